@@ -1,0 +1,4 @@
+grammar Aspects;
+file : NAME* EOF ;
+NAME : [a-z]+ ;
+SPACE : [ \r\n\t]+ -> channel(HIDDEN) ;
