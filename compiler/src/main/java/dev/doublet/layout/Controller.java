@@ -1,0 +1,29 @@
+package dev.doublet.layout;
+
+import dev.doublet.source.Span;
+import java.util.List;
+
+/**
+ * One controller with its chains and signals.
+ *
+ * @param name as the layout calls it; table files are named after it
+ * @param flash bytes of program memory left for the table
+ * @param ram bytes of memory left for the reader and the LED buffers
+ * @param chains in the order declared
+ * @param signals in chain order
+ * @param span where it is declared
+ */
+public record Controller(
+    String name, int flash, int ram, List<Chain> chains, List<Signal> signals, Span span) {
+
+  /** Copies the lists. */
+  public Controller {
+    chains = List.copyOf(chains);
+    signals = List.copyOf(signals);
+  }
+
+  /** Every unit, in chain order. */
+  public List<Unit> units() {
+    return signals.stream().flatMap(s -> s.units().stream()).toList();
+  }
+}

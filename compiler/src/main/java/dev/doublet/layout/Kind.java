@@ -1,0 +1,92 @@
+package dev.doublet.layout;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * What units that differ only in place and address have in common. Equal kinds of one layout are the
+ * same object, so that checks and tables work once a kind and not once a signal.
+ *
+ * @param form name of the form, for a whole signal; empty for a head commanded by itself
+ * @param heads names of the heads' makes, top to bottom
+ * @param plates names of the plates carried, sorted
+ * @param leds how many LEDs the unit has
+ * @param states what can be called up, at least one
+ * @param rest index of the state shown before the first command: the most restrictive
+ * @param mode how it is commanded
+ * @param addresses how many bus addresses it takes: 1, or as many as it has basic addresses; 0 for
+ *     topics and events
+ * @param oneIsNormal for {@code BINARY_CODED}: true when an address in its normal state counts 1
+ * @param lowFirst for {@code BINARY_CODED}: true when the first address is the low bit
+ * @param byName for {@code TOPIC}: true when payloads are names, false when they are numbers
+ * @param answers what each command value calls up, sorted by value, each value once
+ * @param otherwise what a value does that calls up nothing
+ */
+public record Kind(
+    String form,
+    List<String> heads,
+    List<String> plates,
+    int leds,
+    List<State> states,
+    int rest,
+    Mode mode,
+    int addresses,
+    boolean oneIsNormal,
+    boolean lowFirst,
+    boolean byName,
+    List<Answer> answers,
+    Otherwise otherwise) {
+
+  /** Copies and sorts the lists. */
+  public Kind {
+    heads = List.copyOf(heads);
+    plates = plates.stream().sorted().toList();
+    states = List.copyOf(states);
+    answers = answers.stream().sorted().toList();
+  }
+
+  /** What a value does that calls up nothing. */
+  public enum Otherwise {
+    /** Nobody said; the table then takes the most restrictive. */
+    UNSAID,
+    /** The most restrictive state. */
+    MOST_RESTRICTIVE,
+    /** The present state stays, as MOROP NEM 672 has it. */
+    KEEP
+  }
+
+  /**
+   * The index of the state a value calls up.
+   *
+   * @return -1 when it calls up nothing
+   */
+  public int stateFor(int value) {
+    int low = 0;
+    int high = answers.size() - 1;
+    while (low <= high) {
+      int middle = (low + high) >>> 1;
+      int found = answers.get(middle).value();
+      if (found == value) {
+        return answers.get(middle).state();
+      }
+      if (found < value) {
+        low = middle + 1;
+      } else {
+        high = middle - 1;
+      }
+    }
+    return -1;
+  }
+
+  /** True for a whole signal, false for a head commanded by itself. */
+  public boolean isWholeSignal() {
+    return !form.isEmpty();
+  }
+
+  /** Names of the states, in order. */
+  public List<String> stateNames() {
+    List<String> names = new ArrayList<>();
+    states.forEach(s -> names.add(s.name()));
+    return names;
+  }
+}

@@ -1,0 +1,30 @@
+package dev.doublet.layout;
+
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
+import java.util.List;
+
+/**
+ * A layout with every name resolved.
+ *
+ * @param title as its file says
+ * @param rulebook the book its signals follow
+ * @param scale the ratio: 87.1 for 1:87.1
+ * @param buses in the order declared
+ * @param controllers in the order declared
+ * @param span its first line
+ */
+public record Layout(
+    String title,
+    Rulebook rulebook,
+    double scale,
+    List<Bus> buses,
+    List<Controller> controllers,
+    Span span) {
+
+  /** Copies the lists. */
+  public Layout {
+    buses = List.copyOf(buses);
+    controllers = List.copyOf(controllers);
+  }
+}

@@ -1,0 +1,51 @@
+package dev.doublet.layout;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.source.Span;
+import java.util.List;
+
+/**
+ * One signal that stands on the layout.
+ *
+ * @param name as the layout calls it
+ * @param build how it is built; equal builds of one layout are the same object
+ * @param units one for the whole signal, or one a head where heads are commanded by themselves
+ * @param span where it is declared
+ */
+public record Signal(String name, Build build, List<Unit> units, Span span) {
+
+  /** Copies the list. */
+  public Signal {
+    units = List.copyOf(units);
+  }
+
+  /**
+   * How a signal is built, and what it was told to show.
+   *
+   * @param form its form
+   * @param heads the make of head at each place, top to bottom
+   * @param plates names of the plates it carries, sorted
+   * @param wired indices of the places in chain order
+   * @param aspects the aspects it may show, in the order of its commands; empty where heads are
+   *     commanded by themselves
+   * @param asked true when the layout listed the aspects, false when they follow from the form
+   */
+  public record Build(
+      Form form,
+      List<HeadType> heads,
+      List<String> plates,
+      List<Integer> wired,
+      List<Aspect> aspects,
+      boolean asked) {
+
+    /** Copies and sorts the lists. */
+    public Build {
+      heads = List.copyOf(heads);
+      plates = plates.stream().sorted().toList();
+      wired = List.copyOf(wired);
+      aspects = List.copyOf(aspects);
+    }
+  }
+}

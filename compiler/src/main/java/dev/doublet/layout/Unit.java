@@ -1,0 +1,17 @@
+package dev.doublet.layout;
+
+import dev.doublet.source.Span;
+
+/**
+ * What one command drives: a whole signal, or one head of a signal commanded by itself.
+ *
+ * @param name the signal's name, or the signal's and the place's ("W3 bottom")
+ * @param signal the signal's name
+ * @param kind what it has in common with others
+ * @param chain the chain it hangs on
+ * @param led its first LED on the chain, from 0
+ * @param command where it listens
+ * @param span where it is declared
+ */
+public record Unit(
+    String name, String signal, Kind kind, Chain chain, int led, Command command, Span span) {}

@@ -1,0 +1,43 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.source.Span;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/**
+ * What a pattern accepts at one head.
+ *
+ * @param displays what is accepted, in the order written; empty when anything is
+ * @param span where it is written
+ */
+public record Choice(List<Display> displays, Span span) {
+
+  /** Copies the list. */
+  public Choice {
+    displays = List.copyOf(displays);
+  }
+
+  /** True for {@code any}: every display, and dark. */
+  public boolean isAny() {
+    return displays.isEmpty();
+  }
+
+  /** True when a display is accepted. */
+  public boolean accepts(Display display) {
+    return isAny() || displays.contains(display);
+  }
+
+  /** The display that a signal puts up for this choice: the first one written; dark for {@code any}. */
+  public Display shown() {
+    return isAny() ? Display.DARK : displays.get(0);
+  }
+
+  /** As the language says it. */
+  public String words() {
+    if (isAny()) {
+      return "any";
+    }
+    String inner = displays.stream().map(Display::words).collect(Collectors.joining(" or "));
+    return displays.size() == 1 ? inner : "(" + inner + ")";
+  }
+}

@@ -1,0 +1,55 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A make of head: its lamps from first to last on the chain, and the figures they can form.
+ *
+ * @param name as layouts call it
+ * @param lamps at least one
+ * @param figures in no order
+ * @param span where it is declared
+ */
+public record HeadType(String name, List<Lamp> lamps, List<Figure> figures, Span span) {
+
+  /** Copies the lists. */
+  public HeadType {
+    lamps = List.copyOf(lamps);
+    figures = List.copyOf(figures);
+  }
+
+  /**
+   * The lamps that light up for a colour or figure. A figure of that name comes first; a plain colour
+   * lights the one lamp that can show it.
+   *
+   * @return empty when no lamp can show it, or when several can and no figure says which
+   */
+  public Optional<List<Lit>> lights(String look) {
+    if (look.equals(Display.DARK.look())) {
+      return Optional.of(List.of());
+    }
+    for (Figure figure : figures) {
+      if (figure.name().equals(look)) {
+        return Optional.of(figure.lit());
+      }
+    }
+    List<Integer> able = lampsShowing(look);
+    return able.size() == 1
+        ? Optional.of(List.of(new Lit(able.get(0), look)))
+        : Optional.empty();
+  }
+
+  /** Indices of the lamps that can show a colour. */
+  public List<Integer> lampsShowing(String colour) {
+    List<Integer> able = new ArrayList<>();
+    for (int i = 0; i < lamps.size(); i++) {
+      if (lamps.get(i).shows(colour)) {
+        able.add(i);
+      }
+    }
+    return able;
+  }
+}

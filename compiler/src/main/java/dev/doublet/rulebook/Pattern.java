@@ -1,0 +1,50 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.source.Span;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/**
+ * One way in which a form shows an aspect.
+ *
+ * @param form the form
+ * @param plates names of the plates the signal must carry, sorted; empty for none in particular
+ * @param choices what each head may show, top to bottom, as many as the form has places
+ * @param span where it is written
+ */
+public record Pattern(Form form, List<String> plates, List<Choice> choices, Span span) {
+
+  /** Copies the lists and sorts the plates. */
+  public Pattern {
+    plates = plates.stream().sorted().toList();
+    choices = List.copyOf(choices);
+    if (choices.size() != form.places().size()) {
+      throw new IllegalArgumentException("a pattern has one choice for each place of its form");
+    }
+  }
+
+  /** True when this pattern covers a picture, whatever the plates. */
+  public boolean covers(List<Display> picture) {
+    for (int i = 0; i < choices.size(); i++) {
+      if (!choices.get(i).accepts(picture.get(i))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** True when this pattern names all the plates of another and at least one more. */
+  public boolean moreSpecificThan(Pattern other) {
+    return plates.size() > other.plates.size() && plates.containsAll(other.plates);
+  }
+
+  /** The picture a signal puts up for this pattern. */
+  public List<Display> shown() {
+    return choices.stream().map(Choice::shown).toList();
+  }
+
+  /** As the language says it: "red over (lunar or dark)". */
+  public String words() {
+    return choices.stream().map(Choice::words).collect(Collectors.joining(" over "));
+  }
+}

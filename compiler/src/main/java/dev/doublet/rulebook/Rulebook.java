@@ -1,0 +1,83 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.source.Span;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A rulebook with every name resolved.
+ *
+ * @param title as its first line says
+ * @param edition 0 to 65,535
+ * @param effective the date from which it holds, as year-month-day; may be empty
+ * @param unit "mph" or "km/h"
+ * @param speeds sorted by name, as are all lists here but the aspects
+ * @param aspects sorted by number, then name; those without a number last
+ * @param span its first line
+ */
+public record Rulebook(
+    String title,
+    int edition,
+    String effective,
+    String unit,
+    List<Speed> speeds,
+    List<Colour> colours,
+    List<Rhythm> rhythms,
+    List<HeadType> heads,
+    List<Form> forms,
+    List<Plate> plates,
+    List<Aspect> aspects,
+    Span span) {
+
+  /** Copies and sorts the lists. */
+  public Rulebook {
+    speeds = speeds.stream().sorted(Comparator.comparing(Speed::name)).toList();
+    colours = colours.stream().sorted(Comparator.comparing(Colour::name)).toList();
+    rhythms = rhythms.stream().sorted(Comparator.comparing(Rhythm::name)).toList();
+    heads = heads.stream().sorted(Comparator.comparing(HeadType::name)).toList();
+    forms = forms.stream().sorted(Comparator.comparing(Form::name)).toList();
+    plates = plates.stream().sorted(Comparator.comparing(Plate::name)).toList();
+    aspects = aspects.stream().sorted(ASPECT_ORDER).toList();
+  }
+
+  private static final Comparator<Aspect> ASPECT_ORDER =
+      Comparator.comparingInt(
+              (Aspect a) -> a.number() == Aspect.NO_NUMBER ? Integer.MAX_VALUE : a.number())
+          .thenComparing(Aspect::name);
+
+  /** The aspect known to be at least as restrictive as every other; empty when there is none. */
+  public Optional<Aspect> mostRestrictive() {
+    return mostRestrictive(aspects);
+  }
+
+  /** The first of these known to be at least as restrictive as every other of them. */
+  public static Optional<Aspect> mostRestrictive(List<Aspect> among) {
+    return among.stream()
+        .filter(
+            a ->
+                among.stream()
+                    .allMatch(b -> a.permission().atLeastAsRestrictiveAs(b.permission())))
+        .findFirst();
+  }
+
+  /** The rhythm of that name. */
+  public Optional<Rhythm> rhythm(String name) {
+    return rhythms.stream().filter(r -> r.name().equals(name)).findFirst();
+  }
+
+  /** The form of that name. */
+  public Optional<Form> form(String name) {
+    return forms.stream().filter(f -> f.name().equals(name)).findFirst();
+  }
+
+  /** The head of that name. */
+  public Optional<HeadType> head(String name) {
+    return heads.stream().filter(h -> h.name().equals(name)).findFirst();
+  }
+
+  /** The aspect of that name. */
+  public Optional<Aspect> aspect(String name) {
+    return aspects.stream().filter(a -> a.name().equals(name)).findFirst();
+  }
+}

@@ -1,0 +1,38 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.source.Span;
+
+/**
+ * A speed that a rulebook names.
+ *
+ * @param name as the rulebook says it
+ * @param rank how it stands to other speeds
+ * @param figure the rulebook's figure, in its own unit; 0 unless {@code rank} is {@code FIGURE}
+ * @param onSight true when the train must also be able to stop short of anything seen
+ * @param span where it is declared
+ */
+public record Speed(String name, Rank rank, int figure, boolean onSight, Span span) {
+
+  /** How a speed stands to others. */
+  public enum Rank {
+    /** Known by a figure. */
+    FIGURE,
+    /** The most that the line allows: no other ranked speed is higher. */
+    MAXIMUM,
+    /** In no known order to any other ("as instructed"). */
+    UNRANKED
+  }
+
+  /** True when this speed is known to permit no more than another. */
+  public boolean atMost(Speed other) {
+    if (name.equals(other.name)) {
+      return true;
+    }
+    if (rank == Rank.UNRANKED || other.rank == Rank.UNRANKED) {
+      return false;
+    }
+    boolean noFaster =
+        other.rank == Rank.MAXIMUM || (rank == Rank.FIGURE && figure <= other.figure);
+    return noFaster && (onSight || !other.onSight);
+  }
+}

@@ -1,0 +1,85 @@
+package dev.doublet.source;
+
+import java.util.Arrays;
+
+/** One text with the name it is shown by; lines end at {@code \n}, {@code \r\n} or {@code \r}. */
+public final class SourceFile {
+  private final String name;
+  private final String text;
+  private final int[] lineStarts;
+
+  /**
+   * Names a text.
+   *
+   * @param name the path as the user would write it, with forward slashes
+   * @param text the whole contents
+   */
+  public SourceFile(String name, String text) {
+    this.name = name;
+    this.text = text;
+    this.lineStarts = findLineStarts(text);
+  }
+
+  /** The path as the user would write it. */
+  public String name() {
+    return name;
+  }
+
+  /** The whole contents. */
+  public String text() {
+    return text;
+  }
+
+  /** How many lines there are; an empty text has one. */
+  public int lineCount() {
+    return lineStarts.length;
+  }
+
+  /** A line's text without its end; {@code line} counts from 1. */
+  public String line(int line) {
+    int start = lineStarts[line - 1];
+    int end = line < lineStarts.length ? lineStarts[line] : text.length();
+    while (end > start && (text.charAt(end - 1) == '\n' || text.charAt(end - 1) == '\r')) {
+      end--;
+    }
+    return text.substring(start, end);
+  }
+
+  /** Where a line begins, as an index into {@link #text()}; {@code line} counts from 1. */
+  public int lineStart(int line) {
+    return lineStarts[line - 1];
+  }
+
+  /** The line and column of an index into {@link #text()}; the end of the text counts as a place. */
+  public Position position(int offset) {
+    int found = Arrays.binarySearch(lineStarts, offset);
+    int line = found >= 0 ? found : -found - 2;
+    return new Position(line + 1, text.codePointCount(lineStarts[line], offset) + 1);
+  }
+
+  /** The part of this text from {@code start} up to, not including, {@code end}. */
+  public Span span(int start, int end) {
+    return new Span(this, start, end);
+  }
+
+  @Override
+  public String toString() {
+    return name;
+  }
+
+  private static int[] findLineStarts(String text) {
+    int[] starts = new int[16];
+    int count = 1;
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      boolean ends = c == '\n' || (c == '\r' && !(i + 1 < text.length() && text.charAt(i + 1) == '\n'));
+      if (ends) {
+        if (count == starts.length) {
+          starts = Arrays.copyOf(starts, count * 2);
+        }
+        starts[count++] = i + 1;
+      }
+    }
+    return Arrays.copyOf(starts, count);
+  }
+}
