@@ -64,7 +64,16 @@ public record Diagnostic(
   public static Diagnostic of(
       String name, Tier tier, Severity severity, Span span, String message) {
     return new Diagnostic(
-        name, tier, severity, message, new Label(span, ""), List.of(), List.of(), "", "", List.of());
+        name,
+        tier,
+        severity,
+        message,
+        new Label(span, ""),
+        List.of(),
+        List.of(),
+        "",
+        "",
+        List.of());
   }
 
   /** True for errors and warnings. */

@@ -4,14 +4,15 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * What units that differ only in place and address have in common. Equal kinds of one layout are the
- * same object, so that checks and tables work once a kind and not once a signal.
+ * What units that differ only in place and address have in common. Equal kinds of one layout are
+ * the same object, so that checks and tables work once a kind and not once a signal.
  *
  * @param form name of the form, for a whole signal; empty for a head commanded by itself
  * @param heads names of the heads' makes, top to bottom
  * @param plates names of the plates carried, sorted
  * @param leds how many LEDs the unit has
- * @param states what can be called up, at least one
+ * @param states what can be called up; aspects that the heads cannot show are left out, so it may
+ *     be empty
  * @param rest index of the state shown before the first command: the most restrictive
  * @param mode how it is commanded
  * @param addresses how many bus addresses it takes: 1, or as many as it has basic addresses; 0 for

@@ -10,10 +10,10 @@ import java.util.TreeMap;
  * A kind of addressable LED.
  *
  * @param name as the layout calls it
- * @param order the order in which channels are sent, such as {@code GRB} or {@code RGBW}; each letter
- *     once
- * @param drive for each colour by name: how hard each channel is driven, 0 to 255, in the order red,
- *     green, blue, white, as many as the part has channels
+ * @param order the order in which channels are sent, such as {@code GRB} or {@code RGBW}; each
+ *     letter once
+ * @param drive for each colour by name: how hard each channel is driven, 0 to 255, in the order
+ *     red, green, blue, white, as many as the part has channels
  * @param milliampsPerChannel current of one channel fully driven
  * @param milliampsAtRest current of a dark LED
  * @param latchMicros how long the line must rest before the LEDs take what was sent

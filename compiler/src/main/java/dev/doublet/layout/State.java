@@ -6,14 +6,14 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * One thing that a command can call up on a unit: an aspect of a whole signal, or a display of a head
- * commanded by itself.
+ * One thing that a command can call up on a unit: an aspect of a whole signal, or a display of a
+ * head commanded by itself.
  *
  * @param name the aspect's name, or the display in words
  * @param number the aspect's number, or the display's place in its list from 0; 0 to 255
  * @param picture what each head of the unit shows, top to bottom
- * @param lit what each LED of the unit shows, in chain order; a dark lamp is {@link Display#DARK} and
- *     a lit one names a colour, never a figure
+ * @param lit what each LED of the unit shows, in chain order; a dark lamp is {@link Display#DARK}
+ *     and a lit one names a colour, never a figure
  * @param aspectOrNull the aspect, for a whole signal
  */
 public record State(

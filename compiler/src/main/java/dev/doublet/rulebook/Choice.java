@@ -27,7 +27,9 @@ public record Choice(List<Display> displays, Span span) {
     return isAny() || displays.contains(display);
   }
 
-  /** The display that a signal puts up for this choice: the first one written; dark for {@code any}. */
+  /**
+   * The display that a signal puts up for this choice: the first one written; dark for {@code any}.
+   */
   public Display shown() {
     return isAny() ? Display.DARK : displays.get(0);
   }

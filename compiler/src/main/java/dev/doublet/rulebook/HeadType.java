@@ -22,8 +22,8 @@ public record HeadType(String name, List<Lamp> lamps, List<Figure> figures, Span
   }
 
   /**
-   * The lamps that light up for a colour or figure. A figure of that name comes first; a plain colour
-   * lights the one lamp that can show it.
+   * The lamps that light up for a colour or figure. A figure of that name comes first; a plain
+   * colour lights the one lamp that can show it.
    *
    * @return empty when no lamp can show it, or when several can and no figure says which
    */
@@ -37,9 +37,7 @@ public record HeadType(String name, List<Lamp> lamps, List<Figure> figures, Span
       }
     }
     List<Integer> able = lampsShowing(look);
-    return able.size() == 1
-        ? Optional.of(List.of(new Lit(able.get(0), look)))
-        : Optional.empty();
+    return able.size() == 1 ? Optional.of(List.of(new Lit(able.get(0), look))) : Optional.empty();
   }
 
   /** Indices of the lamps that can show a colour. */

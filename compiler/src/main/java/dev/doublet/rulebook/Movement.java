@@ -15,7 +15,9 @@ public sealed interface Movement {
   /** The aspect says nothing of it. */
   record Unsaid() implements Movement {}
 
-  /** True when this is known to permit no more than another; {@code Unsaid} is known only to itself. */
+  /**
+   * True when this is known to permit no more than another; {@code Unsaid} is known only to itself.
+   */
   default boolean permitsNoMoreThan(Movement other) {
     if (this instanceof Stop || equals(other)) {
       return true;

@@ -11,8 +11,8 @@ public record Permission(Movement here, Movement next, Movement second) {
 
   /**
    * True when this is known to permit no more than another: no more here and no more at the signals
-   * ahead. A stop here permits nothing ahead either. A movement on sight that says nothing of the next
-   * signal promises nothing there. What is unsaid about the second signal restricts nothing.
+   * ahead. A stop here permits nothing ahead either. A movement on sight that says nothing of the
+   * next signal promises nothing there. What is unsaid about the second signal restricts nothing.
    */
   public boolean atLeastAsRestrictiveAs(Permission other) {
     if (here instanceof Movement.Stop) {

@@ -17,9 +17,9 @@ public final class Reading {
   public record Reads(Aspect aspect, Pattern pattern) {}
 
   /**
-   * Everything that a picture means on a signal: of the patterns that cover it and name no plate the
-   * signal lacks, those that no more specific one outdoes. Empty when it means nothing; more than one
-   * aspect when the book is ambiguous.
+   * Everything that a picture means on a signal: of the patterns that cover it and name no plate
+   * the signal lacks, those that no more specific one outdoes. Empty when it means nothing; more
+   * than one aspect when the book is ambiguous.
    */
   public static List<Reads> of(
       Rulebook book, Form form, Collection<String> plates, List<Display> picture) {
@@ -32,8 +32,7 @@ public final class Reading {
       }
     }
     return covering.stream()
-        .filter(
-            r -> covering.stream().noneMatch(o -> o.pattern().moreSpecificThan(r.pattern())))
+        .filter(r -> covering.stream().noneMatch(o -> o.pattern().moreSpecificThan(r.pattern())))
         .toList();
   }
 }

@@ -56,8 +56,7 @@ public record Rulebook(
     return among.stream()
         .filter(
             a ->
-                among.stream()
-                    .allMatch(b -> a.permission().atLeastAsRestrictiveAs(b.permission())))
+                among.stream().allMatch(b -> a.permission().atLeastAsRestrictiveAs(b.permission())))
         .findFirst();
   }
 

@@ -50,7 +50,10 @@ public final class Nearest {
         int change = a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1;
         d[i][j] = Math.min(Math.min(d[i - 1][j], d[i][j - 1]) + 1, d[i - 1][j - 1] + change);
         boolean swapped =
-            i > 1 && j > 1 && a.charAt(i - 1) == b.charAt(j - 2) && a.charAt(i - 2) == b.charAt(j - 1);
+            i > 1
+                && j > 1
+                && a.charAt(i - 1) == b.charAt(j - 2)
+                && a.charAt(i - 2) == b.charAt(j - 1);
         if (swapped) {
           d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
         }

@@ -50,7 +50,9 @@ public final class SourceFile {
     return lineStarts[line - 1];
   }
 
-  /** The line and column of an index into {@link #text()}; the end of the text counts as a place. */
+  /**
+   * The line and column of an index into {@link #text()}; the end of the text counts as a place.
+   */
   public Position position(int offset) {
     int found = Arrays.binarySearch(lineStarts, offset);
     int line = found >= 0 ? found : -found - 2;
@@ -72,7 +74,8 @@ public final class SourceFile {
     int count = 1;
     for (int i = 0; i < text.length(); i++) {
       char c = text.charAt(i);
-      boolean ends = c == '\n' || (c == '\r' && !(i + 1 < text.length() && text.charAt(i + 1) == '\n'));
+      boolean ends =
+          c == '\n' || (c == '\r' && !(i + 1 < text.length() && text.charAt(i + 1) == '\n'));
       if (ends) {
         if (count == starts.length) {
           starts = Arrays.copyOf(starts, count * 2);
