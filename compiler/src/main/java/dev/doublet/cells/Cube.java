@@ -1,0 +1,76 @@
+package dev.doublet.cells;
+
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * A block of points: all those whose value lies in the given set for each variable. A cube is never
+ * empty, so it always has a witness.
+ *
+ * @param sets one set for each variable, none of them empty
+ */
+public record Cube(List<Values> sets) {
+
+  /**
+   * Keeps its own copy of the list.
+   *
+   * @throws IllegalArgumentException if a set is empty
+   */
+  public Cube {
+    sets = List.copyOf(sets);
+    for (Values set : sets) {
+      if (set.isEmpty()) {
+        throw new IllegalArgumentException("a cube has at least one point");
+      }
+    }
+  }
+
+  /** One point of the cube: the first value of each set. */
+  public int[] point() {
+    return sets.stream().mapToInt(Values::first).toArray();
+  }
+
+  /** The same point as {@link #point}, as a list. */
+  public List<Integer> witness() {
+    return sets.stream().map(Values::first).toList();
+  }
+
+  /** How many points the cube has. */
+  public BigInteger size() {
+    BigInteger points = BigInteger.ONE;
+    for (Values set : sets) {
+      points = points.multiply(BigInteger.valueOf(set.count()));
+    }
+    return points;
+  }
+
+  /** Tells whether {@code point}, one value for each variable, lies in the cube. */
+  public boolean contains(int... point) {
+    for (int v = 0; v < point.length; v++) {
+      if (!sets.get(v).contains(point[v])) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Tells whether every point of {@code other} lies in this cube. */
+  public boolean containsAll(Cube other) {
+    for (int v = 0; v < sets.size(); v++) {
+      if (!sets.get(v).containsAll(other.sets.get(v))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** The points common to two rows that meet. */
+  static Cube shared(Row one, Row other) {
+    List<Values> sets = new ArrayList<>(one.sets().size());
+    for (int v = 0; v < one.sets().size(); v++) {
+      sets.add(one.sets().get(v).and(other.sets().get(v)));
+    }
+    return new Cube(sets);
+  }
+}

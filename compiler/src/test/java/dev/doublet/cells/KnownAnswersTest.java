@@ -1,0 +1,167 @@
+package dev.doublet.cells;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+
+/** Tables whose answers were published by others. Rows are numbered from 0 here. */
+class KnownAnswersTest {
+  private static final long BUDGET = 1_000_000;
+  private static final int FALSE = 0;
+  private static final int TRUE = 1;
+
+  /** kie-dmn-validation, test GapsOverlapsBoolean (Apache-2.0). */
+  @Test
+  void twoBooleansWithTheLastPairForgotten() {
+    Table table =
+        table(
+            List.of(new Variable("p1", 2), new Variable("p2", 2)),
+            row(0, bool(FALSE), bool(FALSE)),
+            row(1, bool(FALSE), Values.all(2)),
+            row(2, bool(TRUE), bool(FALSE)));
+
+    assertThat(Gaps.of(table, BUDGET).cubes())
+        .containsExactly(new Cube(List.of(bool(TRUE), bool(TRUE))));
+    assertThat(Overlaps.of(table))
+        .containsExactly(new Overlap(0, 1, new Cube(List.of(bool(FALSE), bool(FALSE))), true));
+  }
+
+  /** kie-dmn-validation, test MisleadingRules (Apache-2.0). Risk: 0 high, 1 medium, 2 low. */
+  @Test
+  void twoRulesThatContradictEachOtherAtMediumRisk() {
+    Table table =
+        table(
+            List.of(new Variable("mitigated", 2), new Variable("risk", 3)),
+            row(0, bool(TRUE), Values.only(3, 2)),
+            row(1, Values.all(2), Values.only(3, 1)),
+            row(2, bool(TRUE), Values.only(3, 0)),
+            row(2, bool(FALSE), Values.all(3)));
+
+    assertThat(Gaps.of(table, BUDGET).cubes()).isEmpty();
+    assertThat(Gaps.of(table, BUDGET).complete()).isTrue();
+    assertThat(Overlaps.conflicts(table))
+        .containsExactly(
+            new Overlap(1, 3, new Cube(List.of(bool(FALSE), Values.only(3, 1))), true));
+  }
+
+  /** Maranget, "Warnings for pattern matching" (2007), example 2. 0 Nil, 1 One, 2 Cons. */
+  @Test
+  void theLastRowOfMarangetsListsIsUselessByAUnionOnly() {
+    List<Variable> lists = List.of(new Variable("left", 3), new Variable("right", 3));
+    Values any = Values.all(3);
+    List<Row> rows = new ArrayList<>();
+    for (int constructor = 0; constructor < 3; constructor++) {
+      rows.add(row(2 * constructor, Values.only(3, constructor), any));
+      rows.add(row(2 * constructor + 1, any, Values.only(3, constructor)));
+    }
+
+    Gaps gaps = Gaps.of(new Table(lists, rows.subList(0, 2)), BUDGET);
+    assertThat(gaps.cubes())
+        .containsExactly(new Cube(List.of(Values.of(3, 1, 2), Values.of(3, 1, 2))));
+    assertThat(gaps.cubes().get(0).witness()).isEqualTo(List.of(1, 1));
+
+    Table whole = new Table(lists, rows);
+    assertThat(Gaps.of(whole, BUDGET).cubes()).isEmpty();
+    assertThat(Unreachable.of(whole).rows())
+        .singleElement()
+        .satisfies(
+            hidden -> {
+              assertThat(hidden.row()).isEqualTo(5);
+              assertThat(hidden.by()).hasSizeGreaterThan(1);
+            });
+  }
+
+  /** The shape of rust-lang/rust pull request 118796. */
+  @Test
+  void oneTrueBooleanARowLeavesOneGapAndTakesLinearWork() {
+    long small = stepsForOneTrueBooleanARow(200);
+    long large = stepsForOneTrueBooleanARow(800);
+    assertThat(large).isLessThan(5 * small);
+  }
+
+  private static long stepsForOneTrueBooleanARow(int n) {
+    List<Variable> variables =
+        IntStream.range(0, n).mapToObj(v -> new Variable("v" + v, 2)).toList();
+    List<Row> rows = new ArrayList<>();
+    for (int r = 0; r < n; r++) {
+      List<Values> sets = new ArrayList<>(Collections.nCopies(n, Values.all(2)));
+      sets.set(r, bool(TRUE));
+      rows.add(new Row(sets, 0));
+    }
+    Gaps gaps = Gaps.of(new Table(variables, rows), BUDGET);
+    assertThat(gaps.cubes()).containsExactly(new Cube(Collections.nCopies(n, bool(FALSE))));
+
+    rows.add(new Row(Collections.nCopies(n, Values.all(2)), 1));
+    Table withDefault = new Table(variables, rows);
+    assertThat(Gaps.of(withDefault, BUDGET).cubes()).isEmpty();
+    assertThat(Unreachable.of(withDefault).rows()).isEmpty();
+    return gaps.steps();
+  }
+
+  /** rust-lang/rust, report 7462: a production compiler once took 55 s. */
+  @Test
+  void aDefaultAfterEveryValueIsUnreachableInNearLinearWork() {
+    long small = stepsForARowAValue(4_096);
+    long large = stepsForARowAValue(16_384);
+    assertThat(large).isLessThan(5 * small);
+  }
+
+  private static long stepsForARowAValue(int size) {
+    List<Row> rows = new ArrayList<>();
+    for (int value = 0; value < size; value++) {
+      rows.add(row(value, Values.only(size, value)));
+    }
+    rows.add(row(size, Values.all(size)));
+    Unreachable unreachable = Unreachable.of(new Table(List.of(new Variable("value", size)), rows));
+    assertThat(unreachable.rows())
+        .containsExactly(new Unreachable.Hidden(size, IntStream.range(0, size).boxed().toList()));
+    assertThat(unreachable.undecided()).isEmpty();
+    return unreachable.steps();
+  }
+
+  /** kie-dmn-validation, test GapsCube3 (Apache-2.0), on half-steps: value x stands for x / 2. */
+  @Test
+  void threeNumbersLeaveFourKindsOfGap() {
+    Variable number = new Variable("number", 7);
+    Values any = Values.all(7);
+    Values zeroToOne = Values.range(7, 0, 3);
+    Values oneToThree = Values.range(7, 2, 7);
+    Values twoToThree = Values.range(7, 4, 7);
+    Table table =
+        table(
+            List.of(number, number, number),
+            row(0, zeroToOne, Values.range(7, 0, 5), any),
+            row(1, twoToThree, oneToThree, oneToThree));
+
+    List<Cube> published =
+        List.of(
+            new Cube(List.of(zeroToOne, Values.range(7, 5, 7), any)),
+            new Cube(List.of(Values.only(7, 3), any, any)),
+            new Cube(List.of(twoToThree, Values.range(7, 0, 2), any)),
+            new Cube(List.of(twoToThree, oneToThree, Values.range(7, 0, 2))));
+    List<Cube> found = Gaps.of(table, BUDGET).cubes();
+    assertThat(found).hasSameSizeAs(published);
+    assertThat(published)
+        .allSatisfy(gap -> assertThat(found).anyMatch(cube -> cube.containsAll(gap)));
+    assertThat(found)
+        .allSatisfy(cube -> assertThat(published).anyMatch(gap -> cube.containsAll(gap)));
+    assertThat(Gaps.uncovered(table, BUDGET)).contains(BigInteger.valueOf(163));
+  }
+
+  private static Values bool(int value) {
+    return Values.only(2, value);
+  }
+
+  private static Row row(int result, Values... sets) {
+    return new Row(List.of(sets), result);
+  }
+
+  private static Table table(List<Variable> variables, Row... rows) {
+    return new Table(variables, List.of(rows));
+  }
+}
