@@ -1,0 +1,202 @@
+package dev.doublet.syntax;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import java.util.List;
+import java.util.Locale;
+import org.yaml.snakeyaml.error.Mark;
+import org.yaml.snakeyaml.error.MarkedYAMLException;
+
+/** Says in plain words why a text cannot be read as YAML. */
+final class YamlFaults {
+  /**
+   * What one of the parser's problems means to people.
+   *
+   * @param problem part of the parser's own words
+   * @param atBeginning true when the mistake is where the thing begins, not where it was noticed
+   * @param message what is wrong; {} stands for the character at that place
+   * @param help what to do
+   * @param beginning what to say of the place where the thing begins; empty for nothing
+   */
+  private record Saying(
+      String problem, boolean atBeginning, String message, String help, String beginning) {}
+
+  private static final List<Saying> SAYINGS =
+      List.of(
+          new Saying(
+              "(TAB)",
+              false,
+              "a tab cannot indent a line",
+              "replace the tabs at the beginning of lines with spaces.",
+              ""),
+          new Saying(
+              "that cannot start any token",
+              false,
+              "a value cannot begin with {}",
+              "put the value in quotes.",
+              ""),
+          new Saying(
+              "unexpected character found",
+              true,
+              "a value cannot begin with {}",
+              "put the value in quotes.",
+              ""),
+          new Saying(
+              "mapping values are not allowed",
+              false,
+              "a colon cannot stand here",
+              "give each key a line of its own, indented like the keys beside it; put a text that"
+                  + " holds a colon in quotes.",
+              ""),
+          new Saying(
+              "could not find expected ':'",
+              true,
+              "this line has no colon",
+              "write \"key: value\".",
+              ""),
+          new Saying(
+              "sequence entries are not allowed",
+              false,
+              "a list cannot begin on the line of its key",
+              "begin it on the next line, or write it as [first, second].",
+              ""),
+          new Saying(
+              "expected <block end>",
+              false,
+              "this does not line up with what stands above it",
+              "give keys and dashes that belong together the same number of spaces; write nothing"
+                  + " after a closing quote or bracket.",
+              "begins here"),
+          new Saying(
+              "expected ',' or '",
+              false,
+              "a comma or a closing bracket is missing before this",
+              "write a comma between values, and close the bracket.",
+              "opened here"),
+          new Saying(
+              "found unexpected end of stream",
+              true,
+              "this quote is never closed",
+              "close it on the same line.",
+              ""),
+          new Saying(
+              "escape",
+              false,
+              "a backslash means something else in double quotes",
+              "use single quotes, or write the backslash twice.",
+              ""),
+          new Saying(
+              "expected the node content",
+              false,
+              "{} cannot stand here",
+              "write a value first, or delete it.",
+              ""),
+          new Saying(
+              "expected '<document start>'",
+              false,
+              "this stands outside everything",
+              "delete it, or a closing bracket or a line \"...\" before it.",
+              ""));
+
+  private YamlFaults() {}
+
+  static Diagnostic empty(SourceFile file) {
+    return syntax(file.span(0, 0), "this file is empty")
+        .help("begin with the line \"layout: \" and the layout's name.");
+  }
+
+  static Diagnostic oddCharacter(SourceFile file, int index) {
+    char c = file.text().charAt(index);
+    String what = String.format(Locale.ROOT, "U+%04X", (int) c);
+    Span span = file.span(index, index + 1);
+    return c == 0
+        ? syntax(span, "this is not a text file: it holds the character " + what)
+            .help("choose the text file; if it is this one, save it as UTF-8.")
+        : syntax(span, "the character " + what + " cannot stand in this file")
+            .help("delete it; if there are many, save the file as UTF-8.");
+  }
+
+  static Diagnostic secondDocument(Span span) {
+    return syntax(span, "this file holds more than one document")
+        .help("delete the line \"---\" or \"...\" between them, or put each into its own file.");
+  }
+
+  static Diagnostic tooDeep(Span span, int deepest) {
+    return syntax(span, "lists and keys are nested deeper than " + deepest)
+        .help("a layout nests eight deep at most; look for brackets that are never closed.");
+  }
+
+  static Diagnostic anchor(Span span) {
+    char sign = span.text().charAt(0);
+    String what =
+        switch (sign) {
+          case '&' -> "\"&\" gives a value a name to refer to";
+          case '*' -> "\"*\" refers to a value elsewhere";
+          default -> "\"!\" marks a value with a type";
+        };
+    return Diagnostic.error(
+            "yaml-anchors", Tier.SYNTAX, span, what + ", which this file cannot use")
+        .because(
+            "every value stands where it is used, so that a change shows where it works and a small"
+                + " file cannot stand for a huge one.")
+        .help(
+            sign == '!'
+                ? "write the value alone; put it in quotes if it begins with \"!\"."
+                : "write the value out, or say it once under \"kinds\"; put a text that begins with"
+                    + " \""
+                    + sign
+                    + "\" in quotes.");
+  }
+
+  /** The one diagnostic for whatever the parser stopped at. */
+  static Diagnostic explain(SourceFile file, Throwable fault) {
+    for (Throwable cause = fault; cause != null; cause = cause.getCause()) {
+      if (cause instanceof MarkedYAMLException marked && marked.getProblemMark() != null) {
+        return explain(file, marked);
+      }
+    }
+    String said =
+        fault.getMessage() == null ? "" : fault.getMessage().lines().findFirst().orElse("");
+    if (said.startsWith("Expected a field name")) {
+      return syntax(file.span(0, 0), "a key of this file is a list or holds keys itself")
+          .help("write a plain word before each colon.");
+    }
+    return syntax(file.span(0, 0), "this file cannot be read as YAML: " + said);
+  }
+
+  private static Diagnostic explain(SourceFile file, MarkedYAMLException fault) {
+    String problem = fault.getProblem() == null ? "" : fault.getProblem();
+    Span at = point(file, fault.getProblemMark());
+    Span from = fault.getContextMark() == null ? at : point(file, fault.getContextMark());
+    for (Saying saying : SAYINGS) {
+      if (problem.contains(saying.problem)) {
+        Span place = saying.atBeginning ? from : at;
+        String message = saying.message.replace("{}", quoted(place));
+        Diagnostic said = syntax(place, message).help(saying.help);
+        return saying.beginning.isEmpty() ? said : said.related(from, saying.beginning);
+      }
+    }
+    return syntax(at, "this is not YAML: " + problem);
+  }
+
+  private static Diagnostic syntax(Span span, String message) {
+    return Diagnostic.error("yaml-syntax", Tier.SYNTAX, span, message);
+  }
+
+  private static String quoted(Span span) {
+    return span.start() < span.end() ? "\"" + span.text() + "\"" : "nothing";
+  }
+
+  /** The character at a mark, or the end of the text. */
+  private static Span point(SourceFile file, Mark mark) {
+    String text = file.text();
+    int start = new YamlPlaces(text).index(mark.getIndex());
+    int end = start == text.length() || text.charAt(start) == '\n' ? start : start + 1;
+    if (end > start && end < text.length() && Character.isLowSurrogate(text.charAt(end))) {
+      end++;
+    }
+    return file.span(start, end);
+  }
+}
