@@ -1,0 +1,345 @@
+package dev.doublet.table;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Kind.Otherwise;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Rhythm;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.table.TableFault.Reason;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedSet;
+import java.util.TreeMap;
+import java.util.TreeSet;
+
+/**
+ * Turns a controller into what its table holds: names become places in lists, colours become the
+ * bytes a chain sends. Lists are sorted, kinds by the first unit of each, so that like layouts have
+ * like tables.
+ */
+public final class Lowering {
+  private final Rulebook book;
+  private final Controller controller;
+  private final List<Unit> units;
+  private final List<String> colours;
+  private final List<TableModel.Rhythm> rhythms;
+  private final List<TableModel.Light> lights;
+  private final List<dev.doublet.layout.Bus> buses;
+
+  private Lowering(Rulebook book, Controller controller) throws TableFault {
+    this.book = book;
+    this.controller = controller;
+    this.units = order(controller);
+    SortedSet<String> shown = new TreeSet<>();
+    SortedSet<String> flashing = new TreeSet<>();
+    for (Display display : displays()) {
+      shown.add(display.look());
+      flashing.add(display.rhythm());
+    }
+    this.colours = List.copyOf(shown);
+    SortedSet<TableModel.Rhythm> times =
+        new TreeSet<>(
+            Comparator.comparingInt(TableModel.Rhythm::period)
+                .thenComparingInt(TableModel.Rhythm::lit));
+    flashing.remove("");
+    for (String name : flashing) {
+      times.add(timing(name));
+    }
+    this.rhythms = List.copyOf(times);
+    SortedSet<TableModel.Light> found = new TreeSet<>();
+    for (Display display : displays()) {
+      found.add(light(display));
+    }
+    this.lights = List.copyOf(found);
+    this.buses = buses(controller);
+  }
+
+  /**
+   * What a controller's table holds.
+   *
+   * @throws TableFault when the layout is not whole, or two topics or names share a checksum
+   */
+  public static TableModel lower(Rulebook book, Controller controller) throws TableFault {
+    return new Lowering(book, controller).model();
+  }
+
+  /**
+   * A controller's units in the order in which readers number them: by chain, then first LED, then
+   * name.
+   */
+  public static List<Unit> order(Controller controller) {
+    return controller.units().stream()
+        .sorted(
+            Comparator.comparingInt((Unit u) -> u.chain().index())
+                .thenComparingInt(Unit::led)
+                .thenComparing(Unit::name))
+        .toList();
+  }
+
+  /** The buses a controller's table knows, in the order in which readers number them: by name. */
+  public static List<dev.doublet.layout.Bus> buses(Controller controller) {
+    SortedSet<dev.doublet.layout.Bus> used =
+        new TreeSet<>(Comparator.comparing(dev.doublet.layout.Bus::name));
+    controller.units().forEach(u -> used.add(u.command().bus()));
+    return List.copyOf(used);
+  }
+
+  /**
+   * A drive value at a brightness: rounded half up, and never to nothing.
+   *
+   * @param drive 0 to 255
+   * @param brightness percent, 1 to 100
+   */
+  public static int dimmed(int drive, int brightness) {
+    return drive == 0 ? 0 : Math.max(1, (drive * brightness + 50) / 100);
+  }
+
+  private TableModel model() throws TableFault {
+    refuseOverlaps();
+    refuseLikeTopics();
+    List<TableModel.Chain> chains = new ArrayList<>();
+    for (Chain chain : controller.chains()) {
+      chains.add(new TableModel.Chain(chain.leds(), chain.part().channels(), palette(chain)));
+    }
+    List<TableModel.Kind> kinds = new ArrayList<>();
+    Map<TableModel.Kind, Integer> places = new HashMap<>();
+    List<TableModel.Unit> lowered = new ArrayList<>();
+    for (Unit unit : units) {
+      TableModel.Kind kind = kind(unit);
+      Integer place = places.get(kind);
+      if (place == null) {
+        place = kinds.size();
+        places.put(kind, place);
+        kinds.add(kind);
+      }
+      lowered.add(new TableModel.Unit(place, firstLed(unit), key(unit, kind)));
+    }
+    return new TableModel(
+        book.edition(),
+        colours.size(),
+        buses.stream().map(Lowering::bus).toList(),
+        chains,
+        rhythms,
+        lights,
+        kinds,
+        lowered);
+  }
+
+  private static TableModel.Bus bus(dev.doublet.layout.Bus bus) {
+    boolean dcc = bus.speaks() == Speaks.DCC;
+    return new TableModel.Bus(
+        bus.speaks(), dcc ? bus.aspectBits() : 0, dcc ? bus.firstDecoder() : 0);
+  }
+
+  private List<Display> displays() {
+    return units.stream()
+        .map(Unit::kind)
+        .distinct()
+        .flatMap(k -> k.states().stream())
+        .flatMap(s -> s.lit().stream())
+        .filter(d -> !d.look().equals(Display.DARK.look()))
+        .distinct()
+        .toList();
+  }
+
+  private TableModel.Rhythm timing(String name) throws TableFault {
+    Rhythm rhythm =
+        book.rhythm(name)
+            .orElseThrow(
+                () ->
+                    new TableFault(
+                        Reason.NOT_COMPLETE, "the rulebook has no rhythm \"" + name + "\""));
+    return new TableModel.Rhythm(rhythm.periodMillis(), rhythm.litMillis());
+  }
+
+  private TableModel.Light light(Display display) throws TableFault {
+    int rhythm = display.rhythm().isEmpty() ? 0 : rhythms.indexOf(timing(display.rhythm())) + 1;
+    return new TableModel.Light(colours.indexOf(display.look()) + 1, rhythm);
+  }
+
+  private List<Integer> palette(Chain chain) throws TableFault {
+    String order = chain.part().order();
+    List<Integer> bytes = new ArrayList<>();
+    for (String colour : colours) {
+      List<Integer> drive = chain.part().drive().get(colour);
+      if (drive == null) {
+        refuseUndriven(chain, colour);
+      }
+      for (int i = 0; i < order.length(); i++) {
+        int channel = "RGBW".indexOf(order.charAt(i));
+        bytes.add(drive == null ? 0 : dimmed(drive.get(channel), chain.brightness()));
+      }
+    }
+    return bytes;
+  }
+
+  /** A colour that only other chains show needs no drive here. */
+  private void refuseUndriven(Chain chain, String colour) throws TableFault {
+    for (Unit unit : units) {
+      boolean shown =
+          unit.kind().states().stream()
+              .flatMap(s -> s.lit().stream())
+              .anyMatch(d -> d.look().equals(colour));
+      if (shown && unit.chain().index() == chain.index()) {
+        throw new TableFault(
+            Reason.NOT_COMPLETE,
+            "%s shows %s, and the part \"%s\" of chain \"%s\" says no drive for it"
+                .formatted(unit.name(), colour, chain.part().name(), chain.name()));
+      }
+    }
+  }
+
+  private TableModel.Kind kind(Unit unit) throws TableFault {
+    Kind kind = unit.kind();
+    if (kind.states().isEmpty()) {
+      throw new TableFault(Reason.NOT_COMPLETE, unit.name() + " can show nothing");
+    }
+    List<TableModel.State> states = new ArrayList<>();
+    for (State state : kind.states()) {
+      List<Integer> shown = new ArrayList<>();
+      for (Display display : state.lit()) {
+        boolean dark = display.look().equals(Display.DARK.look());
+        shown.add(dark ? 0 : lights.indexOf(light(display)) + 1);
+      }
+      states.add(new TableModel.State(state.number(), shown));
+    }
+    TableModel.Look look = new TableModel.Look(kind.leds(), states);
+    boolean binary = kind.mode() == Mode.BINARY_CODED;
+    boolean byName = kind.mode() == Mode.TOPIC && kind.byName();
+    boolean listed = isListed(unit, look);
+    return new TableModel.Kind(
+        look,
+        kind.mode(),
+        buses.indexOf(unit.command().bus()),
+        unit.command().addresses().size(),
+        kind.rest(),
+        binary && kind.oneIsNormal(),
+        binary && kind.lowFirst(),
+        kind.mode() != Mode.EVENT && kind.otherwise() == Otherwise.KEEP,
+        listed,
+        byName || listed && kind.mode() == Mode.EVENT ? List.of() : answers(unit, look),
+        byName ? names(kind) : List.of());
+  }
+
+  private static List<Answer> answers(Unit unit, TableModel.Look look) {
+    if (unit.kind().mode() != Mode.EVENT) {
+      return unit.kind().answers();
+    }
+    return isEvenlySpaced(unit, look.byNumber()) ? look.byNumber() : look.byPlace();
+  }
+
+  private static boolean isListed(Unit unit, TableModel.Look look) {
+    if (unit.kind().mode() == Mode.EVENT) {
+      return !isEvenlySpaced(unit, look.byNumber()) && !isEvenlySpaced(unit, look.byPlace());
+    }
+    List<Long> addresses = binaryAddresses(unit);
+    for (int i = 1; i < addresses.size(); i++) {
+      if (addresses.get(i) != (addresses.get(0) + i) % TableModel.ADDRESSES) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** True when every state's event is one base plus the value that answers give the state. */
+  private static boolean isEvenlySpaced(Unit unit, List<Answer> answers) {
+    List<Long> events = unit.command().events();
+    return answers.size() == events.size()
+        && answers.stream()
+            .map(a -> events.get(a.state()) - a.value())
+            .allMatch(base -> base == events.get(0) - valueOf(0, answers));
+  }
+
+  private static int valueOf(int state, List<Answer> answers) {
+    return answers.stream().filter(a -> a.state() == state).findFirst().orElseThrow().value();
+  }
+
+  private static List<Long> key(Unit unit, TableModel.Kind kind) {
+    return switch (kind.mode()) {
+      case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT ->
+          kind.listed() ? binaryAddresses(unit) : binaryAddresses(unit).subList(0, 1);
+      case TOPIC -> List.of(Integer.toUnsignedLong(Checksum.of(unit.command().topic())));
+      case EVENT ->
+          kind.listed()
+              ? unit.command().events()
+              : List.of(unit.command().events().get(0) - valueOf(0, kind.answers()));
+    };
+  }
+
+  private static List<Long> binaryAddresses(Unit unit) {
+    int firstDecoder = unit.command().bus().firstDecoder();
+    return unit.command().addresses().stream()
+        .map(user -> (long) Accessory.binary(user, firstDecoder))
+        .toList();
+  }
+
+  private static List<Integer> names(Kind kind) throws TableFault {
+    Map<Integer, String> seen = new TreeMap<>();
+    List<Integer> sums = new ArrayList<>();
+    for (String name : kind.stateNames()) {
+      int sum = Checksum.of(name);
+      refuseLike("names", seen.put(sum, name), name);
+      sums.add(sum);
+    }
+    return sums;
+  }
+
+  private int firstLed(Unit unit) {
+    return unit.led()
+        + controller.chains().subList(0, unit.chain().index()).stream().mapToInt(Chain::leds).sum();
+  }
+
+  private void refuseLikeTopics() throws TableFault {
+    Map<String, Map<Integer, String>> seen = new TreeMap<>();
+    for (Unit unit : units) {
+      if (unit.kind().mode() == Mode.TOPIC) {
+        String topic = unit.command().topic();
+        String other =
+            seen.computeIfAbsent(unit.command().bus().name(), b -> new TreeMap<>())
+                .put(Checksum.of(topic), topic);
+        refuseLike("topics", other, topic);
+      }
+    }
+  }
+
+  private static void refuseLike(String what, String otherOrNull, String text) throws TableFault {
+    if (otherOrNull != null && !otherOrNull.equals(text)) {
+      throw new TableFault(
+          Reason.SAME_CHECKSUM,
+          "the %s \"%s\" and \"%s\" have the same checksum; change one of them"
+              .formatted(what, otherOrNull, text));
+    }
+  }
+
+  private void refuseOverlaps() throws TableFault {
+    Unit last = null;
+    for (Unit unit : units) {
+      if (unit.led() + unit.kind().leds() > unit.chain().leds()) {
+        throw new TableFault(
+            Reason.NOT_COMPLETE,
+            "%s reaches beyond the last LED of chain \"%s\""
+                .formatted(unit.name(), unit.chain().name()));
+      }
+      if (last != null
+          && last.chain().index() == unit.chain().index()
+          && last.led() + last.kind().leds() > unit.led()) {
+        throw new TableFault(
+            Reason.NOT_COMPLETE,
+            "%s and %s share an LED of chain \"%s\""
+                .formatted(last.name(), unit.name(), unit.chain().name()));
+      }
+      last = unit;
+    }
+  }
+}

@@ -1,0 +1,221 @@
+package dev.doublet.table;
+
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Mode;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * What a table holds, free of how it is packed: two models are equal exactly when their tables have
+ * the same bytes.
+ *
+ * @param edition the rulebook's edition, 0 to 65,535
+ * @param colours how many colours each palette holds, dark not counted, 0 to 255
+ * @param buses at most 255
+ * @param chains at most 255, their LEDs at most 65,535 together
+ * @param rhythms at most 255; a light names one by its place here plus 1
+ * @param lights at most 255; a state names one by its place here plus 1, and 0 is dark
+ * @param kinds at most 255
+ * @param units at most 65,535, in the order in which readers number them
+ */
+public record TableModel(
+    int edition,
+    int colours,
+    List<Bus> buses,
+    List<Chain> chains,
+    List<Rhythm> rhythms,
+    List<Light> lights,
+    List<Kind> kinds,
+    List<Unit> units) {
+  /** DCC has this many accessory addresses, by their binary value. */
+  static final int ADDRESSES = 2048;
+
+  /** Copies the lists. */
+  public TableModel {
+    buses = List.copyOf(buses);
+    chains = List.copyOf(chains);
+    rhythms = List.copyOf(rhythms);
+    lights = List.copyOf(lights);
+    kinds = List.copyOf(kinds);
+    units = List.copyOf(units);
+  }
+
+  /** The LED, numbered over all chains, at which a chain begins. */
+  public int firstLed(int chain) {
+    return chains.subList(0, chain).stream().mapToInt(Chain::leds).sum();
+  }
+
+  /**
+   * A bus.
+   *
+   * @param speaks what it carries
+   * @param aspectBits bits of an extended packet's value, 5 or 8; 0 unless it carries DCC
+   * @param firstDecoder the decoder that answers to address 1, 0 or 1; 0 unless it carries DCC
+   */
+  public record Bus(Speaks speaks, int aspectBits, int firstDecoder) {}
+
+  /**
+   * A chain of LEDs.
+   *
+   * @param leds how many, gaps included
+   * @param channels bytes sent for each LED, 1 to 4
+   * @param palette the bytes of each colour in the order sent, brightness included
+   */
+  public record Chain(int leds, int channels, List<Integer> palette) {
+    /** Copies the list. */
+    public Chain {
+      palette = List.copyOf(palette);
+    }
+  }
+
+  /**
+   * A rhythm.
+   *
+   * @param period milliseconds from one flash to the next, 1 to 65,535
+   * @param lit milliseconds of each flash that are lit, 1 to 65,535
+   */
+  public record Rhythm(int period, int lit) {}
+
+  /**
+   * What one LED can show.
+   *
+   * @param colour from 1
+   * @param rhythm from 1; 0 is steady
+   */
+  public record Light(int colour, int rhythm) implements Comparable<Light> {
+    @Override
+    public int compareTo(Light other) {
+      int byColour = Integer.compare(colour, other.colour);
+      return byColour != 0 ? byColour : Integer.compare(rhythm, other.rhythm);
+    }
+  }
+
+  /**
+   * One thing that can be called up.
+   *
+   * @param number 0 to 255
+   * @param lights the light of each LED
+   */
+  public record State(int number, List<Integer> lights) {
+    /** Copies the list. */
+    public State {
+      lights = List.copyOf(lights);
+    }
+  }
+
+  /**
+   * All that can be called up on units which look alike.
+   *
+   * @param leds how many LEDs each state lights, 0 to 255
+   * @param states 1 to 255
+   */
+  public record Look(int leds, List<State> states) {
+    /** Copies the list. */
+    public Look {
+      states = List.copyOf(states);
+    }
+
+    /** The answers when the value received is a state's number; the first of like numbers. */
+    List<Answer> byNumber() {
+      List<Answer> found = new ArrayList<>();
+      for (int i = 0; i < states.size(); i++) {
+        int number = states.get(i).number();
+        if (found.stream().noneMatch(a -> a.value() == number)) {
+          found.add(new Answer(number, i));
+        }
+      }
+      return found.stream().sorted().toList();
+    }
+
+    /** The answers when the value received is a state's place. */
+    List<Answer> byPlace() {
+      List<Answer> found = new ArrayList<>();
+      for (int i = 0; i < states.size(); i++) {
+        found.add(new Answer(i, i));
+      }
+      return found;
+    }
+  }
+
+  /**
+   * What units have in common.
+   *
+   * @param look what can be called up
+   * @param mode how
+   * @param bus on which bus
+   * @param addresses how many DCC addresses a unit takes, 1 to 255; 0 on other buses
+   * @param rest the state before the first command
+   * @param oneIsNormal binary-coded: an address in its normal state counts 1
+   * @param lowFirst binary-coded: the first address is the low bit
+   * @param keep a value that calls up nothing changes nothing
+   * @param listed a unit's key lists every address or event
+   * @param answers what each value calls up, sorted; empty for names and listed events
+   * @param names topics by name: CRC-32C of each state's name; else empty
+   */
+  public record Kind(
+      Look look,
+      Mode mode,
+      int bus,
+      int addresses,
+      int rest,
+      boolean oneIsNormal,
+      boolean lowFirst,
+      boolean keep,
+      boolean listed,
+      List<Answer> answers,
+      List<Integer> names) {
+    /** Copies the lists. */
+    public Kind {
+      answers = List.copyOf(answers);
+      names = List.copyOf(names);
+    }
+
+    /** The state that a value calls up, or -1. */
+    int stateFor(int value) {
+      return answers.stream()
+          .filter(a -> a.value() == value)
+          .mapToInt(Answer::state)
+          .findFirst()
+          .orElse(-1);
+    }
+
+    /** What a unit's key is made of. */
+    KeyForm keyForm() {
+      if (listed) {
+        return KeyForm.LIST;
+      }
+      return switch (mode) {
+        case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> KeyForm.ADDRESS;
+        case TOPIC -> KeyForm.TOPIC;
+        case EVENT -> KeyForm.EVENT;
+      };
+    }
+  }
+
+  /** What tells a unit that a command is for it. */
+  enum KeyForm {
+    /** The first of consecutive binary addresses. */
+    ADDRESS,
+    /** CRC-32C of the topic. */
+    TOPIC,
+    /** The event of value 0. */
+    EVENT,
+    /** Every address, or the event of every state. */
+    LIST
+  }
+
+  /**
+   * One signal, or one head commanded by itself.
+   *
+   * @param kind its place among the kinds
+   * @param led its first LED, numbered over all chains
+   * @param key what {@link Kind#keyForm} says
+   */
+  public record Unit(int kind, int led, List<Long> key) {
+    /** Copies the list. */
+    public Unit {
+      key = List.copyOf(key);
+    }
+  }
+}

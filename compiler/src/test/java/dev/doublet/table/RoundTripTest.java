@@ -1,0 +1,21 @@
+package dev.doublet.table;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class RoundTripTest {
+
+  @Test
+  void everyTableUnpacksToWhatItWasMadeOfAndPacksToTheSameBytes() throws TableFault {
+    Random random = new Random(1);
+    for (int i = 0; i < 1000; i++) {
+      TableModel model = Samples.lower(Samples.random(random));
+      byte[] bytes = Samples.write(model);
+      TableModel unpacked = TableDecoder.decode(bytes);
+      assertThat(unpacked).isEqualTo(model);
+      assertThat(Samples.write(unpacked)).isEqualTo(bytes);
+    }
+  }
+}

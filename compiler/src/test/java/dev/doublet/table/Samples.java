@@ -1,0 +1,306 @@
+package dev.doublet.table;
+
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Bus;
+import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Command;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Kind.Otherwise;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.Part;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Rhythm;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeMap;
+
+/** Controllers to make tables of, built without any text. */
+final class Samples {
+  static final Span NOWHERE = new Span(new SourceFile("layout.yaml", ""), 0, 0);
+
+  static final Rulebook BOOK =
+      new Rulebook(
+          "Brackwater & Northern",
+          3,
+          "",
+          "mph",
+          List.of(),
+          List.of(),
+          List.of(
+              new Rhythm("flashing", 50, 50, NOWHERE),
+              new Rhythm("winking", 97, 30, NOWHERE),
+              new Rhythm("pulsing", 600, 99, NOWHERE)),
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          NOWHERE);
+
+  static final Bus DCC = new Bus("track", Speaks.DCC, 1, 5, "", NOWHERE);
+
+  static final Part PIXEL =
+      part(
+          "pixel",
+          "GRB",
+          Map.of(
+              "red", List.of(200, 0, 0),
+              "yellow", List.of(180, 90, 0),
+              "green", List.of(0, 160, 40),
+              "lunar", List.of(120, 120, 140)));
+
+  static final Part FOUR_CHANNEL =
+      part(
+          "four-channel",
+          "RGBW",
+          Map.of(
+              "red", List.of(255, 0, 0, 0),
+              "yellow", List.of(150, 80, 0, 1),
+              "green", List.of(0, 255, 30, 0),
+              "lunar", List.of(0, 0, 30, 255)));
+
+  private static final List<String> COLOURS = List.of("red", "yellow", "green", "lunar");
+
+  private Samples() {}
+
+  static Part part(String name, String order, Map<String, List<Integer>> drive) {
+    return new Part(name, order, new TreeMap<>(drive), 12, 0.6, 280, NOWHERE);
+  }
+
+  static Controller controller(List<Chain> chains, List<Unit> units) {
+    List<Signal> signals =
+        units.stream().map(u -> new Signal(u.name(), null, List.of(u), u.span())).toList();
+    return new Controller("west", 32_000, 2_000, chains, signals, NOWHERE);
+  }
+
+  static TableModel lower(Controller controller) {
+    try {
+      return Lowering.lower(BOOK, controller);
+    } catch (TableFault fault) {
+      throw new AssertionError(fault);
+    }
+  }
+
+  static byte[] write(TableModel model) {
+    try {
+      return TableWriter.write(model);
+    } catch (TableFault fault) {
+      throw new AssertionError(fault);
+    }
+  }
+
+  static byte[] write(Controller controller) {
+    return write(lower(controller));
+  }
+
+  /** A kind of so many LEDs whose states show colours that differ from kind to kind. */
+  static Kind kind(int leds, int states, int variety) {
+    List<State> shown = new ArrayList<>();
+    List<Answer> answers = new ArrayList<>();
+    for (int i = 0; i < states; i++) {
+      List<Display> lit = new ArrayList<>();
+      for (int led = 0; led < leds; led++) {
+        int pick = (i * 5 + led * 3 + variety * (led + 1)) % 9;
+        lit.add(
+            pick == 8
+                ? Display.DARK
+                : new Display(COLOURS.get(pick % 4), pick / 4 == 1 ? "flashing" : ""));
+      }
+      shown.add(new State("Aspect " + i, i, lit, lit, null));
+      answers.add(new Answer(i, i));
+    }
+    return new Kind(
+        "form-" + variety,
+        List.of(),
+        List.of(),
+        leds,
+        shown,
+        0,
+        Mode.ASPECT_NUMBER,
+        1,
+        false,
+        false,
+        false,
+        answers,
+        Otherwise.UNSAID);
+  }
+
+  /** How the kinds of a fleet follow one another. */
+  enum Arrangement {
+    /** All of one kind, then all of the next. */
+    BLOCKS,
+    /** Each signal of another kind than the one before. */
+    CYCLING
+  }
+
+  /**
+   * Signals of eight kinds with ten aspects each, one to eight LEDs, addresses and LEDs in order
+   * with a gap after every ten.
+   */
+  static Controller fleet(int signals, Arrangement arrangement) {
+    List<Kind> kinds = new ArrayList<>();
+    for (int i = 0; i < 8; i++) {
+      kinds.add(kind(i + 1, 10, i));
+    }
+    Chain chain = new Chain("main", 0, PIXEL, 80, 8 * signals, 5, 10_000, NOWHERE);
+    List<Unit> units = new ArrayList<>();
+    int led = 0;
+    int address = 1;
+    for (int i = 0; i < signals; i++) {
+      int pick = arrangement == Arrangement.BLOCKS ? i * 8 / signals : i % 8;
+      Kind kind = kinds.get(pick);
+      Command command = new Command(DCC, List.of(address), "", List.of());
+      units.add(new Unit("S" + i, "S" + i, kind, chain, led, command, NOWHERE));
+      boolean gap = i % 10 == 9;
+      led += kind.leds() + (gap ? 1 : 0);
+      address += gap ? 2 : 1;
+    }
+    return controller(List.of(chain), units);
+  }
+
+  /** A small controller with every mode, buses of each sort, parts of both sizes, and gaps. */
+  static Controller random(Random random) {
+    List<Bus> buses =
+        List.of(
+            new Bus("track", Speaks.DCC, random.nextInt(2), 5, "", NOWHERE),
+            new Bus("yard", Speaks.DCC, 1, 8, "", NOWHERE),
+            new Bus("net", Speaks.MQTT, 0, 0, "brackwater/", NOWHERE),
+            new Bus("club", Speaks.OPENLCB, 0, 0, "", NOWHERE));
+    List<Kind> kinds = new ArrayList<>();
+    for (int i = 1 + random.nextInt(4); i > 0; i--) {
+      kinds.add(randomKind(random));
+    }
+    List<Chain> chains = new ArrayList<>();
+    List<Unit> units = new ArrayList<>();
+    int address = 1 + random.nextInt(2048);
+    long event = random.nextLong();
+    for (int index = random.nextInt(3); index >= 0; index--) {
+      Part part = random.nextBoolean() ? PIXEL : FOUR_CHANNEL;
+      int leds = random.nextInt(30);
+      Chain chain =
+          new Chain(
+              "c" + chains.size(),
+              chains.size(),
+              part,
+              1 + random.nextInt(100),
+              leds,
+              0,
+              0,
+              NOWHERE);
+      chains.add(chain);
+      int led = random.nextInt(4) == 0 ? random.nextInt(3) : 0;
+      while (true) {
+        Kind kind = kinds.get(random.nextInt(kinds.size()));
+        if (led + kind.leds() > leds) {
+          break;
+        }
+        String name = "U" + units.size();
+        if (random.nextInt(5) == 0) {
+          address = 1 + random.nextInt(2048);
+        }
+        event += random.nextInt(4) == 0 ? random.nextInt() : 256;
+        Command command = randomCommand(random, kind, buses, address, event, name);
+        units.add(new Unit(name, name, kind, chain, led, command, NOWHERE));
+        address = (address + kind.addresses() - 1) % 2048 + 1;
+        led += kind.leds() + (random.nextInt(4) == 0 ? random.nextInt(3) : 0);
+      }
+    }
+    return controller(chains, units);
+  }
+
+  private static Kind randomKind(Random random) {
+    Mode mode = Mode.values()[random.nextInt(5)];
+    int leds = 1 + random.nextInt(6);
+    int addresses =
+        switch (mode) {
+          case ASPECT_NUMBER -> 1;
+          case BINARY_CODED -> 1 + random.nextInt(4);
+          case ONE_PER_OUTPUT -> 1 + random.nextInt(5);
+          case TOPIC, EVENT -> 0;
+        };
+    int values =
+        switch (mode) {
+          case ASPECT_NUMBER -> random.nextBoolean() ? 32 : 256;
+          case BINARY_CODED -> 1 << addresses;
+          case ONE_PER_OUTPUT -> 2 * addresses;
+          case TOPIC, EVENT -> 256;
+        };
+    int count = 1 + random.nextInt(Math.min(10, values));
+    boolean places = random.nextInt(3) == 0;
+    List<State> states = new ArrayList<>();
+    Set<Integer> numbers = new LinkedHashSet<>();
+    while (numbers.size() < count) {
+      numbers.add(random.nextInt(places ? 256 : values));
+    }
+    for (int number : numbers) {
+      List<Display> lit = new ArrayList<>();
+      for (int led = 0; led < leds; led++) {
+        lit.add(randomDisplay(random));
+      }
+      states.add(new State("Aspect " + number, number, lit, lit, null));
+    }
+    TreeMap<Integer, Integer> answers = new TreeMap<>();
+    for (int i = 0; i < count; i++) {
+      answers.put(places ? i : states.get(i).number(), i);
+    }
+    for (int extra = random.nextInt(3) == 0 ? 2 : 0; extra > 0; extra--) {
+      answers.put(random.nextInt(values), random.nextInt(count));
+    }
+    return new Kind(
+        "form",
+        List.of(),
+        List.of(),
+        leds,
+        states,
+        random.nextInt(count),
+        mode,
+        addresses,
+        random.nextBoolean(),
+        random.nextBoolean(),
+        random.nextBoolean(),
+        answers.entrySet().stream().map(e -> new Answer(e.getKey(), e.getValue())).toList(),
+        random.nextInt(3) == 0 ? Otherwise.KEEP : Otherwise.UNSAID);
+  }
+
+  private static Display randomDisplay(Random random) {
+    if (random.nextInt(4) == 0) {
+      return Display.DARK;
+    }
+    String rhythm = List.of("", "", "", "flashing", "winking", "pulsing").get(random.nextInt(6));
+    return new Display(COLOURS.get(random.nextInt(4)), rhythm);
+  }
+
+  private static Command randomCommand(
+      Random random, Kind kind, List<Bus> buses, int address, long event, String name) {
+    if (kind.mode() == Mode.TOPIC) {
+      return new Command(buses.get(2), List.of(), "brackwater/é/" + name, List.of());
+    }
+    if (kind.mode() == Mode.EVENT) {
+      boolean odd = random.nextInt(4) == 0;
+      boolean places = random.nextInt(3) == 0;
+      List<Long> events = new ArrayList<>();
+      for (int i = 0; i < kind.states().size(); i++) {
+        int number = kind.states().get(i).number();
+        events.add(odd ? random.nextLong() : event + (places ? i : number));
+      }
+      return new Command(buses.get(3), List.of(), "", events);
+    }
+    boolean odd = kind.addresses() > 1 && random.nextInt(5) == 0;
+    List<Integer> addresses = new ArrayList<>();
+    for (int i = 0; i < kind.addresses(); i++) {
+      addresses.add(odd ? 1 + random.nextInt(2048) : (address + i - 1) % 2048 + 1);
+    }
+    return new Command(buses.get(random.nextInt(6) == 0 ? 1 : 0), addresses, "", List.of());
+  }
+}

@@ -1,0 +1,136 @@
+package dev.doublet.table;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.dataformat.cbor.databind.CBORMapper;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Command;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.table.Samples.Arrangement;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+
+class TableSizeTest {
+
+  private static final int BLOCKS_200 = 546;
+  private static final int CYCLING_200 = 702;
+
+  @Test
+  void twoHundredSignalsOfEightKindsTakeFewBytesWhetherKindsComeInBlocksOrCycle() {
+    assertThat(size(200, Arrangement.BLOCKS)).isEqualTo(BLOCKS_200).isLessThanOrEqualTo(1536);
+    assertThat(size(200, Arrangement.CYCLING)).isEqualTo(CYCLING_200).isLessThanOrEqualTo(1536);
+  }
+
+  @Test
+  void aFurtherSignalOfAKnownKindTakesSixBytesAlone() {
+    assertThat(withOneMore(3, 3) - withoutMore()).isEqualTo(6);
+  }
+
+  @Test
+  void aFurtherSignalThatContinuesARunTakesNothingOfTheSameKindAndOneByteAtMostOfAnother() {
+    assertThat(withOneMore(0, 0) - withoutMore()).isZero();
+    int cycling = size(199, Arrangement.CYCLING);
+    assertThat(size(200, Arrangement.CYCLING) - cycling).isEqualTo(1);
+  }
+
+  @Test
+  void theSameContentTakesAtLeastEightTimesAsManyBytesInCbor() throws IOException {
+    Controller blocks = Samples.fleet(200, Arrangement.BLOCKS);
+    Controller cycling = Samples.fleet(200, Arrangement.CYCLING);
+    assertThat(cbor(natural(blocks))).isEqualTo(268_174).isGreaterThan(8 * BLOCKS_200);
+    assertThat(cbor(natural(cycling))).isEqualTo(268_233).isGreaterThan(8 * CYCLING_200);
+    assertThat(cbor(shared(blocks))).isEqualTo(16_869).isGreaterThan(8 * BLOCKS_200);
+    assertThat(cbor(shared(cycling))).isEqualTo(16_928).isGreaterThan(8 * CYCLING_200);
+  }
+
+  private static int size(int signals, Arrangement arrangement) {
+    return Samples.write(Samples.fleet(signals, arrangement)).length;
+  }
+
+  private static int withoutMore() {
+    return Samples.write(fiveOfOneKind(List.of())).length;
+  }
+
+  private static int withOneMore(int ledGap, int addressGap) {
+    return Samples.write(fiveOfOneKind(List.of(ledGap, addressGap))).length;
+  }
+
+  /** Five signals in a run, and perhaps a sixth so many LEDs and addresses further on. */
+  private static Controller fiveOfOneKind(List<Integer> gapsOfSixth) {
+    Kind kind = Samples.kind(2, 10, 0);
+    Chain chain = new Chain("main", 0, Samples.PIXEL, 100, 50, 0, 0, Samples.NOWHERE);
+    List<Unit> units = new ArrayList<>();
+    for (int i = 0; i < (gapsOfSixth.isEmpty() ? 5 : 6); i++) {
+      int ledGap = i == 5 ? gapsOfSixth.get(0) : 0;
+      int addressGap = i == 5 ? gapsOfSixth.get(1) : 0;
+      Command command = new Command(Samples.DCC, List.of(1 + i + addressGap), "", List.of());
+      units.add(new Unit("S" + i, "S", kind, chain, 2 * i + ledGap, command, Samples.NOWHERE));
+    }
+    return Samples.controller(List.of(chain), units);
+  }
+
+  private static int cbor(Object content) throws IOException {
+    return new CBORMapper().writeValueAsBytes(content).length;
+  }
+
+  /** Each signal with its own aspects, as one would write them down. */
+  private static Object natural(Controller controller) {
+    List<Object> signals = new ArrayList<>();
+    for (Unit unit : controller.units()) {
+      Map<String, Object> signal = place(unit);
+      signal.putAll(kind(unit.kind()));
+      signals.add(signal);
+    }
+    return Map.of("drive", Samples.PIXEL.drive(), "signals", signals);
+  }
+
+  /** Kinds written once, and named by signals. */
+  private static Object shared(Controller controller) {
+    List<Kind> kinds = controller.units().stream().map(Unit::kind).distinct().toList();
+    List<Object> signals = new ArrayList<>();
+    for (Unit unit : controller.units()) {
+      Map<String, Object> signal = place(unit);
+      signal.put("kind", kinds.indexOf(unit.kind()));
+      signals.add(signal);
+    }
+    return Map.of(
+        "drive",
+        Samples.PIXEL.drive(),
+        "kinds",
+        kinds.stream().map(TableSizeTest::kind).toList(),
+        "signals",
+        signals);
+  }
+
+  private static Map<String, Object> place(Unit unit) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("chain", unit.chain().index());
+    map.put("led", unit.led());
+    map.put("address", unit.command().addresses().get(0));
+    return map;
+  }
+
+  private static Map<String, Object> kind(Kind kind) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("mode", kind.mode().word());
+    map.put("rest", kind.rest());
+    map.put("aspects", kind.states().stream().map(TableSizeTest::state).toList());
+    map.put("answers", kind.answers().stream().map(Answer::state).toList());
+    return map;
+  }
+
+  private static Map<String, Object> state(State state) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("number", state.number());
+    map.put("lamps", state.lit());
+    return map;
+  }
+}
