@@ -11,7 +11,7 @@ import java.util.Optional;
  * @param title as its first line says
  * @param edition 0 to 65,535
  * @param effective the date from which it holds, as year-month-day; may be empty
- * @param unit "mph" or "km/h"
+ * @param unit "mph" or "km/h"; empty when no speed is declared
  * @param speeds sorted by name, as are all lists here but the aspects
  * @param aspects sorted by number, then name; those without a number last
  * @param span its first line

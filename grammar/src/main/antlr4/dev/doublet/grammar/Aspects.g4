@@ -1,4 +1,128 @@
+/*
+ * The language of .aspects files. One token of lookahead decides everything, and no rule refers to
+ * itself, so that no text, however deep its brackets, can exhaust the stack.
+ */
 grammar Aspects;
-file : NAME* EOF ;
-NAME : [a-z]+ ;
-SPACE : [ \r\n\t]+ -> channel(HIDDEN) ;
+
+file : declaration* EOF ;
+
+declaration
+  : bookLine | use | speeds | colours | rhythms | head | form | plates | aspect
+  ;
+
+bookLine : RULEBOOK STRING ( edition | effective )* ;
+edition : EDITION NUMBER ;
+effective : EFFECTIVE DATE ;
+
+use : USE STRING ;
+
+speeds : SPEEDS IN unit OPEN ( speed COMMA? )* CLOSE ;
+unit : MPH | KMH ;
+speed : name ( NUMBER | MAXIMUM | UNRANKED ) ( ON SIGHT )? ;
+
+colours : COLOURS OPEN ( look COMMA? )* CLOSE ;
+
+rhythms : RHYTHMS OPEN ( rhythm COMMA? )* CLOSE ;
+rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ;
+
+head : HEAD name OPEN ( lamps | figure )* CLOSE ;
+lamps : LAMP names SHOWS look ( COMMA? look )* ;
+figure : FIGURE look LIGHTS lit ( COMMA? lit )* ;
+lit : name ( IN look )? ;
+
+form : FORM name mount? OPEN names CLOSE ( WITHOUT STOP )? ;
+mount : IN LINE | STAGGERED | DWARF | BRACKET ;
+
+plates : PLATE names ;
+
+aspect : ASPECT STRING OPEN ( reference | number | indicates | allows | shows )* CLOSE ;
+reference : RULE ( NUMBER | look | STRING ) ;
+number : NUMBER_WORD NUMBER ;
+indicates : INDICATES STRING ;
+
+// The comma tells "stop, then slow" (stand, then go on) from "stop then slow" (slow at the next).
+allows : ALLOWS movement ( THEN movement ( second | THEN movement second )? )? ;
+second : AT THE SECOND SIGNAL ;
+movement : STOP ( COMMA THEN name )? | name ;
+
+shows : ON names with? SHOW pattern ( OR pattern )* ;
+with : WITH name ( ( AND | COMMA ) name )* ( PLATE | PLATES ) ;
+pattern : choice ( OVER choice )* ;
+choice : ANY | display | LEFT display ( OR display )* RIGHT ;
+display : DARK | look ( look | DARK )? ;
+
+names : name ( COMMA? name )* ;
+
+// A word of the language is also a name wherever that leaves no doubt.
+name : look | RULE | NUMBER_WORD | INDICATES | LIT ;
+look
+  : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
+  | STAGGERED | DWARF | BRACKET | WITHOUT | PLATES | AT | THE | SECOND | SIGNAL | AND
+  ;
+
+RULEBOOK : 'rulebook' ;
+USE : 'use' ;
+SPEEDS : 'speeds' ;
+COLOURS : 'colours' ;
+RHYTHMS : 'rhythms' ;
+HEAD : 'head' ;
+FORM : 'form' ;
+PLATE : 'plate' ;
+ASPECT : 'aspect' ;
+
+EDITION : 'edition' ;
+EFFECTIVE : 'effective' ;
+IN : 'in' ;
+MPH : 'mph' ;
+KMH : 'km/h' ;
+MAXIMUM : 'maximum' ;
+UNRANKED : 'unranked' ;
+SIGHT : 'sight' ;
+PER : 'per' ;
+MINUTE : 'minute' ;
+LIT : 'lit' ;
+PERCENT : 'percent' ;
+LAMP : 'lamp' ;
+SHOWS : 'shows' ;
+FIGURE : 'figure' ;
+LIGHTS : 'lights' ;
+LINE : 'line' ;
+STAGGERED : 'staggered' ;
+DWARF : 'dwarf' ;
+BRACKET : 'bracket' ;
+WITHOUT : 'without' ;
+STOP : 'stop' ;
+RULE : 'rule' ;
+NUMBER_WORD : 'number' ;
+INDICATES : 'indicates' ;
+ALLOWS : 'allows' ;
+THEN : 'then' ;
+AT : 'at' ;
+THE : 'the' ;
+SECOND : 'second' ;
+SIGNAL : 'signal' ;
+ON : 'on' ;
+WITH : 'with' ;
+AND : 'and' ;
+PLATES : 'plates' ;
+SHOW : 'show' ;
+OR : 'or' ;
+OVER : 'over' ;
+ANY : 'any' ;
+DARK : 'dark' ;
+
+OPEN : '{' ;
+CLOSE : '}' ;
+LEFT : '(' ;
+RIGHT : ')' ;
+COMMA : ',' ;
+
+STRING : '"' ~["\r\n]* '"' ;
+UNCLOSED_STRING : '"' ~["\r\n]* ;
+DATE : [0-9] [0-9] [0-9] [0-9] '-' [0-9] [0-9] '-' [0-9] [0-9] ;
+NUMBER : [0-9]+ ;
+NAME : [\p{L}\p{Nd}_] [\p{L}\p{M}\p{Nd}_\-]* ;
+
+COMMENT : '#' ~[\r\n]* -> channel(HIDDEN) ;
+SPACE : [ \t\r\n\f\u00A0\uFEFF]+ -> skip ;
+STRAY : . ;

@@ -1,0 +1,248 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.Span;
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** Makes aspects of their declarations, once every other name is known. */
+final class AspectResolving {
+  private final Scope scope;
+  private final Names<Aspect> aspects;
+  private final Set<String> figures = new TreeSet<>();
+  private final Map<Integer, Word> numbers = new HashMap<>();
+
+  AspectResolving(Scope scope) {
+    this.scope = scope;
+    this.aspects = new Names<>("aspect", "declare it", scope.mistakes);
+    for (HeadType head : scope.heads.values()) {
+      head.figures().forEach(f -> figures.add(f.name()));
+    }
+  }
+
+  List<Aspect> aspects(List<Tree.Aspect> trees) {
+    for (Tree.Aspect tree : trees) {
+      aspects.declare(tree.name(), aspect(tree));
+    }
+    return aspects.values();
+  }
+
+  private Aspect aspect(Tree.Aspect tree) {
+    String name = tree.name().text();
+    if (name.isBlank()) {
+      scope.mistakes.badValue(
+          tree.name().span(),
+          "an aspect's name cannot be empty",
+          "every aspect is known by one name (49 CFR 236.23(c)).",
+          "write its name.");
+    }
+    once(tree, "rule", tree.rules().stream().map(Word::span).toList());
+    once(tree, "number", tree.numbers().stream().map(Word::span).toList());
+    once(tree, "indication", tree.indications().stream().map(Word::span).toList());
+    once(tree, "permission", tree.allows().stream().map(Tree.Allows::span).toList());
+    List<Pattern> patterns = new ArrayList<>();
+    tree.shows().forEach(s -> patterns.addAll(patterns(s)));
+    return new Aspect(
+        name,
+        text(tree.rules()),
+        number(tree),
+        text(tree.indications()),
+        permission(tree),
+        patterns,
+        tree.name().span(),
+        tree.allows().isEmpty() ? tree.name().span() : tree.allows().get(0).span());
+  }
+
+  private void once(Tree.Aspect tree, String what, List<Span> spans) {
+    if (spans.size() > 1) {
+      scope.mistakes.duplicate(
+          spans.get(1),
+          "the aspect \"" + tree.name().text() + "\" has more than one " + what,
+          spans.get(0),
+          "an aspect has one of each.",
+          "remove all but one.");
+    }
+  }
+
+  private static String text(List<Word> words) {
+    return words.isEmpty() ? "" : words.get(0).text();
+  }
+
+  private int number(Tree.Aspect tree) {
+    if (tree.numbers().isEmpty()) {
+      return Aspect.NO_NUMBER;
+    }
+    Word word = tree.numbers().get(0);
+    int number =
+        scope.number(word, "an aspect's number", 0, 255, "a command has eight bits for it.");
+    Word first = numbers.putIfAbsent(number, word);
+    if (first != null && first.text().equals(word.text())) {
+      scope.mistakes.duplicate(
+          word.span(),
+          "number " + word.text() + " already calls up another aspect",
+          first.span(),
+          "one value of a command calls up one aspect.",
+          "give one of the two another number.");
+    }
+    return number;
+  }
+
+  private Permission permission(Tree.Aspect tree) {
+    if (tree.allows().isEmpty()) {
+      scope.mistakes.add(
+          Diagnostic.error(
+                  "incomplete",
+                  Tier.STRUCTURE,
+                  tree.name().span(),
+                  "the aspect \"" + tree.name().text() + "\" does not say what it allows")
+              .because("without it no aspect can be compared with another.")
+              .help("add it, as in: allows stop, or: allows normal then slow."));
+      return new Permission(new Movement.Stop(), new Movement.Unsaid(), new Movement.Unsaid());
+    }
+    Tree.Allows allows = tree.allows().get(0);
+    return new Permission(
+        movement(allows.here()),
+        allows.next().isEmpty() ? new Movement.Unsaid() : movement(allows.next().get(0)),
+        allows.second().isEmpty() ? new Movement.Unsaid() : movement(allows.second().get(0)));
+  }
+
+  private Movement movement(Tree.Movement tree) {
+    if (tree.speed().isEmpty()) {
+      return new Movement.Stop();
+    }
+    Optional<Speed> speed = scope.speeds.find(tree.speed().get(0));
+    if (speed.isEmpty()) {
+      return new Movement.Unsaid();
+    }
+    return tree.stops() ? new Movement.StopThen(speed.get()) : new Movement.Proceed(speed.get());
+  }
+
+  private List<Pattern> patterns(Tree.Shows shows) {
+    List<Word> plateWords = distinct(shows.plates(), "plate");
+    List<String> plates = new ArrayList<>();
+    plateWords.forEach(w -> scope.plates.find(w).ifPresent(p -> plates.add(p.name())));
+    List<Form> forms = new ArrayList<>();
+    distinct(shows.forms(), "form").forEach(w -> scope.forms.find(w).ifPresent(forms::add));
+    List<Pattern> patterns = new ArrayList<>();
+    for (Tree.Pattern tree : shows.patterns()) {
+      List<Choice> choices = tree.choices().stream().map(this::choice).toList();
+      List<Form> unfit = forms.stream().filter(f -> f.places().size() != choices.size()).toList();
+      if (!unfit.isEmpty()) {
+        scope.mistakes.add(headCount(tree, unfit));
+      }
+      forms.stream()
+          .filter(f -> !unfit.contains(f))
+          .forEach(f -> patterns.add(new Pattern(f, plates, choices, tree.span())));
+    }
+    return patterns;
+  }
+
+  private List<Word> distinct(List<Word> words, String what) {
+    Map<String, Word> distinct = new java.util.LinkedHashMap<>();
+    for (Word word : words) {
+      Word first = distinct.putIfAbsent(word.text(), word);
+      if (first != null) {
+        scope.mistakes.duplicate(
+            word.span(),
+            "the " + what + " \"" + word.text() + "\" is listed twice",
+            first.span(),
+            "once is enough, so another one may be meant.",
+            "remove one of the two.");
+      }
+    }
+    return List.copyOf(distinct.values());
+  }
+
+  private static Diagnostic headCount(Tree.Pattern tree, List<Form> unfit) {
+    Form form = unfit.get(0);
+    int places = form.places().size();
+    int shown = tree.choices().size();
+    Diagnostic diagnostic =
+        Diagnostic.error(
+                "head-count",
+                Tier.STRUCTURE,
+                tree.span(),
+                "the form \""
+                    + form.name()
+                    + "\" has "
+                    + heads(places)
+                    + ", but this pattern is for "
+                    + heads(shown))
+            .related(form.span(), "has " + String.join(", ", form.places()));
+    for (Form other : unfit.subList(1, unfit.size())) {
+      diagnostic = diagnostic.related(other.span(), "has " + String.join(", ", other.places()));
+    }
+    return diagnostic
+        .because("heads are part of what the crew reads: none is left out and none is added.")
+        .help(
+            shown < places
+                ? "say what every head shows, top to bottom, as in: … over dark, or over any."
+                : "take the heads away that the form does not have, or name another form.");
+  }
+
+  private static String heads(int count) {
+    return count == 1 ? "1 head" : count + " heads";
+  }
+
+  private Choice choice(Tree.Choice tree) {
+    List<Display> displays = new ArrayList<>();
+    tree.displays().forEach(d -> displays.add(display(d)));
+    return new Choice(displays.stream().distinct().toList(), tree.span());
+  }
+
+  private Display display(Tree.Display tree) {
+    String look = tree.look().text();
+    boolean dark = look.equals(Display.DARK.look());
+    if (!dark) {
+      useLook(tree.look());
+    }
+    if (tree.rhythm().isEmpty()) {
+      return Display.steady(look);
+    }
+    Word rhythm = tree.rhythm().get(0);
+    if (dark) {
+      scope.mistakes.badValue(
+          rhythm.span(),
+          "a dark head has no rhythm",
+          "no lamp of it is lit.",
+          "write dark alone, or name the colour that flashes.");
+    }
+    scope.rhythms.find(rhythm);
+    return new Display(look, rhythm.text());
+  }
+
+  private void useLook(Word look) {
+    boolean colour = scope.colours.has(look.text());
+    if (colour) {
+      scope.colours.use(look.text());
+    }
+    if (colour || figures.contains(look.text())) {
+      return;
+    }
+    if (scope.rhythms.has(look.text())) {
+      scope.rhythms.use(look.text());
+      scope.mistakes.add(
+          Diagnostic.error(
+                  "unknown-name",
+                  Tier.NAMES,
+                  look.span(),
+                  "\"" + look.text() + "\" is a rhythm, and says nothing of the colour")
+              .because("a head shows a colour or a figure, perhaps in a rhythm.")
+              .help("add the colour, as in: " + look.text() + " yellow."));
+      return;
+    }
+    Set<String> known = new TreeSet<>(scope.colours.all());
+    known.addAll(figures);
+    known.add("dark");
+    known.add("any");
+    scope.mistakes.unknown("colour or figure", look, known, "declare it");
+  }
+}

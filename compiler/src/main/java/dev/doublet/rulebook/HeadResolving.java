@@ -1,0 +1,127 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** Makes heads of their declarations, once all colours are known. */
+final class HeadResolving {
+  private final Scope scope;
+
+  HeadResolving(Scope scope) {
+    this.scope = scope;
+  }
+
+  HeadType head(Tree.Head head) {
+    String kind = "lamp of head " + head.name().text();
+    Names<Lamp> lamps = new Names<>(kind, "give the head a lamp of that name", scope.mistakes);
+    for (Tree.Lamps row : head.lamps()) {
+      List<Colour> colours = colours(row.colours());
+      row.names().forEach(n -> lamps.declare(n, new Lamp(n.text(), colours, n.span())));
+    }
+    Names<Figure> figures =
+        new Names<>("figure of head " + head.name().text(), "declare it", scope.mistakes);
+    for (Tree.Figure figure : head.figures()) {
+      figures.declare(figure.name(), figure(figure, head, lamps));
+    }
+    if (lamps.all().isEmpty()) {
+      scope.mistakes.add(
+          Diagnostic.error(
+                  "incomplete",
+                  Tier.STRUCTURE,
+                  head.name().span(),
+                  "the head \"" + head.name().text() + "\" has no lamp")
+              .because("a head shows something only with its lamps.")
+              .help("give it one, as in: lamp main shows red, green."));
+    }
+    List<Figure> sorted =
+        figures.values().stream().sorted(Comparator.comparing(Figure::name)).toList();
+    return new HeadType(head.name().text(), lamps.values(), sorted, head.name().span());
+  }
+
+  private List<Colour> colours(List<Word> words) {
+    List<Colour> colours = new ArrayList<>();
+    for (Word word : words) {
+      Optional<Colour> colour = scope.colours.find(word);
+      if (colour.isPresent() && colours.contains(colour.get())) {
+        scope.mistakes.duplicate(
+            word.span(),
+            "the lamp shows \"" + word.text() + "\" twice",
+            first(words, word).span(),
+            "a lamp shows a colour or does not.",
+            "remove one of the two.");
+      } else {
+        colour.ifPresent(colours::add);
+      }
+    }
+    return colours;
+  }
+
+  private Figure figure(Tree.Figure figure, Tree.Head head, Names<Lamp> lamps) {
+    List<Lit> lit = new ArrayList<>();
+    List<Word> seen = new ArrayList<>();
+    for (Tree.Lit one : figure.lit()) {
+      Optional<Lamp> lamp = lamps.find(one.lamp());
+      Optional<Colour> colour = Optional.empty();
+      if (!one.colour().isEmpty()) {
+        colour = scope.colours.find(one.colour().get(0));
+      }
+      if (lamp.isEmpty()) {
+        continue;
+      }
+      if (seen.stream().anyMatch(w -> w.text().equals(one.lamp().text()))) {
+        scope.mistakes.duplicate(
+            one.lamp().span(),
+            "the figure \""
+                + figure.name().text()
+                + "\" lights \""
+                + one.lamp().text()
+                + "\" twice",
+            first(seen, one.lamp()).span(),
+            "one lamp shows one colour at a time.",
+            "remove one of the two.");
+        continue;
+      }
+      seen.add(one.lamp());
+      int index = lamps.values().indexOf(lamp.get());
+      litColour(one, lamp.get(), colour).ifPresent(c -> lit.add(new Lit(index, c)));
+    }
+    lit.sort(Comparator.comparingInt(Lit::lamp));
+    return new Figure(figure.name().text(), lit, figure.name().span());
+  }
+
+  private Optional<String> litColour(Tree.Lit one, Lamp lamp, Optional<Colour> colour) {
+    List<String> able = lamp.colours().stream().map(Colour::name).sorted().toList();
+    String shows = able.stream().collect(Collectors.joining(", "));
+    if (one.colour().isEmpty()) {
+      if (able.size() > 1) {
+        scope.mistakes.badValue(
+            one.lamp().span(),
+            "the lamp \"" + lamp.name() + "\" can show " + shows + ": which does the figure light?",
+            "a lamp of several colours shows one of them at a time.",
+            "say which, as in: " + lamp.name() + " in " + able.get(0) + ".");
+      }
+      return able.stream().findFirst();
+    }
+    if (colour.isPresent() && !lamp.shows(colour.get().name())) {
+      scope.mistakes.badValue(
+          one.colour().get(0).span(),
+          "the lamp \"" + lamp.name() + "\" cannot show " + colour.get().name(),
+          "the figure could never be lit.",
+          able.isEmpty()
+              ? "let the lamp show it."
+              : "let the lamp show it, or light it in what it can show: " + shows + ".");
+    }
+    return colour.map(Colour::name);
+  }
+
+  private static Word first(List<Word> words, Word same) {
+    return words.stream().filter(w -> w.text().equals(same.text())).findFirst().orElseThrow();
+  }
+}

@@ -1,0 +1,101 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.Nearest;
+import dev.doublet.source.Span;
+import dev.doublet.syntax.Word;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** Gathers what is wrong with a rulebook, and says each unknown name once. */
+final class Mistakes {
+  private static final int FURTHER_PLACES = 3;
+  private static final int NAMES_LISTED = 12;
+
+  private final List<Diagnostic> said = new ArrayList<>();
+  private final Map<String, Unknown> unknown = new LinkedHashMap<>();
+
+  void add(Diagnostic diagnostic) {
+    said.add(diagnostic);
+  }
+
+  /**
+   * Notes a name that nothing declares.
+   *
+   * @param kind what it should name: "colour", "lamp of head position"
+   * @param declared the names it could have been
+   * @param declare how to declare it, as an order
+   */
+  void unknown(String kind, Word name, Collection<String> declared, String declare) {
+    unknown
+        .computeIfAbsent(
+            kind + " " + name.text(),
+            key -> new Unknown(kind, name, List.copyOf(declared), declare, new ArrayList<>()))
+        .places()
+        .add(name.span());
+  }
+
+  /** A second declaration of something that may be declared once. */
+  void duplicate(Span second, String message, Span first, String why, String help) {
+    add(
+        Diagnostic.error("duplicate-name", Tier.NAMES, second, message)
+            .label("again")
+            .related(first, "first")
+            .because(why)
+            .help(help));
+  }
+
+  /** A value outside its range. */
+  void badValue(Span span, String message, String why, String help) {
+    add(Diagnostic.error("bad-value", Tier.STRUCTURE, span, message).because(why).help(help));
+  }
+
+  /** Everything, in the order of the text. */
+  List<Diagnostic> all() {
+    List<Diagnostic> all = new ArrayList<>(said);
+    unknown.values().forEach(u -> all.add(u.diagnostic()));
+    all.sort(Diagnostic.ORDER);
+    return all;
+  }
+
+  private record Unknown(
+      String kind, Word name, List<String> declared, String declare, List<Span> places) {
+
+    Diagnostic diagnostic() {
+      Diagnostic diagnostic =
+          Diagnostic.error(
+                  "unknown-name",
+                  Tier.NAMES,
+                  places.get(0),
+                  "no " + kind + " is called \"" + name.text() + "\"")
+              .label("not declared");
+      for (Span place : places.subList(1, Math.min(places.size(), 1 + FURTHER_PLACES))) {
+        diagnostic = diagnostic.related(place, "and here");
+      }
+      int more = places.size() - 1 - FURTHER_PLACES;
+      if (more > 0) {
+        diagnostic = diagnostic.fact("further places", Integer.toString(more));
+      }
+      diagnostic = diagnostic.because("a name means something only once it is declared.");
+      var near = Nearest.to(name.text(), declared);
+      if (near.isPresent()) {
+        return diagnostic
+            .help("did you mean " + near.get() + "? Otherwise " + declare + ".")
+            .fix("write " + near.get(), places.get(0), near.get(), false);
+      }
+      return diagnostic.help(declare + (declared.isEmpty() ? "." : ", or use " + oneOf() + "."));
+    }
+
+    private String oneOf() {
+      List<String> sorted = declared.stream().sorted().distinct().toList();
+      String listed = String.join(", ", sorted.subList(0, Math.min(sorted.size(), NAMES_LISTED)));
+      int rest = sorted.size() - NAMES_LISTED;
+      String one = sorted.size() == 1 ? "the one there is: " : "one of these: ";
+      return one + listed + (rest > 0 ? " and " + rest + " more" : "");
+    }
+  }
+}

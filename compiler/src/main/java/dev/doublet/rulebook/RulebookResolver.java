@@ -1,0 +1,264 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Outcome;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.SourceReader;
+import dev.doublet.source.Span;
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Locale;
+
+/** Reads a rulebook and everything it uses, and resolves every name in it. */
+public final class RulebookResolver {
+  private final List<Tree> trees;
+  private final Scope scope = new Scope();
+
+  private RulebookResolver(List<Tree> trees) {
+    this.trees = trees;
+  }
+
+  /**
+   * Reads a rulebook.
+   *
+   * @param path the file with the rulebook's first line
+   * @param reader fetches that file and those it uses
+   * @return the rulebook, unless there are errors; a mistake in the grammar of any file stops the
+   *     look-up of names, because a name may only be missing with the part that could not be read
+   */
+  public static Outcome<Rulebook> resolve(String path, SourceReader reader) {
+    Outcome<List<Tree>> files = UsedFiles.read(path, reader);
+    if (files.hasErrors() || files.value().isEmpty()) {
+      return Outcome.failed(files.diagnostics().stream().sorted(Diagnostic.ORDER).toList());
+    }
+    RulebookResolver resolver = new RulebookResolver(files.value().get());
+    Rulebook book = resolver.resolve();
+    List<Diagnostic> said = resolver.scope.mistakes.all();
+    boolean broken = said.stream().anyMatch(d -> d.severity() == Severity.ERROR);
+    return broken ? Outcome.failed(said) : Outcome.of(book, said);
+  }
+
+  private Rulebook resolve() {
+    each(Tree.Colours.class).forEach(this::declare);
+    each(Tree.Rhythms.class).forEach(this::declare);
+    each(Tree.Plates.class).forEach(this::declare);
+    each(Tree.Form.class).forEach(this::declare);
+    String unit = declareSpeeds();
+    HeadResolving heads = new HeadResolving(scope);
+    each(Tree.Head.class).forEach(h -> scope.heads.declare(h.name(), heads.head(h)));
+    reportClashes();
+    Tree.BookLine line = bookLine();
+    List<Aspect> aspects = new AspectResolving(scope).aspects(each(Tree.Aspect.class));
+    reportMissing(line);
+    noteUnused();
+    return new Rulebook(
+        line.title().text(),
+        edition(line),
+        effective(line),
+        unit,
+        scope.speeds.values(),
+        scope.colours.values(),
+        scope.rhythms.values(),
+        scope.heads.values(),
+        scope.forms.values(),
+        scope.plates.values(),
+        aspects,
+        line.span());
+  }
+
+  private <T extends Tree.Declaration> List<T> each(Class<T> kind) {
+    return trees.stream()
+        .flatMap(t -> t.declarations().stream())
+        .filter(kind::isInstance)
+        .map(kind::cast)
+        .toList();
+  }
+
+  private void declare(Tree.Colours tree) {
+    tree.names().forEach(n -> scope.colours.declare(n, new Colour(n.text(), n.span())));
+  }
+
+  private void declare(Tree.Rhythms tree) {
+    for (Tree.Rhythm rhythm : tree.rhythms()) {
+      int rate =
+          scope.number(
+              rhythm.perMinute(), "a rhythm's rate", 1, 600, "nobody can read a faster flash.");
+      int lit = 50;
+      if (!rhythm.litPercent().isEmpty()) {
+        Word percent = rhythm.litPercent().get(0);
+        lit = scope.number(percent, "the lit part", 1, 99, "a flash is lit and then is not.");
+      }
+      Word name = rhythm.name();
+      scope.rhythms.declare(name, new Rhythm(name.text(), rate, lit, name.span()));
+    }
+  }
+
+  private void declare(Tree.Plates tree) {
+    tree.names().forEach(n -> scope.plates.declare(n, new Plate(n.text(), n.span())));
+  }
+
+  private void declare(Tree.Form tree) {
+    Names<Word> places =
+        new Names<>("place of form " + tree.name().text(), "declare it", scope.mistakes);
+    tree.places().forEach(p -> places.declare(p, p));
+    Mount mount = Mount.valueOf(tree.mount().replace(' ', '_').toUpperCase(Locale.ROOT));
+    Word name = tree.name();
+    List<String> names = List.copyOf(places.all());
+    scope.forms.declare(name, new Form(name.text(), mount, names, tree.withoutStop(), name.span()));
+  }
+
+  private String declareSpeeds() {
+    Word unit = null;
+    for (Tree.Speeds speeds : each(Tree.Speeds.class)) {
+      if (unit == null) {
+        unit = speeds.unit();
+      } else if (!unit.text().equals(speeds.unit().text())) {
+        scope.mistakes.add(
+            Diagnostic.error(
+                    "bad-value",
+                    Tier.STRUCTURE,
+                    speeds.unit().span(),
+                    "speeds are in " + unit.text() + " above, and in " + speeds.unit().text())
+                .related(unit.span(), "here in " + unit.text())
+                .because("figures are compared with one another as they stand.")
+                .help("give every figure in the same unit."));
+      }
+      speeds.speeds().forEach(this::declare);
+    }
+    return unit == null ? "" : unit.text();
+  }
+
+  private void declare(Tree.Speed tree) {
+    Word rank = tree.rank();
+    Word name = tree.name();
+    Speed speed =
+        switch (rank.text()) {
+          case "maximum" ->
+              new Speed(name.text(), Speed.Rank.MAXIMUM, 0, tree.onSight(), name.span());
+          case "unranked" ->
+              new Speed(name.text(), Speed.Rank.UNRANKED, 0, tree.onSight(), name.span());
+          default -> {
+            int figure = scope.number(rank, "a speed", 1, 999, "a train that may go on moves.");
+            yield new Speed(name.text(), Speed.Rank.FIGURE, figure, tree.onSight(), name.span());
+          }
+        };
+    scope.speeds.declare(name, speed);
+  }
+
+  /** A display is a rhythm and a look, so no name may be both. */
+  private void reportClashes() {
+    for (String rhythm : scope.rhythms.all()) {
+      Word second = scope.rhythms.word(rhythm);
+      if (scope.colours.has(rhythm)) {
+        reportClash(second, "colour", scope.colours.word(rhythm).span());
+      }
+      for (HeadType head : scope.heads.values()) {
+        head.figures().stream()
+            .filter(f -> f.name().equals(rhythm))
+            .forEach(f -> reportClash(second, "figure", f.span()));
+      }
+    }
+  }
+
+  private void reportClash(Word rhythm, String kind, Span other) {
+    scope.mistakes.duplicate(
+        rhythm.span(),
+        "\"" + rhythm.text() + "\" is both a rhythm and a " + kind,
+        other,
+        "in a display, such as flashing yellow, each word must say which of the two it is.",
+        "give one of the two another name.");
+  }
+
+  private Tree.BookLine bookLine() {
+    Tree root = trees.get(0);
+    List<Tree.BookLine> lines = each(Tree.BookLine.class);
+    List<Tree.BookLine> own = lines.stream().filter(l -> l.span().file() == root.file()).toList();
+    for (Tree.BookLine line : lines) {
+      if (!own.isEmpty() && line != own.get(0)) {
+        boolean here = line.span().file() == root.file();
+        scope.mistakes.duplicate(
+            line.span(),
+            here
+                ? "the rulebook has a second first line"
+                : "a file that another one uses has a rulebook line of its own",
+            own.get(0).span(),
+            "everything read together is one rulebook, with one title and one edition.",
+            here ? "remove one of the two." : "move what both need into a file without one.");
+      }
+    }
+    if (own.isEmpty()) {
+      Word none = new Word("", root.file().span(0, 0));
+      return new Tree.BookLine(none, List.of(), List.of(), none.span());
+    }
+    return own.get(0);
+  }
+
+  private void reportMissing(Tree.BookLine line) {
+    Tree root = trees.get(0);
+    String name = root.file().name();
+    boolean untitled = each(Tree.BookLine.class).stream().noneMatch(l -> l == line);
+    if (untitled) {
+      String what = root.declarations().isEmpty() ? " declares nothing" : " has no rulebook line";
+      scope.mistakes.add(
+          Diagnostic.error("incomplete", Tier.STRUCTURE, line.span(), name + what)
+              .because("tables and findings name the rulebook that they come from.")
+              .help("begin the file with its title, as in: rulebook \"Brackwater & Northern\"."));
+    } else if (each(Tree.Aspect.class).isEmpty()) {
+      scope.mistakes.add(
+          Diagnostic.error("incomplete", Tier.STRUCTURE, line.span(), "the rulebook has no aspects")
+              .because("a signal has nothing to show.")
+              .help("declare at least the one for stop, as in: aspect \"Stop\" { … }."));
+    }
+  }
+
+  private int edition(Tree.BookLine line) {
+    once(line.editions(), "edition");
+    return line.editions().isEmpty()
+        ? 0
+        : scope.number(
+            line.editions().get(0), "an edition", 0, 65_535, "a table has sixteen bits for it.");
+  }
+
+  private String effective(Tree.BookLine line) {
+    once(line.dates(), "date");
+    if (line.dates().isEmpty()) {
+      return "";
+    }
+    Word date = line.dates().get(0);
+    try {
+      return LocalDate.parse(date.text()).toString();
+    } catch (DateTimeException notADay) {
+      scope.mistakes.badValue(
+          date.span(),
+          "there is no day " + date.text(),
+          "a rulebook holds from one day on.",
+          "write year, month and day, as in 1957-06-01.");
+      return "";
+    }
+  }
+
+  private void once(List<Word> words, String what) {
+    if (words.size() > 1) {
+      scope.mistakes.duplicate(
+          words.get(1).span(),
+          "the rulebook has more than one " + what,
+          words.get(0).span(),
+          "a rulebook has one of each.",
+          "remove all but one.");
+    }
+  }
+
+  /** Files that several rulebooks use may well declare more than one of them needs. */
+  private void noteUnused() {
+    var root = trees.get(0).file();
+    scope.speeds.noteUnused(root, "let an aspect allow it");
+    scope.colours.noteUnused(root, "let a lamp show it");
+    scope.rhythms.noteUnused(root, "let an aspect flash so");
+    scope.forms.noteUnused(root, "say how an aspect is shown on it");
+    scope.plates.noteUnused(root, "let a pattern ask for it");
+  }
+}

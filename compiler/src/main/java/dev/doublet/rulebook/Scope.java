@@ -1,0 +1,30 @@
+package dev.doublet.rulebook;
+
+/** Every name that a rulebook declares, by kind, and what is wrong with it so far. */
+final class Scope {
+  final Mistakes mistakes = new Mistakes();
+  final Names<Speed> speeds =
+      new Names<>("speed", "declare it in a speeds block, with a figure or a rank", mistakes);
+  final Names<Colour> colours = new Names<>("colour", "declare it in a colours block", mistakes);
+  final Names<Rhythm> rhythms =
+      new Names<>("rhythm", "declare it in a rhythms block, with its rate", mistakes);
+  final Names<HeadType> heads = new Names<>("head", "declare it with its lamps", mistakes);
+  final Names<Form> forms =
+      new Names<>("form", "declare it, as in: form NAME { top, bottom }", mistakes);
+  final Names<Plate> plates = new Names<>("plate", "declare it, as in: plate NAME", mistakes);
+
+  /** A whole number of a text, or the nearest that is allowed after noting that it is not. */
+  int number(dev.doublet.syntax.Word word, String what, int least, int most, String why) {
+    String digits = word.text().replaceFirst("^0+(?=.)", "");
+    int value = digits.length() > 9 ? Integer.MAX_VALUE : Integer.parseInt(digits);
+    if (value >= least && value <= most) {
+      return value;
+    }
+    mistakes.badValue(
+        word.span(),
+        what + " is from " + least + " to " + most + ", not " + word.text(),
+        why,
+        "write a whole number from " + least + " to " + most + ".");
+    return value < least ? least : most;
+  }
+}

@@ -1,0 +1,147 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Outcome;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
+import dev.doublet.source.Span;
+import dev.doublet.syntax.AspectsSyntax;
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.Iterator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** Reads a file and all files it uses, each once. */
+final class UsedFiles {
+  private final SourceReader reader;
+  private final List<Diagnostic> mistakes = new ArrayList<>();
+  private final Map<String, Tree> trees = new LinkedHashMap<>();
+
+  /** The files on the way from the root to the one being read, the latest first. */
+  private final Deque<Visit> path = new ArrayDeque<>();
+
+  private UsedFiles(SourceReader reader) {
+    this.reader = reader;
+  }
+
+  /** The trees of a file and of those it uses, the file itself first. */
+  static Outcome<List<Tree>> read(String root, SourceReader reader) {
+    UsedFiles files = new UsedFiles(reader);
+    String name = normal(root);
+    try {
+      files.visit(name, reader.read(name), null);
+    } catch (SourceReader.Unreadable reason) {
+      return Outcome.failed(
+          List.of(
+              missing(new SourceFile(name, "").span(0, 0), name, reason)
+                  .help("give the path of an .aspects file.")));
+    }
+    files.visitAll();
+    return Outcome.of(List.copyOf(files.trees.values()), files.mistakes);
+  }
+
+  private void visitAll() {
+    while (!path.isEmpty()) {
+      Visit visit = path.peek();
+      if (!visit.uses().hasNext()) {
+        path.pop();
+        continue;
+      }
+      Word use = visit.uses().next();
+      String target = target(visit.name(), use);
+      if (path.stream().anyMatch(v -> v.name().equals(target))) {
+        mistakes.add(cycle(target, use));
+      } else if (!trees.containsKey(target)) {
+        try {
+          visit(target, reader.read(target), use);
+        } catch (SourceReader.Unreadable reason) {
+          mistakes.add(
+              missing(use.span(), target, reason)
+                  .because("a rulebook is whole only with every file it uses.")
+                  .help(
+                      use.text().contains("\\")
+                          ? "write the path with forward slashes."
+                          : "mend the path: it is read from the folder of this file."));
+        }
+      }
+    }
+  }
+
+  private void visit(String name, SourceFile file, Word use) {
+    Outcome<Tree> parsed = AspectsSyntax.parse(file);
+    mistakes.addAll(parsed.diagnostics());
+    List<Word> uses = new ArrayList<>();
+    parsed.value().ifPresent(tree -> trees.put(name, tree));
+    parsed.value().ifPresent(tree -> uses.addAll(uses(tree)));
+    path.push(new Visit(name, use, uses.iterator()));
+  }
+
+  private static List<Word> uses(Tree tree) {
+    return tree.declarations().stream()
+        .filter(Tree.Use.class::isInstance)
+        .map(d -> ((Tree.Use) d).path())
+        .toList();
+  }
+
+  private static Diagnostic missing(Span span, String name, SourceReader.Unreadable reason) {
+    return Diagnostic.error(
+        "missing-file", Tier.SYNTAX, span, name + " cannot be read: " + reason.getMessage());
+  }
+
+  private Diagnostic cycle(String target, Word last) {
+    List<Visit> round = new ArrayList<>();
+    for (Visit visit : path) {
+      round.add(0, visit);
+      if (visit.name().equals(target)) {
+        break;
+      }
+    }
+    StringBuilder names = new StringBuilder(target);
+    round.subList(1, round.size()).forEach(v -> names.append(" uses ").append(v.name()));
+    names.append(" uses ").append(target);
+    String message =
+        round.size() == 1 ? target + " uses itself" : "files use each other in a circle: " + names;
+    Diagnostic diagnostic = Diagnostic.error("use-cycle", Tier.SYNTAX, last.span(), message);
+    for (Visit visit : round.subList(1, round.size())) {
+      diagnostic = diagnostic.related(visit.use().span(), "uses " + visit.name());
+    }
+    return diagnostic
+        .because("a file is read before the one that uses it, so neither could come first.")
+        .help("move what both need into a file that uses neither.");
+  }
+
+  private static String target(String user, Word use) {
+    String path = use.text();
+    return normal(
+        path.startsWith("/") ? path : user.substring(0, user.lastIndexOf('/') + 1) + path);
+  }
+
+  /** The path without {@code .} and, where they can be left out, {@code ..}. */
+  private static String normal(String path) {
+    List<String> parts = new ArrayList<>();
+    for (String part : path.split("/")) {
+      boolean up =
+          part.equals("..") && !parts.isEmpty() && !parts.get(parts.size() - 1).equals("..");
+      if (up) {
+        parts.remove(parts.size() - 1);
+      } else if (!part.isEmpty() && !part.equals(".")) {
+        parts.add(part);
+      }
+    }
+    return (path.startsWith("/") ? "/" : "") + String.join("/", parts);
+  }
+
+  /**
+   * A file being read.
+   *
+   * @param use where it is used; null for the root
+   * @param uses the files it uses that are still to be read
+   */
+  private record Visit(String name, Word use, Iterator<Word> uses) {}
+}

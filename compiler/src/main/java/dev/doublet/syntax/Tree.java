@@ -1,0 +1,123 @@
+package dev.doublet.syntax;
+
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import java.util.List;
+
+/**
+ * One .aspects file as written: nothing is looked up, nothing is sorted, nothing is lost but the
+ * white space. A part that may be left out is a list of at most one, or of as many as were written
+ * where writing it twice is a mistake for a later stage to report.
+ *
+ * @param file the text
+ * @param declarations in the order written
+ * @param comments in the order written
+ */
+public record Tree(SourceFile file, List<Declaration> declarations, List<Comment> comments) {
+
+  /** Copies the lists. */
+  public Tree {
+    declarations = List.copyOf(declarations);
+    comments = List.copyOf(comments);
+  }
+
+  /** What a file consists of. */
+  public sealed interface Declaration {
+    /** From its first word to its last. */
+    Span span();
+  }
+
+  /** {@code rulebook "T" edition 3 effective 1957-06-01}. */
+  public record BookLine(Word title, List<Word> editions, List<Word> dates, Span span)
+      implements Declaration {}
+
+  /** {@code use "heads.aspects"}. */
+  public record Use(Word path, Span span) implements Declaration {}
+
+  /** {@code speeds in mph { … }}. */
+  public record Speeds(Word unit, List<Speed> speeds, Span span) implements Declaration {}
+
+  /**
+   * {@code restricted 15 on sight}.
+   *
+   * @param rank a number, {@code maximum} or {@code unranked}
+   */
+  public record Speed(Word name, Word rank, boolean onSight) {}
+
+  /** {@code colours { red green }}. */
+  public record Colours(List<Word> names, Span span) implements Declaration {}
+
+  /** {@code rhythms { flashing 50 per minute }}. */
+  public record Rhythms(List<Rhythm> rhythms, Span span) implements Declaration {}
+
+  /** {@code winking 100 per minute lit 30 percent}. */
+  public record Rhythm(Word name, Word perMinute, List<Word> litPercent) {}
+
+  /** {@code head position { … }}. */
+  public record Head(Word name, List<Lamps> lamps, List<Figure> figures, Span span)
+      implements Declaration {}
+
+  /** {@code lamp upper, lower shows yellow}. */
+  public record Lamps(List<Word> names, List<Word> colours) {}
+
+  /** {@code figure double-yellow lights upper, lower}. */
+  public record Figure(Word name, List<Lit> lit) {}
+
+  /** {@code lower in yellow}. */
+  public record Lit(Word lamp, List<Word> colour) {}
+
+  /**
+   * {@code form ground dwarf { top } without stop}.
+   *
+   * @param mount as written, one space between its words; "in line" when nothing was
+   */
+  public record Form(Word name, String mount, List<Word> places, boolean withoutStop, Span span)
+      implements Declaration {}
+
+  /** {@code plate number, L}. */
+  public record Plates(List<Word> names, Span span) implements Declaration {}
+
+  /** {@code aspect "Clear" { … }}. */
+  public record Aspect(
+      Word name,
+      List<Word> rules,
+      List<Word> numbers,
+      List<Word> indications,
+      List<Allows> allows,
+      List<Shows> shows,
+      Span span)
+      implements Declaration {}
+
+  /**
+   * {@code allows normal then limited then slow at the second signal}.
+   *
+   * @param next at the next signal
+   * @param second at the second signal
+   */
+  public record Allows(Movement here, List<Movement> next, List<Movement> second, Span span) {}
+
+  /**
+   * {@code stop}, {@code slow} or {@code stop, then slow}.
+   *
+   * @param stops true when it begins with a stop
+   * @param speed empty for a plain stop
+   */
+  public record Movement(boolean stops, List<Word> speed, Span span) {}
+
+  /** {@code on one-head, ground with L plate show green or yellow}. */
+  public record Shows(List<Word> forms, List<Word> plates, List<Pattern> patterns, Span span) {}
+
+  /** {@code red over (yellow or dark)}. */
+  public record Pattern(List<Choice> choices, Span span) {}
+
+  /** One display, several in brackets, or none for {@code any}. */
+  public record Choice(List<Display> displays, Span span) {}
+
+  /**
+   * {@code flashing yellow}.
+   *
+   * @param rhythm empty when steady
+   * @param look a colour, a figure or {@code dark}
+   */
+  public record Display(List<Word> rhythm, Word look) {}
+}

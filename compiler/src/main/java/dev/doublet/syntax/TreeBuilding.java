@@ -1,0 +1,182 @@
+package dev.doublet.syntax;
+
+import dev.doublet.grammar.AspectsParser.AllowsContext;
+import dev.doublet.grammar.AspectsParser.AspectContext;
+import dev.doublet.grammar.AspectsParser.BookLineContext;
+import dev.doublet.grammar.AspectsParser.ChoiceContext;
+import dev.doublet.grammar.AspectsParser.DeclarationContext;
+import dev.doublet.grammar.AspectsParser.DisplayContext;
+import dev.doublet.grammar.AspectsParser.FigureContext;
+import dev.doublet.grammar.AspectsParser.FormContext;
+import dev.doublet.grammar.AspectsParser.HeadContext;
+import dev.doublet.grammar.AspectsParser.LampsContext;
+import dev.doublet.grammar.AspectsParser.LitContext;
+import dev.doublet.grammar.AspectsParser.MovementContext;
+import dev.doublet.grammar.AspectsParser.PatternContext;
+import dev.doublet.grammar.AspectsParser.RhythmContext;
+import dev.doublet.grammar.AspectsParser.ShowsContext;
+import dev.doublet.grammar.AspectsParser.SpeedContext;
+import dev.doublet.grammar.AspectsParser.SpeedsContext;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.tree.ParseTree;
+import org.antlr.v4.runtime.tree.TerminalNode;
+
+/** Turns what the generated parser made of a correct declaration into ours. */
+final class TreeBuilding {
+  private final Words words;
+
+  TreeBuilding(Words words) {
+    this.words = words;
+  }
+
+  Tree.Declaration declaration(DeclarationContext context) {
+    if (context.bookLine() != null) {
+      return bookLine(context.bookLine());
+    } else if (context.use() != null) {
+      return new Tree.Use(word(context.use().STRING()), span(context));
+    } else if (context.speeds() != null) {
+      return speeds(context.speeds());
+    } else if (context.colours() != null) {
+      return new Tree.Colours(each(context.colours().look()), span(context));
+    } else if (context.rhythms() != null) {
+      List<RhythmContext> rhythms = context.rhythms().rhythm();
+      return new Tree.Rhythms(rhythms.stream().map(this::rhythm).toList(), span(context));
+    } else if (context.head() != null) {
+      return head(context.head());
+    } else if (context.form() != null) {
+      return form(context.form());
+    } else if (context.plates() != null) {
+      return new Tree.Plates(each(context.plates().names().name()), span(context));
+    }
+    return aspect(context.aspect());
+  }
+
+  private Tree.BookLine bookLine(BookLineContext context) {
+    return new Tree.BookLine(
+        word(context.STRING()),
+        context.edition().stream().map(e -> word(e.NUMBER())).toList(),
+        context.effective().stream().map(e -> word(e.DATE())).toList(),
+        span(context));
+  }
+
+  private Tree.Speeds speeds(SpeedsContext context) {
+    return new Tree.Speeds(
+        word(context.unit()), context.speed().stream().map(this::speed).toList(), span(context));
+  }
+
+  private Tree.Speed speed(SpeedContext context) {
+    return new Tree.Speed(word(context.name()), word(context.getChild(1)), context.SIGHT() != null);
+  }
+
+  private Tree.Rhythm rhythm(RhythmContext context) {
+    List<TerminalNode> numbers = context.NUMBER();
+    return new Tree.Rhythm(
+        word(context.look()), word(numbers.get(0)), each(numbers.subList(1, numbers.size())));
+  }
+
+  private Tree.Head head(HeadContext context) {
+    return new Tree.Head(
+        word(context.name()),
+        context.lamps().stream().map(this::lamps).toList(),
+        context.figure().stream().map(this::figure).toList(),
+        span(context));
+  }
+
+  private Tree.Lamps lamps(LampsContext context) {
+    return new Tree.Lamps(each(context.names().name()), each(context.look()));
+  }
+
+  private Tree.Figure figure(FigureContext context) {
+    return new Tree.Figure(word(context.look()), context.lit().stream().map(this::lit).toList());
+  }
+
+  private Tree.Lit lit(LitContext context) {
+    return new Tree.Lit(word(context.name()), atMostOne(context.look()));
+  }
+
+  private Tree.Form form(FormContext context) {
+    String mount =
+        context.mount() == null
+            ? "in line"
+            : context.mount().children.stream()
+                .map(ParseTree::getText)
+                .collect(Collectors.joining(" "));
+    return new Tree.Form(
+        word(context.name()),
+        mount,
+        each(context.names().name()),
+        context.WITHOUT() != null,
+        span(context));
+  }
+
+  private Tree.Aspect aspect(AspectContext context) {
+    return new Tree.Aspect(
+        word(context.STRING()),
+        context.reference().stream().map(r -> word(r.getChild(1))).toList(),
+        context.number().stream().map(n -> word(n.NUMBER())).toList(),
+        context.indicates().stream().map(i -> word(i.STRING())).toList(),
+        context.allows().stream().map(this::allows).toList(),
+        context.shows().stream().map(this::shows).toList(),
+        span(context));
+  }
+
+  private Tree.Allows allows(AllowsContext context) {
+    List<Tree.Movement> movements = context.movement().stream().map(this::movement).toList();
+    int last = movements.size() - (context.second() == null ? 0 : 1);
+    return new Tree.Allows(
+        movements.get(0),
+        movements.subList(1, last),
+        movements.subList(last, movements.size()),
+        span(context));
+  }
+
+  private Tree.Movement movement(MovementContext context) {
+    return new Tree.Movement(context.STOP() != null, atMostOne(context.name()), span(context));
+  }
+
+  private Tree.Shows shows(ShowsContext context) {
+    return new Tree.Shows(
+        each(context.names().name()),
+        context.with() == null ? List.of() : each(context.with().name()),
+        context.pattern().stream().map(this::pattern).toList(),
+        span(context));
+  }
+
+  private Tree.Pattern pattern(PatternContext context) {
+    return new Tree.Pattern(context.choice().stream().map(this::choice).toList(), span(context));
+  }
+
+  private Tree.Choice choice(ChoiceContext context) {
+    return new Tree.Choice(context.display().stream().map(this::display).toList(), span(context));
+  }
+
+  private Tree.Display display(DisplayContext context) {
+    ParseTree look = context.getChild(context.getChildCount() - 1);
+    return new Tree.Display(
+        context.getChildCount() == 1 ? List.of() : List.of(word(context.getChild(0))), word(look));
+  }
+
+  private List<Word> each(List<? extends ParseTree> nodes) {
+    List<Word> each = new ArrayList<>();
+    nodes.forEach(node -> each.add(word(node)));
+    return each;
+  }
+
+  private List<Word> atMostOne(ParseTree node) {
+    return node == null ? List.of() : List.of(word(node));
+  }
+
+  private Word word(ParseTree node) {
+    return node instanceof TerminalNode leaf
+        ? words.word(leaf.getSymbol())
+        : words.word(((ParserRuleContext) node).getStart());
+  }
+
+  private Span span(ParserRuleContext context) {
+    return words.span(context.getStart()).to(words.span(context.getStop()));
+  }
+}

@@ -1,0 +1,124 @@
+package dev.doublet.rulebook;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Outcome;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+
+/** What a correct rulebook becomes. */
+class RulebookResolverTest {
+  private static final String BOOK =
+      """
+      rulebook "Brackwater & Northern" edition 3 effective 1957-06-01
+      use "parts/heads.aspects"
+
+      speeds in mph { normal maximum  limited 45   restricted 15 on sight  as-instructed unranked }
+      colours { red yellow, green }   # commas as you like
+      rhythms { flashing 50 per minute   winking 100 per minute lit 30 percent }
+      form one-head { top }
+      form low dwarf { top, bottom } without stop
+      plate number, L
+
+      aspect "Clear" {
+        on one-head show green
+        allows normal then limited then restricted at the second signal
+        rule 414A  number 9  indicates "Proceed."
+        on low with number and L plates show flashing red over (dark or winking green) or any over red
+      }
+      aspect "Stop and Proceed" { allows stop, then restricted  on one-head show red }
+      aspect "Diverging" { allows as-instructed then normal at the second signal }
+      """;
+  private static final String HEADS =
+      """
+      colours { lunar }
+      head two-yellow  { lamp upper, lower shows yellow  lamp green, other shows green red
+                         figure yellow lights lower
+                         figure double-yellow lights other in red, upper, lower in yellow }
+      """;
+
+  private final Map<String, String> files =
+      Map.of("books/b.aspects", BOOK, "books/parts/heads.aspects", HEADS);
+  private final Outcome<Rulebook> outcome = RulebookResolver.resolve("books/b.aspects", reader());
+  private final Rulebook book = outcome.value().orElseThrow();
+
+  private SourceReader reader() {
+    return path -> {
+      if (!files.containsKey(path)) {
+        throw new SourceReader.Unreadable("there is no such file");
+      }
+      return new SourceFile(path, files.get(path));
+    };
+  }
+
+  @Test
+  void saysNothingOfACorrectBook() {
+    assertThat(outcome.diagnostics()).extracting(Diagnostic::message).isEmpty();
+  }
+
+  @Test
+  void keepsWhatTheFirstLineSays() {
+    assertThat(book.title()).isEqualTo("Brackwater & Northern");
+    assertThat(book.edition()).isEqualTo(3);
+    assertThat(book.effective()).isEqualTo("1957-06-01");
+    assertThat(book.unit()).isEqualTo("mph");
+  }
+
+  @Test
+  void readsPermissions() {
+    assertThat(book.aspects())
+        .extracting(a -> a.permission().words())
+        .containsExactly(
+            "normal then limited then restricted at the second signal",
+            "as-instructed then normal at the second signal",
+            "stop, then restricted");
+  }
+
+  @Test
+  void readsFactsAndPatternsOfAnAspect() {
+    Aspect clear = book.aspect("Clear").orElseThrow();
+    assertThat(clear.rule()).isEqualTo("414A");
+    assertThat(clear.number()).isEqualTo(9);
+    assertThat(clear.indication()).isEqualTo("Proceed.");
+    assertThat(clear.patterns())
+        .extracting(p -> p.form().name() + " " + p.plates() + " " + p.words())
+        .containsExactly(
+            "one-head [] green",
+            "low [L, number] flashing red over (dark or winking green)",
+            "low [L, number] any over red");
+    assertThat(book.aspect("Diverging").orElseThrow().number()).isEqualTo(Aspect.NO_NUMBER);
+  }
+
+  @Test
+  void readsFormsRhythmsAndSpeeds() {
+    Form low = book.form("low").orElseThrow();
+    assertThat(low.mount()).isEqualTo(Mount.DWARF);
+    assertThat(low.places()).containsExactly("top", "bottom");
+    assertThat(low.withoutStop()).isTrue();
+    assertThat(book.form("one-head").orElseThrow().mount()).isEqualTo(Mount.IN_LINE);
+    assertThat(book.rhythm("flashing").orElseThrow().litPercent()).isEqualTo(50);
+    assertThat(book.rhythm("winking").orElseThrow().litPercent()).isEqualTo(30);
+    assertThat(book.speeds())
+        .extracting(s -> s.name() + " " + s.rank() + " " + s.figure() + " " + s.onSight())
+        .containsExactly(
+            "as-instructed UNRANKED 0 false",
+            "limited FIGURE 45 false",
+            "normal MAXIMUM 0 false",
+            "restricted FIGURE 15 true");
+  }
+
+  @Test
+  void readsHeadsOfUsedFiles() {
+    HeadType head = book.head("two-yellow").orElseThrow();
+    assertThat(head.lamps())
+        .extracting(Lamp::name)
+        .containsExactly("upper", "lower", "green", "other");
+    assertThat(head.lights("yellow")).contains(List.of(new Lit(1, "yellow")));
+    assertThat(head.lights("double-yellow"))
+        .contains(List.of(new Lit(0, "yellow"), new Lit(1, "yellow"), new Lit(3, "red")));
+  }
+}
