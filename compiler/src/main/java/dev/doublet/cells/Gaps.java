@@ -2,10 +2,8 @@ package dev.doublet.cells;
 
 import java.math.BigInteger;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.IntStream;
 
 /**
  * The points of a table that no row covers, as cubes.
@@ -31,21 +29,25 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
    * @param budget how many steps may be taken; a step is one row looked at in one box
    */
   public static Gaps of(Table table, long budget) {
-    Tests tests = Tests.of(table);
+    Sheet sheet = Sheet.of(table);
+    Index index = new Index(table, sheet);
+    Budget steps = new Budget(budget);
     List<Cube> cubes = new ArrayList<>();
     Search search =
         new Search(
-            tests,
-            budget,
+            sheet,
+            steps,
             box -> {
               Cube raw = new Cube(List.of(box));
+              // A proven gap is kept even if no step is left: the next one asked for is refused.
+              boolean more = steps.spend(cubes.size() + index.words());
               if (cubes.stream().noneMatch(cube -> cube.containsAll(raw))) {
-                cubes.add(widened(table, raw));
+                cubes.add(index.widened(raw));
               }
-              return true;
+              return more;
             });
-    search.explore(tests.everything(), IntStream.range(0, tests.rows()).toArray());
-    return new Gaps(cubes, !search.cut(), search.steps());
+    search.explore(sheet.everything(), sheet.all());
+    return new Gaps(cubes, !steps.ranOut(), steps.spent());
   }
 
   /**
@@ -55,36 +57,18 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
    * @return the number, or nothing if the budget was spent first
    */
   public static Optional<BigInteger> uncovered(Table table, long budget) {
-    Tests tests = Tests.of(table);
+    Sheet sheet = Sheet.of(table);
+    Budget steps = new Budget(budget);
     BigInteger[] points = {BigInteger.ZERO};
     Search search =
         new Search(
-            tests,
-            budget,
+            sheet,
+            steps,
             box -> {
               points[0] = points[0].add(new Cube(List.of(box)).size());
               return true;
             });
-    search.explore(tests.everything(), IntStream.range(0, tests.rows()).toArray());
-    return search.cut() ? Optional.empty() : Optional.of(points[0]);
-  }
-
-  private static Cube widened(Table table, Cube cube) {
-    Values[] sets = cube.sets().toArray(Values[]::new);
-    for (int v = 0; v < sets.length; v++) {
-      int size = sets[v].size();
-      sets[v] = Values.all(size);
-      Row wide = new Row(Arrays.asList(sets), 0);
-      int variable = v;
-      sets[v] =
-          Values.union(
-                  size,
-                  table.rows().stream()
-                      .filter(wide::meets)
-                      .map(row -> row.sets().get(variable))
-                      .toList())
-              .complement();
-    }
-    return new Cube(List.of(sets));
+    search.explore(sheet.everything(), sheet.all());
+    return steps.ranOut() ? Optional.empty() : Optional.of(points[0]);
   }
 }

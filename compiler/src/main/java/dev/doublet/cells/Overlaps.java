@@ -42,13 +42,17 @@ public final class Overlaps {
 
   private static void each(Table table, boolean conflictsOnly, Predicate<Overlap> wantsMore) {
     List<Row> rows = table.rows();
+    Index index = new Index(table, Sheet.of(table));
+    long[] meeting = new long[index.words()];
     for (int i = 0; i < rows.size(); i++) {
-      for (int j = i + 1; j < rows.size(); j++) {
-        boolean conflict = rows.get(i).result() != rows.get(j).result();
+      Row first = rows.get(i);
+      int from = (i + 1) / Long.SIZE;
+      index.meeting(i, meeting, from, meeting.length);
+      for (int j = Index.next(meeting, i + 1); j >= 0; j = Index.next(meeting, j + 1)) {
+        Row second = rows.get(j);
+        boolean conflict = first.result() != second.result();
         if ((conflict || !conflictsOnly)
-            && rows.get(i).meets(rows.get(j))
-            && !wantsMore.test(
-                new Overlap(i, j, Cube.shared(rows.get(i), rows.get(j)), conflict))) {
+            && !wantsMore.test(new Overlap(i, j, Cube.shared(first, second), conflict))) {
           return;
         }
       }

@@ -1,66 +1,74 @@
 package dev.doublet.cells;
 
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Comparator;
-import java.util.HashMap;
+import java.util.Deque;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
 
 /**
  * Looks for the points of a box that no row covers, by splitting the box until each part lies in
- * one row or meets none. One search is for one question: it counts its own steps, a step being one
- * row looked at in one box, and gives up when the budget is spent.
+ * one row or meets none. It gives up when its budget is spent.
  */
 final class Search {
-  private final Tests tests;
-  private final long budget;
+  private final Sheet sheet;
+  private final Budget budget;
   private final Predicate<Values[]> onGap;
   private final BitSet coverers = new BitSet();
-  private long steps;
-  private boolean cut;
 
   /**
    * Prepares a search.
    *
-   * @param tests the rows to search among
-   * @param budget how many steps the search may take
+   * @param sheet the rows to search among
+   * @param budget from which each box takes a step, and one for each row looked at
    * @param onGap takes a box no row meets, which it must not change; false ends the search
    */
-  Search(Tests tests, long budget, Predicate<Values[]> onGap) {
-    this.tests = tests;
+  Search(Sheet sheet, Budget budget, Predicate<Values[]> onGap) {
+    this.sheet = sheet;
     this.budget = budget;
     this.onGap = onGap;
   }
 
   /**
-   * Hands over disjoint boxes that together are the uncovered points of {@code box}.
+   * Hands over disjoint boxes that together are the uncovered points of a box.
    *
+   * @param sets the box; with an empty set it has no point, and the search ends at once
+   * @param rows the rows that may meet it
    * @return whether the search came to its end
    */
-  boolean explore(Values[] box, int[] rows) {
-    return explore(box.clone(), rows, rows.length);
-  }
-
-  /** Counts steps spent outside the recursion; false when the budget is spent. */
-  boolean spend(long more) {
-    steps += more;
-    cut |= steps > budget;
-    return !cut;
-  }
-
-  /** The steps taken so far. */
-  long steps() {
-    return steps;
-  }
-
-  /** Tells whether the budget was spent before the end. */
-  boolean cut() {
-    return cut;
+  boolean explore(Values[] sets, int[] rows) {
+    if (Arrays.stream(sets).anyMatch(Values::isEmpty)) {
+      return true;
+    }
+    Deque<Iterator<Box>> open = new ArrayDeque<>();
+    open.push(List.of(new Box(sets.clone(), rows)).iterator());
+    while (!open.isEmpty()) {
+      if (!open.peek().hasNext()) {
+        open.pop();
+        continue;
+      }
+      Optional<Box> unsettled = settle(open.peek().next());
+      if (budget.ranOut()) {
+        return false;
+      }
+      if (unsettled.isPresent()) {
+        Box box = unsettled.get();
+        if (box.rows.length > 0) {
+          open.push(split(box));
+        } else if (!onGap.test(box.sets)) {
+          return false;
+        }
+      }
+    }
+    return true;
   }
 
   /** The rows that together cover all the boxes found to be covered. */
@@ -68,97 +76,134 @@ final class Search {
     return coverers;
   }
 
-  private boolean explore(Values[] box, int[] rows, int count) {
-    int[] open = new int[box.length];
-    int[] asked = new int[box.length];
-    boolean narrowed = true;
-    while (narrowed) {
-      if (!spend(count + 1L)) {
-        return false;
-      }
-      Arrays.fill(asked, 0);
-      int[] kept = new int[count];
-      int keptCount = 0;
-      BitSet single = new BitSet();
-      Map<Integer, List<Values>> barred = new TreeMap<>();
-      for (int r = 0; r < count; r++) {
-        int row = rows[r];
-        int opened = tests.open(row, box, open);
+  /** A part of the space, and the rows that may meet it. */
+  private record Box(Values[] sets, int[] rows) {}
+
+  /**
+   * Sorts out the rows that do not meet the box, and takes away what is covered by rows that test
+   * one variable only.
+   *
+   * @return what is left of the box, whose rows test two variables or more; nothing if it is
+   *     covered
+   */
+  private Optional<Box> settle(Box box) {
+    Values[] sets = box.sets;
+    int[] rows = box.rows;
+    int[] open = new int[sets.length];
+    while (budget.spend(rows.length + 1L)) {
+      int[] kept = new int[rows.length];
+      int count = 0;
+      Map<Integer, List<Integer>> single = new TreeMap<>();
+      for (int row : rows) {
+        int opened = sheet.open(row, sets, open);
         if (opened == 0) {
           coverers.set(row);
-          return true;
+          return Optional.empty();
         }
         if (opened == 1) {
-          // The rest of the row is met by the whole box, so these values are covered.
-          barred.computeIfAbsent(open[0], v -> new ArrayList<>()).add(tests.set(row, open[0]));
-          single.set(row);
+          single.computeIfAbsent(open[0], v -> new ArrayList<>()).add(row);
         } else if (opened > 1) {
-          kept[keptCount++] = row;
-          for (int i = 0; i < opened; i++) {
-            asked[open[i]]++;
-          }
+          kept[count++] = row;
         }
       }
-      coverers.or(single);
-      for (Map.Entry<Integer, List<Values>> entry : barred.entrySet()) {
+      rows = Arrays.copyOf(kept, count);
+      for (Map.Entry<Integer, List<Integer>> entry : single.entrySet()) {
         int v = entry.getKey();
-        box[v] = box[v].minus(Values.union(box[v].size(), entry.getValue()));
-        if (box[v].isEmpty()) {
-          return true;
+        entry.getValue().forEach(coverers::set);
+        List<Values> covered = entry.getValue().stream().map(row -> sheet.set(row, v)).toList();
+        sets[v] = sets[v].minus(Values.union(sets[v].size(), covered));
+        if (sets[v].isEmpty()) {
+          return Optional.empty();
         }
       }
-      narrowed = !barred.isEmpty() && keptCount > 0;
-      rows = kept;
-      count = keptCount;
-    }
-    return count == 0 ? onGap.test(box) : split(box, rows, count, mostAsked(asked));
-  }
-
-  private static int mostAsked(int[] asked) {
-    int most = 0;
-    for (int v = 1; v < asked.length; v++) {
-      if (asked[v] > asked[most]) {
-        most = v;
+      if (single.isEmpty() || count == 0) {
+        return Optional.of(new Box(sets, rows));
       }
     }
-    return most;
+    return Optional.empty();
   }
 
-  private boolean split(Values[] box, int[] rows, int count, int variable) {
-    Map<Values, Integer> places = new HashMap<>();
-    List<Values> sets = new ArrayList<>();
-    List<IntStream.Builder> rowsOfSet = new ArrayList<>();
-    IntStream.Builder everywhere = IntStream.builder();
-    for (int r = 0; r < count; r++) {
-      Values set = tests.set(rows[r], variable);
-      if (set.containsAll(box[variable])) {
-        everywhere.add(rows[r]);
+  /**
+   * Splits a box on a variable that many rows test: between their sets if these fall apart, so that
+   * only wild rows are looked at again, and otherwise into the values that no row tells apart.
+   */
+  private Iterator<Box> split(Box box) {
+    int[] asked = new int[box.sets.length];
+    int[] open = new int[box.sets.length];
+    for (int row : box.rows) {
+      int opened = sheet.open(row, box.sets, open);
+      for (int i = 0; i < opened; i++) {
+        asked[open[i]]++;
+      }
+    }
+    int[] order =
+        IntStream.range(0, asked.length)
+            .boxed()
+            .sorted(Comparator.comparingInt(v -> -asked[v]))
+            .mapToInt(v -> v)
+            .toArray();
+    for (int v : order) {
+      if (2 * asked[v] < asked[order[0]]) {
+        break;
+      }
+      Cut cut = cut(box, v);
+      List<Partition.Part> parts = Partition.apart(box.sets[v], cut.sets()).parts();
+      if (parts.size() > 1) {
+        return cut.boxes(parts);
+      }
+    }
+    Cut cut = cut(box, order[0]);
+    return cut.boxes(Partition.classes(box.sets[order[0]], cut.sets()).parts());
+  }
+
+  private Cut cut(Box box, int variable) {
+    Values[] sets = new Values[box.rows.length];
+    int[] testing = new int[box.rows.length];
+    int[] wild = new int[box.rows.length];
+    int count = 0;
+    int wildCount = 0;
+    for (int row : box.rows) {
+      Values set = sheet.set(row, variable);
+      if (set.containsAll(box.sets[variable])) {
+        wild[wildCount++] = row;
       } else {
-        Integer place = places.putIfAbsent(set, sets.size());
-        if (place == null) {
-          sets.add(set);
-          rowsOfSet.add(IntStream.builder());
-        }
-        rowsOfSet.get(place == null ? sets.size() - 1 : place).add(rows[r]);
+        sets[count] = set;
+        testing[count++] = row;
       }
     }
-    int[] common = everywhere.build().toArray();
-    int[][] own = rowsOfSet.stream().map(b -> b.build().toArray()).toArray(int[][]::new);
-    return Partition.of(box[variable], sets).parts().stream()
-        // Where fewest rows are left a gap is likeliest, so the first witness comes early.
-        .sorted(
-            Comparator.comparingInt(
-                part -> Arrays.stream(part.holders()).map(s -> own[s].length).sum()))
-        .allMatch(
-            part -> {
-              int[] child =
-                  IntStream.concat(
-                          Arrays.stream(common),
-                          Arrays.stream(part.holders()).flatMap(s -> Arrays.stream(own[s])))
-                      .toArray();
-              Values[] inner = box.clone();
-              inner[variable] = part.values();
-              return explore(inner, child, child.length);
-            });
+    return new Cut(
+        box.sets,
+        variable,
+        Arrays.copyOf(sets, count),
+        Arrays.copyOf(testing, count),
+        Arrays.copyOf(wild, wildCount));
+  }
+
+  /**
+   * A box about to be split on a variable.
+   *
+   * @param sets the sets of the rows that test the variable
+   * @param testing those rows
+   * @param wild the other rows
+   */
+  private record Cut(Values[] box, int variable, Values[] sets, int[] testing, int[] wild) {
+
+    /** The boxes, those with fewest rows first: a gap is likeliest there. */
+    Iterator<Box> boxes(List<Partition.Part> parts) {
+      List<Partition.Part> sorted = new ArrayList<>(parts);
+      sorted.sort(Comparator.comparingInt(part -> part.holders().length));
+      // Each box is made when its turn comes: together they could hold every wild row many times.
+      return sorted.stream().map(this::box).iterator();
+    }
+
+    private Box box(Partition.Part part) {
+      int[] rows = Arrays.copyOf(wild, wild.length + part.holders().length);
+      for (int i = 0; i < part.holders().length; i++) {
+        rows[wild.length + i] = testing[part.holders()[i]];
+      }
+      Values[] inner = box.clone();
+      inner[variable] = part.values();
+      return new Box(inner, rows);
+    }
   }
 }

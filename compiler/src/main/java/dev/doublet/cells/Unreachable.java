@@ -1,7 +1,11 @@
 package dev.doublet.cells;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 
 /**
@@ -17,6 +21,9 @@ public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps
   /** Enough steps for tables of a hundred thousand rows, and for seconds of work at most. */
   public static final long BUDGET = 20_000_000;
 
+  /** Longer lists of covering rows are of no use in a message, and slow to shorten. */
+  private static final int MOST_TO_REDUCE = 32;
+
   /** Keeps its own copies of the lists. */
   public Unreachable {
     rows = List.copyOf(rows);
@@ -27,7 +34,8 @@ public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps
    * A row that no point reaches.
    *
    * @param row the row's place in the table
-   * @param by earlier rows that together cover it, rising; empty only if the row covers nothing
+   * @param by earlier rows that together cover it, rising: none can be left out if they are few and
+   *     the budget lasted; empty if the row covers nothing
    */
   public record Hidden(int row, List<Integer> by) {
     /** Keeps its own copy of the list. */
@@ -44,24 +52,75 @@ public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps
   /**
    * Finds the unreachable rows of a table.
    *
-   * @param budget how many steps may be taken; a step is one row looked at in one box
+   * @param budget how many steps may be taken, shared fairly among the rows; a step is one row
+   *     looked at in one box
    */
   public static Unreachable of(Table table, long budget) {
-    Tests tests = Tests.of(table);
-    List<Hidden> hidden = new ArrayList<>();
-    List<Integer> undecided = new ArrayList<>();
-    long steps = 0;
-    for (int r = 0; r < tests.rows(); r++) {
-      Row row = table.rows().get(r);
-      int[] earlier = IntStream.range(0, r).filter(e -> table.rows().get(e).meets(row)).toArray();
-      Search search = new Search(tests, budget - steps, box -> false);
-      if (row.coversNothing() || search.explore(row.sets().toArray(Values[]::new), earlier)) {
-        hidden.add(new Hidden(r, search.coverers().stream().boxed().toList()));
-      } else if (search.cut()) {
-        undecided.add(r);
+    Sheet sheet = Sheet.of(table);
+    Index index = new Index(table, sheet);
+    Map<Integer, Hidden> hidden = new TreeMap<>();
+    List<Integer> open = IntStream.range(0, table.rows().size()).boxed().toList();
+    long left = budget;
+    int before;
+    // Each row may spend its share of what is left; a round that decides no row is the last.
+    do {
+      before = open.size();
+      List<Integer> undecided = new ArrayList<>();
+      for (int k = 0; k < before; k++) {
+        int row = open.get(k);
+        Values[] box = table.rows().get(row).sets().toArray(Values[]::new);
+        Budget share = new Budget(left / (before - k));
+        Optional<int[]> coverers = covering(sheet, box, earlier(index, row), share);
+        if (coverers.isPresent()) {
+          int[] by = fewest(sheet, box, coverers.get(), share);
+          hidden.put(row, new Hidden(row, Arrays.stream(by).boxed().toList()));
+        } else if (share.ranOut()) {
+          undecided.add(row);
+        }
+        left -= share.spent();
       }
-      steps += search.steps();
+      open = undecided;
+    } while (!open.isEmpty() && open.size() < before);
+    return new Unreachable(List.copyOf(hidden.values()), open, budget - left);
+  }
+
+  /** The earlier rows that have a point in common with {@code row}. */
+  private static int[] earlier(Index index, int row) {
+    long[] meeting = new long[row / Long.SIZE + 1];
+    index.meeting(row, meeting, 0, meeting.length);
+    IntStream.Builder rows = IntStream.builder();
+    for (int r = Index.next(meeting, 0); r >= 0 && r < row; r = Index.next(meeting, r + 1)) {
+      rows.add(r);
     }
-    return new Unreachable(hidden, undecided, steps);
+    return rows.build().toArray();
+  }
+
+  /** The rows that were used in covering the box, or nothing if that was not achieved. */
+  private static Optional<int[]> covering(Sheet sheet, Values[] box, int[] rows, Budget budget) {
+    Search search = new Search(sheet, budget, gap -> false);
+    return search.explore(box, rows)
+        ? Optional.of(search.coverers().stream().toArray())
+        : Optional.empty();
+  }
+
+  /** Leaves out rows, the last first, while the others still cover the box. */
+  private static int[] fewest(Sheet sheet, Values[] box, int[] rows, Budget budget) {
+    if (rows.length > MOST_TO_REDUCE) {
+      return rows;
+    }
+    int[] kept = rows;
+    int needed = 0;
+    while (needed < kept.length) {
+      int doubted = kept[kept.length - 1 - needed];
+      int[] others = Arrays.stream(kept).filter(row -> row != doubted).toArray();
+      Optional<int[]> fewer = covering(sheet, box, others, budget);
+      if (fewer.isPresent()) {
+        // A row found to be needed is in every cover made of these rows, so the count still holds.
+        kept = fewer.get();
+      } else {
+        needed++;
+      }
+    }
+    return kept;
   }
 }

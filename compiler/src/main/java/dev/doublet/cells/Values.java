@@ -94,15 +94,16 @@ public final class Values {
     return new Values(size, 0, joined(runs));
   }
 
-  /** The values of the given runs, which rise and do not overlap; those that touch are joined. */
+  /** The values whose bits are set, of a variable of at most 64. */
+  static Values ofBits(int size, long bits) {
+    return new Values(size, bits, NO_BOUNDS);
+  }
+
+  /**
+   * The values of the given runs, of a variable of more than 64. The runs rise and do not overlap;
+   * those that touch are joined.
+   */
   static Values ofRuns(int size, int[] runs) {
-    if (size <= Long.SIZE) {
-      long bits = 0;
-      for (int i = 0; i < runs.length; i += 2) {
-        bits |= range(size, runs[i], runs[i + 1]).bits;
-      }
-      return new Values(size, bits, NO_BOUNDS);
-    }
     int[] bounds = new int[runs.length];
     int filled = 0;
     for (int i = 0; i < runs.length; i += 2) {

@@ -1,0 +1,154 @@
+package dev.doublet.cells;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+import net.jqwik.api.constraints.IntRange;
+
+/** Each question's answer is compared with one found by trying every point. */
+class BruteForceTest {
+  private static final long ENOUGH = 1_000_000;
+
+  @Property(tries = 2_000)
+  void overlapsAreThePairsThatShareAPoint(@ForAll("tables") Table table) {
+    List<Overlap> expected = new ArrayList<>();
+    List<Set<List<Integer>>> covered = covered(table);
+    for (int i = 0; i < covered.size(); i++) {
+      for (int j = i + 1; j < covered.size(); j++) {
+        Set<List<Integer>> shared = new HashSet<>(covered.get(i));
+        shared.retainAll(covered.get(j));
+        if (!shared.isEmpty()) {
+          Row first = table.rows().get(i);
+          Row second = table.rows().get(j);
+          Overlap overlap =
+              new Overlap(i, j, Cube.shared(first, second), first.result() != second.result());
+          assertThat(SmallTables.points(overlap.shared().sets()))
+              .containsExactlyInAnyOrderElementsOf(shared);
+          expected.add(overlap);
+        }
+      }
+    }
+    assertThat(Overlaps.of(table)).isEqualTo(expected);
+    assertThat(Overlaps.conflicts(table))
+        .isEqualTo(expected.stream().filter(Overlap::conflict).toList());
+  }
+
+  @Property(tries = 2_000)
+  void gapsAreThePointsNoRowCovers(@ForAll("tables") Table table) {
+    Set<List<Integer>> uncovered = uncovered(table);
+    Gaps gaps = Gaps.of(table, ENOUGH);
+    assertThat(gaps.complete()).isTrue();
+
+    Set<List<Integer>> found = new HashSet<>();
+    for (Cube cube : gaps.cubes()) {
+      List<List<Integer>> points = SmallTables.points(cube.sets());
+      assertThat(cube.size()).isEqualTo(points.size());
+      assertThat(points).contains(cube.witness());
+      found.addAll(points);
+      assertMaximal(cube, uncovered);
+    }
+    assertThat(found).isEqualTo(uncovered);
+    for (Cube cube : gaps.cubes()) {
+      assertThat(gaps.cubes()).filteredOn(other -> other.containsAll(cube)).containsExactly(cube);
+    }
+    assertThat(Gaps.uncovered(table, ENOUGH)).contains(BigInteger.valueOf(uncovered.size()));
+  }
+
+  private static void assertMaximal(Cube cube, Set<List<Integer>> uncovered) {
+    for (int v = 0; v < cube.sets().size(); v++) {
+      for (int added : cube.sets().get(v).complement().stream().toArray()) {
+        List<Values> wider = new ArrayList<>(cube.sets());
+        wider.set(v, Values.only(wider.get(v).size(), added));
+        assertThat(uncovered.containsAll(SmallTables.points(wider))).isFalse();
+      }
+    }
+  }
+
+  @Property(tries = 2_000)
+  void unreachableRowsAreThoseWhosePointsAreAllTaken(@ForAll("tables") Table table) {
+    List<Set<List<Integer>>> covered = covered(table);
+    Unreachable unreachable = Unreachable.of(table);
+    assertThat(unreachable.undecided()).isEmpty();
+    assertThat(unreachable.rows())
+        .extracting(Unreachable.Hidden::row)
+        .containsExactlyElementsOf(hidden(covered));
+    for (Unreachable.Hidden hidden : unreachable.rows()) {
+      assertThat(hidden.by()).isSorted().allMatch(row -> row < hidden.row());
+      assertThat(covered.get(hidden.row())).isSubsetOf(union(covered, hidden.by()));
+      for (Integer row : hidden.by()) {
+        List<Integer> fewer = new ArrayList<>(hidden.by());
+        fewer.remove(row);
+        assertThat(union(covered, fewer).containsAll(covered.get(hidden.row()))).isFalse();
+      }
+    }
+  }
+
+  @Property(tries = 2_000)
+  void whatIsSaidWithinASmallBudgetIsTrue(
+      @ForAll("tables") Table table, @ForAll @IntRange(max = 40) int budget) {
+    Set<List<Integer>> uncovered = uncovered(table);
+    Gaps gaps = Gaps.of(table, budget);
+    assertThat(gaps.steps()).isLessThanOrEqualTo(budget);
+    Set<List<Integer>> found = new HashSet<>();
+    gaps.cubes().forEach(cube -> found.addAll(SmallTables.points(cube.sets())));
+    assertThat(found).isSubsetOf(uncovered);
+    assertThat(!gaps.complete() || found.equals(uncovered)).isTrue();
+    Gaps.uncovered(table, budget).ifPresent(count -> assertThat(count).isEqualTo(uncovered.size()));
+
+    Unreachable unreachable = Unreachable.of(table, budget);
+    assertThat(unreachable.steps()).isLessThanOrEqualTo(budget);
+    List<Integer> hidden = unreachable.rows().stream().map(Unreachable.Hidden::row).toList();
+    List<Integer> truth = hidden(covered(table));
+    assertThat(hidden).isSubsetOf(truth);
+    truth.removeAll(hidden);
+    assertThat(truth).isSubsetOf(unreachable.undecided());
+    assertThat(hidden).noneMatch(unreachable.undecided()::contains);
+  }
+
+  @Provide
+  Arbitrary<Table> tables() {
+    return Arbitraries.randomValue(SmallTables::any);
+  }
+
+  private static List<Set<List<Integer>>> covered(Table table) {
+    List<Set<List<Integer>>> covered = new ArrayList<>();
+    for (Row row : table.rows()) {
+      covered.add(new HashSet<>(SmallTables.points(row.sets())));
+    }
+    return covered;
+  }
+
+  private static Set<List<Integer>> uncovered(Table table) {
+    Set<List<Integer>> uncovered = new HashSet<>(SmallTables.points(table));
+    uncovered.removeIf(
+        point -> table.rows().stream().anyMatch(row -> SmallTables.covers(row, point)));
+    return uncovered;
+  }
+
+  private static List<Integer> hidden(List<Set<List<Integer>>> covered) {
+    List<Integer> hidden = new ArrayList<>();
+    Set<List<Integer>> taken = new HashSet<>();
+    for (int r = 0; r < covered.size(); r++) {
+      if (taken.containsAll(covered.get(r))) {
+        hidden.add(r);
+      }
+      taken.addAll(covered.get(r));
+    }
+    return hidden;
+  }
+
+  private static Set<List<Integer>> union(List<Set<List<Integer>>> covered, List<Integer> rows) {
+    Set<List<Integer>> union = new HashSet<>();
+    rows.forEach(row -> union.addAll(covered.get(row)));
+    return union;
+  }
+}

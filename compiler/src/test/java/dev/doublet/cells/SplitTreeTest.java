@@ -1,0 +1,159 @@
+package dev.doublet.cells;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.stream.IntStream;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Tables that cover every point once, except for what was taken away or added on purpose. */
+class SplitTreeTest {
+  private static final long ENOUGH = 100_000_000;
+  private static final String SIZES = "rows {0}, variables {1}, planted {2}";
+
+  /** What the three questions say of a table, without the witnesses. */
+  private record Verdict(
+      List<List<Integer>> overlaps, BigInteger uncovered, List<Integer> unreachable) {
+    static Verdict on(Table table) {
+      Unreachable unreachable = Unreachable.of(table);
+      assertThat(unreachable.undecided()).isEmpty();
+      return new Verdict(
+          Overlaps.of(table).stream().map(o -> List.of(o.first(), o.second())).toList(),
+          Gaps.uncovered(table, ENOUGH).orElseThrow(),
+          unreachable.rows().stream().map(Unreachable.Hidden::row).toList());
+    }
+  }
+
+  @ParameterizedTest(name = SIZES)
+  @CsvSource({"1, 3, 0", "12, 3, 1", "200, 8, 10", "2000, 24, 30", "10000, 24, 50"})
+  void droppedRowsComeBackAsGaps(int count, int width, int planted) {
+    Random random = new Random(count);
+    List<Variable> variables = SplitTree.variables(width, random);
+    List<Row> rows = SplitTree.rows(variables, count, random);
+    List<Cube> dropped = rows.subList(0, planted).stream().map(r -> new Cube(r.sets())).toList();
+    Table table = new Table(variables, rows.subList(planted, count));
+
+    BigInteger volume = dropped.stream().map(Cube::size).reduce(BigInteger.ZERO, BigInteger::add);
+    assertThat(Verdict.on(table)).isEqualTo(new Verdict(List.of(), volume, List.of()));
+
+    Gaps gaps = Gaps.of(table, ENOUGH);
+    assertThat(gaps.complete()).isTrue();
+    assertThat(dropped)
+        .allSatisfy(row -> assertThat(gaps.cubes()).anyMatch(cube -> cube.contains(row.point())));
+    assertThat(gaps.cubes())
+        .allSatisfy(cube -> assertThat(dropped).anyMatch(row -> row.contains(cube.point())));
+    if (count >= 10_000) {
+      // Dropped rows are now too rare to lie side by side and be joined.
+      assertThat(gaps.cubes()).containsExactlyInAnyOrderElementsOf(dropped);
+    }
+  }
+
+  @ParameterizedTest(name = SIZES)
+  @CsvSource({"1, 3, 1", "12, 3, 2", "200, 8, 10", "2000, 24, 30", "10000, 24, 50"})
+  void repeatedRowsAreTheOnlyConflicts(int count, int width, int planted) {
+    Random random = new Random(count);
+    List<Variable> variables = SplitTree.variables(width, random);
+    List<Row> rows = SplitTree.rows(variables, count, random);
+    List<List<Integer>> pairs = new ArrayList<>();
+    List<Unreachable.Hidden> hidden = new ArrayList<>();
+    for (int r = 0; r < planted; r++) {
+      pairs.add(List.of(r, rows.size()));
+      hidden.add(new Unreachable.Hidden(rows.size(), List.of(r)));
+      rows.add(new Row(rows.get(r).sets(), -1));
+    }
+    Table table = new Table(variables, rows);
+
+    assertThat(Verdict.on(table))
+        .isEqualTo(
+            new Verdict(
+                pairs, BigInteger.ZERO, hidden.stream().map(Unreachable.Hidden::row).toList()));
+    assertThat(Overlaps.conflicts(table))
+        .hasSize(planted)
+        .allMatch(overlap -> overlap.shared().sets().equals(rows.get(overlap.first()).sets()));
+    assertThat(Unreachable.of(table).rows()).isEqualTo(hidden);
+  }
+
+  @ParameterizedTest(name = SIZES)
+  @CsvSource({"1, 3, 1", "12, 3, 2", "200, 8, 10", "2000, 24, 30", "10000, 24, 50"})
+  void widenedRowsAtTheEndAreUnreachable(int count, int width, int planted) {
+    Random random = new Random(count);
+    List<Variable> variables = SplitTree.variables(width, random);
+    List<Row> rows = SplitTree.rows(variables, count, random);
+    for (int r = 0; r < planted; r++) {
+      rows.add(SplitTree.widened(rows.get(r), random));
+    }
+    Unreachable unreachable = Unreachable.of(new Table(variables, rows));
+
+    assertThat(unreachable.undecided()).isEmpty();
+    assertThat(unreachable.rows())
+        .extracting(Unreachable.Hidden::row)
+        .containsExactlyElementsOf(IntStream.range(count, count + planted).boxed().toList());
+    for (Unreachable.Hidden hidden : unreachable.rows()) {
+      Row row = rows.get(hidden.row());
+      BigInteger shared = BigInteger.ZERO;
+      for (int by : hidden.by()) {
+        shared = shared.add(Cube.shared(row, rows.get(by)).size());
+      }
+      // The rows of a partition share no point, so their parts of the row add up to it.
+      if (hidden.by().stream().allMatch(by -> by < count)) {
+        assertThat(shared).isEqualTo(new Cube(row.sets()).size());
+      }
+    }
+  }
+
+  @ParameterizedTest(name = SIZES)
+  @CsvSource({"30, 3, 3", "300, 10, 20", "2000, 24, 30"})
+  void theOrderOfVariablesAndValuesAndRowsChangesNoVerdict(int count, int width, int planted) {
+    Random random = new Random(count);
+    List<Variable> variables = SplitTree.variables(width, random);
+    List<Row> rows = SplitTree.rows(variables, count, random);
+    for (int r = 0; r < planted; r++) {
+      rows.set(count - 1 - r, SplitTree.widened(rows.get(r), random));
+    }
+    Table table = new Table(variables, rows);
+    Verdict verdict = Verdict.on(table);
+    assertThat(verdict.overlaps()).isNotEmpty();
+    assertThat(verdict.uncovered()).isPositive();
+    assertThat(verdict.unreachable()).isNotEmpty();
+
+    assertThat(Verdict.on(withVariablesAndValuesMixed(table, random))).isEqualTo(verdict);
+
+    List<Integer> order = new ArrayList<>(IntStream.range(0, count).boxed().toList());
+    Collections.shuffle(order, random);
+    Verdict mixed = Verdict.on(new Table(variables, order.stream().map(rows::get).toList()));
+    assertThat(mixed.uncovered()).isEqualTo(verdict.uncovered());
+    assertThat(mixed.overlaps())
+        .map(pair -> pair.stream().map(order::get).sorted().toList())
+        .containsExactlyInAnyOrderElementsOf(verdict.overlaps());
+  }
+
+  private static Table withVariablesAndValuesMixed(Table table, Random random) {
+    List<Integer> order =
+        new ArrayList<>(IntStream.range(0, table.variables().size()).boxed().toList());
+    Collections.shuffle(order, random);
+    Map<Integer, List<Integer>> newValues = new HashMap<>();
+    for (int v : order) {
+      List<Integer> values =
+          new ArrayList<>(Values.all(table.variables().get(v).size()).stream().boxed().toList());
+      Collections.shuffle(values, random);
+      newValues.put(v, values);
+    }
+    List<Row> rows = new ArrayList<>();
+    for (Row row : table.rows()) {
+      List<Values> sets = new ArrayList<>();
+      for (int v : order) {
+        Values set = row.sets().get(v);
+        sets.add(Values.of(set.size(), set.stream().map(newValues.get(v)::get).toArray()));
+      }
+      rows.add(new Row(sets, row.result()));
+    }
+    return new Table(order.stream().map(table.variables()::get).toList(), rows);
+  }
+}
