@@ -47,7 +47,7 @@ public record Cube(List<Values> sets) {
 
   /** Tells whether {@code point}, one value for each variable, lies in the cube. */
   public boolean contains(int... point) {
-    for (int v = 0; v < point.length; v++) {
+    for (int v = 0; v < sets.size(); v++) {
       if (!sets.get(v).contains(point[v])) {
         return false;
       }

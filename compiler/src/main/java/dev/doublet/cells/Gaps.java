@@ -26,7 +26,8 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
   /**
    * Lists the gaps of a table.
    *
-   * @param budget how many steps may be taken; a step is one row looked at in one box
+   * @param budget how many steps may be taken; a step is one row looked at in one box, or about as
+   *     much work of another kind
    */
   public static Gaps of(Table table, long budget) {
     Sheet sheet = Sheet.of(table);

@@ -109,7 +109,9 @@ final class Index {
     rows[row / Long.SIZE] |= 1L << row % Long.SIZE;
   }
 
+  /** The index of one variable. */
   private sealed interface Column {
+    /** Clears the bits of rows that do not meet a set, which is not empty. */
     void keepMeeting(Values set, long[] rows, int from, int to);
   }
 
@@ -176,7 +178,7 @@ final class Index {
         }
       }
       runs.sort(Comparator.comparingInt(Run::from));
-      int leaves = Math.max(1, Integer.highestOneBit(Math.max(1, runs.size()) * 2 - 1));
+      int leaves = Integer.highestOneBit(2 * Math.max(1, runs.size()) - 1);
       int[] ends = new int[2 * leaves];
       for (int i = 0; i < runs.size(); i++) {
         ends[leaves + i] = runs.get(i).to;
@@ -196,17 +198,26 @@ final class Index {
       long[] meeting = wild.clone();
       int[] bounds = set.runs();
       for (int i = 0; i < bounds.length; i += 2) {
-        int place = Arrays.binarySearch(starts, bounds[i + 1]);
-        // Any run found at the bound itself starts too late, as do equal ones on either side.
-        int limit = place < 0 ? -place - 1 : place;
-        while (limit > 0 && starts[limit - 1] >= bounds[i + 1]) {
-          limit--;
-        }
-        collect(1, 0, ends.length / 2, limit, bounds[i], meeting);
+        collect(1, 0, ends.length / 2, startingBefore(bounds[i + 1]), bounds[i], meeting);
       }
       for (int w = from; w < to; w++) {
         rows[w] &= meeting[w];
       }
+    }
+
+    /** How many runs start before {@code value}. */
+    private int startingBefore(int value) {
+      int low = 0;
+      int high = starts.length;
+      while (low < high) {
+        int middle = (low + high) >>> 1;
+        if (starts[middle] < value) {
+          low = middle + 1;
+        } else {
+          high = middle;
+        }
+      }
+      return low;
     }
 
     /** Adds the owners of the runs before {@code limit} that end after {@code value}. */

@@ -16,14 +16,14 @@ public record Row(List<Values> sets, int result) {
     sets = List.copyOf(sets);
   }
 
-  /** Tells whether some point lies in this row and in {@code other}, a row of the same table. */
-  public boolean meets(Row other) {
+  /** Tells whether {@code point}, one value for each variable, lies in this row. */
+  public boolean covers(int... point) {
     for (int v = 0; v < sets.size(); v++) {
-      if (!sets.get(v).intersects(other.sets.get(v))) {
+      if (!sets.get(v).contains(point[v])) {
         return false;
       }
     }
-    return !coversNothing() && !other.coversNothing();
+    return true;
   }
 
   /** Tells whether one of the sets is empty, so that no point lies in this row. */

@@ -18,7 +18,7 @@ import java.util.stream.IntStream;
  */
 public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps) {
 
-  /** Enough steps for tables of a hundred thousand rows, and for seconds of work at most. */
+  /** Enough steps for an orderly table of a hundred thousand rows, and some ten seconds at most. */
   public static final long BUDGET = 20_000_000;
 
   /** Longer lists of covering rows are of no use in a message, and slow to shorten. */
@@ -61,15 +61,14 @@ public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps
     Map<Integer, Hidden> hidden = new TreeMap<>();
     List<Integer> open = IntStream.range(0, table.rows().size()).boxed().toList();
     long left = budget;
-    int before;
-    // Each row may spend its share of what is left; a round that decides no row is the last.
-    do {
-      before = open.size();
+    // Each row may spend its share of what is left; the second round shares out what easy rows did
+    // not need.
+    for (int round = 1; round <= 2; round++) {
       List<Integer> undecided = new ArrayList<>();
-      for (int k = 0; k < before; k++) {
+      for (int k = 0; k < open.size(); k++) {
         int row = open.get(k);
         Values[] box = table.rows().get(row).sets().toArray(Values[]::new);
-        Budget share = new Budget(left / (before - k));
+        Budget share = new Budget(left / (open.size() - k));
         Optional<int[]> coverers = covering(sheet, box, earlier(index, row), share);
         if (coverers.isPresent()) {
           int[] by = fewest(sheet, box, coverers.get(), share);
@@ -80,7 +79,7 @@ public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps
         left -= share.spent();
       }
       open = undecided;
-    } while (!open.isEmpty() && open.size() < before);
+    }
     return new Unreachable(List.copyOf(hidden.values()), open, budget - left);
   }
 
