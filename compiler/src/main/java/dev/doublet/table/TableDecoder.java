@@ -10,6 +10,7 @@ import dev.doublet.table.TableModel.Look;
 import dev.doublet.table.TableModel.State;
 import dev.doublet.table.TableModel.Unit;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -129,7 +130,8 @@ public final class TableDecoder {
       kinds.add(kind(buses, lights.size()));
     }
     List<Entry> entries = new ArrayList<>();
-    List<Unit> units = units(kinds, leds, entries);
+    List<Unit> units = units(kinds, entries);
+    refuseBetweenChains(chains, kinds, units);
     TableModel model =
         new TableModel(u16(8), colours, buses, chains, rhythms, lights, kinds, units);
     note("checksum", length - CHECKSUM, CHECKSUM);
@@ -288,7 +290,24 @@ public final class TableDecoder {
     return names;
   }
 
-  private List<Unit> units(List<Kind> kinds, int leds, List<Entry> entries) throws TableFault {
+  private static void refuseBetweenChains(
+      List<TableModel.Chain> chains, List<Kind> kinds, List<Unit> units) throws TableFault {
+    int[] chainOf = new int[65_536];
+    int leds = 0;
+    for (int chain = 0; chain < chains.size(); chain++) {
+      Arrays.fill(chainOf, leds, leds + chains.get(chain).leds(), chain);
+      leds += chains.get(chain).leds();
+    }
+    for (Unit unit : units) {
+      int last = unit.led() + kinds.get(unit.kind()).look().leds() - 1;
+      require(last < leds, "a signal reaches beyond the last LED");
+      require(
+          last < unit.led() || chainOf[last] == chainOf[unit.led()],
+          "a signal reaches from one chain into the next");
+    }
+  }
+
+  private List<Unit> units(List<Kind> kinds, List<Entry> entries) throws TableFault {
     List<Unit> units = new ArrayList<>();
     int count = u16(10);
     while (units.size() < count) {
@@ -306,8 +325,6 @@ public final class TableDecoder {
             "an entry holds signals with unlike keys");
       }
       entries.add(entry(kinds, places, start, mixed, units));
-      Unit last = units.get(units.size() - 1);
-      require(last.led() + kinds.get(last.kind()).look().leds() <= leds, "a signal has no LED");
     }
     return units;
   }

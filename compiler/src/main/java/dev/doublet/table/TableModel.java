@@ -43,7 +43,11 @@ public record TableModel(
 
   /** The LED, numbered over all chains, at which a chain begins. */
   public int firstLed(int chain) {
-    return chains.subList(0, chain).stream().mapToInt(Chain::leds).sum();
+    int led = 0;
+    for (Chain before : chains.subList(0, chain)) {
+      led += before.leds();
+    }
+    return led;
   }
 
   /**
@@ -173,11 +177,12 @@ public record TableModel(
 
     /** The state that a value calls up, or -1. */
     int stateFor(int value) {
-      return answers.stream()
-          .filter(a -> a.value() == value)
-          .mapToInt(Answer::state)
-          .findFirst()
-          .orElse(-1);
+      for (Answer answer : answers) {
+        if (answer.value() == value) {
+          return answer.state();
+        }
+      }
+      return -1;
     }
 
     /** What a unit's key is made of. */

@@ -6,7 +6,6 @@ import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Light;
 import dev.doublet.table.TableModel.Rhythm;
 import dev.doublet.table.TableModel.Unit;
-import java.util.Arrays;
 
 /**
  * Does with a table what a controller does: takes commands, remembers what each signal shows, and
@@ -192,13 +191,17 @@ public final class TableReader {
    */
   public byte[] leds(int chain, long millis) {
     Chain shown = model.chains().get(chain);
+    byte[][] sent = sent(shown, millis);
     int first = model.firstLed(chain);
     byte[] bytes = new byte[shown.leds() * shown.channels()];
     for (int unit = 0; unit < states.length; unit++) {
       int led = model.units().get(unit).led() - first;
+      if (led < 0 || led >= shown.leds()) {
+        continue;
+      }
       for (int light : kind(unit).look().states().get(states[unit]).lights()) {
-        if (led >= 0 && led < shown.leds() && light > 0) {
-          light(shown, model.lights().get(light - 1), millis, bytes, led * shown.channels());
+        if (sent[light] != null) {
+          System.arraycopy(sent[light], 0, bytes, led * shown.channels(), shown.channels());
         }
         led++;
       }
@@ -206,17 +209,24 @@ public final class TableReader {
     return bytes;
   }
 
-  private void light(Chain chain, Light light, long millis, byte[] bytes, int place) {
-    if (light.rhythm() > 0) {
-      Rhythm rhythm = model.rhythms().get(light.rhythm() - 1);
-      if (millis % rhythm.period() >= rhythm.lit()) {
-        return;
+  /** What a chain is sent for each light at a time; null for those dark at that time. */
+  private byte[][] sent(Chain chain, long millis) {
+    byte[][] sent = new byte[model.lights().size() + 1][];
+    for (int light = 1; light < sent.length; light++) {
+      Light meant = model.lights().get(light - 1);
+      if (meant.rhythm() > 0) {
+        Rhythm rhythm = model.rhythms().get(meant.rhythm() - 1);
+        if (millis % rhythm.period() >= rhythm.lit()) {
+          continue;
+        }
+      }
+      sent[light] = new byte[chain.channels()];
+      for (int i = 0; i < chain.channels(); i++) {
+        sent[light][i] =
+            chain.palette().get((meant.colour() - 1) * chain.channels() + i).byteValue();
       }
     }
-    for (int i = 0; i < chain.channels(); i++) {
-      int drive = chain.palette().get((light.colour() - 1) * chain.channels() + i);
-      bytes[place + i] = (byte) drive;
-    }
+    return sent;
   }
 
   /** The number that digits alone make; anything else, and what exceeds 255, is none. */
@@ -264,8 +274,13 @@ public final class TableReader {
     return model.kinds().get(model.units().get(unit).kind());
   }
 
-  /** What each unit shows now. */
-  int[] states() {
-    return Arrays.copyOf(states, states.length);
+  /** What a controller remembers: for each unit its state, then bits received and bits known. */
+  byte[] memory() {
+    byte[] memory = new byte[2 * states.length];
+    for (int unit = 0; unit < states.length; unit++) {
+      memory[2 * unit] = (byte) states[unit];
+      memory[2 * unit + 1] = (byte) (known[unit] << 4 | bits[unit]);
+    }
+    return memory;
   }
 }

@@ -18,6 +18,8 @@ import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -25,6 +27,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.zip.CRC32C;
 
 /** Controllers to make tables of, built without any text. */
 final class Samples {
@@ -102,6 +105,15 @@ final class Samples {
 
   static byte[] write(Controller controller) {
     return write(lower(controller));
+  }
+
+  /** Writes the checksum that fits the bytes before it. */
+  static void seal(byte[] table) {
+    CRC32C crc = new CRC32C();
+    crc.update(table, 0, table.length - 4);
+    ByteBuffer.wrap(table)
+        .order(ByteOrder.LITTLE_ENDIAN)
+        .putInt(table.length - 4, (int) crc.getValue());
   }
 
   /** A kind of so many LEDs whose states show colours that differ from kind to kind. */
@@ -187,7 +199,7 @@ final class Samples {
     long event = random.nextLong();
     for (int index = random.nextInt(3); index >= 0; index--) {
       Part part = random.nextBoolean() ? PIXEL : FOUR_CHANNEL;
-      int leds = random.nextInt(30);
+      int leds = random.nextInt(20);
       Chain chain =
           new Chain(
               "c" + chains.size(),

@@ -1,0 +1,264 @@
+package dev.doublet.table;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.bus.Packet;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.table.Samples.Arrangement;
+import java.io.DataInputStream;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class ReaderInCTest {
+  @TempDir private static Path folder;
+  private static Compilation compilation;
+  private static Process host;
+
+  @BeforeAll
+  static void startTheHostProgram() throws IOException, InterruptedException {
+    Compilation.assumeCompiler("gcc");
+    compilation = new Compilation(folder);
+    host = compilation.host();
+  }
+
+  @AfterAll
+  static void endTheHostProgram() throws IOException, InterruptedException {
+    if (host != null) {
+      host.getOutputStream().close();
+      assertThat(host.waitFor()).as(compilation.errors()).isZero();
+    }
+  }
+
+  @Test
+  void checksumsAreThoseOfThePublishedVectors() throws IOException {
+    Dialogue dialogue = new Dialogue(new byte[0]);
+    dialogue.sum("123456789".getBytes(StandardCharsets.US_ASCII), 0xE3069283);
+    dialogue.sum(new byte[32], 0x8A9136AA);
+    agree(dialogue);
+  }
+
+  @Test
+  void everyUnitAndCommandGivesTheSameBytesAsTheDecoderInJava() throws IOException {
+    Random random = new Random(2);
+    for (Arrangement arrangement : Arrangement.values()) {
+      converse(Samples.fleet(40, arrangement), random);
+    }
+    for (int i = 0; i < 1000; i++) {
+      converse(Samples.random(random), random);
+    }
+  }
+
+  @Test
+  void bytesThatAreNoTableAreRefusedForTheSameReason() throws IOException {
+    byte[] table = Samples.write(Samples.random(new Random(3)));
+    for (int length = 0; length < table.length; length++) {
+      refuse(Arrays.copyOf(table, length));
+    }
+    refuse(Arrays.copyOf(table, table.length + 1));
+    for (int bit = 0; bit < 8 * table.length; bit++) {
+      byte[] flipped = table.clone();
+      flipped[bit / 8] ^= (byte) (1 << bit % 8);
+      refuse(flipped);
+    }
+    Random random = new Random(4);
+    for (int i = 0; i < 1000; i++) {
+      byte[] bytes = new byte[random.nextInt(200)];
+      random.nextBytes(bytes);
+      refuse(bytes);
+      System.arraycopy(table, 0, bytes, 0, Math.min(6, bytes.length));
+      refuse(bytes);
+    }
+  }
+
+  @Test
+  void damageUnderARightChecksumIsSafeAndMeansTheSameWhereverItIsSound() throws IOException {
+    Random random = new Random(5);
+    Dialogue other = new Dialogue(Samples.write(Samples.random(random)));
+    sweep(other, random);
+    int sound = 0;
+    for (int i = 0; i < 3000; i++) {
+      byte[] table = Samples.write(Samples.random(random));
+      for (int damage = 1 + random.nextInt(3); damage > 0; damage--) {
+        table[8 + random.nextInt(table.length - 12)] = (byte) random.nextInt(256);
+      }
+      Samples.seal(table);
+      Dialogue dialogue = new Dialogue(table);
+      if (dialogue.isOpen()) {
+        sound++;
+        sweep(dialogue, random);
+        agree(dialogue);
+      } else {
+        ask(other.request(table));
+      }
+    }
+    assertThat(sound).isBetween(300, 2700);
+  }
+
+  private static void refuse(byte[] bytes) throws IOException {
+    Dialogue dialogue = new Dialogue(bytes);
+    assertThat(dialogue.isOpen()).isFalse();
+    agree(dialogue);
+  }
+
+  private static void agree(Dialogue dialogue) throws IOException {
+    byte[] found = ask(dialogue.request());
+    int at = Arrays.mismatch(dialogue.answer(), found);
+    assertThat(at).as("first byte of the answer that differs").isEqualTo(-1);
+  }
+
+  private static byte[] ask(byte[] request) throws IOException {
+    host.getOutputStream().write(request);
+    host.getOutputStream().flush();
+    DataInputStream in = new DataInputStream(host.getInputStream());
+    byte[] length = in.readNBytes(4);
+    assertThat(length.length).as("the host program ended: " + compilation.errors()).isEqualTo(4);
+    return in.readNBytes(ByteBuffer.wrap(length).order(ByteOrder.LITTLE_ENDIAN).getInt());
+  }
+
+  /** Commands of every sort on every bus, whatever listens there. */
+  private static void sweep(Dialogue dialogue, Random random) {
+    TableModel model = dialogue.reader().model();
+    for (int bus = 0; bus < model.buses().size(); bus++) {
+      for (TableModel.Unit unit : model.units()) {
+        for (int i = 0; i < 6; i++) {
+          int key = (int) (unit.key().get(0) & 2047);
+          dialogue.accessory(bus, (key + random.nextInt(3)) % 2048, random.nextInt(2));
+          dialogue.extended(bus, key, random.nextInt(256));
+          dialogue.event(bus, unit.key().get(0) + random.nextInt(300));
+        }
+      }
+      dialogue.topic(bus, new byte[0], new byte[] {'7'});
+    }
+    dialogue.aspects();
+    for (int chain = 0; chain < model.chains().size(); chain++) {
+      for (int i = 0; i < 4; i++) {
+        dialogue.leds(chain, random.nextInt(100_000));
+      }
+    }
+  }
+
+  /** Every command of every unit; whatever is shown for the first time, at 64 instants. */
+  private static void converse(Controller controller, Random random) throws IOException {
+    Dialogue dialogue = new Dialogue(Samples.write(controller));
+    List<Unit> units = Lowering.order(controller);
+    dialogue.aspects();
+    for (int chain = 0; chain < controller.chains().size(); chain++) {
+      frames(dialogue, chain, random);
+      if (dialogue.reader().leds(chain, 0).length > 0) {
+        dialogue.tooFewBytes(chain);
+      }
+    }
+    for (int place = 0; place < units.size(); place++) {
+      Unit unit = units.get(place);
+      int bus = Lowering.buses(controller).indexOf(unit.command().bus());
+      BitSet seen = new BitSet();
+      for (Runnable command : commands(dialogue, unit, bus, random)) {
+        command.run();
+        int state = dialogue.reader().state(place);
+        if (!seen.get(state)) {
+          seen.set(state);
+          frames(dialogue, unit.chain().index(), random);
+        }
+      }
+    }
+    dialogue.aspects();
+    agree(dialogue);
+  }
+
+  private static List<Runnable> commands(Dialogue d, Unit unit, int bus, Random random) {
+    List<Runnable> commands = new ArrayList<>();
+    List<Integer> addresses =
+        unit.command().addresses().stream()
+            .map(a -> Accessory.binary(a, unit.command().bus().firstDecoder()))
+            .toList();
+    switch (unit.kind().mode()) {
+      case ASPECT_NUMBER -> {
+        for (int value = 0; value < 256; value += value < 32 ? 1 : 1 + random.nextInt(60)) {
+          Packet.Sent packet = new Packet.ExtendedAccessory(addresses.get(0), value);
+          commands.add(() -> d.packet(bus, packet.bytes()));
+        }
+        for (Answer answer : unit.kind().answers()) {
+          commands.add(() -> d.extended(bus, addresses.get(0), answer.value()));
+        }
+        Packet.Sent all = new Packet.ExtendedBroadcast(random.nextInt(32));
+        commands.add(() -> d.packet(bus, all.bytes()));
+        commands.add(() -> d.packet(bus, damaged(all, random)));
+        commands.add(() -> d.packet(bus, new byte[] {(byte) 0x81, 0x79, 0, (byte) 0xF8}));
+      }
+      case BINARY_CODED, ONE_PER_OUTPUT -> {
+        for (int i = 0; i < 4 << addresses.size(); i++) {
+          int address = addresses.get(i % addresses.size());
+          int output = i / addresses.size() >> i % addresses.size() & 1;
+          boolean on = random.nextInt(8) > 0;
+          Packet.Sent packet = new Packet.BasicAccessory(address, output, on);
+          commands.add(() -> d.packet(bus, packet.bytes()));
+          commands.add(() -> d.packet(bus, damaged(packet, random)));
+          commands.add(() -> d.accessory(bus, address, 1 - output));
+        }
+      }
+      case TOPIC -> {
+        byte[] topic = unit.command().topic().getBytes(StandardCharsets.UTF_8);
+        for (State state : unit.kind().states()) {
+          commands.add(() -> d.topic(bus, topic, utf8(state.name())));
+          commands.add(() -> d.topic(bus, topic, utf8(state.name() + " ")));
+          commands.add(() -> d.topic(bus, topic, utf8("" + state.number())));
+        }
+        for (String payload :
+            List.of("", "0", "007", "256", "65536", "4294967296", "-1", "1x", "/", ":")) {
+          commands.add(() -> d.topic(bus, topic, utf8(payload)));
+        }
+        commands.add(() -> d.topic(bus, utf8(unit.command().topic() + "/"), utf8("0")));
+      }
+      case EVENT -> {
+        for (long event : unit.command().events()) {
+          for (long near : List.of(event, event + 1, event - 1, event ^ 1L << 40)) {
+            commands.add(() -> d.event(bus, near));
+          }
+        }
+      }
+    }
+    commands.add(() -> d.accessory(bus, random.nextInt(2048), random.nextInt(2)));
+    commands.add(() -> d.extended(bus, random.nextInt(2048), random.nextInt(256)));
+    return commands;
+  }
+
+  private static byte[] utf8(String text) {
+    return text.getBytes(StandardCharsets.UTF_8);
+  }
+
+  private static byte[] damaged(Packet.Sent packet, Random random) {
+    byte[] bytes = packet.bytes();
+    bytes[random.nextInt(bytes.length)] ^= (byte) (1 << random.nextInt(8));
+    return bytes;
+  }
+
+  private static void frames(Dialogue dialogue, int chain, Random random) {
+    int instants = 64;
+    for (TableModel.Rhythm rhythm : dialogue.reader().model().rhythms()) {
+      int start = rhythm.period() * random.nextInt(1000);
+      for (int edge : List.of(0, rhythm.lit() - 1, rhythm.lit(), rhythm.period() - 1)) {
+        dialogue.leds(chain, start + edge);
+        instants--;
+      }
+    }
+    for (; instants > 0; instants--) {
+      dialogue.leds(chain, random.nextInt(1 << 24));
+    }
+  }
+}
