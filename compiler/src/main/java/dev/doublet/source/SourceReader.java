@@ -1,5 +1,8 @@
 package dev.doublet.source;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /** Fetches texts by name, so that only the command line touches the disk. */
 @FunctionalInterface
 public interface SourceReader {
@@ -11,6 +14,29 @@ public interface SourceReader {
    * @throws Unreadable when there is no such file or it is not text; the message is for people
    */
   SourceFile read(String path) throws Unreadable;
+
+  /**
+   * A path that a file names, as this reader knows it.
+   *
+   * @param file the file that names it
+   * @param path absolute, or as seen from the folder of that file
+   * @return the path without {@code .} and, where they can be left out, {@code ..}
+   */
+  static String beside(String file, String path) {
+    String whole =
+        path.startsWith("/") ? path : file.substring(0, file.lastIndexOf('/') + 1) + path;
+    List<String> parts = new ArrayList<>();
+    for (String part : whole.split("/")) {
+      boolean up =
+          part.equals("..") && !parts.isEmpty() && !parts.get(parts.size() - 1).equals("..");
+      if (up) {
+        parts.remove(parts.size() - 1);
+      } else if (!part.isEmpty() && !part.equals(".")) {
+        parts.add(part);
+      }
+    }
+    return (whole.startsWith("/") ? "/" : "") + String.join("/", parts);
+  }
 
   /** Why a text could not be fetched, in words for people ("there is no such file"). */
   final class Unreadable extends Exception {

@@ -1,0 +1,177 @@
+package dev.doublet.layout;
+
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
+import dev.doublet.syntax.YamlNode;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+
+/** The kinds of LED of a layout. */
+final class Parts {
+  private static final double CHANNEL_MILLIAMPS = 20;
+  private static final double REST_MILLIAMPS = 1;
+  private static final int LATCH_MICROS = 280;
+  private static final int MOST_LATCH_MICROS = 100_000;
+  private static final int MOST_MILLIAMPS = 1_000;
+
+  /**
+   * Drive of red, green and blue for the colours that need no telling. Computed for an LED whose
+   * primaries have CIE 1931 xy (0.6957, 0.3041), (0.1338, 0.7618) and (0.1355, 0.0456) at 405, 690
+   * and 190 mcd (figures of common data sheets): the mix that meets the aim, its largest channel
+   * full, nothing below 0. Aims: yellow (0.580, 0.4045), green (0.1343, 0.5518), white (0.4476,
+   * 0.4074) which is 2856 K, lunar (0.3324, 0.3410) which is 5500 K, blue (0.140, 0.080), purple
+   * (0.300, 0.120); red is the red channel alone.
+   */
+  private static final Map<String, List<Integer>> KNOWN =
+      Map.of(
+          "red", List.of(255, 0, 0),
+          "yellow", List.of(255, 101, 0),
+          "amber", List.of(255, 101, 0),
+          "green", List.of(0, 255, 23),
+          "lunar", List.of(214, 255, 70),
+          "white", List.of(255, 204, 20),
+          "blue", List.of(7, 56, 255),
+          "purple", List.of(255, 0, 197));
+
+  private final List<Part> all;
+  private final Complaints complaints;
+
+  private Parts(List<Part> all, Complaints complaints) {
+    this.all = List.copyOf(all);
+    this.complaints = complaints;
+  }
+
+  /** The kinds that a layout declares, or one of red, green and blue when it declares none. */
+  static Parts read(Section layout, Rulebook book, Complaints complaints) {
+    List<Part> all = new ArrayList<>();
+    if (layout.says("leds")) {
+      layout
+          .mapping("leds")
+          .ifPresent(m -> m.entries().forEach(e -> part(e, book, complaints).ifPresent(all::add)));
+    } else {
+      all.add(
+          new Part(
+              "rgb",
+              "GRB",
+              known(book, 3),
+              CHANNEL_MILLIAMPS,
+              REST_MILLIAMPS,
+              LATCH_MICROS,
+              layout.place()));
+    }
+    return new Parts(all, complaints);
+  }
+
+  /** The kind that a chain names, or the first. */
+  Optional<Part> choose(Section chain) {
+    Optional<YamlNode.Scalar> named = chain.scalar("leds", "the name of a kind of LED");
+    if (named.isEmpty()) {
+      return all.stream().findFirst();
+    }
+    Optional<Part> found =
+        all.stream().filter(p -> p.name().equals(named.get().text())).findFirst();
+    if (found.isEmpty()) {
+      complaints.unknownName(named.get(), "kind of LED", all.stream().map(Part::name).toList());
+    }
+    return found;
+  }
+
+  private static SortedMap<String, List<Integer>> known(Rulebook book, int channels) {
+    SortedMap<String, List<Integer>> drive = new TreeMap<>();
+    for (Colour colour : book.colours()) {
+      List<Integer> values = KNOWN.get(colour.name());
+      if (values != null) {
+        List<Integer> all = new ArrayList<>(values);
+        while (all.size() < channels) {
+          all.add(0);
+        }
+        drive.put(colour.name(), all);
+      }
+    }
+    return drive;
+  }
+
+  private static Optional<Part> part(YamlNode.Entry entry, Rulebook book, Complaints complaints) {
+    Span span = entry.key().span();
+    if (!(entry.value() instanceof YamlNode.Mapping mapping)) {
+      complaints.wrongType(entry.value(), entry.key().text(), "keys with values");
+      return Optional.empty();
+    }
+    Section said = Section.of(mapping, Keys.LEDS, span, complaints);
+    String order = said.scalar("order", "letters").map(s -> order(s, complaints)).orElse("GRB");
+    Optional<Section> current = said.section("milliamps", Keys.MILLIAMPS);
+    double channel =
+        current.flatMap(c -> c.decimal("channel", MOST_MILLIAMPS, false)).orElse(CHANNEL_MILLIAMPS);
+    double rest =
+        current.flatMap(c -> c.decimal("rest", MOST_MILLIAMPS, true)).orElse(REST_MILLIAMPS);
+    int latch = said.integer("latch", 1, MOST_LATCH_MICROS).orElse(LATCH_MICROS);
+    SortedMap<String, List<Integer>> drive = known(book, order.length());
+    said.mapping("colours")
+        .ifPresent(
+            colours -> {
+              for (YamlNode.Entry colour : colours.entries()) {
+                drive(colour, book, order, complaints)
+                    .ifPresent(values -> drive.put(colour.key().text(), values));
+              }
+            });
+    return Optional.of(new Part(entry.key().text(), order, drive, channel, rest, latch, span));
+  }
+
+  private static String order(YamlNode.Scalar order, Complaints complaints) {
+    String text = order.text();
+    boolean once = text.chars().distinct().count() == text.length();
+    if (once && (text.matches("[RGB]{3}") || text.matches("[RGBW]{4}"))) {
+      return text;
+    }
+    complaints.badValue(
+        order.span(),
+        "\"order\" cannot be \"" + text + "\"",
+        "write the letters R, G and B, or R, G, B and W, in the order in which the LED takes its"
+            + " bytes, such as GRB.");
+    return "GRB";
+  }
+
+  private static Optional<List<Integer>> drive(
+      YamlNode.Entry entry, Rulebook book, String order, Complaints complaints) {
+    String colour = entry.key().text();
+    if (book.colours().stream().noneMatch(c -> c.name().equals(colour))) {
+      complaints.unknownName(
+          entry.key(), "colour", book.colours().stream().map(Colour::name).toList());
+      return Optional.empty();
+    }
+    if (!(entry.value() instanceof YamlNode.Sequence sequence)) {
+      complaints.wrongType(entry.value(), colour, "a list of numbers");
+      return Optional.empty();
+    }
+    List<Integer> values = new ArrayList<>();
+    Section reader =
+        Section.unchecked(
+            new YamlNode.Mapping(List.of(entry), entry.value().span()),
+            entry.key().span(),
+            complaints);
+    for (YamlNode item : sequence.items()) {
+      reader.integer(item, colour, 0, 255).ifPresent(values::add);
+    }
+    if (values.size() == sequence.items().size() && values.size() != order.length()) {
+      complaints.badValue(
+          sequence.span(),
+          "\""
+              + colour
+              + "\" has "
+              + Complaints.count(values.size(), "number")
+              + ", but an LED of order "
+              + order
+              + " has "
+              + order.length()
+              + " channels",
+          "write a drive of 0 to 255 for "
+              + (order.length() == 4 ? "red, green, blue and white." : "red, green and blue."));
+    }
+    return values.size() == order.length() ? Optional.of(values) : Optional.empty();
+  }
+}
