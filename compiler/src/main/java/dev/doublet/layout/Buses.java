@@ -125,7 +125,7 @@ final class Buses {
         };
     Section said = Section.of(mapping, keys, span, complaints);
     int first = said.integer("first-decoder", 0, 1).orElse(1);
-    int bits = said.word("aspect-bits", Map.of("5", 5, "8", 8)).orElse(5);
+    int bits = said.word("aspect-bits", new TreeMap<>(Map.of("5", 5, "8", 8))).orElse(5);
     String topics = said.scalar("topics", "a topic").map(t -> topics(t, complaints)).orElse("");
     return Optional.of(new Bus(name, speaks.get(), first, bits, topics, span));
   }
