@@ -19,6 +19,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -234,7 +235,9 @@ public final class Lowering {
 
   private static List<Answer> answers(Unit unit, TableModel.Look look) {
     if (unit.kind().mode() != Mode.EVENT) {
-      return unit.kind().answers();
+      SortedMap<Integer, Answer> first = new TreeMap<>();
+      unit.kind().answers().forEach(a -> first.putIfAbsent(a.value(), a));
+      return List.copyOf(first.values());
     }
     return isEvenlySpaced(unit, look.byNumber()) ? look.byNumber() : look.byPlace();
   }

@@ -1,0 +1,288 @@
+package dev.doublet.table;
+
+import dev.doublet.bus.EventId;
+import dev.doublet.bus.Packet;
+import dev.doublet.layout.Bus;
+import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Rulebook;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedSet;
+import java.util.TreeSet;
+
+/**
+ * Proves that the bytes of a table do what the layout says. It opens them with the independent
+ * decoder, sends both every command that could tell them apart (each value of each unit, values and
+ * addresses that mean nothing, packets that switch off, broadcasts), and compares what every signal
+ * shows after each, and all LED bytes of every state before and after each change of every rhythm.
+ */
+public final class TableProof {
+  private static final HexFormat HEX = HexFormat.ofDelimiter(" ").withUpperCase();
+
+  private final Expectation expected;
+  private final TableReader found;
+  private final List<Bus> buses;
+  private final SortedSet<Long> instants = new TreeSet<>();
+  private final List<BitSet> compared = new ArrayList<>();
+  private boolean inPictures;
+  private String differenceOrNull;
+
+  private TableProof(Rulebook book, Controller controller, TableReader found) {
+    this.expected = new Expectation(book, controller);
+    this.found = found;
+    this.buses = Lowering.buses(controller);
+    expected.units().forEach(u -> compared.add(new BitSet()));
+    instants.add(0L);
+    book.rhythms().forEach(r -> edges(r.periodMillis(), r.litMillis()));
+    found.model().rhythms().forEach(r -> edges(r.period(), r.lit()));
+  }
+
+  /**
+   * The first thing in which a table and its layout differ, in words; empty when they do the same.
+   */
+  public static Optional<String> firstDifference(
+      Rulebook book, Controller controller, byte[] table) {
+    try {
+      TableProof proof = new TableProof(book, controller, TableReader.open(table));
+      return proof.run(book.edition());
+    } catch (TableFault fault) {
+      return Optional.of("the table cannot be opened: " + fault.getMessage());
+    }
+  }
+
+  private void edges(long period, long lit) {
+    instants.addAll(
+        List.of(lit - 1, lit, period - 1, period, 7 * period + lit - 1, 7 * period + lit));
+  }
+
+  private Optional<String> run(int edition) {
+    sameNumbers("edition", edition, found.model().edition());
+    sameNumbers("number of signals", expected.units().size(), found.model().units().size());
+    sameNumbers(
+        "number of chains", expected.controller().chains().size(), found.model().chains().size());
+    sameNumbers("number of buses", buses.size(), found.model().buses().size());
+    for (int bus = 0; bus < buses.size() && differenceOrNull == null; bus++) {
+      int shown = found.model().buses().get(bus).firstDecoder();
+      boolean dcc = buses.get(bus).speaks() == Speaks.DCC;
+      sameNumbers("first decoder", dcc ? buses.get(bus).firstDecoder() : 0, shown);
+    }
+    if (differenceOrNull == null) {
+      sameStates("before the first command");
+      sameFrames("before the first command");
+      pictures();
+      units();
+      strangers();
+    }
+    return Optional.ofNullable(differenceOrNull);
+  }
+
+  private void sameNumbers(String what, int should, int is) {
+    if (differenceOrNull == null && should != is) {
+      differenceOrNull = "the %s is %d and should be %d".formatted(what, is, should);
+    }
+  }
+
+  /** Every value of every unit. */
+  private void units() {
+    for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
+      Unit meant = expected.units().get(unit);
+      Bus bus = meant.command().bus();
+      switch (meant.kind().mode()) {
+        case ASPECT_NUMBER -> {
+          for (int value = 0; value < 256; value++) {
+            extended(bus, expected.addresses(unit).get(0), value);
+          }
+        }
+        case BINARY_CODED -> bits(bus, expected.addresses(unit));
+        case ONE_PER_OUTPUT -> {
+          for (int address : expected.addresses(unit)) {
+            basic(bus, address, true);
+            basic(bus, address, false);
+          }
+        }
+        case TOPIC -> payloads(bus, meant);
+        case EVENT -> {
+          for (long event : meant.command().events()) {
+            event(bus, event - 1);
+            event(bus, event);
+            event(bus, event + 1);
+          }
+        }
+      }
+    }
+  }
+
+  /** Every number after every other that differs from it in one bit, in an order that ends at 0. */
+  private void bits(Bus bus, List<Integer> addresses) {
+    for (int value = (1 << addresses.size()) - 1; value >= 0; value--) {
+      for (int i = 0; i < addresses.size(); i++) {
+        basic(bus, addresses.get(i), (value >> i & 1) == 1);
+      }
+    }
+  }
+
+  private void payloads(Bus bus, Unit unit) {
+    String topic = unit.command().topic();
+    for (State state : unit.kind().states()) {
+      topic(bus, topic, state.name());
+      topic(bus, topic, state.name() + "?");
+    }
+    for (int value = 0; value <= 256; value++) {
+      topic(bus, topic, Integer.toString(value));
+    }
+    topic(bus, topic, "");
+    topic(bus, topic + "/", unit.kind().states().get(0).name());
+  }
+
+  /** Every address whether or not a unit has it, broadcasts, and packets that switch off. */
+  private void strangers() {
+    for (Bus bus : buses) {
+      if (bus.speaks() == Speaks.DCC) {
+        for (int address = 0; address < TableModel.ADDRESSES; address++) {
+          basic(bus, address, address % 3 == 0);
+          extended(bus, address, address % 5);
+          send(bus, new Packet.BasicAccessory(address, address & 1, false), 0);
+        }
+        for (int value = 0; value < 256; value++) {
+          extended(bus, TableModel.ADDRESSES - 1, value);
+        }
+      }
+    }
+  }
+
+  /** Nearly every state that a command calls up, in as many units at once as have so many. */
+  private void pictures() {
+    inPictures = true;
+    int most = expected.units().stream().mapToInt(u -> u.kind().states().size()).max().orElse(0);
+    for (int state = 0; state < most && differenceOrNull == null; state++) {
+      for (int unit = 0; unit < expected.units().size(); unit++) {
+        call(unit, state % expected.units().get(unit).kind().states().size());
+      }
+      sameFrames("with state " + state + " called up everywhere");
+    }
+    inPictures = false;
+  }
+
+  private void call(int unit, int state) {
+    Unit meant = expected.units().get(unit);
+    Bus bus = meant.command().bus();
+    if (meant.kind().mode() == Mode.EVENT) {
+      event(bus, meant.command().events().get(state));
+    } else if (meant.kind().byName() && meant.kind().mode() == Mode.TOPIC) {
+      topic(bus, meant.command().topic(), meant.kind().states().get(state).name());
+    } else {
+      meant.kind().answers().stream()
+          .filter(a -> a.state() == state)
+          .forEach(a -> callByValue(meant, bus, expected.addresses(unit), a.value()));
+    }
+  }
+
+  private void callByValue(Unit meant, Bus bus, List<Integer> addresses, int value) {
+    switch (meant.kind().mode()) {
+      case TOPIC -> topic(bus, meant.command().topic(), Integer.toString(value));
+      case ASPECT_NUMBER -> extended(bus, addresses.get(0), value);
+      case ONE_PER_OUTPUT -> basic(bus, addresses.get(value / 2), value % 2 == 1);
+      default -> {
+        for (int i = 0; i < addresses.size(); i++) {
+          int bit = meant.kind().lowFirst() ? i : addresses.size() - 1 - i;
+          basic(bus, addresses.get(i), (value >> bit & 1) == (meant.kind().oneIsNormal() ? 1 : 0));
+        }
+      }
+    }
+  }
+
+  private void basic(Bus bus, int address, boolean normal) {
+    int taken = expected.basic(bus, address, normal);
+    send(bus, new Packet.BasicAccessory(address, normal ? 1 : 0, true), taken);
+  }
+
+  private void extended(Bus bus, int address, int value) {
+    int taken = expected.extended(bus, address, value);
+    send(bus, new Packet.ExtendedAccessory(address, value), taken);
+  }
+
+  private void send(Bus bus, Packet.Sent packet, int shouldTake) {
+    int takes = found.packet(buses.indexOf(bus), packet.bytes());
+    String words = HEX.formatHex(packet.bytes()) + " on bus \"" + bus.name() + "\"";
+    same("packet " + words, shouldTake, takes);
+  }
+
+  private void topic(Bus bus, String topic, String payload) {
+    int shouldTake = expected.topic(bus, topic, payload);
+    int takes =
+        found.topic(
+            buses.indexOf(bus),
+            topic.getBytes(StandardCharsets.UTF_8),
+            payload.getBytes(StandardCharsets.UTF_8));
+    same("payload \"" + payload + "\" of topic \"" + topic + "\"", shouldTake, takes);
+  }
+
+  private void event(Bus bus, long event) {
+    int shouldTake = expected.event(bus, event);
+    same("event " + new EventId(event), shouldTake, found.event(buses.indexOf(bus), event));
+  }
+
+  private void same(String command, int shouldTake, int takes) {
+    sameNumbers("number of signals that take " + command, shouldTake, takes);
+    sameStates("after " + command);
+    if (!inPictures) {
+      sameFramesOfNewStates("after " + command);
+    }
+  }
+
+  /** Compares the frames that show a unit in a state not compared yet. */
+  private void sameFramesOfNewStates(String when) {
+    for (int unit = 0; unit < expected.units().size(); unit++) {
+      if (!compared.get(unit).get(expected.state(unit))) {
+        sameFrames(when);
+      }
+    }
+  }
+
+  private void sameStates(String when) {
+    for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
+      State should = expected.units().get(unit).kind().states().get(expected.state(unit));
+      if (found.state(unit) != expected.state(unit) || found.number(unit) != should.number()) {
+        differenceOrNull =
+            "%s, %s shows number %d and should show \"%s\", number %d"
+                .formatted(
+                    when,
+                    expected.units().get(unit).name(),
+                    found.number(unit),
+                    should.name(),
+                    should.number());
+      }
+    }
+  }
+
+  private void sameFrames(String when) {
+    if (differenceOrNull != null) {
+      return;
+    }
+    for (int unit = 0; unit < expected.units().size(); unit++) {
+      compared.get(unit).set(expected.state(unit));
+    }
+    for (Chain chain : expected.controller().chains()) {
+      for (long millis : instants) {
+        byte[] should = expected.leds(chain, millis);
+        byte[] is = found.leds(chain.index(), millis);
+        int at = Arrays.mismatch(should, is);
+        if (differenceOrNull == null && at >= 0) {
+          differenceOrNull =
+              "%s, LED %d of chain \"%s\" differs at %d ms"
+                  .formatted(when, at / chain.part().channels(), chain.name(), millis);
+        }
+      }
+    }
+  }
+}

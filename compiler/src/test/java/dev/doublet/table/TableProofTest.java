@@ -1,0 +1,99 @@
+package dev.doublet.table;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.table.Samples.Arrangement;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class TableProofTest {
+
+  @Test
+  void everyTableDoesWhatItsLayoutSays() {
+    Random random = new Random(6);
+    for (int i = 0; i < 100; i++) {
+      Controller controller = Samples.random(random);
+      assertThat(TableProof.firstDifference(Samples.BOOK, controller, Samples.write(controller)))
+          .isEmpty();
+    }
+    for (Arrangement arrangement : Arrangement.values()) {
+      Controller fleet = Samples.fleet(200, arrangement);
+      assertThat(TableProof.firstDifference(Samples.BOOK, fleet, Samples.write(fleet))).isEmpty();
+    }
+  }
+
+  /** What remains lies in states, answers and colours that no command calls up. */
+  @Test
+  void damageUnderARightChecksumIsFoundUnlessItChangesNothingThatCanBeSeen() throws TableFault {
+    Random random = new Random(7);
+    int found = 0;
+    int all = 0;
+    for (int i = 0; i < 1000; i++) {
+      Controller controller = Samples.random(random);
+      byte[] table = Samples.write(controller);
+      TableModel model = TableDecoder.decode(table);
+      table[8 + random.nextInt(table.length - 12)] = (byte) random.nextInt(256);
+      Samples.seal(table);
+      if (isSoundAndNot(model, table)) {
+        all++;
+        if (TableProof.firstDifference(Samples.BOOK, controller, table).isPresent()) {
+          found++;
+        } else {
+          TableReader damaged = TableReader.open(table);
+          sameUnderRandomCommands(new TableReader(model), damaged, controller, random);
+        }
+      }
+    }
+    assertThat(all).isGreaterThan(300);
+    assertThat(found).isGreaterThan(all * 9 / 10);
+  }
+
+  private static void sameUnderRandomCommands(
+      TableReader sound, TableReader damaged, Controller controller, Random random) {
+    List<Unit> units = Lowering.order(controller);
+    for (int i = 0; i < 1000 && !units.isEmpty(); i++) {
+      int pick = random.nextInt(units.size());
+      Unit unit = units.get(pick);
+      List<Long> key = sound.model().units().get(pick).key();
+      long near = key.get(random.nextInt(key.size())) + random.nextInt(8) - 2;
+      int address = (int) near & 2047;
+      int value = random.nextInt(256);
+      State state = unit.kind().states().get(random.nextInt(unit.kind().states().size()));
+      String payload = random.nextBoolean() ? state.name() : "" + random.nextInt(300);
+      for (TableReader reader : List.of(sound, damaged)) {
+        int bus = Lowering.buses(controller).indexOf(unit.command().bus());
+        reader.accessory(bus, address, value & 1);
+        reader.extended(bus, address, value);
+        reader.event(bus, near + value);
+        byte[] topic = unit.command().topic().getBytes(StandardCharsets.UTF_8);
+        reader.topic(bus, topic, payload.getBytes(StandardCharsets.UTF_8));
+      }
+      assertThat(damaged.memory()).isEqualTo(sound.memory());
+      int chain = unit.chain().index();
+      assertThat(damaged.leds(chain, i * 37L)).isEqualTo(sound.leds(chain, i * 37L));
+    }
+  }
+
+  private static boolean isSoundAndNot(TableModel model, byte[] table) {
+    try {
+      return !TableDecoder.decode(table).equals(model);
+    } catch (TableFault fault) {
+      return false;
+    }
+  }
+
+  @Test
+  void theFirstDifferenceIsSaidInWords() {
+    Controller fleet = Samples.fleet(3, Arrangement.BLOCKS);
+    Controller other = Samples.fleet(3, Arrangement.CYCLING);
+    assertThat(TableProof.firstDifference(Samples.BOOK, fleet, Samples.write(other)))
+        .contains("before the first command, LED 1 of chain \"main\" differs at 0 ms");
+    assertThat(TableProof.firstDifference(Samples.BOOK, fleet, new byte[3]))
+        .contains("the table cannot be opened: 3 bytes are too few");
+  }
+}
