@@ -80,31 +80,32 @@ public final class TextRendering {
             .filter(l -> l.span().file() == main)
             .sorted(Comparator.comparing(Label::span))
             .toList();
-    int shownLine = 0;
+    Shown shown = Shown.NOTHING;
     for (Label label : here) {
-      shownLine = drawLabel(label, diagnostic.severity(), digits, shownLine, out);
+      shown = drawLabel(label, diagnostic.severity(), digits, shown, out);
     }
     SourceFile shownFile = main;
     for (Label label : labels.stream().filter(l -> l.span().file() != main).toList()) {
       if (label.span().file() != shownFile) {
         shownFile = label.span().file();
-        shownLine = 0;
+        shown = Shown.NOTHING;
         Position from = label.span().from();
         out.append("  in ").append(shownFile.name()).append(':').append(from.line()).append(":\n");
       }
-      shownLine = drawLabel(label, diagnostic.severity(), digits, shownLine, out);
+      shown = drawLabel(label, diagnostic.severity(), digits, shown, out);
     }
   }
 
-  private int drawLabel(
-      Label label, Severity severity, int digits, int shownLine, StringBuilder out) {
+  private Shown drawLabel(
+      Label label, Severity severity, int digits, Shown shown, StringBuilder out) {
     Span span = label.span();
     int line = span.from().line();
     String text = span.file().line(line);
     int start = Math.min(span.start() - span.file().lineStart(line), text.length());
     int end = Math.min(span.end() - span.file().lineStart(line), text.length());
     Window window = Window.around(text, start);
-    if (line != shownLine) {
+    Shown now = new Shown(line, window);
+    if (!now.equals(shown)) {
       out.append("  ").append(pad(Integer.toString(line), digits)).append(" | ");
       out.append(window.text).append('\n');
     }
@@ -116,7 +117,7 @@ public final class TextRendering {
       out.append(' ').append(label.text());
     }
     out.append('\n');
-    return line;
+    return now;
   }
 
   private String paint(Severity severity, String text) {
@@ -138,6 +139,11 @@ public final class TextRendering {
 
   private static String pad(String text, int width) {
     return " ".repeat(width - text.length()) + text;
+  }
+
+  /** What the underline stands below. */
+  private record Shown(int line, Window window) {
+    private static final Shown NOTHING = new Shown(0, new Window("", 0, 0));
   }
 
   /** The part of a long line that is shown, with control characters made visible. */

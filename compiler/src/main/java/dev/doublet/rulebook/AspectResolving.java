@@ -7,6 +7,7 @@ import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -146,7 +147,7 @@ final class AspectResolving {
   }
 
   private List<Word> distinct(List<Word> words, String what) {
-    Map<String, Word> distinct = new java.util.LinkedHashMap<>();
+    Map<String, Word> distinct = new LinkedHashMap<>();
     for (Word word : words) {
       Word first = distinct.putIfAbsent(word.text(), word);
       if (first != null) {
@@ -241,8 +242,10 @@ final class AspectResolving {
     }
     Set<String> known = new TreeSet<>(scope.colours.all());
     known.addAll(figures);
-    known.add("dark");
-    known.add("any");
-    scope.mistakes.unknown("colour or figure", look, known, "declare it");
+    if (!known.isEmpty()) {
+      known.addAll(List.of("dark", "any"));
+    }
+    scope.mistakes.unknown(
+        "colour or figure", look, known, "declare it, as a colour or as a figure of a head");
   }
 }

@@ -2,6 +2,7 @@ package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.Nearest;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
@@ -19,16 +20,16 @@ final class HeadResolving {
   }
 
   HeadType head(Tree.Head head) {
-    String kind = "lamp of head " + head.name().text();
-    Names<Lamp> lamps = new Names<>(kind, "give the head a lamp of that name", scope.mistakes);
+    String owner = " of head " + head.name().text();
+    Names<Lamp> lamps =
+        new Names<>("lamp", owner, "give the head a lamp of that name", scope.mistakes);
     for (Tree.Lamps row : head.lamps()) {
       List<Colour> colours = colours(row.colours());
       row.names().forEach(n -> lamps.declare(n, new Lamp(n.text(), colours, n.span())));
     }
-    Names<Figure> figures =
-        new Names<>("figure of head " + head.name().text(), "declare it", scope.mistakes);
+    Names<Figure> figures = new Names<>("figure", owner, "declare it", scope.mistakes);
     for (Tree.Figure figure : head.figures()) {
-      figures.declare(figure.name(), figure(figure, head, lamps));
+      figures.declare(figure.name(), figure(figure, lamps));
     }
     if (lamps.all().isEmpty()) {
       scope.mistakes.add(
@@ -63,10 +64,10 @@ final class HeadResolving {
     return colours;
   }
 
-  private Figure figure(Tree.Figure figure, Tree.Head head, Names<Lamp> lamps) {
+  private Figure figure(Tree.Figure figure, Names<Lamp> lamps) {
     List<Lit> lit = new ArrayList<>();
     List<Word> seen = new ArrayList<>();
-    for (Tree.Lit one : figure.lit()) {
+    for (Tree.Lit one : withIn(figure.lit(), lamps)) {
       Optional<Lamp> lamp = lamps.find(one.lamp());
       Optional<Colour> colour = Optional.empty();
       if (!one.colour().isEmpty()) {
@@ -94,6 +95,26 @@ final class HeadResolving {
     }
     lit.sort(Comparator.comparingInt(Lit::lamp));
     return new Figure(figure.name().text(), lit, figure.name().span());
+  }
+
+  /** Takes "main inn green" as a lamp in a colour, after saying so, rather than as three lamps. */
+  private List<Tree.Lit> withIn(List<Tree.Lit> lit, Names<Lamp> lamps) {
+    List<Tree.Lit> mended = new ArrayList<>(lit);
+    for (int i = 1; i + 1 < mended.size(); i++) {
+      Word in = mended.get(i).lamp();
+      Word colour = mended.get(i + 1).lamp();
+      boolean misspelt =
+          !lamps.has(in.text())
+              && !lamps.has(colour.text())
+              && scope.colours.has(colour.text())
+              && Nearest.to(in.text(), List.of("in")).isPresent();
+      if (misspelt) {
+        scope.mistakes.unknown("lamp", in, List.of("in"), "give the head a lamp of that name");
+        mended.set(i - 1, new Tree.Lit(mended.get(i - 1).lamp(), List.of(colour)));
+        mended.subList(i, i + 2).clear();
+      }
+    }
+    return mended;
   }
 
   private Optional<String> litColour(Tree.Lit one, Lamp lamp, Optional<Colour> colour) {

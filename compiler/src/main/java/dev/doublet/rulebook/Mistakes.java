@@ -1,6 +1,7 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.Nearest;
 import dev.doublet.source.Span;
@@ -54,11 +55,15 @@ final class Mistakes {
     add(Diagnostic.error("bad-value", Tier.STRUCTURE, span, message).because(why).help(help));
   }
 
-  /** Everything, in the order of the text. */
+  /** True when anything is wrong, rather than only worth a note. */
+  boolean hasErrors() {
+    return !unknown.isEmpty() || said.stream().anyMatch(d -> d.severity() == Severity.ERROR);
+  }
+
+  /** Everything, in no order. */
   List<Diagnostic> all() {
     List<Diagnostic> all = new ArrayList<>(said);
     unknown.values().forEach(u -> all.add(u.diagnostic()));
-    all.sort(Diagnostic.ORDER);
     return all;
   }
 

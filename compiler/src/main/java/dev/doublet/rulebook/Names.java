@@ -18,6 +18,7 @@ import java.util.Set;
  */
 final class Names<T> {
   private final String kind;
+  private final String owner;
   private final String declare;
   private final Mistakes mistakes;
   private final Map<String, Word> words = new LinkedHashMap<>();
@@ -31,7 +32,19 @@ final class Names<T> {
    * @param declare how to declare one, as an order
    */
   Names(String kind, String declare, Mistakes mistakes) {
+    this(kind, "", declare, mistakes);
+  }
+
+  /**
+   * Begins with no names.
+   *
+   * @param kind what a name names: "lamp"
+   * @param owner what all of them belong to: " of head searchlight"
+   * @param declare how to declare one, as an order
+   */
+  Names(String kind, String owner, String declare, Mistakes mistakes) {
     this.kind = kind;
+    this.owner = owner;
     this.declare = declare;
     this.mistakes = mistakes;
   }
@@ -44,7 +57,7 @@ final class Names<T> {
     } else {
       mistakes.duplicate(
           name.span(),
-          "the " + kind + " \"" + name.text() + "\" is declared twice",
+          "the " + kind + " \"" + name.text() + "\"" + owner + " is declared twice",
           first.span(),
           "one name stands for one thing.",
           "remove one of the two, or give it a name of its own.");
@@ -55,7 +68,7 @@ final class Names<T> {
   Optional<T> find(Word name) {
     T value = values.get(name.text());
     if (value == null) {
-      mistakes.unknown(kind, name, words.keySet(), declare);
+      mistakes.unknown(kind + owner, name, words.keySet(), declare);
     }
     used.add(name.text());
     return Optional.ofNullable(value);

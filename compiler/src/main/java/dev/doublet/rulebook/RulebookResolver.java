@@ -2,7 +2,7 @@ package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
-import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceReader;
 import dev.doublet.source.Span;
@@ -33,13 +33,16 @@ public final class RulebookResolver {
   public static Outcome<Rulebook> resolve(String path, SourceReader reader) {
     Outcome<List<Tree>> files = UsedFiles.read(path, reader);
     if (files.hasErrors() || files.value().isEmpty()) {
-      return Outcome.failed(files.diagnostics().stream().sorted(Diagnostic.ORDER).toList());
+      return Outcome.failed(Shortlist.of(files.diagnostics()));
     }
     RulebookResolver resolver = new RulebookResolver(files.value().get());
     Rulebook book = resolver.resolve();
-    List<Diagnostic> said = resolver.scope.mistakes.all();
-    boolean broken = said.stream().anyMatch(d -> d.severity() == Severity.ERROR);
-    return broken ? Outcome.failed(said) : Outcome.of(book, said);
+    if (!resolver.scope.mistakes.hasErrors()) {
+      resolver.noteUnused();
+      resolver.noteUnshown(book);
+    }
+    List<Diagnostic> said = Shortlist.of(resolver.scope.mistakes.all());
+    return resolver.scope.mistakes.hasErrors() ? Outcome.failed(said) : Outcome.of(book, said);
   }
 
   private Rulebook resolve() {
@@ -54,7 +57,6 @@ public final class RulebookResolver {
     Tree.BookLine line = bookLine();
     List<Aspect> aspects = new AspectResolving(scope).aspects(each(Tree.Aspect.class));
     reportMissing(line);
-    noteUnused();
     return new Rulebook(
         line.title().text(),
         edition(line),
@@ -103,7 +105,7 @@ public final class RulebookResolver {
 
   private void declare(Tree.Form tree) {
     Names<Word> places =
-        new Names<>("place of form " + tree.name().text(), "declare it", scope.mistakes);
+        new Names<>("place", " of form " + tree.name().text(), "declare it", scope.mistakes);
     tree.places().forEach(p -> places.declare(p, p));
     Mount mount = Mount.valueOf(tree.mount().replace(' ', '_').toUpperCase(Locale.ROOT));
     Word name = tree.name();
@@ -249,6 +251,21 @@ public final class RulebookResolver {
           words.get(0).span(),
           "a rulebook has one of each.",
           "remove all but one.");
+    }
+  }
+
+  private void noteUnshown(Rulebook book) {
+    for (Aspect aspect : book.aspects()) {
+      if (aspect.patterns().isEmpty()) {
+        scope.mistakes.add(
+            Diagnostic.note(
+                    "incomplete",
+                    Tier.STRUCTURE,
+                    aspect.span(),
+                    "the aspect \"" + aspect.name() + "\" is not shown on any form")
+                .because("no signal can show it.")
+                .help("say how it looks, as in: on one-head show red."));
+      }
     }
   }
 

@@ -1,5 +1,7 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.syntax.Word;
+
 /** Every name that a rulebook declares, by kind, and what is wrong with it so far. */
 final class Scope {
   final Mistakes mistakes = new Mistakes();
@@ -14,7 +16,7 @@ final class Scope {
   final Names<Plate> plates = new Names<>("plate", "declare it, as in: plate NAME", mistakes);
 
   /** A whole number of a text, or the nearest that is allowed after noting that it is not. */
-  int number(dev.doublet.syntax.Word word, String what, int least, int most, String why) {
+  int number(Word word, String what, int least, int most, String why) {
     String digits = word.text().replaceFirst("^0+(?=.)", "");
     int value = digits.length() > 9 ? Integer.MAX_VALUE : Integer.parseInt(digits);
     if (value >= least && value <= most) {

@@ -79,6 +79,10 @@ final class UsedFiles {
     List<Word> uses = new ArrayList<>();
     parsed.value().ifPresent(tree -> trees.put(name, tree));
     parsed.value().ifPresent(tree -> uses.addAll(uses(tree)));
+    if (parsed.hasErrors()) {
+      // A path that could not be read is no second mistake.
+      uses.removeIf(path -> path.text().isEmpty());
+    }
     path.push(new Visit(name, use, uses.iterator()));
   }
 

@@ -1,6 +1,8 @@
 package dev.doublet.source;
 
 import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -13,7 +15,7 @@ public final class Nearest {
    * one); empty when none is near or two are equally near. Swapped neighbours count as one edit.
    */
   public static Optional<String> to(String word, Collection<String> candidates) {
-    int allowed = Math.max(1, Math.min(word.length(), 64) / 3);
+    int allowed = allowed(word);
     String best = null;
     int bestDistance = allowed + 1;
     boolean tie = false;
@@ -28,6 +30,24 @@ public final class Nearest {
       }
     }
     return best == null || tie ? Optional.empty() : Optional.of(best);
+  }
+
+  /**
+   * All candidates within that distance, the nearest first and the longer first of equally near.
+   */
+  public static List<String> all(String word, Collection<String> candidates) {
+    int allowed = allowed(word);
+    return candidates.stream()
+        .filter(c -> distance(fold(word), fold(c), allowed) <= allowed)
+        .sorted(
+            Comparator.comparingInt((String c) -> distance(fold(word), fold(c), allowed))
+                .thenComparing(c -> -c.length())
+                .thenComparing(Comparator.naturalOrder()))
+        .toList();
+  }
+
+  private static int allowed(String word) {
+    return Math.max(1, Math.min(word.length(), 64) / 3);
   }
 
   private static String fold(String word) {

@@ -4,34 +4,70 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
-import java.util.ArrayList;
 import java.util.List;
-import org.antlr.v4.runtime.misc.ParseCancellationException;
+import java.util.Optional;
 
 /** Reads the language of .aspects files. */
 public final class AspectsSyntax {
+  /** The longest text that is read, in characters: several thousand aspects. */
+  public static final int LONGEST = 2_000_000;
+
   private AspectsSyntax() {}
 
   /**
    * Reads one text.
    *
    * @return the tree, and every independent mistake in the grammar; with mistakes, the tree holds
-   *     what could be read in spite of them
+   *     what could be read in spite of them; no tree when the text is none or too long
    */
   public static Outcome<Tree> parse(SourceFile file) {
-    Words words = new Words(file);
-    TreeBuilding building = new TreeBuilding(words);
-    List<Tree.Declaration> declarations = new ArrayList<>();
-    List<Diagnostic> mistakes = new ArrayList<>();
-    Attempt attempt = new Attempt(words.tokens(), 0);
-    try {
-      while (!attempt.atEnd()) {
-        declarations.add(building.declaration(attempt.declaration()));
-      }
-    } catch (ParseCancellationException failure) {
-      var at = words.tokens().get(attempt.failedAt());
-      mistakes.add(Diagnostic.error("syntax", Tier.SYNTAX, words.span(at), "unexpected word"));
+    Optional<Diagnostic> notText = notText(file);
+    if (notText.isPresent()) {
+      return Outcome.failed(List.of(notText.get()));
     }
-    return Outcome.of(new Tree(file, declarations, words.comments()), mistakes);
+    Words words = new Words(file);
+    Mending mending = new Mending(words);
+    Tree tree = new Tree(file, mending.declarations(), words.comments());
+    return Outcome.of(tree, mending.mistakes());
+  }
+
+  private static Optional<Diagnostic> notText(SourceFile file) {
+    String text = file.text();
+    if (text.length() > LONGEST) {
+      String message =
+          String.format(
+              java.util.Locale.ROOT,
+              "%s is too long: %,d characters of at most %,d",
+              file.name(),
+              text.length(),
+              LONGEST);
+      return Optional.of(
+          Diagnostic.error("not-text", Tier.SYNTAX, file.span(0, 0), message)
+              .because("nobody writes so long a rulebook, so it is likely to be something else.")
+              .help("give an .aspects file, or split this one and join the parts with use."));
+    }
+    for (int i = 0; i < text.length(); ) {
+      int character = text.codePointAt(i);
+      if (!isText(character)) {
+        String message =
+            String.format(
+                java.util.Locale.ROOT,
+                "%s is not a text: it holds the character U+%04X",
+                file.name(),
+                character);
+        return Optional.of(
+            Diagnostic.error("not-text", Tier.SYNTAX, file.span(i, i + 1), message)
+                .because("no editor writes that into a text, so it is likely to be something else.")
+                .help("give an .aspects file, or save this one again as UTF-8 text."));
+      }
+      i += Character.charCount(character);
+    }
+    return Optional.empty();
+  }
+
+  private static boolean isText(int character) {
+    boolean space = character >= '\t' && character <= '\r';
+    boolean half = character >= Character.MIN_SURROGATE && character <= Character.MAX_SURROGATE;
+    return space || !(Character.isISOControl(character) || half);
   }
 }

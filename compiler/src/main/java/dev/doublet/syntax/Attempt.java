@@ -2,6 +2,7 @@ package dev.doublet.syntax;
 
 import dev.doublet.grammar.AspectsParser;
 import dev.doublet.grammar.AspectsParser.DeclarationContext;
+import java.util.ArrayList;
 import java.util.List;
 import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.CommonTokenStream;
@@ -10,6 +11,7 @@ import org.antlr.v4.runtime.ListTokenSource;
 import org.antlr.v4.runtime.Parser;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.RecognitionException;
+import org.antlr.v4.runtime.RuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.misc.IntervalSet;
 import org.antlr.v4.runtime.misc.ParseCancellationException;
@@ -79,12 +81,16 @@ final class Attempt {
     }
   }
 
-  /** What would have fitted at a word where reading fails, and in which rules that is. */
+  /** What would have fitted at the word where reading fails, and in which rules that is. */
   static Failure explain(List<CommonToken> words, int from, int failedAt) {
     Attempt again = new Attempt(words, from, failedAt);
     again.readsAll();
-    ParserRuleContext context = again.stopping.context;
-    return new Failure(failedAt, again.stopping.expected, context, from);
+    List<Open> open = new ArrayList<>();
+    for (RuleContext at = again.stopping.context; at != null; at = at.parent) {
+      int start = from + ((ParserRuleContext) at).getStart().getTokenIndex();
+      open.add(new Open(at.getRuleIndex(), start));
+    }
+    return new Failure(failedAt, again.stopping.expected, open);
   }
 
   /**
@@ -92,10 +98,23 @@ final class Attempt {
    *
    * @param at the first word that does not fit
    * @param expected the kinds of word that would have fitted
-   * @param context the innermost rule being read
-   * @param from where the reading began, which words in {@code context} are counted from
+   * @param open the rules being read, the innermost first
    */
-  record Failure(int at, IntervalSet expected, ParserRuleContext context, int from) {}
+  record Failure(int at, IntervalSet expected, List<Open> open) {
+
+    /** True when a declaration could have begun at that word. */
+    boolean isBetweenDeclarations() {
+      return expected.contains(AspectsParser.ASPECT);
+    }
+  }
+
+  /**
+   * A rule being read.
+   *
+   * @param rule which
+   * @param start its first word
+   */
+  record Open(int rule, int start) {}
 
   /** Gives up at the first mistake, having noted what would have fitted there. */
   private static final class Stopping extends DefaultErrorStrategy {

@@ -31,7 +31,7 @@ class RulebookResolverTest {
         on low with number and L plates show flashing red over (dark or winking green) or any over red
       }
       aspect "Stop and Proceed" { allows stop, then restricted  on one-head show red }
-      aspect "Diverging" { allows as-instructed then normal at the second signal }
+      aspect "Diverging" { allows as-instructed then normal at the second signal  on one-head show yellow }
       """;
   private static final String HEADS =
       """

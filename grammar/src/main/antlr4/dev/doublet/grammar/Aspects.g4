@@ -57,7 +57,7 @@ names : name ( COMMA? name )* ;
 name : look | RULE | NUMBER_WORD | INDICATES | LIT ;
 look
   : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
-  | STAGGERED | DWARF | BRACKET | WITHOUT | PLATES | AT | THE | SECOND | SIGNAL | AND
+  | STAGGERED | DWARF | BRACKET | WITHOUT | AT | THE | SECOND | SIGNAL
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -124,5 +124,5 @@ NUMBER : [0-9]+ ;
 NAME : [\p{L}\p{Nd}_] [\p{L}\p{M}\p{Nd}_\-]* ;
 
 COMMENT : '#' ~[\r\n]* -> channel(HIDDEN) ;
-SPACE : [ \t\r\n\f\u00A0\uFEFF]+ -> skip ;
+SPACE : [ \t\u000B\r\n\f\u00A0\uFEFF]+ -> skip ;
 STRAY : . ;

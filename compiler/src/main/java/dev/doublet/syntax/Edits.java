@@ -1,0 +1,227 @@
+package dev.doublet.syntax;
+
+import dev.doublet.grammar.AspectsLexer;
+import dev.doublet.source.Nearest;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.antlr.v4.runtime.CommonToken;
+import org.antlr.v4.runtime.Token;
+
+/** Finds the small change that lets reading go furthest beyond a word that does not fit. */
+final class Edits {
+  /** Reading this many words beyond the mistake proves a change right. */
+  private static final int AHEAD = 8;
+
+  /** A misspelt word may be read as a name, and be missed only this many words later. */
+  private static final int BACK = 40;
+
+  /** Of so many possible misspellings, two are tried together. */
+  private static final int PAIRED = 12;
+
+  /** Texts that lack their quotation marks are at most this many words. */
+  private static final int QUOTABLE = 8;
+
+  /** Words that tell where a list of names ends. */
+  private static final Set<Integer> LANDMARKS =
+      Set.of(
+          AspectsLexer.LAMP,
+          AspectsLexer.FIGURE,
+          AspectsLexer.ALLOWS,
+          AspectsLexer.ON,
+          AspectsLexer.IN,
+          AspectsLexer.SHOWS,
+          AspectsLexer.LIGHTS);
+
+  private final List<CommonToken> words;
+  private final int from;
+  private final Attempt.Failure failure;
+  private final int at;
+  private final CommonToken found;
+  private long read;
+
+  /**
+   * Looks at one failure.
+   *
+   * @param from where the declaration that fails begins
+   */
+  Edits(List<CommonToken> words, int from, Attempt.Failure failure) {
+    this.words = words;
+    this.from = from;
+    this.failure = failure;
+    this.at = failure.at();
+    this.found = words.get(at);
+  }
+
+  /** The best change; empty when none helps. */
+  Optional<Edit> best() {
+    List<Edit> misspellings = misspellings();
+    return best(misspellings).or(() -> firstOfTwo(misspellings)).or(() -> best(others()));
+  }
+
+  /** How many words were read to find it. */
+  long read() {
+    return read;
+  }
+
+  private Optional<Edit> best(List<Edit> edits) {
+    Edit best = null;
+    int bestGain = 0;
+    for (Edit edit : edits) {
+      int gain = gain(edit);
+      boolean enough = gain >= (edit.cause() == Edit.Cause.MISSPELT && edit.at() == at ? 1 : 2);
+      if (enough && gain > bestGain) {
+        best = edit;
+        bestGain = gain;
+      }
+    }
+    return Optional.ofNullable(best);
+  }
+
+  /** The earlier of two misspelt words, where mending either alone does not help. */
+  private Optional<Edit> firstOfTwo(List<Edit> misspellings) {
+    List<Edit> some = misspellings.subList(0, Math.min(misspellings.size(), PAIRED));
+    for (Edit later : some) {
+      for (Edit earlier : some) {
+        if (earlier.at() < later.at() && gain(earlier, later) >= 2) {
+          return Optional.of(earlier);
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** How many words more are read with changes than without; only the last may add words. */
+  private int gain(Edit... edits) {
+    Edit edit = edits[edits.length - 1];
+    int to = Math.min(words.size(), Math.max(at, edit.at() + edit.removed()) + AHEAD + 1);
+    List<CommonToken> window = edit.window(words, from, to);
+    for (Edit other : edits) {
+      if (other != edit) {
+        window.set(other.at() - from, other.put().get(0));
+      }
+    }
+    Attempt attempt = new Attempt(window, 0);
+    boolean whole = attempt.readsAll();
+    read += window.size();
+    int reached = whole ? window.size() : attempt.failedAt();
+    boolean toTheEnd = whole || reached >= window.size();
+    return toTheEnd ? AHEAD : Math.min(AHEAD, from + reached - edit.growth() - at);
+  }
+
+  private List<Edit> misspellings() {
+    List<Edit> edits = new ArrayList<>();
+    List<Integer> fitting = Vocabulary.kinds(failure.expected());
+    for (int i = at; i >= Math.max(from, at - BACK); i--) {
+      CommonToken word = words.get(i);
+      boolean name = word.getType() == AspectsLexer.NAME;
+      if (!name && !(i == at && Vocabulary.isWord(word))) {
+        continue;
+      }
+      for (String near : Nearest.all(word.getText(), Vocabulary.all())) {
+        int kind = Vocabulary.kind(near).orElseThrow();
+        if (name || (fitting.contains(kind) && kind != word.getType())) {
+          edits.add(new Edit(Edit.Cause.MISSPELT, i, 1, List.of(like(word, kind, near))));
+        }
+      }
+    }
+    return edits;
+  }
+
+  private List<Edit> others() {
+    List<Edit> edits = new ArrayList<>();
+    boolean solid = found.getType() != Token.EOF && !Vocabulary.isBracket(found);
+    for (int kind : Vocabulary.kinds(failure.expected())) {
+      if (solid) {
+        replacement(kind).ifPresent(edits::add);
+        edits.addAll(kind == AspectsLexer.STRING ? unquoted() : List.of());
+      }
+      edits.add(new Edit(Edit.Cause.MISSING, at, 0, List.of(before(found, kind))));
+    }
+    for (int i = Math.max(from, at - 1); i <= at; i++) {
+      if (words.get(i).getType() == AspectsLexer.COMMA) {
+        edits.add(new Edit(Edit.Cause.COMMA, i, 1, List.of()));
+      }
+    }
+    if (solid) {
+      edits.add(new Edit(Edit.Cause.EXTRA, at, 1, List.of()));
+    }
+    if (failure.isBetweenDeclarations()) {
+      edits.removeIf(e -> e.cause() != Edit.Cause.QUOTED && e.cause() != Edit.Cause.COMMA);
+    }
+    edits.sort(Comparator.comparing(Edit::cause));
+    return edits;
+  }
+
+  private Optional<Edit> replacement(int kind) {
+    if (found.getType() == AspectsLexer.COMMA || kind == AspectsLexer.COMMA) {
+      return Optional.empty();
+    }
+    Edit.Cause cause = Edit.Cause.OTHER;
+    if (kind == AspectsLexer.NAME) {
+      if (found.getType() == AspectsLexer.STRING) {
+        cause = Edit.Cause.QUOTED;
+      } else if (Vocabulary.isWord(found)) {
+        cause = Edit.Cause.RESERVED;
+        boolean landmark =
+            LANDMARKS.contains(found.getType())
+                || Vocabulary.DECLARATIONS.contains(found.getType());
+        if (landmark && !nameIsNeeded()) {
+          return Optional.empty();
+        }
+      }
+    } else if (kind == AspectsLexer.STRING) {
+      return Optional.empty();
+    }
+    return Optional.of(new Edit(cause, at, 1, List.of(like(found, kind, Vocabulary.sample(kind)))));
+  }
+
+  /** True when nothing but a name, or what may stand for one, could come here. */
+  private boolean nameIsNeeded() {
+    Set<Integer> stands =
+        Set.of(
+            AspectsLexer.NAME,
+            AspectsLexer.NUMBER,
+            AspectsLexer.STRING,
+            AspectsLexer.STOP,
+            AspectsLexer.DARK,
+            AspectsLexer.ANY,
+            AspectsLexer.LEFT);
+    return stands.containsAll(Vocabulary.kinds(failure.expected()));
+  }
+
+  /** Some words of one line, taken together as a text. */
+  private List<Edit> unquoted() {
+    List<Edit> edits = new ArrayList<>();
+    for (int i = at; i < Math.min(words.size(), at + QUOTABLE); i++) {
+      CommonToken word = words.get(i);
+      boolean quotable =
+          (Vocabulary.isWord(word) || word.getType() == AspectsLexer.NUMBER)
+              && word.getLine() == found.getLine();
+      if (!quotable) {
+        break;
+      }
+      CommonToken text = like(found, AspectsLexer.STRING, "\"\"");
+      text.setStopIndex(word.getStopIndex());
+      edits.add(new Edit(Edit.Cause.UNQUOTED, at, i - at + 1, List.of(text)));
+    }
+    return edits;
+  }
+
+  /** A word of another kind in the place of one. */
+  static CommonToken like(CommonToken word, int kind, String text) {
+    CommonToken other = new CommonToken(word);
+    other.setType(kind);
+    other.setText(text);
+    return other;
+  }
+
+  /** A word that is not written, before one that is. */
+  static CommonToken before(CommonToken word, int kind) {
+    CommonToken other = like(word, kind, Vocabulary.sample(kind));
+    other.setStopIndex(word.getStartIndex() - 1);
+    return other;
+  }
+}

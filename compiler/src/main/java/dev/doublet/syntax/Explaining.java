@@ -1,0 +1,227 @@
+package dev.doublet.syntax;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.grammar.AspectsLexer;
+import dev.doublet.grammar.AspectsParser;
+import dev.doublet.source.Span;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.antlr.v4.runtime.CommonToken;
+import org.antlr.v4.runtime.Token;
+
+/** Puts into words why a text does not fit the grammar at one place. */
+final class Explaining {
+  /** How a part is written, by rule. */
+  private static final Map<Integer, String> EXAMPLES =
+      Map.ofEntries(
+          Map.entry(
+              AspectsParser.RULE_bookLine,
+              "rulebook \"Brackwater & Northern\" edition 3 effective 1957-06-01"),
+          Map.entry(AspectsParser.RULE_use, "use \"heads.aspects\""),
+          Map.entry(AspectsParser.RULE_speeds, "speeds in mph { normal maximum  slow 15 }"),
+          Map.entry(AspectsParser.RULE_speed, "slow 15, or: normal maximum, or: slow 15 on sight"),
+          Map.entry(AspectsParser.RULE_colours, "colours { red yellow green }"),
+          Map.entry(AspectsParser.RULE_rhythms, "rhythms { flashing 50 per minute }"),
+          Map.entry(AspectsParser.RULE_rhythm, "flashing 50 per minute lit 30 percent"),
+          Map.entry(AspectsParser.RULE_head, "head searchlight { lamp main shows red, green }"),
+          Map.entry(AspectsParser.RULE_lamps, "lamp upper, lower shows red, green"),
+          Map.entry(AspectsParser.RULE_figure, "figure diagonal lights ne, c, sw"),
+          Map.entry(AspectsParser.RULE_form, "form two-head { top, bottom }"),
+          Map.entry(AspectsParser.RULE_plates, "plate number, letter"),
+          Map.entry(
+              AspectsParser.RULE_aspect, "aspect \"Stop\" { allows stop  on one-head show red }"),
+          Map.entry(AspectsParser.RULE_reference, "rule 201"),
+          Map.entry(AspectsParser.RULE_number, "number 9"),
+          Map.entry(AspectsParser.RULE_indicates, "indicates \"Proceed at normal speed.\""),
+          Map.entry(
+              AspectsParser.RULE_allows, "allows normal then slow, or: allows stop, then slow"),
+          Map.entry(AspectsParser.RULE_second, "allows normal then slow at the second signal"),
+          Map.entry(AspectsParser.RULE_with, "on one-head with number plate show red"),
+          Map.entry(AspectsParser.RULE_shows, "on two-head show red over (flashing red or dark)"));
+
+  private static final String DECLARATIONS =
+      "aspect, colours, form, head, plate, rhythms, rulebook, speeds or use";
+
+  private final Words source;
+  private final List<CommonToken> words;
+  private final Attempt.Failure failure;
+  private final Optional<Integer> block;
+  private final CommonToken found;
+
+  /**
+   * Looks at one failure.
+   *
+   * @param block the first word of the declaration whose braces are open, if any are
+   */
+  Explaining(
+      Words source, List<CommonToken> words, Attempt.Failure failure, Optional<Integer> block) {
+    this.source = source;
+    this.words = words;
+    this.failure = failure;
+    this.block = block;
+    this.found = words.get(failure.at());
+  }
+
+  /** A mistake that a change of words mends; empty when it follows from one already reported. */
+  Optional<Diagnostic> mendedBy(Edit edit) {
+    CommonToken word = words.get(edit.at());
+    Span span = source.span(word);
+    CommonToken put = edit.put().isEmpty() ? word : edit.put().get(0);
+    switch (edit.cause()) {
+      case MISSPELT:
+        return Optional.of(misspelt(word, put.getText()));
+      case RESERVED:
+        return Optional.of(reserved(word));
+      case QUOTED:
+        String text = word.getText();
+        String bare = text.substring(1, text.length() - 1);
+        return Optional.of(
+            error(span, "a name stands without quotation marks, not as " + text)
+                .help("write " + bare + ".")
+                .fix("write it without quotation marks", span, bare, false));
+      case UNQUOTED:
+        return Optional.of(unquoted(source.span(put)));
+      case COMMA:
+        return Optional.of(
+            error(span, "there is a comma too many")
+                .help("remove it.")
+                .fix("remove it", span, "", true));
+      default:
+        boolean closes = put.getType() == AspectsLexer.CLOSE && edit.removed() == 0;
+        boolean unclosed = closes && Vocabulary.DECLARATIONS.contains(found.getType());
+        return unclosed ? unclosed() : Optional.of(unexpected());
+    }
+  }
+
+  /** A mistake that only leaving a part out mends. */
+  Diagnostic leftOut() {
+    Span span = source.span(found);
+    int kind = found.getType();
+    boolean between = block.isEmpty() && failure.isBetweenDeclarations();
+    if (between && kind == AspectsLexer.CLOSE) {
+      return error(span, "this } closes nothing")
+          .help("remove it, or look for one too many above it.");
+    }
+    boolean ofHead = Vocabulary.HEAD_FACTS.contains(kind);
+    if (between && (ofHead || Vocabulary.ASPECT_FACTS.contains(kind))) {
+      String owner = ofHead ? "a head" : "an aspect";
+      return error(span, "\"" + found.getText() + "\" belongs between the braces of " + owner)
+          .help("move it there; perhaps a } above it comes too early.");
+    }
+    boolean inChoice = failure.open().stream().anyMatch(o -> o.rule() == AspectsParser.RULE_choice);
+    if (kind == AspectsLexer.LEFT && inChoice) {
+      return error(span, "brackets cannot stand inside brackets")
+          .help("list all that this head may show in one pair, as in: (red or yellow or dark).");
+    }
+    return unexpected();
+  }
+
+  /** The text ends too early; empty when that follows from a mistake already reported. */
+  Optional<Diagnostic> atEnd() {
+    if (block.isPresent()) {
+      return unclosed();
+    }
+    return Optional.of(
+        error(
+                end(),
+                "expected " + Vocabulary.describe(failure.expected()) + ", but the file ends here")
+            .help(example()));
+  }
+
+  /** A text without its quotation marks. */
+  static Diagnostic unquoted(Span span) {
+    String quoted = "\"" + span.text() + "\"";
+    return error(span, "a text stands in quotation marks, as in " + quoted)
+        .help("write " + quoted + ".")
+        .fix("write it in quotation marks", span, quoted, false);
+  }
+
+  /** A mistake in the grammar. */
+  static Diagnostic error(Span span, String message) {
+    return Diagnostic.error("syntax", Tier.SYNTAX, span, message);
+  }
+
+  private Diagnostic misspelt(CommonToken word, String meant) {
+    boolean name = word.getType() == AspectsLexer.NAME;
+    String what = name ? " is not a word of the language" : " does not fit here";
+    Span span = source.span(word);
+    return error(span, "\"" + word.getText() + "\"" + what + ": did you mean \"" + meant + "\"?")
+        .help("write " + meant + ".")
+        .fix("write " + meant, span, meant, false);
+  }
+
+  private Diagnostic reserved(CommonToken word) {
+    String text = word.getText();
+    return error(
+            source.span(word),
+            "\"" + text + "\" is a word of the language, so it cannot be a name here")
+        .because("otherwise nobody could tell where a list of names ends.")
+        .help("choose another name, such as " + text + "-1.");
+  }
+
+  private Diagnostic unexpected() {
+    String text = found.getText();
+    boolean string = found.getType() == AspectsLexer.STRING;
+    return error(
+            source.span(found),
+            "expected "
+                + Vocabulary.describe(failure.expected())
+                + ", but found "
+                + (string ? shortened(text) : "\"" + text + "\""))
+        .help(example());
+  }
+
+  private String example() {
+    if (block.isEmpty() && failure.isBetweenDeclarations()) {
+      return "begin a declaration with " + DECLARATIONS + ".";
+    }
+    boolean inPattern = failure.expected().contains(AspectsLexer.OVER);
+    boolean inPermission = failure.expected().contains(AspectsLexer.THEN);
+    Stream<Integer> fact =
+        inPattern
+            ? Stream.of(AspectsParser.RULE_shows)
+            : inPermission ? Stream.of(AspectsParser.RULE_allows) : Stream.of();
+    return Stream.concat(fact, failure.open().stream().map(Attempt.Open::rule))
+        .filter(EXAMPLES::containsKey)
+        .findFirst()
+        .map(rule -> "write it as in: " + EXAMPLES.get(rule))
+        .orElse("");
+  }
+
+  private static String shortened(String text) {
+    return text.codePointCount(0, text.length()) <= 40
+        ? text
+        : text.substring(0, text.offsetByCodePoints(0, 36)) + "…\"";
+  }
+
+  private Optional<Diagnostic> unclosed() {
+    int first = block.orElseThrow();
+    int open = first;
+    while (words.get(open).getType() != AspectsLexer.OPEN) {
+      open++;
+    }
+    Span brace = source.span(words.get(open));
+    if (!brace.text().equals("{")) {
+      return Optional.empty();
+    }
+    boolean atEnd = found.getType() == Token.EOF;
+    String what = source.span(words.get(first)).to(source.span(words.get(open - 1))).text();
+    return Optional.of(
+        error(brace, "the { of " + what + " is never closed")
+            .label("opened here")
+            .related(
+                atEnd ? end() : source.span(found), atEnd ? "the file ends here" : "noticed here")
+            .help(
+                "close it with } before "
+                    + (atEnd ? "the end." : "this " + found.getText() + ".")));
+  }
+
+  /** The place after the last word. */
+  private Span end() {
+    Span last = source.span(words.get(Math.max(0, words.size() - 2)));
+    return last.file().span(last.end(), last.end());
+  }
+}

@@ -1,0 +1,229 @@
+package dev.doublet.syntax;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.grammar.AspectsLexer;
+import dev.doublet.grammar.AspectsParser;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.antlr.v4.runtime.CommonToken;
+import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.misc.ParseCancellationException;
+
+/**
+ * Reads all declarations of a text, mending what does not fit the grammar and reporting each
+ * mistake once. A mistake is mended by a small change of words where one helps; otherwise the fact
+ * it lies in is left out.
+ */
+final class Mending {
+  private static final int MOST_MISTAKES = 300;
+
+  /** Words read again in search of mistakes; over so many a text is given up. */
+  private static final long PATIENCE = 4_000_000;
+
+  /** Rules that stand between braces, or alone where a fact is. */
+  private static final Set<Integer> FACTS =
+      Set.of(
+          AspectsParser.RULE_lamps,
+          AspectsParser.RULE_figure,
+          AspectsParser.RULE_reference,
+          AspectsParser.RULE_number,
+          AspectsParser.RULE_indicates,
+          AspectsParser.RULE_allows,
+          AspectsParser.RULE_shows,
+          AspectsParser.RULE_speed,
+          AspectsParser.RULE_rhythm);
+
+  /** Rules with braces, and the words that begin a fact between them. */
+  private static final Map<Integer, Set<Integer>> BLOCKS =
+      Map.of(
+          AspectsParser.RULE_head, Vocabulary.HEAD_FACTS,
+          AspectsParser.RULE_aspect, Vocabulary.ASPECT_FACTS,
+          AspectsParser.RULE_speeds, Set.of(),
+          AspectsParser.RULE_rhythms, Set.of(),
+          AspectsParser.RULE_colours, Set.of(),
+          AspectsParser.RULE_form, Set.of());
+
+  private final Words source;
+  private final TreeBuilding building;
+  private final List<Diagnostic> mistakes = new ArrayList<>();
+  private final List<CommonToken> words;
+  private final List<Tree.Declaration> declarations = new ArrayList<>();
+  private int start;
+  private int previous;
+  private int stoppedAt;
+  private long read;
+
+  /** Reads all words of a text. */
+  Mending(Words source) {
+    this.source = source;
+    this.building = new TreeBuilding(source);
+    this.words = Tidying.tidy(source, mistakes);
+    while (isPatient() && !readOn()) {
+      Attempt.Failure failure = stepBack();
+      mend(failure);
+    }
+  }
+
+  /** What could be read. */
+  List<Tree.Declaration> declarations() {
+    return declarations;
+  }
+
+  /** Every mistake, unless there were so many that reading was given up. */
+  List<Diagnostic> mistakes() {
+    if (!isPatient()) {
+      Span last = mistakes.stream().max(Diagnostic.ORDER).orElseThrow().primary().span();
+      mistakes.add(
+          Explaining.error(last.file().span(last.end(), last.end()), "reading was given up here")
+              .because("so many mistakes hide one another.")
+              .help("mend the others first."));
+    }
+    return mistakes;
+  }
+
+  private boolean isPatient() {
+    return read < PATIENCE && mistakes.size() < MOST_MISTAKES;
+  }
+
+  /** Reads from where reading stopped; true when all is read. */
+  private boolean readOn() {
+    Attempt attempt = new Attempt(words, start);
+    try {
+      while (!attempt.atEnd()) {
+        declarations.add(building.declaration(attempt.declaration()));
+        previous = start;
+        start = attempt.next();
+      }
+      return true;
+    } catch (ParseCancellationException failure) {
+      read += attempt.failedAt() - start;
+      stoppedAt = attempt.failedAt();
+      return false;
+    }
+  }
+
+  /** A mistake in the last words of a declaration may show only at the next one. */
+  private Attempt.Failure stepBack() {
+    if (stoppedAt == start && previous < start) {
+      declarations.remove(declarations.size() - 1);
+      start = previous;
+    }
+    return Attempt.explain(words, start, stoppedAt);
+  }
+
+  private void mend(Attempt.Failure failure) {
+    CommonToken found = words.get(failure.at());
+    Optional<Attempt.Open> block = block(failure);
+    Explaining explaining = new Explaining(source, words, failure, block.map(Attempt.Open::start));
+    if (found.getType() == Token.EOF) {
+      explaining.atEnd().ifPresent(mistakes::add);
+      dropWords(start, words.size() - 1);
+      return;
+    }
+    Edits edits = new Edits(words, start, failure);
+    Optional<Edit> edit = edits.best();
+    read += edits.read();
+    if (edit.isPresent()) {
+      explaining.mendedBy(edit.get()).ifPresent(mistakes::add);
+      edit.get().apply(words);
+    } else {
+      mistakes.add(explaining.leftOut());
+      leaveOut(failure, block);
+    }
+  }
+
+  /** The innermost braces that are open where reading failed. */
+  private Optional<Attempt.Open> block(Attempt.Failure failure) {
+    return failure.open().stream()
+        .filter(o -> BLOCKS.containsKey(o.rule()) && depth(o.start(), failure.at()) > 0)
+        .findFirst();
+  }
+
+  private int depth(int from, int to) {
+    int depth = 0;
+    for (CommonToken word : words.subList(from, to)) {
+      depth += step(word);
+    }
+    return depth;
+  }
+
+  private static int step(Token word) {
+    return word.getType() == AspectsLexer.OPEN ? 1 : word.getType() == AspectsLexer.CLOSE ? -1 : 0;
+  }
+
+  private void leaveOut(Attempt.Failure failure, Optional<Attempt.Open> block) {
+    int at = failure.at();
+    Optional<Attempt.Open> fact =
+        failure.open().stream().filter(o -> FACTS.contains(o.rule())).findFirst();
+    if (block.isPresent()) {
+      int first = fact.isPresent() ? fact.get().start() : at;
+      int last = nextFact(Math.max(at, first + 1), BLOCKS.get(block.get().rule()));
+      dropWords(first, Math.max(last, first + 1));
+    } else {
+      int first = failure.isBetweenDeclarations() ? at : start;
+      dropWords(first, nextDeclaration(Math.max(at, first + 1)));
+    }
+  }
+
+  private void dropWords(int from, int to) {
+    words.subList(from, to).clear();
+  }
+
+  /** The next word that begins a fact, closes the block, or shows that nobody closed it. */
+  private int nextFact(int from, Set<Integer> facts) {
+    int depth = 0;
+    for (int i = from; ; i++) {
+      int kind = words.get(i).getType();
+      boolean here = depth == 0 && (kind == AspectsLexer.CLOSE || beginsFact(i, facts));
+      if (here || kind == Token.EOF || beginsDeclaration(i)) {
+        return i;
+      }
+      depth = Math.max(0, depth + step(words.get(i)));
+    }
+  }
+
+  private boolean beginsFact(int i, Set<Integer> facts) {
+    int kind = words.get(i).getType();
+    int next = words.get(Math.min(i + 1, words.size() - 1)).getType();
+    if (kind == AspectsLexer.NUMBER_WORD || kind == AspectsLexer.RULE) {
+      return facts.contains(kind) && next == AspectsLexer.NUMBER;
+    }
+    boolean measured =
+        next == AspectsLexer.NUMBER
+            || next == AspectsLexer.MAXIMUM
+            || next == AspectsLexer.UNRANKED;
+    return facts.contains(kind) || (facts.isEmpty() && kind == AspectsLexer.NAME && measured);
+  }
+
+  private boolean beginsDeclaration(int i) {
+    return Vocabulary.DECLARATIONS.contains(words.get(i).getType())
+        && !(words.get(i).getType() == AspectsLexer.PLATE && endsPlates(i));
+  }
+
+  /** True for the last word of {@code with number plate}. */
+  private boolean endsPlates(int i) {
+    int before = i < 2 ? Token.EOF : words.get(i - 2).getType();
+    return before == AspectsLexer.WITH || before == AspectsLexer.AND;
+  }
+
+  /** The next declaration outside of braces; of all when the braces are not closed. */
+  private int nextDeclaration(int from) {
+    int depth = Math.max(0, depth(start, from));
+    int inside = -1;
+    for (int i = from; ; i++) {
+      boolean begins = beginsDeclaration(i);
+      if (words.get(i).getType() == Token.EOF) {
+        return depth > 0 && inside >= 0 ? inside : i;
+      } else if (begins && depth == 0) {
+        return i;
+      } else if (begins && inside < 0) {
+        inside = i;
+      }
+      depth = Math.max(0, depth + step(words.get(i)));
+    }
+  }
+}

@@ -1,0 +1,148 @@
+package dev.doublet.syntax;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.grammar.AspectsLexer;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import org.antlr.v4.runtime.CommonToken;
+import org.antlr.v4.runtime.Token;
+
+/** Takes out what is no word at all: stray characters, and texts whose quotation never closes. */
+final class Tidying {
+  private static final Set<Integer> BEFORE_TEXTS =
+      Set.of(AspectsLexer.RULEBOOK, AspectsLexer.USE, AspectsLexer.ASPECT, AspectsLexer.INDICATES);
+  private static final Set<Integer> ENDS_OF_TEXTS =
+      Set.of(
+          AspectsLexer.OPEN,
+          AspectsLexer.CLOSE,
+          AspectsLexer.STRING,
+          AspectsLexer.UNCLOSED_STRING,
+          AspectsLexer.EDITION,
+          AspectsLexer.EFFECTIVE,
+          Token.EOF);
+  private static final String OPENING = "\u201c\u201d\u201e\u00ab\u00bb\u2018\u2019'`";
+
+  private final Words words;
+  private final List<Diagnostic> mistakes;
+  private final List<CommonToken> tidy = new ArrayList<>();
+  private final Set<String> said = new HashSet<>();
+
+  private Tidying(Words words, List<Diagnostic> mistakes) {
+    this.words = words;
+    this.mistakes = mistakes;
+  }
+
+  /** The words of a text without what is none; each character in the way is reported once. */
+  static List<CommonToken> tidy(Words words, List<Diagnostic> mistakes) {
+    Tidying tidying = new Tidying(words, mistakes);
+    List<CommonToken> all = words.tokens();
+    for (int i = 0; i < all.size(); i++) {
+      CommonToken token = all.get(i);
+      tidying.tidy.add(token);
+      if (token.getType() == AspectsLexer.UNCLOSED_STRING) {
+        tidying.closeText(token);
+      } else if (token.getType() == AspectsLexer.STRAY) {
+        i = tidying.dropStray(all, i);
+      } else if (BEFORE_TEXTS.contains(token.getType())) {
+        i = tidying.quote(all, i);
+      }
+    }
+    return tidying.tidy;
+  }
+
+  /** A brace at the end of the line was hardly meant to be part of the text. */
+  private void closeText(CommonToken token) {
+    String text = token.getText().stripTrailing();
+    char last = text.charAt(text.length() - 1);
+    boolean brace = last == '{' || last == '}';
+    String inside = (brace ? text.substring(0, text.length() - 1) : text).stripTrailing();
+    tidy.remove(tidy.size() - 1);
+    CommonToken string = Edits.like(token, AspectsLexer.STRING, inside + "\"");
+    int length = inside.codePointCount(0, inside.length());
+    string.setStopIndex(token.getStartIndex() + length - 1);
+    tidy.add(string);
+    if (brace) {
+      int kind = last == '{' ? AspectsLexer.OPEN : AspectsLexer.CLOSE;
+      CommonToken end = Edits.like(token, kind, String.valueOf(last));
+      end.setStartIndex(token.getStartIndex() + text.codePointCount(0, text.length()) - 1);
+      end.setStopIndex(end.getStartIndex());
+      tidy.add(end);
+    }
+    Span span = words.span(string);
+    mistakes.add(
+        Explaining.error(span, "this text has no closing quotation mark")
+            .because("a text ends on the line where it begins.")
+            .help("close it with \".")
+            .fix("close the text", span.file().span(span.end(), span.end()), "\"", false));
+  }
+
+  /** Returns the last token that goes with the stray one. */
+  private int dropStray(List<CommonToken> all, int at) {
+    CommonToken stray = tidy.remove(tidy.size() - 1);
+    if (OPENING.contains(stray.getText())) {
+      for (int i = at + 1; i < all.size() && all.get(i).getLine() == stray.getLine(); i++) {
+        boolean closes =
+            all.get(i).getType() == AspectsLexer.STRAY && OPENING.contains(all.get(i).getText());
+        if (closes) {
+          straighten(stray, all.get(i));
+          return i;
+        }
+      }
+    }
+    if (said.add(stray.getText())) {
+      mistakes.add(
+          Explaining.error(words.span(stray), "\"" + stray.getText() + "\" has no meaning here")
+              .help("remove it, or put it in quotation marks if it belongs to a text."));
+    }
+    boolean gluesWords = at > 0 && touch(all.get(at - 1), stray) && touch(stray, all.get(at + 1));
+    boolean partOfWord = gluesWords && !Vocabulary.isBracket(all.get(at + 1));
+    return partOfWord && all.get(at + 1).getType() != Token.EOF ? at + 1 : at;
+  }
+
+  /** Takes words and strays after a word that wants a text as that text; returns the last. */
+  private int quote(List<CommonToken> all, int at) {
+    int last = at;
+    boolean strays = false;
+    for (int i = at + 1; i < all.size() && partOfText(all.get(at), all.get(i)); i++) {
+      last = i;
+      strays |= all.get(i).getType() == AspectsLexer.STRAY;
+    }
+    if (!strays || OPENING.contains(all.get(at + 1).getText())) {
+      return at;
+    }
+    CommonToken string = Edits.like(all.get(at + 1), AspectsLexer.STRING, "\"\"");
+    string.setStopIndex(all.get(last).getStopIndex());
+    tidy.add(string);
+    mistakes.add(Explaining.unquoted(words.span(string)));
+    return last;
+  }
+
+  private static boolean partOfText(Token before, Token token) {
+    int kind = token.getType();
+    return token.getLine() == before.getLine()
+        && !ENDS_OF_TEXTS.contains(kind)
+        && !(before.getType() == AspectsLexer.INDICATES && Vocabulary.ASPECT_FACTS.contains(kind));
+  }
+
+  private void straighten(CommonToken open, CommonToken close) {
+    CommonToken string = Edits.like(open, AspectsLexer.STRING, "\"\"");
+    string.setStopIndex(close.getStopIndex());
+    Span span = words.span(string);
+    String inside = span.text().substring(1, span.text().length() - 1);
+    string.setText("\"" + inside + "\"");
+    tidy.add(string);
+    mistakes.add(
+        Explaining.error(span, "a text stands between straight quotation marks: \"" + inside + "\"")
+            .help("write \"" + inside + "\".")
+            .fix("write straight quotation marks", span, "\"" + inside + "\"", true));
+  }
+
+  private static boolean touch(Token left, Token right) {
+    return left.getStopIndex() + 1 == right.getStartIndex()
+        && left.getType() != AspectsLexer.COMMA
+        && !Vocabulary.isBracket(left);
+  }
+}
