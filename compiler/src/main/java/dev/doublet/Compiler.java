@@ -1,0 +1,88 @@
+package dev.doublet;
+
+import dev.doublet.check.BookFacts;
+import dev.doublet.check.Checks;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Outcome;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.LayoutResolver;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.RulebookResolver;
+import dev.doublet.source.SourceReader;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** The whole way from texts to findings. It reads only what its reader gives it, and never prints. */
+public final class Compiler {
+  private Compiler() {}
+
+  /**
+   * A text and everything said about it.
+   *
+   * @param <T> what the text says: a rulebook or a layout
+   */
+  public static final class Checked<T> {
+    private final T value;
+    private final List<Diagnostic> diagnostics;
+    private final int skipped;
+
+    private Checked(T value, List<Diagnostic> diagnostics, int skipped) {
+      this.value = value;
+      this.diagnostics = diagnostics.stream().sorted(Diagnostic.ORDER).distinct().toList();
+      this.skipped = skipped;
+    }
+
+    /** What the text says; empty when it is too broken to tell. */
+    public Optional<T> value() {
+      return Optional.ofNullable(value);
+    }
+
+    /** Everything said, by file and place. */
+    public List<Diagnostic> diagnostics() {
+      return diagnostics;
+    }
+
+    /** How many checks did not run because of errors. */
+    public int skipped() {
+      return skipped;
+    }
+  }
+
+  /** Reads a rulebook and runs the checks of rulebooks. */
+  public static Checked<Rulebook> checkRulebook(String path, SourceReader reader) {
+    Outcome<Rulebook> read = RulebookResolver.resolve(path, reader);
+    if (read.value().isEmpty()) {
+      return new Checked<>(null, read.diagnostics(), Checks.OF_BOOK.size());
+    }
+    Rulebook book = read.value().get();
+    Checks.Findings found =
+        Checks.run(Checks.OF_BOOK, BookFacts.of(book), read.diagnostics());
+    return new Checked<>(
+        book, join(read.diagnostics(), found.diagnostics()), found.skipped());
+  }
+
+  /** Reads a layout with its rulebook and runs all checks. */
+  public static Checked<Layout> checkLayout(String path, SourceReader reader) {
+    Outcome<Layout> read = LayoutResolver.resolve(path, reader);
+    if (read.value().isEmpty()) {
+      return new Checked<>(null, read.diagnostics(), Checks.all().size());
+    }
+    Layout layout = read.value().get();
+    Checks.Findings ofBook =
+        Checks.run(Checks.OF_BOOK, BookFacts.of(layout.rulebook()), read.diagnostics());
+    List<Diagnostic> before = join(read.diagnostics(), ofBook.diagnostics());
+    Checks.Findings ofLayout = Checks.run(Checks.OF_LAYOUT, LayoutFacts.of(layout), before);
+    return new Checked<>(
+        layout,
+        join(before, ofLayout.diagnostics()),
+        ofBook.skipped() + ofLayout.skipped());
+  }
+
+  private static List<Diagnostic> join(List<Diagnostic> first, List<Diagnostic> second) {
+    List<Diagnostic> joined = new ArrayList<>(first);
+    joined.addAll(second);
+    return joined;
+  }
+}

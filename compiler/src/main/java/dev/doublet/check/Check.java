@@ -1,0 +1,38 @@
+package dev.doublet.check;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.Span;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * One check. It is named for the bad pattern it finds; its page lies beside it.
+ *
+ * @param <F> the facts it reads
+ */
+public interface Check<F> {
+
+  /** What this check finds, in any order, each thing once. */
+  List<Diagnostic> find(F facts);
+
+  /** How deep it looks; it runs only when no earlier tier has errors. */
+  Tier tier();
+
+  /** The stable name: the class's, in kebab case. */
+  default String name() {
+    return getClass().getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
+  }
+
+  /** A diagnostic of this check. */
+  default Diagnostic finding(Severity severity, Span span, String message) {
+    return Diagnostic.of(name(), tier(), severity, span, message);
+  }
+
+  /** A check of a rulebook alone. */
+  interface OfBook extends Check<BookFacts> {}
+
+  /** A check of a layout with its rulebook. */
+  interface OfLayout extends Check<LayoutFacts> {}
+}

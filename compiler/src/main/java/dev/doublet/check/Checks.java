@@ -1,0 +1,94 @@
+package dev.doublet.check;
+
+import dev.doublet.check.ambiguity.FlashOnlyDifference;
+import dev.doublet.check.ambiguity.TwinAspects;
+import dev.doublet.check.ambiguity.TwinFigures;
+import dev.doublet.check.ambiguity.TwoNamesOneMeaning;
+import dev.doublet.check.budget.AddressClash;
+import dev.doublet.check.budget.BroadcastAddress;
+import dev.doublet.check.budget.SlowChain;
+import dev.doublet.check.budget.SupplyTooSmall;
+import dev.doublet.check.budget.ValueOutOfReach;
+import dev.doublet.check.budget.WrappedAddress;
+import dev.doublet.check.coverage.MeaninglessPictures;
+import dev.doublet.check.coverage.MissingPattern;
+import dev.doublet.check.coverage.NoStop;
+import dev.doublet.check.coverage.UnansweredCommand;
+import dev.doublet.check.coverage.UncalledAspect;
+import dev.doublet.check.coverage.UnshowableAspect;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+
+/** Every check there is. */
+public final class Checks {
+  /** Checks of a rulebook alone. */
+  public static final List<Check.OfBook> OF_BOOK =
+      List.of(
+          new TwinAspects(),
+          new TwinFigures(),
+          new TwoNamesOneMeaning(),
+          new FlashOnlyDifference());
+
+  /** Checks of a layout with its rulebook. */
+  public static final List<Check.OfLayout> OF_LAYOUT =
+      List.of(
+          new MissingPattern(),
+          new UnshowableAspect(),
+          new UnansweredCommand(),
+          new UncalledAspect(),
+          new NoStop(),
+          new MeaninglessPictures(),
+          new AddressClash(),
+          new BroadcastAddress(),
+          new WrappedAddress(),
+          new ValueOutOfReach(),
+          new SupplyTooSmall(),
+          new SlowChain());
+
+  private Checks() {}
+
+  /** All of them. */
+  public static List<Check<?>> all() {
+    return Stream.<Check<?>>concat(OF_BOOK.stream(), OF_LAYOUT.stream()).toList();
+  }
+
+  /**
+   * Runs checks tier by tier; an error in one tier stops the later ones.
+   *
+   * @param checks which
+   * @param facts what they read
+   * @param before what earlier stages said
+   */
+  public static <F> Findings run(
+      List<? extends Check<F>> checks, F facts, List<Diagnostic> before) {
+    List<Diagnostic> all = new ArrayList<>(before);
+    int skipped = 0;
+    for (Tier tier : Tier.values()) {
+      boolean stopped = all.stream().anyMatch(d -> isError(d) && d.tier().compareTo(tier) < 0);
+      for (Check<F> check : checks.stream().filter(c -> c.tier() == tier).toList()) {
+        if (stopped) {
+          skipped++;
+        } else {
+          all.addAll(check.find(facts));
+        }
+      }
+    }
+    return new Findings(List.copyOf(all.subList(before.size(), all.size())), skipped);
+  }
+
+  private static boolean isError(Diagnostic diagnostic) {
+    return diagnostic.severity() == Severity.ERROR;
+  }
+
+  /**
+   * What checks found.
+   *
+   * @param diagnostics in no order
+   * @param skipped how many checks did not run because of earlier errors
+   */
+  public record Findings(List<Diagnostic> diagnostics, int skipped) {}
+}

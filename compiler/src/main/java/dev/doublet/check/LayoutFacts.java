@@ -1,0 +1,122 @@
+package dev.doublet.check;
+
+import dev.doublet.layout.Bus;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.Unit;
+import java.util.ArrayList;
+import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What the checks of a layout share: its signals and units in file order, gathered by what they have
+ * in common, so that checks work once a kind.
+ *
+ * @param layout the layout
+ * @param builds signals of one build together
+ * @param kinds units of one kind on one bus together
+ */
+public record LayoutFacts(Layout layout, List<Built> builds, List<Alike> kinds) {
+
+  /** Works out the facts. */
+  public static LayoutFacts of(Layout layout) {
+    Map<Signal.Build, List<Signal>> builds = new IdentityHashMap<>();
+    List<Signal.Build> buildOrder = new ArrayList<>();
+    Map<Kind, Map<String, List<Unit>>> kinds = new IdentityHashMap<>();
+    List<Kind> kindOrder = new ArrayList<>();
+    for (Controller controller : layout.controllers()) {
+      for (Signal signal : controller.signals()) {
+        builds
+            .computeIfAbsent(
+                signal.build(),
+                b -> {
+                  buildOrder.add(b);
+                  return new ArrayList<>();
+                })
+            .add(signal);
+        for (Unit unit : signal.units()) {
+          kinds
+              .computeIfAbsent(
+                  unit.kind(),
+                  k -> {
+                    kindOrder.add(k);
+                    return new LinkedHashMap<>();
+                  })
+              .computeIfAbsent(unit.command().bus().name(), b -> new ArrayList<>())
+              .add(unit);
+        }
+      }
+    }
+    List<Built> built = new ArrayList<>();
+    buildOrder.forEach(b -> built.add(new Built(b, List.copyOf(builds.get(b)))));
+    List<Alike> alike = new ArrayList<>();
+    for (Kind kind : kindOrder) {
+      for (List<Unit> units : kinds.get(kind).values()) {
+        alike.add(new Alike(kind, units.get(0).command().bus(), List.copyOf(units)));
+      }
+    }
+    return new LayoutFacts(layout, List.copyOf(built), List.copyOf(alike));
+  }
+
+  /** Every unit of the layout, in file order. */
+  public List<Unit> units() {
+    return layout.controllers().stream().flatMap(c -> c.units().stream()).toList();
+  }
+
+  /**
+   * Signals built alike.
+   *
+   * @param build how
+   * @param signals at least one, in file order
+   */
+  public record Built(Signal.Build build, List<Signal> signals) {
+
+    /** The first of them, which messages point at. */
+    public Signal first() {
+      return signals.get(0);
+    }
+
+    /** "signal W1", or "signal W1 and 3 more like it". */
+    public String words() {
+      return "signal " + first().name() + more(signals.size());
+    }
+  }
+
+  /**
+   * Units of one kind on one bus.
+   *
+   * @param kind the kind
+   * @param bus the bus
+   * @param units at least one, in file order
+   */
+  public record Alike(Kind kind, Bus bus, List<Unit> units) {
+
+    /** The first of them, which messages point at. */
+    public Unit first() {
+      return units.get(0);
+    }
+
+    /** "signal W1", "head W3 top and 1 more like it". */
+    public String words() {
+      return (kind.isWholeSignal() ? "signal " : "head ") + first().name() + more(units.size());
+    }
+
+    /** How many values commands can carry, numbered from 0; 0 when they are not numbered. */
+    public int capacity() {
+      return switch (kind.mode()) {
+        case ASPECT_NUMBER -> 1 << bus.aspectBits();
+        case BINARY_CODED -> 1 << kind.addresses();
+        case ONE_PER_OUTPUT -> 2 * kind.addresses();
+        case TOPIC, EVENT -> 0;
+      };
+    }
+  }
+
+  private static String more(int count) {
+    return count == 1 ? "" : " and " + (count - 1) + " more like it";
+  }
+}

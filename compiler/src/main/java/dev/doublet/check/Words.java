@@ -1,0 +1,60 @@
+package dev.doublet.check;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+
+/** How checks put lists and counts into words. */
+public final class Words {
+  private static final int MOST = 10;
+
+  private Words() {}
+
+  /** A sentence with its values filled in, alike in every locale. */
+  public static String say(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+
+  /** "red, green and yellow"; after ten, how many more. */
+  public static String list(List<String> words) {
+    if (words.size() > MOST) {
+      return String.join(", ", words.subList(0, MOST)) + " and " + (words.size() - MOST) + " more";
+    }
+    if (words.size() < 2) {
+      return String.join("", words);
+    }
+    return String.join(", ", words.subList(0, words.size() - 1))
+        + " and "
+        + words.get(words.size() - 1);
+  }
+
+  /** The same of quoted names. */
+  public static <T> String quoted(List<T> things, Function<T, String> name) {
+    return list(things.stream().map(t -> '"' + name.apply(t) + '"').collect(Collectors.toList()));
+  }
+
+  /** "1 aspect", "3 aspects". */
+  public static String count(long count, String thing) {
+    return count + " " + thing + (count == 1 ? "" : "s");
+  }
+
+  /** Numbers in order, runs drawn together: "0, 4 and 7 to 31". */
+  public static String numbers(List<Integer> sorted) {
+    List<String> parts = new java.util.ArrayList<>();
+    for (int i = 0; i < sorted.size(); i++) {
+      int from = sorted.get(i);
+      int to = from;
+      while (i + 1 < sorted.size() && sorted.get(i + 1) == to + 1) {
+        to = sorted.get(++i);
+      }
+      if (to == from + 1) {
+        parts.add(Integer.toString(from));
+        parts.add(Integer.toString(to));
+      } else {
+        parts.add(from == to ? Integer.toString(from) : from + " to " + to);
+      }
+    }
+    return list(parts);
+  }
+}

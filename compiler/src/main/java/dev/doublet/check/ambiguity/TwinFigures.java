@@ -1,0 +1,74 @@
+package dev.doublet.check.ambiguity;
+
+import dev.doublet.check.BookFacts;
+import dev.doublet.check.Check;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lit;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/** Two figures of one head, or a figure and a plain colour, that light the same lamps. */
+public final class TwinFigures implements Check.OfBook {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(BookFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (HeadType head : facts.book().heads()) {
+      Map<Set<Lit>, Named> seen = new LinkedHashMap<>();
+      for (Named look : looks(facts, head)) {
+        Named before = seen.putIfAbsent(new HashSet<>(look.lit()), look);
+        if (before != null) {
+          found.add(report(head, before, look));
+        }
+      }
+    }
+    return found;
+  }
+
+  private record Named(String name, List<Lit> lit, Span span) {}
+
+  private static List<Named> looks(BookFacts facts, HeadType head) {
+    List<Named> looks = new ArrayList<>();
+    for (Colour colour : facts.book().colours()) {
+      boolean plain = head.figures().stream().noneMatch(f -> f.name().equals(colour.name()));
+      if (plain) {
+        head.lights(colour.name())
+            .ifPresent(
+                lit ->
+                    looks.add(
+                        new Named(
+                            colour.name(), lit, head.lamps().get(lit.get(0).lamp()).span())));
+      }
+    }
+    head.figures().stream()
+        .sorted(java.util.Comparator.comparing(f -> f.span()))
+        .forEach(f -> looks.add(new Named(f.name(), f.lit(), f.span())));
+    return looks;
+  }
+
+  private Diagnostic report(HeadType head, Named first, Named second) {
+    return finding(
+            Severity.ERROR,
+            second.span(),
+            Words.say("\"%s\" and \"%s\" light the same lamps of head %s", first.name(), second.name(), head.name()))
+        .label("\"" + second.name() + "\"")
+        .related(first.span(), "\"" + first.name() + "\"")
+        .because("a pattern that asks for one would show the other: one picture, two names (49 CFR 236.23(c))")
+        .help("let one of them light other lamps, or use one name in all patterns");
+  }
+}

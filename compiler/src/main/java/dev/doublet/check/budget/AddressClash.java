@@ -1,0 +1,93 @@
+package dev.doublet.check.budget;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Bus;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.Unit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+
+/** Two signals that answer to one address, topic or event. */
+public final class AddressClash implements Check.OfLayout {
+  private static final int MOST_PLACES = 3;
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    Map<Heard, Set<Unit>> listeners = new TreeMap<>(Heard.ORDER);
+    for (Unit unit : facts.units()) {
+      for (Heard heard : heardBy(unit)) {
+        listeners.computeIfAbsent(heard, h -> new LinkedHashSet<>()).add(unit);
+      }
+    }
+    Map<List<Unit>, List<Heard>> clashes = new LinkedHashMap<>();
+    listeners.forEach(
+        (heard, units) -> {
+          if (units.size() > 1) {
+            clashes.computeIfAbsent(List.copyOf(units), u -> new ArrayList<>()).add(heard);
+          }
+        });
+    List<Diagnostic> found = new ArrayList<>();
+    clashes.forEach((units, heard) -> found.add(report(units, heard)));
+    return found;
+  }
+
+  private record Heard(String bus, String packet, int address, String topic) {
+    static final Comparator<Heard> ORDER =
+        Comparator.comparing(Heard::bus)
+            .thenComparing(Heard::packet)
+            .thenComparingInt(Heard::address)
+            .thenComparing(Heard::topic);
+  }
+
+  private static List<Heard> heardBy(Unit unit) {
+    List<Heard> heard = new ArrayList<>();
+    Bus bus = unit.command().bus();
+    String packet = unit.kind().mode() == Mode.ASPECT_NUMBER ? "extended" : "basic";
+    unit.command().addresses().forEach(a -> heard.add(new Heard(bus.name(), packet, a, "")));
+    if (!unit.command().topic().isEmpty()) {
+      heard.add(new Heard(bus.name(), "topic", 0, unit.command().topic()));
+    }
+    return heard;
+  }
+
+  private Diagnostic report(List<Unit> units, List<Heard> heard) {
+    Unit last = units.get(units.size() - 1);
+    Heard first = heard.get(0);
+    String what =
+        first.packet().equals("topic")
+            ? "topic \"" + first.topic() + '"'
+            : Words.say("%s %s %s", 
+                    first.packet(),
+                    heard.size() == 1 ? "address" : "addresses",
+                    Words.numbers(heard.stream().map(Heard::address).toList()));
+    List<String> names = units.stream().map(Unit::name).toList();
+    Diagnostic finding =
+        finding(
+                Severity.ERROR,
+                last.span(),
+                Words.say("%s on bus %s is used by %s", what, first.bus(), Words.list(names)))
+            .label("used again here");
+    for (Unit unit : units.subList(0, Math.min(MOST_PLACES, units.size() - 1))) {
+      finding = finding.related(unit.span(), "used here");
+    }
+    return finding
+        .because("one command would move them all")
+        .help("give one of them an address of its own");
+  }
+}

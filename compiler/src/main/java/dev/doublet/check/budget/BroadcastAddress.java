@@ -1,0 +1,54 @@
+package dev.doublet.check.budget;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.check.Check;
+import dev.doublet.check.Words;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.Unit;
+import java.util.ArrayList;
+import java.util.List;
+
+/** An address whose packet is the broadcast to every accessory. */
+public final class BroadcastAddress implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Unit unit : facts.units()) {
+      for (int address : unit.command().addresses()) {
+        int firstDecoder = unit.command().bus().firstDecoder();
+        boolean extended = unit.kind().mode() == Mode.ASPECT_NUMBER;
+        boolean everyone =
+            extended
+                ? Accessory.extendedMeetsBroadcast(address, firstDecoder)
+                : Accessory.basicMeetsBroadcast(address, firstDecoder);
+        if (everyone) {
+          int binary = Accessory.binary(address, firstDecoder);
+          found.add(report(unit, extended ? "extended" : "basic", address, binary));
+          break;
+        }
+      }
+    }
+    return found;
+  }
+
+  private Diagnostic report(Unit unit, String packet, int address, int binary) {
+    return finding(
+            Severity.WARNING,
+            unit.span(),
+            Words.say("%s address %d (%d inside) of %s is the broadcast to all accessories", packet, address, binary, unit.name()))
+        .label("address " + address)
+        .because(
+            "its packet has the same bytes as the broadcast of NMRA S-9.2.1, so every decoder obeys a command for this signal")
+        .help("use another address");
+  }
+}

@@ -1,0 +1,84 @@
+package dev.doublet.check.budget;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Alike;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Kind;
+import java.util.ArrayList;
+import java.util.List;
+
+/** A command value that the bus or the mode of command cannot carry. */
+public final class ValueOutOfReach implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Alike alike : facts.kinds()) {
+      List<Answer> beyond =
+          alike.capacity() == 0
+              ? List.of()
+              : alike.kind().answers().stream()
+                  .filter(a -> a.value() >= alike.capacity())
+                  .toList();
+      if (!beyond.isEmpty()) {
+        found.add(report(alike, beyond));
+      }
+    }
+    return found;
+  }
+
+  private Diagnostic report(Alike alike, List<Answer> beyond) {
+    Kind kind = alike.kind();
+    List<String> rows =
+        beyond.stream().map(a -> a.value() + " " + kind.states().get(a.state()).name()).toList();
+    return finding(
+            Severity.ERROR,
+            alike.first().span(),
+            Words.say("%s cannot be sent %s", 
+                    alike.words(),
+                    (beyond.size() == 1 ? "value " : "values ")
+                        + Words.numbers(beyond.stream().map(Answer::value).toList())))
+        .label(carries(alike))
+        .fact("out of reach", Words.list(rows))
+        .because("the aspects behind these values can never be called up")
+        .help(advice(alike));
+  }
+
+  private static String carries(Alike alike) {
+    String reach = "values 0 to " + (alike.capacity() - 1);
+    return switch (alike.kind().mode()) {
+      case ASPECT_NUMBER ->
+          Words.say("bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
+      default ->
+          Words.say("%s by %s carries %s", 
+                  addresses(alike.kind()),
+                  alike.kind().mode().word(),
+                  reach);
+    };
+  }
+
+  private static String addresses(Kind kind) {
+    return kind.addresses() == 1 ? "1 address" : kind.addresses() + " addresses";
+  }
+
+  private static String advice(Alike alike) {
+    return switch (alike.kind().mode()) {
+      case ASPECT_NUMBER ->
+          alike.bus().aspectBits() == 5
+              ? "if the system on this bus sends all 8 bits, say \"aspect-bits: 8\"; else give the signal other \"values\""
+              : "give the signal \"values\" up to 255";
+      case BINARY_CODED -> "take more \"bits\" (up to 4), or list fewer aspects";
+      default -> "take more addresses, or list fewer aspects";
+    };
+  }
+}

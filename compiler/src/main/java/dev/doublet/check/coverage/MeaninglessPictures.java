@@ -1,0 +1,134 @@
+package dev.doublet.check.coverage;
+
+import dev.doublet.cells.Gaps;
+import dev.doublet.cells.Row;
+import dev.doublet.cells.Table;
+import dev.doublet.cells.Values;
+import dev.doublet.cells.Variable;
+import dev.doublet.check.Check;
+import dev.doublet.check.Words;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Built;
+import dev.doublet.check.PatternTable;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Signal;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Rulebook;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedSet;
+import java.util.TreeSet;
+
+/** Pictures that a signal's lamps can make and its rulebook does not define. */
+public final class MeaninglessPictures implements Check.OfLayout {
+  private static final long BUDGET = 1_000_000;
+  private static final int EXAMPLES = 3;
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Built built : facts.builds()) {
+      meaningless(facts.layout().rulebook(), built).ifPresent(found::add);
+    }
+    return found;
+  }
+
+  private Optional<Diagnostic> meaningless(Rulebook book, Built built) {
+    List<List<Display>> displays =
+        built.build().heads().stream().map(h -> displays(book, h)).toList();
+    List<Variable> heads = new ArrayList<>();
+    for (int i = 0; i < displays.size(); i++) {
+      heads.add(new Variable(built.build().form().places().get(i), displays.get(i).size()));
+    }
+    Table table = new Table(heads, rows(book, built.build(), displays));
+    Gaps gaps = Gaps.of(table, BUDGET);
+    if (gaps.cubes().isEmpty()) {
+      return Optional.empty();
+    }
+    BigInteger all =
+        displays.stream()
+            .map(d -> BigInteger.valueOf(d.size()))
+            .reduce(BigInteger.ONE, BigInteger::multiply);
+    String count =
+        Gaps.uncovered(table, BUDGET).map(BigInteger::toString).orElse("more than can be counted");
+    String examples =
+        gaps.cubes().stream()
+            .limit(EXAMPLES)
+            .map(c -> words(displays, c.point()))
+            .reduce((a, b) -> a + "; " + b)
+            .orElseThrow();
+    return Optional.of(
+        finding(
+                Severity.NOTE,
+                built.first().span(),
+                Words.say("the rulebook gives no meaning to %s of the %s pictures that %s can make", count, all, built.words()))
+            .fact("for one", examples)
+            .because(
+                "rulebooks have the crew take an imperfectly displayed signal as its most restrictive aspect")
+            .help("nothing, unless one of these pictures is missing from the book"));
+  }
+
+  private static List<Display> displays(Rulebook book, HeadType head) {
+    SortedSet<String> looks = new TreeSet<>();
+    head.figures().forEach(f -> looks.add(f.name()));
+    head.lamps()
+        .forEach(
+            l ->
+                l.colours().stream()
+                    .filter(c -> head.lights(c.name()).isPresent())
+                    .forEach(c -> looks.add(c.name())));
+    List<Display> displays = new ArrayList<>();
+    displays.add(Display.DARK);
+    for (String look : looks) {
+      displays.add(Display.steady(look));
+      book.rhythms().forEach(r -> displays.add(new Display(look, r.name())));
+    }
+    return displays;
+  }
+
+  private static List<Row> rows(
+      Rulebook book, Signal.Build build, List<List<Display>> displays) {
+    List<Row> rows = new ArrayList<>();
+    for (Aspect aspect : book.aspects()) {
+      for (Pattern pattern : aspect.patternsOn(build.form())) {
+        if (build.plates().containsAll(pattern.plates())) {
+          List<Values> sets = new ArrayList<>();
+          for (int i = 0; i < displays.size(); i++) {
+            sets.add(accepted(pattern.choices().get(i), displays.get(i)));
+          }
+          rows.add(new Row(sets, 0));
+        }
+      }
+    }
+    return rows;
+  }
+
+  private static Values accepted(Choice choice, List<Display> displays) {
+    int[] accepted =
+        java.util.stream.IntStream.range(0, displays.size())
+            .filter(i -> choice.accepts(displays.get(i)))
+            .toArray();
+    return Values.of(displays.size(), accepted);
+  }
+
+  private static String words(List<List<Display>> displays, int[] point) {
+    List<Display> picture = new ArrayList<>();
+    for (int i = 0; i < point.length; i++) {
+      picture.add(displays.get(i).get(point[i]));
+    }
+    return PatternTable.words(picture);
+  }
+}

@@ -1,0 +1,79 @@
+package dev.doublet.check.coverage;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Built;
+import dev.doublet.check.PatternTable;
+import dev.doublet.check.Showing;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Signal;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Reading;
+import java.util.ArrayList;
+import java.util.List;
+
+/** An aspect asked of a signal on whose form, with its plates, no pattern shows it. */
+public final class MissingPattern implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.STRUCTURE;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Built built : facts.builds()) {
+      for (Aspect aspect : built.build().aspects()) {
+        if (Showing.holding(facts.layout().rulebook(), built.build(), aspect).isEmpty()) {
+          found.add(report(facts, built, aspect));
+        }
+      }
+    }
+    return found;
+  }
+
+  private Diagnostic report(LayoutFacts facts, Built built, Aspect aspect) {
+    Signal.Build build = built.build();
+    List<Pattern> outdone = Showing.carried(build, aspect);
+    Diagnostic finding =
+        finding(
+                Severity.ERROR,
+                built.first().span(),
+                Words.say("%s is to show \"%s\", which has no pattern on form %s%s", built.words(), aspect.name(), build.form().name(), plates(build)))
+            .label("form " + build.form().name())
+            .because("the rulebook does not say how such a signal shows it");
+    if (!outdone.isEmpty()) {
+      Reading.Reads other =
+          Reading.of(
+                  facts.layout().rulebook(),
+                  build.form(),
+                  build.plates(),
+                  outdone.get(0).shown())
+              .get(0);
+      return finding
+          .related(outdone.get(0).span(), "this would show it, but")
+          .related(other.pattern().span(), "with the plate it is \"" + other.aspect().name() + '"')
+          .fact("picture", PatternTable.words(outdone.get(0).shown()))
+          .help("take the plate off, or the aspect off this signal's list");
+    }
+    List<String> forms =
+        aspect.patterns().stream().map(p -> p.form().name()).distinct().sorted().toList();
+    return finding
+        .related(
+            aspect.span(),
+            forms.isEmpty() ? "has no pattern at all" : "stands on " + Words.list(forms))
+        .help(
+            Words.say("write the pattern (\"on %s show …\"), or take the aspect off this signal's list", build.form().name()));
+  }
+
+  private static String plates(Signal.Build build) {
+    return build.plates().isEmpty()
+        ? ""
+        : " with plate" + (build.plates().size() == 1 ? " " : "s ") + Words.list(build.plates());
+  }
+}

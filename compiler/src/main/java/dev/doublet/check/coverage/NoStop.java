@@ -1,0 +1,105 @@
+package dev.doublet.check.coverage;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Alike;
+import dev.doublet.check.LayoutFacts.Built;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.State;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** A signal that cannot show its most restrictive aspect, or does not at value 0. */
+public final class NoStop implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    Rulebook book = facts.layout().rulebook();
+    Optional<Aspect> stop = book.mostRestrictive();
+    if (stop.isEmpty()) {
+      return List.of(
+          finding(
+                  Severity.ERROR,
+                  book.span(),
+                  "no aspect of this rulebook is known to be the most restrictive")
+              .because("signals show it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
+              .help("give one aspect \"allows stop\", or rank the speeds that stand in no order"));
+    }
+    List<Diagnostic> found = new ArrayList<>();
+    for (Built built : facts.builds()) {
+      List<Aspect> shown = built.build().aspects();
+      if (!shown.isEmpty()) {
+        restful(built, shown, stop.get()).ifPresent(found::add);
+      }
+    }
+    for (Alike alike : facts.kinds()) {
+      zero(alike).ifPresent(found::add);
+    }
+    return found;
+  }
+
+  private Optional<Diagnostic> restful(Built built, List<Aspect> shown, Aspect stop) {
+    if (Rulebook.mostRestrictive(shown).isEmpty()) {
+      return Optional.of(
+          finding(
+                  Severity.ERROR,
+                  built.first().span(),
+                  Words.say("%s shows no aspect known to be more restrictive than all its others", built.words()))
+              .label("shows " + Words.quoted(shown, Aspect::name))
+              .because("it would not know what to show at power-up or on a bad command (49 CFR 236.205)")
+              .help("add \"" + stop.name() + "\" to its aspects"));
+    }
+    if (built.build().form().withoutStop() || shown.contains(stop)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        finding(
+                Severity.WARNING,
+                built.first().span(),
+                Words.say("%s cannot show \"%s\", the most restrictive aspect of the book", built.words(), stop.name()))
+            .label("shows " + Words.quoted(shown, Aspect::name))
+            .because(
+                "a signal shows it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
+            .help(
+                Words.say("add it to the signal's aspects; or, if such signals never show it, write \"form %s … without stop\" in the rulebook", built.build().form().name())));
+  }
+
+  private Optional<Diagnostic> zero(Alike alike) {
+    Kind kind = alike.kind();
+    int state = kind.stateFor(0);
+    if (kind.mode() != Mode.ASPECT_NUMBER || state == kind.rest() || kind.states().isEmpty()) {
+      return Optional.empty();
+    }
+    State rest = kind.states().get(kind.rest());
+    if (state < 0) {
+      return kind.otherwise() == Kind.Otherwise.KEEP
+          ? Optional.of(zeroReport(alike, "leaves the present aspect", rest))
+          : Optional.empty();
+    }
+    return Optional.of(
+        zeroReport(alike, "calls up \"" + kind.states().get(state).name() + '"', rest));
+  }
+
+  private Diagnostic zeroReport(Alike alike, String does, State rest) {
+    return finding(
+            Severity.ERROR,
+            alike.first().span(),
+            Words.say("value 0 %s on %s, not \"%s\"", does, alike.words(), rest.name()))
+        .label("most restrictive: \"" + rest.name() + '"')
+        .because("value 0 of an extended accessory packet is the absolute stop (NMRA S-9.2.1)")
+        .help("give \"" + rest.name() + "\" the number 0");
+  }
+}

@@ -1,0 +1,60 @@
+package dev.doublet.check.coverage;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Alike;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.State;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+
+/** An aspect that a signal may show and that no command calls up. */
+public final class UncalledAspect implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Alike alike : facts.kinds()) {
+      boolean numbered = alike.kind().mode() != Mode.EVENT && !alike.kind().byName();
+      if (numbered) {
+        uncalled(alike).ifPresent(found::add);
+      }
+    }
+    return found;
+  }
+
+  private java.util.Optional<Diagnostic> uncalled(Alike alike) {
+    BitSet called = new BitSet();
+    for (Answer answer : alike.kind().answers()) {
+      called.set(answer.state());
+    }
+    List<State> uncalled = new ArrayList<>();
+    for (int i = 0; i < alike.kind().states().size(); i++) {
+      if (!called.get(i)) {
+        uncalled.add(alike.kind().states().get(i));
+      }
+    }
+    if (uncalled.isEmpty()) {
+      return java.util.Optional.empty();
+    }
+    return java.util.Optional.of(
+        finding(
+                Severity.WARNING,
+                alike.first().span(),
+                Words.say("no command calls up %s on %s", Words.quoted(uncalled, State::name), alike.words()))
+            .label("commanded by " + alike.kind().mode().word())
+            .because("the signal was given lamps for it and can never show it")
+            .help("give it a value under \"values\", or take it off this signal's list"));
+  }
+}

@@ -1,0 +1,93 @@
+package dev.doublet;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+
+/** Data flows one way: lower packages never import higher ones. */
+@AnalyzeClasses(packages = "dev.doublet", importOptions = ImportOption.DoNotIncludeTests.class)
+class ArchitectureTest {
+
+  @ArchTest
+  static final ArchRule lower_packages_never_import_higher_ones =
+      layeredArchitecture()
+          .consideringOnlyDependenciesInLayers()
+          .layer("source").definedBy("dev.doublet.source")
+          .layer("diagnostic").definedBy("dev.doublet.diagnostic")
+          .layer("cells").definedBy("dev.doublet.cells")
+          .layer("bus").definedBy("dev.doublet.bus")
+          .layer("syntax").definedBy("dev.doublet.syntax")
+          .layer("rulebook").definedBy("dev.doublet.rulebook")
+          .layer("layout").definedBy("dev.doublet.layout")
+          .layer("table").definedBy("dev.doublet.table")
+          .layer("check").definedBy("dev.doublet.check..")
+          .layer("compiler").definedBy("dev.doublet")
+          .layer("cli").definedBy("dev.doublet.cli")
+          .whereLayer("source").mayNotAccessAnyLayer()
+          .whereLayer("diagnostic").mayOnlyAccessLayers("source")
+          .whereLayer("cells").mayNotAccessAnyLayer()
+          .whereLayer("bus").mayNotAccessAnyLayer()
+          .whereLayer("syntax").mayOnlyAccessLayers("source", "diagnostic")
+          .whereLayer("rulebook").mayOnlyAccessLayers("source", "diagnostic", "syntax")
+          .whereLayer("layout")
+          .mayOnlyAccessLayers("source", "diagnostic", "bus", "syntax", "rulebook")
+          .whereLayer("table")
+          .mayOnlyAccessLayers("source", "diagnostic", "bus", "rulebook", "layout")
+          .whereLayer("check")
+          .mayOnlyAccessLayers(
+              "source", "diagnostic", "cells", "bus", "rulebook", "layout", "table")
+          .whereLayer("cli").mayNotBeAccessedByAnyLayer()
+          .whereLayer("compiler").mayOnlyBeAccessedByLayers("cli");
+
+  @ArchTest
+  static final ArchRule only_syntax_sees_the_parser_generator_and_the_yaml_library =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages("dev.doublet.syntax", "dev.doublet.grammar")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              "org.antlr..", "dev.doublet.grammar..", "com.fasterxml..", "org.yaml..");
+
+  @ArchTest
+  static final ArchRule only_the_command_line_touches_files =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("dev.doublet.cli")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("java.nio.file..");
+
+  @ArchTest
+  static final ArchRule nothing_but_the_command_line_prints =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("dev.doublet.cli")
+          .should()
+          .accessField(System.class, "out")
+          .orShould()
+          .accessField(System.class, "err");
+
+  @ArchTest
+  static final ArchRule nothing_depends_on_clock_or_locale =
+      noClasses()
+          .should()
+          .callMethod(System.class, "currentTimeMillis")
+          .orShould()
+          .callMethod(System.class, "nanoTime")
+          .orShould()
+          .callMethod(String.class, "formatted", Object[].class)
+          .orShould()
+          .callMethod(String.class, "format", String.class, Object[].class)
+          .orShould()
+          .callMethod(String.class, "toLowerCase")
+          .orShould()
+          .callMethod(String.class, "toUpperCase")
+          .orShould()
+          .dependOnClassesThat()
+          .haveFullyQualifiedName("java.util.Date");
+}

@@ -1,0 +1,87 @@
+package dev.doublet.check;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.golden.Case;
+import dev.doublet.golden.Run;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Every check has a page beside it, and the page tells the truth. */
+class PagesTest {
+  private static final Path SOURCES = Path.of("src/main/java");
+  private static final List<String> HEADINGS =
+      List.of("## Finds", "## Why", "## Bad", "## Good", "## Mend");
+
+  static Stream<Check<?>> checks() {
+    return Checks.all().stream();
+  }
+
+  @ParameterizedTest
+  @MethodSource("checks")
+  void the_bad_sample_gives_exactly_the_output_printed(Check<?> check) {
+    Case bad = Case.section(page(check), "Bad");
+    String output = Run.check(bad, true);
+    bad.verify(output);
+    assertThat(output).contains("[" + check.name() + "]");
+  }
+
+  @ParameterizedTest
+  @MethodSource("checks")
+  void the_bad_sample_gives_nothing_else_that_is_a_finding(Check<?> check) {
+    assertThat(Run.findings(Case.section(page(check), "Bad")))
+        .allSatisfy(d -> assertThat(d.name()).isEqualTo(check.name()));
+  }
+
+  @ParameterizedTest
+  @MethodSource("checks")
+  void the_good_sample_gives_no_finding_and_nothing_of_this_check(Check<?> check) {
+    Case good = Case.section(page(check), "Good");
+    assertThat(Run.findings(good)).isEmpty();
+    assertThat(Run.check(good, true)).doesNotContain("[" + check.name() + "]");
+  }
+
+  @ParameterizedTest
+  @MethodSource("checks")
+  void the_page_has_its_name_a_summary_and_the_headings_in_order(Check<?> check)
+      throws Exception {
+    List<String> lines = Files.readAllLines(page(check));
+    assertThat(lines.get(0)).isEqualTo("# " + check.name());
+    assertThat(lines.get(2)).endsWith(".");
+    assertThat(lines.stream().filter(l -> l.startsWith("## ")).toList()).isEqualTo(HEADINGS);
+  }
+
+  @Test
+  void every_page_has_a_check_and_every_class_that_is_a_check_is_listed() throws Exception {
+    List<String> listed = new ArrayList<>();
+    Checks.all().forEach(c -> listed.add(c.getClass().getSimpleName()));
+    Path folder = SOURCES.resolve("dev/doublet/check");
+    assertThat(Case.pages(folder))
+        .extracting(p -> p.getFileName().toString().replace(".md", ""))
+        .containsExactlyInAnyOrderElementsOf(listed);
+    try (Stream<Path> walk = Files.walk(folder)) {
+      List<String> classes = new ArrayList<>();
+      for (Path path : walk.filter(p -> p.toString().endsWith(".java")).sorted().toList()) {
+        if (Files.readString(path).contains("implements Check.Of")) {
+          classes.add(path.getFileName().toString().replace(".java", ""));
+        }
+      }
+      assertThat(classes).containsExactlyInAnyOrderElementsOf(listed);
+    }
+  }
+
+  @Test
+  void no_two_checks_share_a_name() {
+    assertThat(Checks.all()).extracting(Check::name).doesNotHaveDuplicates();
+  }
+
+  private static Path page(Check<?> check) {
+    return SOURCES.resolve(check.getClass().getName().replace('.', '/') + ".md");
+  }
+}
