@@ -14,7 +14,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-/** The whole way from texts to findings. It reads only what its reader gives it, and never prints. */
+/**
+ * The whole way from texts to findings. It reads only what its reader gives it, and never prints.
+ */
 public final class Compiler {
   private Compiler() {}
 
@@ -57,10 +59,8 @@ public final class Compiler {
       return new Checked<>(null, read.diagnostics(), Checks.OF_BOOK.size());
     }
     Rulebook book = read.value().get();
-    Checks.Findings found =
-        Checks.run(Checks.OF_BOOK, BookFacts.of(book), read.diagnostics());
-    return new Checked<>(
-        book, join(read.diagnostics(), found.diagnostics()), found.skipped());
+    Checks.Findings found = Checks.run(Checks.OF_BOOK, BookFacts.of(book), read.diagnostics());
+    return new Checked<>(book, join(read.diagnostics(), found.diagnostics()), found.skipped());
   }
 
   /** Reads a layout with its rulebook and runs all checks. */
@@ -75,9 +75,7 @@ public final class Compiler {
     List<Diagnostic> before = join(read.diagnostics(), ofBook.diagnostics());
     Checks.Findings ofLayout = Checks.run(Checks.OF_LAYOUT, LayoutFacts.of(layout), before);
     return new Checked<>(
-        layout,
-        join(before, ofLayout.diagnostics()),
-        ofBook.skipped() + ofLayout.skipped());
+        layout, join(before, ofLayout.diagnostics()), ofBook.skipped() + ofLayout.skipped());
   }
 
   private static List<Diagnostic> join(List<Diagnostic> first, List<Diagnostic> second) {

@@ -22,7 +22,10 @@ public interface Check<F> {
 
   /** The stable name: the class's, in kebab case. */
   default String name() {
-    return getClass().getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
+    return getClass()
+        .getSimpleName()
+        .replaceAll("(?<=[a-z])(?=[A-Z])", "-")
+        .toLowerCase(Locale.ROOT);
   }
 
   /** A diagnostic of this check. */

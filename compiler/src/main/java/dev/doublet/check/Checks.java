@@ -6,8 +6,10 @@ import dev.doublet.check.ambiguity.TwinFigures;
 import dev.doublet.check.ambiguity.TwoNamesOneMeaning;
 import dev.doublet.check.budget.AddressClash;
 import dev.doublet.check.budget.BroadcastAddress;
+import dev.doublet.check.budget.MemoryTooSmall;
 import dev.doublet.check.budget.SlowChain;
 import dev.doublet.check.budget.SupplyTooSmall;
+import dev.doublet.check.budget.UnwritableTable;
 import dev.doublet.check.budget.ValueOutOfReach;
 import dev.doublet.check.budget.WrappedAddress;
 import dev.doublet.check.coverage.MeaninglessPictures;
@@ -46,6 +48,8 @@ public final class Checks {
           new BroadcastAddress(),
           new WrappedAddress(),
           new ValueOutOfReach(),
+          new MemoryTooSmall(),
+          new UnwritableTable(),
           new SupplyTooSmall(),
           new SlowChain());
 

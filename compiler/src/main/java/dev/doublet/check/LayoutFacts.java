@@ -6,6 +6,9 @@ import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
+import dev.doublet.table.Lowering;
+import dev.doublet.table.TableFault;
+import dev.doublet.table.TableWriter;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
@@ -13,14 +16,16 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * What the checks of a layout share: its signals and units in file order, gathered by what they have
- * in common, so that checks work once a kind.
+ * What the checks of a layout share: its signals and units in file order, gathered by what they
+ * have in common, so that checks work once a kind.
  *
  * @param layout the layout
  * @param builds signals of one build together
  * @param kinds units of one kind on one bus together
+ * @param tables each controller's table, in the order of the controllers
  */
-public record LayoutFacts(Layout layout, List<Built> builds, List<Alike> kinds) {
+public record LayoutFacts(
+    Layout layout, List<Built> builds, List<Alike> kinds, List<Tabled> tables) {
 
   /** Works out the facts. */
   public static LayoutFacts of(Layout layout) {
@@ -59,7 +64,7 @@ public record LayoutFacts(Layout layout, List<Built> builds, List<Alike> kinds) 
         alike.add(new Alike(kind, units.get(0).command().bus(), List.copyOf(units)));
       }
     }
-    return new LayoutFacts(layout, List.copyOf(built), List.copyOf(alike));
+    return new LayoutFacts(layout, List.copyOf(built), List.copyOf(alike), tables(layout));
   }
 
   /** Every unit of the layout, in file order. */
@@ -114,6 +119,34 @@ public record LayoutFacts(Layout layout, List<Built> builds, List<Alike> kinds) 
         case TOPIC, EVENT -> 0;
       };
     }
+  }
+
+  /**
+   * A controller with its table.
+   *
+   * @param controller the controller
+   * @param bytes the table; empty when it cannot be written
+   * @param fault why it cannot be written; empty when it can
+   */
+  public record Tabled(Controller controller, byte[] bytes, String fault) {
+
+    /** True when there is a table. */
+    public boolean isWritten() {
+      return fault.isEmpty();
+    }
+  }
+
+  private static List<Tabled> tables(Layout layout) {
+    List<Tabled> tables = new ArrayList<>();
+    for (Controller controller : layout.controllers()) {
+      try {
+        byte[] bytes = TableWriter.write(Lowering.lower(layout.rulebook(), controller));
+        tables.add(new Tabled(controller, bytes, ""));
+      } catch (TableFault fault) {
+        tables.add(new Tabled(controller, new byte[0], fault.getMessage()));
+      }
+    }
+    return List.copyOf(tables);
   }
 
   private static String more(int count) {

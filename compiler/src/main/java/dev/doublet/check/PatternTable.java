@@ -15,9 +15,9 @@ import java.util.TreeSet;
 import java.util.function.UnaryOperator;
 
 /**
- * Patterns put to the engine as a table: one variable a head, one value a display, one row a pattern.
- * The displays are those that the patterns name, and dark; no other display can tell two of these
- * patterns apart.
+ * Patterns put to the engine as a table: one variable a head, one value a display, one row a
+ * pattern. The displays are those that the patterns name, and dark; no other display can tell two
+ * of these patterns apart.
  */
 public final class PatternTable {
   private final List<List<Display>> displays;
@@ -49,7 +49,8 @@ public final class PatternTable {
     }
     List<Row> rows = new ArrayList<>();
     for (BookFacts.Shown shown : look.shown()) {
-      rows.add(row(shown.pattern(), displays, facts.book().aspects().indexOf(shown.aspect()), seenAs));
+      rows.add(
+          row(shown.pattern(), displays, facts.book().aspects().indexOf(shown.aspect()), seenAs));
     }
     return new PatternTable(List.copyOf(displays), new Table(variables, rows));
   }

@@ -12,7 +12,9 @@ import java.util.List;
 public final class Showing {
   private Showing() {}
 
-  /** The patterns on the signal's form whose plates it carries, those that name most plates first. */
+  /**
+   * The patterns on the signal's form whose plates it carries, those that name most plates first.
+   */
   public static List<Pattern> carried(Signal.Build build, Aspect aspect) {
     return aspect.patternsOn(build.form()).stream()
         .filter(p -> build.plates().containsAll(p.plates()))

@@ -16,13 +16,21 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 
 /**
- * Canadian Rail Operating Rules 405 to 440 (Transport Canada TC O-0-93), as two crew study decks quote
- * them; the row's evidence says which. Checked against 49 CFR 236.23(c): one picture, one name.
+ * Canadian Rail Operating Rules 405 to 440 (Transport Canada TC O-0-93), as two crew study decks
+ * quote them; the row's evidence says which. Checked against 49 CFR 236.23(c): one picture, one
+ * name.
  */
 class CanadianRulesTest {
   private record Row(
-      String rule, String name, String here, String next, int ahead, int heads, String mount,
-      String pattern, String plate) {}
+      String rule,
+      String name,
+      String here,
+      String next,
+      int ahead,
+      int heads,
+      String mount,
+      String pattern,
+      String plate) {}
 
   @Test
   void no_two_of_the_good_rows_look_alike() throws IOException {
@@ -33,7 +41,8 @@ class CanadianRulesTest {
   void with_the_mount_dropped_exactly_three_pictures_clash() throws IOException {
     List<String> shared = new ArrayList<>();
     for (Diagnostic twin : twins(book(goodRows(), false))) {
-      shared.add(twin.facts().get(0).value() + ": " + twin.message().replaceAll(" look alike.*", ""));
+      shared.add(
+          twin.facts().get(0).value() + ": " + twin.message().replaceAll(" look alike.*", ""));
     }
     assertThat(shared)
         .containsExactlyInAnyOrder(
@@ -59,8 +68,15 @@ class CanadianRulesTest {
       if (good) {
         rows.add(
             new Row(
-                cells[0], cells[1], cells[2], cells[3], Integer.parseInt(cells[4]),
-                Integer.parseInt(cells[5]), cells[6], cells[7], cells[8]));
+                cells[0],
+                cells[1],
+                cells[2],
+                cells[3],
+                Integer.parseInt(cells[4]),
+                Integer.parseInt(cells[5]),
+                cells[6],
+                cells[7],
+                cells[8]));
       }
     }
     assertThat(rows).hasSize(78);
@@ -108,7 +124,8 @@ class CanadianRulesTest {
   }
 
   private static String form(Row row, boolean withMount) {
-    String places = " { " + "top middle bottom".substring(0, new int[] {0, 3, 10, 17}[row.heads()]) + " }";
+    String places =
+        " { " + "top middle bottom".substring(0, new int[] {0, 3, 10, 17}[row.heads()]) + " }";
     if (!withMount) {
       return "heads-" + row.heads() + places;
     }

@@ -49,8 +49,7 @@ class PagesTest {
 
   @ParameterizedTest
   @MethodSource("checks")
-  void the_page_has_its_name_a_summary_and_the_headings_in_order(Check<?> check)
-      throws Exception {
+  void the_page_has_its_name_a_summary_and_the_headings_in_order(Check<?> check) throws Exception {
     List<String> lines = Files.readAllLines(page(check));
     assertThat(lines.get(0)).isEqualTo("# " + check.name());
     assertThat(lines.get(2)).endsWith(".");

@@ -19,8 +19,7 @@ public final class Run {
   /** What is printed, with or without notes. */
   public static String check(Case input, boolean notes) {
     return new TextRendering(false)
-        .draw(
-            compile(input).diagnostics().stream().filter(d -> notes || d.isFinding()).toList());
+        .draw(compile(input).diagnostics().stream().filter(d -> notes || d.isFinding()).toList());
   }
 
   /** Errors and warnings. */

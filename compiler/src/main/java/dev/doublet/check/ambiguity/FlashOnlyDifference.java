@@ -6,8 +6,8 @@ import dev.doublet.check.BookFacts;
 import dev.doublet.check.BookFacts.Look;
 import dev.doublet.check.BookFacts.Shown;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.check.PatternTable;
+import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -66,7 +66,9 @@ public final class FlashOnlyDifference implements Check.OfBook {
     return finding(
             Severity.NOTE,
             early.pattern().span(),
-            Words.say("only a rhythm tells \"%s\" from \"%s\" on %s", early.aspect().name(), late.aspect().name(), look.words()))
+            Words.say(
+                "only a rhythm tells \"%s\" from \"%s\" on %s",
+                early.aspect().name(), late.aspect().name(), look.words()))
         .label("shows \"" + early.aspect().name() + "\"")
         .related(late.pattern().span(), "shows \"" + late.aspect().name() + "\"")
         .because("a flasher that sticks, or a glance between two flashes, shows the other aspect")

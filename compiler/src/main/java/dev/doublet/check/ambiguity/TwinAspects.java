@@ -43,8 +43,7 @@ public final class TwinAspects implements Check.OfBook {
       Map<Pair, List<Twin>> twins = new LinkedHashMap<>();
       for (Overlap overlap : Overlaps.conflicts(patterns.table())) {
         twin(look, patterns, overlap)
-            .ifPresent(
-                t -> twins.computeIfAbsent(t.pair(), p -> new ArrayList<>()).add(t));
+            .ifPresent(t -> twins.computeIfAbsent(t.pair(), p -> new ArrayList<>()).add(t));
       }
       twins.values().forEach(t -> found.add(report(look, t)));
     }
@@ -72,8 +71,8 @@ public final class TwinAspects implements Check.OfBook {
   }
 
   /**
-   * The shared pictures that remain when every pattern has been taken away that outdoes one of the two
-   * on the plainest signal that carries the plates of both.
+   * The shared pictures that remain when every pattern has been taken away that outdoes one of the
+   * two on the plainest signal that carries the plates of both.
    */
   private static Optional<Cube> undecided(Look look, PatternTable patterns, Overlap overlap) {
     Pattern first = look.shown().get(overlap.first()).pattern();
@@ -113,8 +112,9 @@ public final class TwinAspects implements Check.OfBook {
   private Diagnostic report(Look look, List<Twin> twins) {
     Twin twin =
         twins.stream()
-            .min(Comparator.comparing((Twin t) -> t.first().pattern().span())
-                .thenComparing(t -> t.second().pattern().span()))
+            .min(
+                Comparator.comparing((Twin t) -> t.first().pattern().span())
+                    .thenComparing(t -> t.second().pattern().span()))
             .orElseThrow();
     boolean inOrder = twin.first().pattern().span().compareTo(twin.second().pattern().span()) <= 0;
     Shown early = inOrder ? twin.first() : twin.second();
@@ -123,7 +123,9 @@ public final class TwinAspects implements Check.OfBook {
         finding(
                 Severity.ERROR,
                 early.pattern().span(),
-                Words.say("\"%s\" and \"%s\" look alike on %s", early.aspect().name(), late.aspect().name(), look.words()))
+                Words.say(
+                    "\"%s\" and \"%s\" look alike on %s",
+                    early.aspect().name(), late.aspect().name(), look.words()))
             .label("shows \"" + early.aspect().name() + "\"" + plates(early.pattern()))
             .related(
                 late.pattern().span(),

@@ -51,8 +51,7 @@ public final class TwinFigures implements Check.OfBook {
             .ifPresent(
                 lit ->
                     looks.add(
-                        new Named(
-                            colour.name(), lit, head.lamps().get(lit.get(0).lamp()).span())));
+                        new Named(colour.name(), lit, head.lamps().get(lit.get(0).lamp()).span())));
       }
     }
     head.figures().stream()
@@ -65,10 +64,13 @@ public final class TwinFigures implements Check.OfBook {
     return finding(
             Severity.ERROR,
             second.span(),
-            Words.say("\"%s\" and \"%s\" light the same lamps of head %s", first.name(), second.name(), head.name()))
+            Words.say(
+                "\"%s\" and \"%s\" light the same lamps of head %s",
+                first.name(), second.name(), head.name()))
         .label("\"" + second.name() + "\"")
         .related(first.span(), "\"" + first.name() + "\"")
-        .because("a pattern that asks for one would show the other: one picture, two names (49 CFR 236.23(c))")
+        .because(
+            "a pattern that asks for one would show the other: one picture, two names (49 CFR 236.23(c))")
         .help("let one of them light other lamps, or use one name in all patterns");
   }
 }

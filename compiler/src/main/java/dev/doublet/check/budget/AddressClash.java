@@ -72,10 +72,11 @@ public final class AddressClash implements Check.OfLayout {
     String what =
         first.packet().equals("topic")
             ? "topic \"" + first.topic() + '"'
-            : Words.say("%s %s %s", 
-                    first.packet(),
-                    heard.size() == 1 ? "address" : "addresses",
-                    Words.numbers(heard.stream().map(Heard::address).toList()));
+            : Words.say(
+                "%s %s %s",
+                first.packet(),
+                heard.size() == 1 ? "address" : "addresses",
+                Words.numbers(heard.stream().map(Heard::address).toList()));
     List<String> names = units.stream().map(Unit::name).toList();
     Diagnostic finding =
         finding(

@@ -2,8 +2,8 @@ package dev.doublet.check.budget;
 
 import dev.doublet.bus.Accessory;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -45,7 +45,9 @@ public final class BroadcastAddress implements Check.OfLayout {
     return finding(
             Severity.WARNING,
             unit.span(),
-            Words.say("%s address %d (%d inside) of %s is the broadcast to all accessories", packet, address, binary, unit.name()))
+            Words.say(
+                "%s address %d (%d inside) of %s is the broadcast to all accessories",
+                packet, address, binary, unit.name()))
         .label("address " + address)
         .because(
             "its packet has the same bytes as the broadcast of NMRA S-9.2.1, so every decoder obeys a command for this signal")

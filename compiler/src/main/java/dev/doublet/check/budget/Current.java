@@ -15,8 +15,8 @@ import java.util.Map;
 
 /**
  * The most current that a chain can draw: each unit at the worst of the pictures that a command can
- * call up, flashing lamps lit, and every LED at rest besides. Units are commanded one by one, so their
- * worst pictures can stand together.
+ * call up, flashing lamps lit, and every LED at rest besides. Units are commanded one by one, so
+ * their worst pictures can stand together.
  */
 public final class Current {
   private Current() {}
@@ -31,8 +31,7 @@ public final class Current {
     controller.chains().forEach(c -> known.add(new IdentityHashMap<>()));
     for (Unit unit : controller.units()) {
       int chain = unit.chain().index();
-      sums[chain] +=
-          known.get(chain).computeIfAbsent(unit.kind(), k -> worst(k, unit.chain()));
+      sums[chain] += known.get(chain).computeIfAbsent(unit.kind(), k -> worst(k, unit.chain()));
     }
     return sums;
   }

@@ -1,9 +1,9 @@
 package dev.doublet.check.budget;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.check.LayoutFacts;
 import dev.doublet.check.LayoutFacts.Alike;
+import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -48,8 +48,7 @@ public final class SlowChain implements Check.OfLayout {
           if (!fastest.containsKey(unit.chain())) {
             chains.add(unit.chain());
           }
-          fastest.merge(
-              unit.chain(), rhythm.get(), (a, b) -> shortest(a) <= shortest(b) ? a : b);
+          fastest.merge(unit.chain(), rhythm.get(), (a, b) -> shortest(a) <= shortest(b) ? a : b);
         }
       }
     }
@@ -71,11 +70,9 @@ public final class SlowChain implements Check.OfLayout {
         .forEach(
             s ->
                 s.lit()
-                    .forEach(
-                        d -> book.rhythm(d.rhythm()).ifPresent(r -> used.put(r.name(), r))));
+                    .forEach(d -> book.rhythm(d.rhythm()).ifPresent(r -> used.put(r.name(), r))));
     return used.values().stream()
-        .min(
-            java.util.Comparator.comparingInt(SlowChain::shortest).thenComparing(Rhythm::name));
+        .min(java.util.Comparator.comparingInt(SlowChain::shortest).thenComparing(Rhythm::name));
   }
 
   private static int shortest(Rhythm rhythm) {
@@ -86,7 +83,9 @@ public final class SlowChain implements Check.OfLayout {
     return finding(
             Severity.WARNING,
             chain.span(),
-            Words.say("chain %s takes %.1f ms to send, too long for %s, which lasts %d ms", chain.name(), millis, rhythm.name(), shortest(rhythm)))
+            Words.say(
+                "chain %s takes %.1f ms to send, too long for %s, which lasts %d ms",
+                chain.name(), millis, rhythm.name(), shortest(rhythm)))
         .label(chain.leds() + " LEDs of " + chain.part().channels() + " channels")
         .related(rhythm.span(), "the fastest rhythm on it")
         .because(

@@ -1,8 +1,8 @@
 package dev.doublet.check.budget;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -24,8 +24,7 @@ public final class SupplyTooSmall implements Check.OfLayout {
     Current.byChain(facts)
         .forEach(
             (chain, milliamps) -> {
-              boolean tooMuch =
-                  chain.supplyMilliamps() > 0 && milliamps > chain.supplyMilliamps();
+              boolean tooMuch = chain.supplyMilliamps() > 0 && milliamps > chain.supplyMilliamps();
               if (tooMuch) {
                 found.add(report(chain, milliamps));
               }
@@ -37,9 +36,12 @@ public final class SupplyTooSmall implements Check.OfLayout {
     return finding(
             Severity.ERROR,
             chain.span(),
-            Words.say("chain %s can draw %.0f mA, and its supply gives %d mA", chain.name(), Math.ceil(milliamps), chain.supplyMilliamps()))
+            Words.say(
+                "chain %s can draw %.0f mA, and its supply gives %d mA",
+                chain.name(), Math.ceil(milliamps), chain.supplyMilliamps()))
         .label(chain.leds() + " LEDs")
-        .fact("counted", "each signal at its brightest aspect, flashing lamps lit, every LED at rest")
+        .fact(
+            "counted", "each signal at its brightest aspect, flashing lamps lit, every LED at rest")
         .because(
             "an overloaded supply drops its voltage or shuts down, and signals show wrong colours or go dark")
         .help(

@@ -27,9 +27,7 @@ public final class ValueOutOfReach implements Check.OfLayout {
       List<Answer> beyond =
           alike.capacity() == 0
               ? List.of()
-              : alike.kind().answers().stream()
-                  .filter(a -> a.value() >= alike.capacity())
-                  .toList();
+              : alike.kind().answers().stream().filter(a -> a.value() >= alike.capacity()).toList();
       if (!beyond.isEmpty()) {
         found.add(report(alike, beyond));
       }
@@ -44,10 +42,11 @@ public final class ValueOutOfReach implements Check.OfLayout {
     return finding(
             Severity.ERROR,
             alike.first().span(),
-            Words.say("%s cannot be sent %s", 
-                    alike.words(),
-                    (beyond.size() == 1 ? "value " : "values ")
-                        + Words.numbers(beyond.stream().map(Answer::value).toList())))
+            Words.say(
+                "%s cannot be sent %s",
+                alike.words(),
+                (beyond.size() == 1 ? "value " : "values ")
+                    + Words.numbers(beyond.stream().map(Answer::value).toList())))
         .label(carries(alike))
         .fact("out of reach", Words.list(rows))
         .because("the aspects behind these values can never be called up")
@@ -58,12 +57,11 @@ public final class ValueOutOfReach implements Check.OfLayout {
     String reach = "values 0 to " + (alike.capacity() - 1);
     return switch (alike.kind().mode()) {
       case ASPECT_NUMBER ->
-          Words.say("bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
+          Words.say(
+              "bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
       default ->
-          Words.say("%s by %s carries %s", 
-                  addresses(alike.kind()),
-                  alike.kind().mode().word(),
-                  reach);
+          Words.say(
+              "%s by %s carries %s", addresses(alike.kind()), alike.kind().mode().word(), reach);
     };
   }
 

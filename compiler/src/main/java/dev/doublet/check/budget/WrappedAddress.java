@@ -2,8 +2,8 @@ package dev.doublet.check.budget;
 
 import dev.doublet.bus.Accessory;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -38,7 +38,9 @@ public final class WrappedAddress implements Check.OfLayout {
     return finding(
             Severity.WARNING,
             unit.span(),
-            Words.say("address %d of %s wraps round to %d inside, on decoder 0", address, unit.name(), binary))
+            Words.say(
+                "address %d of %s wraps round to %d inside, on decoder 0",
+                address, unit.name(), binary))
         .label("address " + address)
         .because(
             "the OpenLCB Event Identifiers Standard says that addresses 2045 to 2048 \"may\" wrap: not every system can send them")

@@ -6,10 +6,10 @@ import dev.doublet.cells.Table;
 import dev.doublet.cells.Values;
 import dev.doublet.cells.Variable;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.check.LayoutFacts;
 import dev.doublet.check.LayoutFacts.Built;
 import dev.doublet.check.PatternTable;
+import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -74,7 +74,9 @@ public final class MeaninglessPictures implements Check.OfLayout {
         finding(
                 Severity.NOTE,
                 built.first().span(),
-                Words.say("the rulebook gives no meaning to %s of the %s pictures that %s can make", count, all, built.words()))
+                Words.say(
+                    "the rulebook gives no meaning to %s of the %s pictures that %s can make",
+                    count, all, built.words()))
             .fact("for one", examples)
             .because(
                 "rulebooks have the crew take an imperfectly displayed signal as its most restrictive aspect")
@@ -99,8 +101,7 @@ public final class MeaninglessPictures implements Check.OfLayout {
     return displays;
   }
 
-  private static List<Row> rows(
-      Rulebook book, Signal.Build build, List<List<Display>> displays) {
+  private static List<Row> rows(Rulebook book, Signal.Build build, List<List<Display>> displays) {
     List<Row> rows = new ArrayList<>();
     for (Aspect aspect : book.aspects()) {
       for (Pattern pattern : aspect.patternsOn(build.form())) {

@@ -44,16 +44,15 @@ public final class MissingPattern implements Check.OfLayout {
         finding(
                 Severity.ERROR,
                 built.first().span(),
-                Words.say("%s is to show \"%s\", which has no pattern on form %s%s", built.words(), aspect.name(), build.form().name(), plates(build)))
+                Words.say(
+                    "%s is to show \"%s\", which has no pattern on form %s%s",
+                    built.words(), aspect.name(), build.form().name(), plates(build)))
             .label("form " + build.form().name())
             .because("the rulebook does not say how such a signal shows it");
     if (!outdone.isEmpty()) {
       Reading.Reads other =
           Reading.of(
-                  facts.layout().rulebook(),
-                  build.form(),
-                  build.plates(),
-                  outdone.get(0).shown())
+                  facts.layout().rulebook(), build.form(), build.plates(), outdone.get(0).shown())
               .get(0);
       return finding
           .related(outdone.get(0).span(), "this would show it, but")
@@ -68,7 +67,9 @@ public final class MissingPattern implements Check.OfLayout {
             aspect.span(),
             forms.isEmpty() ? "has no pattern at all" : "stands on " + Words.list(forms))
         .help(
-            Words.say("write the pattern (\"on %s show …\"), or take the aspect off this signal's list", build.form().name()));
+            Words.say(
+                "write the pattern (\"on %s show …\"), or take the aspect off this signal's list",
+                build.form().name()));
   }
 
   private static String plates(Signal.Build build) {

@@ -35,7 +35,8 @@ public final class NoStop implements Check.OfLayout {
                   Severity.ERROR,
                   book.span(),
                   "no aspect of this rulebook is known to be the most restrictive")
-              .because("signals show it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
+              .because(
+                  "signals show it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
               .help("give one aspect \"allows stop\", or rank the speeds that stand in no order"));
     }
     List<Diagnostic> found = new ArrayList<>();
@@ -57,9 +58,12 @@ public final class NoStop implements Check.OfLayout {
           finding(
                   Severity.ERROR,
                   built.first().span(),
-                  Words.say("%s shows no aspect known to be more restrictive than all its others", built.words()))
+                  Words.say(
+                      "%s shows no aspect known to be more restrictive than all its others",
+                      built.words()))
               .label("shows " + Words.quoted(shown, Aspect::name))
-              .because("it would not know what to show at power-up or on a bad command (49 CFR 236.205)")
+              .because(
+                  "it would not know what to show at power-up or on a bad command (49 CFR 236.205)")
               .help("add \"" + stop.name() + "\" to its aspects"));
     }
     if (built.build().form().withoutStop() || shown.contains(stop)) {
@@ -69,12 +73,16 @@ public final class NoStop implements Check.OfLayout {
         finding(
                 Severity.WARNING,
                 built.first().span(),
-                Words.say("%s cannot show \"%s\", the most restrictive aspect of the book", built.words(), stop.name()))
+                Words.say(
+                    "%s cannot show \"%s\", the most restrictive aspect of the book",
+                    built.words(), stop.name()))
             .label("shows " + Words.quoted(shown, Aspect::name))
             .because(
                 "a signal shows it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
             .help(
-                Words.say("add it to the signal's aspects; or, if such signals never show it, write \"form %s … without stop\" in the rulebook", built.build().form().name())));
+                Words.say(
+                    "add it to the signal's aspects; or, if such signals never show it, write \"form %s … without stop\" in the rulebook",
+                    built.build().form().name())));
   }
 
   private Optional<Diagnostic> zero(Alike alike) {

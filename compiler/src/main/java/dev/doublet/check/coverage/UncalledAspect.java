@@ -52,7 +52,9 @@ public final class UncalledAspect implements Check.OfLayout {
         finding(
                 Severity.WARNING,
                 alike.first().span(),
-                Words.say("no command calls up %s on %s", Words.quoted(uncalled, State::name), alike.words()))
+                Words.say(
+                    "no command calls up %s on %s",
+                    Words.quoted(uncalled, State::name), alike.words()))
             .label("commanded by " + alike.kind().mode().word())
             .because("the signal was given lamps for it and can never show it")
             .help("give it a value under \"values\", or take it off this signal's list"));

@@ -87,7 +87,9 @@ public final class UnshowableAspect implements Check.OfLayout {
   private static String advice(
       Signal.Build build, HeadType head, Display display, List<Integer> able) {
     if (!able.isEmpty()) {
-      return Words.say("say which lamp in head %s: \"figure %s lights %s\"", head.name(), display.look(), head.lamps().get(able.get(0)).name());
+      return Words.say(
+          "say which lamp in head %s: \"figure %s lights %s\"",
+          head.name(), display.look(), head.lamps().get(able.get(0)).name());
     }
     return build.asked()
         ? "use a head that has the lamp, or take the aspect off this signal's list"

@@ -1,0 +1,60 @@
+package dev.doublet.check.budget;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Tabled;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Controller;
+import java.util.ArrayList;
+import java.util.List;
+
+/** A controller whose flash or working memory is too small for its signals. */
+public final class MemoryTooSmall implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Tabled table : facts.tables()) {
+      Controller controller = table.controller();
+      if (table.bytes().length > controller.flash()) {
+        found.add(
+            report(controller, "flash", table.bytes().length, controller.flash())
+                .fact("counted", "the table alone, not the program that reads it"));
+      }
+      int ram = Memory.ramBytes(controller);
+      if (ram > controller.ram()) {
+        found.add(
+            report(controller, "ram", ram, controller.ram())
+                .fact(
+                    "counted",
+                    Words.say(
+                        "16 for the reader, %d for %s, %d for the LEDs",
+                        2 * controller.units().size(),
+                        Words.count(controller.units().size(), "signal"),
+                        Memory.ledBytes(controller))));
+      }
+    }
+    return found;
+  }
+
+  private Diagnostic report(Controller controller, String memory, int needed, int given) {
+    return finding(
+            Severity.ERROR,
+            controller.span(),
+            Words.say(
+                "controller %s needs %d bytes of %s and has %d",
+                controller.name(), needed, memory, given))
+        .label(needed - given + " bytes short")
+        .because("the program would not fit, or would overwrite its own memory while running")
+        .help(
+            "move signals to another controller, or raise the figure if the controller has more to spare");
+  }
+}

@@ -1,0 +1,35 @@
+package dev.doublet.check.budget;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Tabled;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import java.util.List;
+
+/** A controller whose signals a table cannot hold. */
+public final class UnwritableTable implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    return facts.tables().stream().filter(t -> !t.isWritten()).map(this::report).toList();
+  }
+
+  private Diagnostic report(Tabled table) {
+    return finding(
+            Severity.ERROR,
+            table.controller().span(),
+            Words.say(
+                "no table can be written for controller %s: %s",
+                table.controller().name(), table.fault()))
+        .because("a table numbers its parts in one or two bytes each, so that it stays small")
+        .help("move some of its signals to another controller");
+  }
+}
