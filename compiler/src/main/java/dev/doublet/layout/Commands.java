@@ -183,11 +183,10 @@ final class Commands {
     if (addresses.isEmpty()) {
       return Optional.empty();
     }
-    int room = mode == Mode.BINARY_CODED ? 1 << addresses.getAsInt() : 2 * addresses.getAsInt();
     List<Answer> answers = new ArrayList<>();
     for (int i = 0; i < states.size(); i++) {
       for (Map.Entry<Integer, String> value : values.entrySet()) {
-        if (value.getValue().equals(states.get(i).name()) && value.getKey() < room) {
+        if (value.getValue().equals(states.get(i).name())) {
           answers.add(new Answer(value.getKey(), i));
         }
       }

@@ -1,0 +1,50 @@
+package dev.doublet.cli;
+
+import dev.doublet.Compiler;
+import dev.doublet.diagnostic.Diagnostic;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code check}: what is wrong with rulebooks and layouts. */
+@Command(
+    name = "check",
+    mixinStandardHelpOptions = true,
+    description =
+        "Says what is wrong with rulebooks (.aspects), layouts (.yaml), or all in a folder.")
+final class CheckVerb implements Callable<Integer> {
+  private final Terminal terminal;
+
+  @Parameters(paramLabel = "FILE", arity = "1..*", description = "a rulebook, a layout or a folder")
+  private List<String> paths = new ArrayList<>();
+
+  @Option(names = "--notes", description = "show notes too")
+  private boolean notes;
+
+  CheckVerb(Terminal terminal) {
+    this.terminal = terminal;
+  }
+
+  @Override
+  public Integer call() throws IOException {
+    Disk disk = new Disk(terminal.folder());
+    List<Diagnostic> all = new ArrayList<>();
+    int skipped = 0;
+    Inputs inputs = Inputs.find(paths, terminal.folder(), disk);
+    for (String path : inputs.files()) {
+      Compiler.Checked<?> checked =
+          Inputs.isLayout(path)
+              ? Compiler.checkLayout(path, disk)
+              : Compiler.checkRulebook(path, disk);
+      all.addAll(checked.diagnostics());
+      skipped = Math.max(skipped, checked.skipped());
+    }
+    Summary summary = Summary.of(all, inputs.files().size(), skipped, notes);
+    summary.print(terminal);
+    return summary.exitCode();
+  }
+}

@@ -1,0 +1,74 @@
+package dev.doublet.cli;
+
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
+import dev.doublet.syntax.AspectsSyntax;
+import dev.doublet.syntax.Tree;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+
+/**
+ * The files that a run reads.
+ *
+ * @param files with forward slashes, sorted, each once
+ */
+record Inputs(List<String> files) {
+
+  /** Takes files as they are, and from folders every rulebook and every layout. */
+  static Inputs find(List<String> paths, Path folder, SourceReader reader) throws IOException {
+    TreeSet<String> files = new TreeSet<>();
+    for (String path : paths) {
+      Path asGiven = folder.getFileSystem().getPath(path);
+      Path given = folder.resolve(asGiven);
+      if (Files.isDirectory(given)) {
+        try (Stream<Path> walk = Files.walk(given)) {
+          for (Path found : walk.filter(Files::isRegularFile).sorted().toList()) {
+            String name = slashes(asGiven.resolve(given.relativize(found).toString()));
+            if (isLayoutInFolder(name) || isRulebook(name, reader)) {
+              files.add(name);
+            }
+          }
+        }
+      } else if (Files.exists(given)) {
+        files.add(slashes(asGiven));
+      } else {
+        throw new NoSuchFileException(path);
+      }
+    }
+    return new Inputs(List.copyOf(files));
+  }
+
+  /** True for what is read as a layout; anything else is read as a rulebook. */
+  static boolean isLayout(String path) {
+    return path.endsWith(".yaml") || path.endsWith(".yml");
+  }
+
+  private static boolean isLayoutInFolder(String path) {
+    return path.endsWith("layout.yaml") || path.endsWith("layout.yml");
+  }
+
+  /** Files that other rulebooks use have no rulebook line, and are read with those. */
+  private static boolean isRulebook(String path, SourceReader reader) {
+    if (!path.endsWith(".aspects")) {
+      return false;
+    }
+    try {
+      SourceFile file = reader.read(path);
+      return AspectsSyntax.parse(file)
+          .value()
+          .map(t -> t.declarations().stream().anyMatch(d -> d instanceof Tree.BookLine))
+          .orElse(true);
+    } catch (SourceReader.Unreadable e) {
+      return true;
+    }
+  }
+
+  private static String slashes(Path path) {
+    return path.normalize().toString().replace('\\', '/');
+  }
+}

@@ -1,0 +1,59 @@
+package dev.doublet.cli;
+
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+
+/** The {@code doublet} command. */
+@Command(
+    name = "doublet",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    description =
+        "Checks railway-signal rulebooks and model layouts, and builds tables for controllers.",
+    footer = {
+      "",
+      "Exit codes: 0 clean, 1 findings, 2 could not run.",
+      "For model railways only; not for full-size railways."
+    },
+    subcommands = {CheckVerb.class, ExplainVerb.class})
+public final class Main {
+  /** Nothing found. */
+  static final int CLEAN = 0;
+
+  /** Something found. */
+  static final int FINDINGS = 1;
+
+  /** The command could not do its work. */
+  static final int COULD_NOT_RUN = 2;
+
+  private Main() {}
+
+  /** Runs the command and ends the process. */
+  public static void main(String[] arguments) {
+    PrintStream out = new PrintStream(System.out, false, StandardCharsets.UTF_8);
+    PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
+    int code = run(Terminal.of(out, err), arguments);
+    out.flush();
+    System.exit(code);
+  }
+
+  /** Runs the command with its output going to a terminal, and returns the exit code. */
+  static int run(Terminal terminal, String... arguments) {
+    CommandLine command = new CommandLine(new Main(), new Verbs(terminal));
+    command.setOut(new PrintWriter(terminal.out(), true, StandardCharsets.UTF_8));
+    command.setErr(new PrintWriter(terminal.err(), true, StandardCharsets.UTF_8));
+    command.setExecutionExceptionHandler(
+        (exception, line, result) -> {
+          terminal.err().println("doublet: " + Troubles.words(exception));
+          return COULD_NOT_RUN;
+        });
+    if (arguments.length == 0) {
+      command.usage(terminal.out());
+      return COULD_NOT_RUN;
+    }
+    return command.execute(arguments);
+  }
+}

@@ -1,0 +1,21 @@
+package dev.doublet.cli;
+
+import java.io.PrintStream;
+import java.nio.file.Path;
+
+/**
+ * Where a run stands and prints.
+ *
+ * @param out the result
+ * @param err progress, and what could not be done
+ * @param colour true when a person sees {@code out} on a terminal
+ * @param folder what paths are relative to
+ */
+record Terminal(PrintStream out, PrintStream err, boolean colour, Path folder) {
+
+  /** Colours only where a person sees them; the launcher says so, as Java cannot tell reliably. */
+  static Terminal of(PrintStream out, PrintStream err) {
+    boolean colour = Boolean.getBoolean("doublet.terminal") && System.getenv("NO_COLOR") == null;
+    return new Terminal(out, err, colour, Path.of(""));
+  }
+}

@@ -1,0 +1,32 @@
+package dev.doublet.cli;
+
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
+
+/** What the machine refused, in words for people. */
+final class Troubles {
+  private Troubles() {}
+
+  /** One sentence about what went wrong. */
+  static String words(Exception exception) {
+    if (exception instanceof NoSuchFileException missing) {
+      return missing.getFile() + ": there is no such file";
+    }
+    if (exception instanceof AccessDeniedException denied) {
+      return denied.getFile() + ": this may not be read or written here";
+    }
+    if (exception instanceof NotDirectoryException
+        || exception instanceof FileAlreadyExistsException) {
+      return ((FileSystemException) exception).getFile() + ": this is a file, not a folder";
+    }
+    if (exception instanceof FileSystemException refused) {
+      String reason = refused.getReason() == null ? "it was refused" : refused.getReason();
+      return refused.getFile() + ": " + reason;
+    }
+    String message = exception.getMessage();
+    return message == null ? exception.getClass().getSimpleName() : message;
+  }
+}
