@@ -65,7 +65,7 @@ public record Permission(Movement here, Movement next, Movement second) {
   }
 
   private boolean secondPermitsNoMoreThan(Permission other) {
-    if (other.second instanceof Movement.Unsaid || next instanceof Movement.Stop) {
+    if (other.second instanceof Movement.Unsaid || promise() instanceof Movement.Stop) {
       return true;
     }
     return second.permitsNoMoreThan(other.second);
