@@ -1,0 +1,86 @@
+package dev.doublet.colour;
+
+import java.util.List;
+
+/**
+ * One die of a multi-colour LED at full drive: not one light but all that the maker's bins allow.
+ *
+ * @param channel what it shines
+ * @param corners its light at the corners of the bins, at least one; Y in millicandela
+ * @param middle its light in the middle of the bins
+ * @param evidence how the figures were come by and, after a colon, their source
+ */
+public record Die(Channel channel, List<Xyz> corners, Xyz middle, String evidence) {
+
+  /** Copies the list. */
+  public Die {
+    corners = List.copyOf(corners);
+  }
+
+  /**
+   * A coloured die by its data sheet.
+   *
+   * @param lowNm least dominant wavelength, in nm
+   * @param highNm greatest dominant wavelength, in nm
+   * @param halfWidth full width of its spectrum at half strength, in nm; 0 for one wavelength
+   * @param lowMcd least luminous intensity, in millicandela
+   * @param highMcd greatest luminous intensity, in millicandela
+   */
+  public static Die ofWavelengths(
+      Channel channel,
+      double lowNm,
+      double highNm,
+      double halfWidth,
+      double lowMcd,
+      double highMcd,
+      String evidence) {
+    return of(
+        channel,
+        Observer.dominant(lowNm, halfWidth),
+        Observer.dominant(highNm, halfWidth),
+        Observer.dominant((lowNm + highNm) / 2, halfWidth),
+        lowMcd,
+        highMcd,
+        evidence);
+  }
+
+  /**
+   * A white die by its data sheet, taken as lying on the Planck curve.
+   *
+   * @param lowKelvin least colour temperature
+   * @param highKelvin greatest colour temperature
+   * @param lowMcd least luminous intensity, in millicandela
+   * @param highMcd greatest luminous intensity, in millicandela
+   */
+  public static Die ofTemperatures(
+      double lowKelvin, double highKelvin, double lowMcd, double highMcd, String evidence) {
+    return of(
+        Channel.WHITE,
+        Planck.chromaticity(lowKelvin),
+        Planck.chromaticity(highKelvin),
+        Planck.chromaticity((lowKelvin + highKelvin) / 2),
+        lowMcd,
+        highMcd,
+        evidence);
+  }
+
+  /** A die that was measured: one light, no bins. */
+  public static Die measured(Channel channel, Chromaticity colour, double mcd) {
+    Xyz light = Xyz.of(colour, mcd);
+    return new Die(channel, List.of(light), light, "measured");
+  }
+
+  private static Die of(
+      Channel channel,
+      Chromaticity low,
+      Chromaticity high,
+      Chromaticity middle,
+      double lowMcd,
+      double highMcd,
+      String evidence) {
+    List<Xyz> corners =
+        List.of(
+            Xyz.of(low, lowMcd), Xyz.of(low, highMcd), Xyz.of(high, lowMcd), Xyz.of(high, highMcd));
+    return new Die(channel, corners, Xyz.of(middle, (lowMcd + highMcd) / 2), evidence);
+  }
+}

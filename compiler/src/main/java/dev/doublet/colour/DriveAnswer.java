@@ -1,0 +1,65 @@
+package dev.doublet.colour;
+
+import java.util.List;
+
+/** Whether an LED family can show a colour so that it lies in its published region. */
+public sealed interface DriveAnswer {
+  /** The colour asked for. */
+  String colour();
+
+  /** The name of the region set asked for. */
+  String set();
+
+  /**
+   * The colour is reached by every LED of the bins.
+   *
+   * @param region the region it lies in
+   * @param drive what to send
+   * @param margin distance in x and y between the border and the LED of the bins that is nearest to
+   *     it, 0 or more
+   * @param light the light of an LED from the middle of the bins; Y in millicandela
+   */
+  record Reached(String colour, String set, Region region, Drive drive, double margin, Xyz light)
+      implements DriveAnswer {}
+
+  /**
+   * No drive brings every LED of the bins into the region.
+   *
+   * @param region the region that is missed
+   * @param nearest the drive that misses by least
+   * @param shortfall distance in x and y between the border and the LED of the bins that is
+   *     farthest out, above 0
+   * @param light the light of an LED from the middle of the bins at that drive
+   * @param instead the same colour in other published sets that can be reached, widest margin first
+   * @param middle what an LED from the middle of the bins can reach, in this set and the others,
+   *     widest margin first: worth knowing for who measures the LEDs in hand
+   */
+  record OutOfReach(
+      String colour,
+      String set,
+      Region region,
+      Drive nearest,
+      double shortfall,
+      Xyz light,
+      List<Reached> instead,
+      List<Reached> middle)
+      implements DriveAnswer {
+    /** Copies the lists. */
+    public OutOfReach {
+      instead = List.copyOf(instead);
+      middle = List.copyOf(middle);
+    }
+  }
+
+  /**
+   * The set has no region of that name.
+   *
+   * @param instead the colour in other sets that can be reached, widest margin first
+   */
+  record NotInSet(String colour, String set, List<Reached> instead) implements DriveAnswer {
+    /** Copies the list. */
+    public NotInSet {
+      instead = List.copyOf(instead);
+    }
+  }
+}

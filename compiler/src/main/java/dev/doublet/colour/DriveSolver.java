@@ -1,0 +1,117 @@
+package dev.doublet.colour;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+/**
+ * Finds how to drive an LED family so that a colour lies in its published region for every LED that
+ * the maker's bins allow, after rounding to whole levels.
+ *
+ * @param family the LEDs
+ */
+public record DriveSolver(LedFamily family) {
+  /**
+   * A die stays dark when the margin without it is less than so much below the best, or less than a
+   * quarter: every further die costs current, and is one more that can fail and change the colour.
+   * A choice of ours.
+   */
+  static final double WORTH = 1e-3;
+
+  /** How to show a colour of a set, as deep inside its region as the family allows. */
+  public DriveAnswer solve(String colour, RegionSet set) {
+    List<RegionSet> others =
+        RegionSet.published().stream().filter(s -> !s.name().equals(set.name())).toList();
+    Optional<Region> region = set.region(colour);
+    if (region.isEmpty()) {
+      return new DriveAnswer.NotInSet(colour, set.name(), reached(colour, others));
+    }
+    DriveSearch.Found found = search(region.get());
+    if (found.margin() >= 0) {
+      return answer(colour, set.name(), region.get(), found);
+    }
+    List<RegionSet> all = new ArrayList<>(others);
+    all.add(0, set);
+    return new DriveAnswer.OutOfReach(
+        colour,
+        set.name(),
+        region.get(),
+        found.drive(),
+        -found.margin(),
+        family.light(found.drive()),
+        reached(colour, others),
+        new DriveSolver(family.middle()).reached(colour, all));
+  }
+
+  private DriveAnswer.Reached answer(
+      String colour, String set, Region region, DriveSearch.Found found) {
+    return new DriveAnswer.Reached(
+        colour, set, region, found.drive(), found.margin(), family.light(found.drive()));
+  }
+
+  /**
+   * How far inside the region the light of a drive lies, for the LED of the bins that is nearest to
+   * the border or farthest out; negative outside.
+   */
+  public double margin(Drive drive, Region region) {
+    List<Integer> lit =
+        IntStream.range(0, family.dies().size()).filter(i -> drive.level(i) > 0).boxed().toList();
+    int[] levels = drive.levels().stream().mapToInt(Integer::intValue).toArray();
+    return new DriveSearch.Worst(family, region, lit).margin(levels, Double.NEGATIVE_INFINITY);
+  }
+
+  /** The published sets whose region of that colour this drive meets with every LED of the bins. */
+  public List<RegionSet> met(Drive drive, String colour) {
+    return RegionSet.published().stream()
+        .filter(set -> set.region(colour).filter(r -> margin(drive, r) >= 0).isPresent())
+        .toList();
+  }
+
+  private List<DriveAnswer.Reached> reached(String colour, List<RegionSet> sets) {
+    List<DriveAnswer.Reached> reached = new ArrayList<>();
+    for (RegionSet set : sets) {
+      set.region(colour)
+          .map(region -> answer(colour, set.name(), region, search(region)))
+          .filter(answer -> answer.margin() >= 0)
+          .ifPresent(reached::add);
+    }
+    reached.sort(Comparator.comparingDouble(DriveAnswer.Reached::margin).reversed());
+    return reached;
+  }
+
+  /** The drive with the fewest dies that is nearly as deep as the best of all. */
+  private DriveSearch.Found search(Region region) {
+    DriveSearch search = new DriveSearch(family, region);
+    DriveSearch.Found deepest = best(search, family.dies().size());
+    for (int count = 1; count < family.dies().size(); count++) {
+      DriveSearch.Found found = best(search, count);
+      if (isNearly(found.margin(), deepest.margin())) {
+        return found;
+      }
+    }
+    return deepest;
+  }
+
+  private static boolean isNearly(double margin, double deepest) {
+    return margin >= deepest - Math.max(WORTH, deepest / 4) && (margin >= 0 || deepest < 0);
+  }
+
+  private DriveSearch.Found best(DriveSearch search, int count) {
+    DriveSearch.Found best = null;
+    for (int mask = 1; mask < 1 << family.dies().size(); mask++) {
+      if (Integer.bitCount(mask) == count) {
+        int chosen = mask;
+        List<Integer> dies =
+            IntStream.range(0, family.dies().size())
+                .filter(i -> (chosen & 1 << i) != 0)
+                .boxed()
+                .toList();
+        DriveSearch.Found found = search.best(dies);
+        best = best == null || found.before(best) ? found : best;
+      }
+    }
+    return best;
+  }
+}

@@ -1,0 +1,95 @@
+package dev.doublet.colour;
+
+/**
+ * Eyes that lack one kind of cone, and normal ones: what colours look like to them, by Brettel,
+ * Vienot and Mollon (1997), worked in the cone space of Smith and Pokorny with equal-energy white
+ * as the neutral colour. About 8 in 100 men are red-green deficient, a quarter of them fully.
+ */
+public enum Eye {
+  /** All three kinds of cone. */
+  NORMAL(0, 0),
+  /** No long-wave cones: reds look dark. */
+  PROTAN(575, 475),
+  /** No middle-wave cones. */
+  DEUTAN(575, 475),
+  /** No short-wave cones; normal eyes too, for lamps below {@link Seeing#TRITAN_BELOW}. */
+  TRITAN(660, 485);
+
+  private final double longAnchor;
+  private final double shortAnchor;
+
+  Eye(double longAnchor, double shortAnchor) {
+    this.longAnchor = longAnchor;
+    this.shortAnchor = shortAnchor;
+  }
+
+  /** Cone answers, by the matrix that Vienot, Brettel and Mollon (1999) use. */
+  private record Cones(double l, double m, double s) {
+    static Cones of(Xyz light) {
+      return new Cones(
+          0.15514 * light.x() + 0.54312 * light.y() - 0.03286 * light.z(),
+          -0.15514 * light.x() + 0.45684 * light.y() + 0.03286 * light.z(),
+          0.01608 * light.z());
+    }
+
+    Xyz light() {
+      double z = s / 0.01608;
+      // In the sum of the first two rows X and Z cancel out.
+      double y = (l + m) / (0.54312 + 0.45684);
+      return new Xyz((l - 0.54312 * y + 0.03286 * z) / 0.15514, y, z);
+    }
+
+    /** The normal of the plane through the dark, this and the other. */
+    Cones across(Cones other) {
+      return new Cones(
+          m * other.s - s * other.m, s * other.l - l * other.s, l * other.m - m * other.l);
+    }
+  }
+
+  private static final Cones NEUTRAL = Cones.of(new Xyz(1, 1, 1));
+
+  /** The light that looks to normal eyes as this one looks to these. */
+  public Xyz sees(Xyz light) {
+    Cones cones = Cones.of(light);
+    double side =
+        switch (this) {
+          case NORMAL -> 0;
+          case PROTAN -> cones.s * NEUTRAL.m - NEUTRAL.s * cones.m;
+          case DEUTAN -> cones.s * NEUTRAL.l - NEUTRAL.s * cones.l;
+          case TRITAN -> cones.m * NEUTRAL.l - NEUTRAL.m * cones.l;
+        };
+    if (this == NORMAL) {
+      return light;
+    }
+    Cones plane = NEUTRAL.across(Cones.of(Observer.at(side < 0 ? longAnchor : shortAnchor)));
+    Cones seen =
+        switch (this) {
+          case NORMAL -> cones;
+          case PROTAN ->
+              new Cones(-(plane.m * cones.m + plane.s * cones.s) / plane.l, cones.m, cones.s);
+          case DEUTAN ->
+              new Cones(cones.l, -(plane.l * cones.l + plane.s * cones.s) / plane.m, cones.s);
+          case TRITAN ->
+              new Cones(cones.l, cones.m, -(plane.l * cones.l + plane.m * cones.m) / plane.s);
+        };
+    return seen.light();
+  }
+
+  /** The colour that looks to normal eyes as this one looks to these. */
+  public Chromaticity sees(Chromaticity colour) {
+    return sees(Xyz.of(colour, 1)).chromaticity();
+  }
+
+  /** How far apart two colours look to these eyes, in u'v', brightness left out. */
+  public double difference(Chromaticity one, Chromaticity other) {
+    return sees(one).difference(sees(other));
+  }
+
+  /**
+   * How bright a colour looks to these eyes, against equal-energy white of the same luminous
+   * intensity. Only protans differ: their brightness is that of the middle-wave cones alone.
+   */
+  public double brightness(Chromaticity colour) {
+    return this == PROTAN ? Cones.of(Xyz.of(colour, 1)).m / NEUTRAL.m : 1;
+  }
+}

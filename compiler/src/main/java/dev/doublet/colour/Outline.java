@@ -1,0 +1,162 @@
+package dev.doublet.colour;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.IntStream;
+
+/**
+ * A closed line of straight sides in the CIE 1931 diagram, laid out for speed: the search for drive
+ * values asks it millions of times how far a colour lies inside.
+ *
+ * <p>Sides that run along the rim of all colours (the spectral locus or the purple line) bound
+ * nothing, since light cannot cross them.
+ */
+final class Outline {
+  private static final List<Chromaticity> LOCUS = Observer.locus();
+  private static final double EDGE = Region.EDGE;
+
+  private final List<Chromaticity> corners;
+  private final int count;
+  private final double[] x;
+  private final double[] y;
+  private final double[] dx;
+  private final double[] dy;
+  private final double[] perLength;
+  private final boolean[] rim;
+
+  private Outline(List<Chromaticity> corners) {
+    this.corners = List.copyOf(corners);
+    count = corners.size();
+    x = corners.stream().mapToDouble(Chromaticity::x).toArray();
+    y = corners.stream().mapToDouble(Chromaticity::y).toArray();
+    dx = IntStream.range(0, count).mapToDouble(i -> x[(i + 1) % count] - x[i]).toArray();
+    dy = IntStream.range(0, count).mapToDouble(i -> y[(i + 1) % count] - y[i]).toArray();
+    perLength =
+        IntStream.range(0, count).mapToDouble(i -> 1 / (dx[i] * dx[i] + dy[i] * dy[i])).toArray();
+    rim = new boolean[count];
+  }
+
+  /** The rim of all colours. */
+  static Outline rim() {
+    return new Outline(LOCUS);
+  }
+
+  /** An outline from its corners, in order round it either way; no two neighbours alike. */
+  static Outline of(List<Chromaticity> corners) {
+    List<Chromaticity> kept = new ArrayList<>();
+    for (Chromaticity corner : corners) {
+      if (kept.isEmpty() || !kept.get(kept.size() - 1).equals(corner)) {
+        kept.add(corner);
+      }
+    }
+    Outline outline = new Outline(kept);
+    Outline rim = rim();
+    for (int i = 0; i < outline.count; i++) {
+      outline.rim[i] = rim.isFollowedBy(outline, i);
+    }
+    return outline;
+  }
+
+  private boolean isFollowedBy(Outline other, int side) {
+    for (double part = 0; part <= 1; part += 0.25) {
+      double px = other.x[side] + part * other.dx[side];
+      double py = other.y[side] + part * other.dy[side];
+      double nearest = Double.POSITIVE_INFINITY;
+      for (int i = 0; i < count; i++) {
+        nearest = Math.min(nearest, square(i, px, py));
+      }
+      if (nearest > EDGE * EDGE) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  List<Chromaticity> corners() {
+    return corners;
+  }
+
+  /** True when the side from that corner on runs along the rim of all colours. */
+  boolean followsRim(int corner) {
+    return rim[corner];
+  }
+
+  /** What is left where {@code a x + b y <= c} (Sutherland and Hodgman 1974). */
+  Outline within(double a, double b, double c) {
+    List<Chromaticity> kept = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      double before = a * x[i] + b * y[i] - c;
+      double after = a * (x[i] + dx[i]) + b * (y[i] + dy[i]) - c;
+      if (before <= 0) {
+        kept.add(corners.get(i));
+      }
+      if (before < 0 && after > 0 || before > 0 && after < 0) {
+        double part = before / (before - after);
+        kept.add(new Chromaticity(x[i] + part * dx[i], y[i] + part * dy[i]));
+      }
+    }
+    return of(kept);
+  }
+
+  /** How far inside a point lies, negative outside; see {@link Region#margin}. */
+  double margin(double px, double py) {
+    boolean inside = false;
+    double border = Double.POSITIVE_INFINITY;
+    double atRim = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < count; i++) {
+      inside ^= crosses(i, px, py);
+      double square = square(i, px, py);
+      if (!rim[i]) {
+        border = Math.min(border, square);
+      } else {
+        atRim = Math.min(atRim, square);
+      }
+    }
+    if (inside) {
+      return Math.sqrt(border);
+    }
+    return atRim <= EDGE * EDGE && atRim <= border
+        ? marginOnRim(px, py)
+        : -Math.sqrt(Math.min(atRim, border));
+  }
+
+  /** The distance to the nearest side that counts, from the place on the rim nearest the point. */
+  private double marginOnRim(double px, double py) {
+    int nearest = -1;
+    for (int i = 0; i < count; i++) {
+      if (rim[i] && (nearest < 0 || square(i, px, py) < square(nearest, px, py))) {
+        nearest = i;
+      }
+    }
+    double part = part(nearest, px, py);
+    double rx = x[nearest] + part * dx[nearest];
+    double ry = y[nearest] + part * dy[nearest];
+    double border = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < count; i++) {
+      if (!rim[i]) {
+        border = Math.min(border, square(i, rx, ry));
+      }
+    }
+    return Math.sqrt(border);
+  }
+
+  /** True when a ray from the point towards greater x crosses the side. */
+  private boolean crosses(int i, double px, double py) {
+    double above = y[i] - py;
+    return above > 0 != above + dy[i] > 0 && px < x[i] - dx[i] * above / dy[i];
+  }
+
+  /** The square of the distance from the point to the side. */
+  private double square(int i, double px, double py) {
+    double part = part(i, px, py);
+    double ex = px - x[i] - part * dx[i];
+    double ey = py - y[i] - part * dy[i];
+    return ex * ex + ey * ey;
+  }
+
+  /** How far along the side its place nearest the point lies, 0 to 1. */
+  private double part(int i, double px, double py) {
+    double part = ((px - x[i]) * dx[i] + (py - y[i]) * dy[i]) * perLength[i];
+    return Math.max(0, Math.min(1, part));
+  }
+}

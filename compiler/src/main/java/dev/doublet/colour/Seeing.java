@@ -1,0 +1,96 @@
+package dev.doublet.colour;
+
+/** What eyes resolve and notice, as figures with their sources, and the sums that go with them. */
+public final class Seeing {
+  /** Smallest angle that normal eyes resolve, in minutes of arc (visual acuity 1). */
+  public static final double RESOLVED = 1;
+
+  /**
+   * Lamps smaller than this, in minutes of arc, fall on the middle of the fovea, which has no
+   * short-wave cones (Wald 1967; Williams, MacLeod and Hayhoe 1981; Mollon 1991): compare their
+   * colours as {@link Eye#TRITAN} too. The edge itself is a choice of ours.
+   */
+  public static final double TRITAN_BELOW = 20;
+
+  /**
+   * Two colours closer than this in u'v' look the same: seven steps of 0.0011, the radius that CIE
+   * TN 001:2014 gives a step in place of MacAdam's ellipses (radius from memory). SAE J578 sets
+   * blue and blue-green seven steps apart.
+   */
+  public static final double SAME = 0.0077;
+
+  /** Two colours that must be told apart differ at least so much in u'v'; a choice of ours. */
+  public static final double APART = 0.03;
+
+  /** Flashes in any one second that are safe (WCAG 2.2, success criterion 2.3.1). */
+  public static final int SAFE_FLASHES = 3;
+
+  /** Faster flashing is safe from areas up to this, in steradians (WCAG 2.2). */
+  public static final double SAFE_AREA = 0.006;
+
+  /** Two rhythms are told apart when one is so many times as fast; a choice of ours. */
+  public static final double RATE_APART = 1.6;
+
+  /** Illuminance at the eye from which a point of light is seen at night, in lux (COLREG). */
+  public static final double NIGHT_THRESHOLD = 2e-7;
+
+  /** Diameter of a long-range signal lens, 8 3/8 in, in mm (AREMA C&S Manual 7.1.1). */
+  public static final double LENS = 213;
+
+  /** Diameter of a short-range or dwarf signal lens, 6 3/8 in, in mm (AREMA C&S Manual 7.1.1). */
+  public static final double DWARF_LENS = 162;
+
+  private static final double MINUTES = 180 * 60 / Math.PI;
+
+  private Seeing() {}
+
+  /**
+   * The angle that a thing fills, in minutes of arc.
+   *
+   * @param size in mm
+   * @param distance in mm, above 0
+   */
+  public static double angle(double size, double distance) {
+    return 2 * StrictMath.atan(size / (2 * distance)) * MINUTES;
+  }
+
+  /**
+   * The size of a thing that fills an angle, in mm.
+   *
+   * @param minutes of arc
+   * @param distance in mm
+   */
+  public static double size(double minutes, double distance) {
+    return 2 * distance * StrictMath.tan(minutes / (2 * MINUTES));
+  }
+
+  /**
+   * The distance at which a thing fills an angle, in mm.
+   *
+   * @param size in mm
+   * @param minutes of arc, above 0
+   */
+  public static double distance(double size, double minutes) {
+    return size / (2 * StrictMath.tan(minutes / (2 * MINUTES)));
+  }
+
+  /**
+   * The solid angle of a disc, in steradians.
+   *
+   * @param diameter in mm
+   * @param distance in mm, above 0
+   */
+  public static double area(double diameter, double distance) {
+    return Math.PI * diameter * diameter / (4 * distance * distance);
+  }
+
+  /**
+   * The light that a lamp throws on the eye, in lux.
+   *
+   * @param mcd luminous intensity in millicandela
+   * @param distance in mm, above 0
+   */
+  public static double illuminance(double mcd, double distance) {
+    return 1000 * mcd / (distance * distance);
+  }
+}

@@ -1,0 +1,85 @@
+package dev.doublet.colour;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.DoubleRange;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
+
+/** Lightness and dimming; the tables stand in facts/colour. */
+class LightnessTest {
+  private static final LedFamily RGB = LedFamily.named("one-wire-rgb-5050").orElseThrow();
+
+  @ParameterizedTest(name = "L* {0}: {3}, {4}")
+  @CsvFileSource(resources = "/facts/colour/lightness.csv", numLinesToSkip = 1)
+  void lightnessHasItsStrength(
+      double lightness, double strength, long level, String mark, String source) {
+    assertThat(Lightness.strength(lightness)).isCloseTo(strength, within(6e-7));
+    assertThat(Lightness.of(strength)).isCloseTo(lightness, within(6e-4));
+    assertThat(Math.round(255 * Lightness.strength(lightness))).isEqualTo(level);
+  }
+
+  @ParameterizedTest(name = "level {0}: {2}, {3}")
+  @CsvFileSource(resources = "/facts/colour/levels.csv", numLinesToSkip = 1)
+  void levelsHaveTheirLightness(int level, double lightness, String mark, String source) {
+    assertThat(Lightness.of(level / 255.0)).isCloseTo(lightness, within(0.006));
+  }
+
+  @Property(tries = 200)
+  void lightnessAndStrengthAreInverse(@ForAll @DoubleRange(max = 100) double lightness) {
+    assertThat(Lightness.of(Lightness.strength(lightness))).isCloseTo(lightness, within(1e-9));
+  }
+
+  /** COMPUTED: only twelve levels lie below L* 25, so the dim end is coarse. */
+  @Test
+  void dimLevelsAreFew() {
+    assertThat(java.util.stream.IntStream.range(0, 256).filter(i -> Lightness.of(i / 255.0) < 25))
+        .hasSize(12);
+  }
+
+  @Test
+  void dimmingKeepsTheColourUntilLevelsGetTooCoarse() {
+    Drive lunar = Drive.of(214, 255, 70);
+    Dimming.Dimmed half = Dimming.toLightness(RGB, lunar, 70);
+    assertThat(half.keepsColour()).isTrue();
+    assertThat(half.light().y()).isCloseTo(0.4075 * RGB.light(lunar).y(), within(6.0));
+    Dimming.Dimmed faint = Dimming.toFraction(RGB, lunar, 0.008);
+    assertThat(faint.keepsColour()).isFalse();
+    assertThat(Dimming.toFraction(RGB, lunar, 1).drive()).isEqualTo(lunar);
+    assertThat(Dimming.toFraction(RGB, lunar, 0).shift()).isInfinite();
+  }
+
+  @Property(tries = 200)
+  void noOtherRoundingKeepsTheColourBetter(
+      @ForAll @DoubleRange(min = 0.02, max = 1) double fraction) {
+    Drive drive = Drive.of(214, 255, 70);
+    Chromaticity before = RGB.light(drive).chromaticity();
+    Dimming.Dimmed dimmed = Dimming.toFraction(RGB, drive, fraction);
+    for (int bits = 0; bits < 8; bits++) {
+      Drive other =
+          Drive.of(
+              (int) Math.floor(214 * fraction) + (bits & 1),
+              (int) Math.floor(255 * fraction) + (bits >> 1 & 1),
+              (int) Math.floor(70 * fraction) + (bits >> 2));
+      if (fraction < 1) {
+        assertThat(dimmed.shift())
+            .isLessThanOrEqualTo(before.difference(RGB.light(other).chromaticity()) + 1e-12);
+      }
+    }
+  }
+
+  @Test
+  void coloursAreBroughtToTheWeakestOfThem() {
+    List<Drive> drives = List.of(Drive.of(255, 0, 0), Drive.of(0, 255, 34), Drive.of(228, 255, 77));
+    List<Dimming.Dimmed> level = Dimming.toWeakest(RGB, drives);
+    assertThat(level.get(0).drive()).isEqualTo(drives.get(0));
+    assertThat(level).allMatch(Dimming.Dimmed::keepsColour);
+    assertThat(level).allMatch(d -> Math.abs(d.light().y() - 405) < 5);
+    assertThat(Dimming.toWeakest(RGB, List.of())).isEmpty();
+  }
+}
