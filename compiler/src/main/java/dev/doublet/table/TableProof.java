@@ -122,7 +122,7 @@ public final class TableProof {
     }
   }
 
-  /** Every number after every other that differs from it in one bit, in an order that ends at 0. */
+  /** Every number from the highest down, and what lies between one and the next. */
   private void bits(Bus bus, List<Integer> addresses) {
     for (int value = (1 << addresses.size()) - 1; value >= 0; value--) {
       for (int i = 0; i < addresses.size(); i++) {

@@ -59,6 +59,7 @@ class ReaderInCTest {
     for (Arrangement arrangement : Arrangement.values()) {
       converse(Samples.fleet(40, arrangement), random);
     }
+    converse(Samples.everyMode(), random);
     for (int i = 0; i < 1000; i++) {
       converse(Samples.random(random), random);
     }

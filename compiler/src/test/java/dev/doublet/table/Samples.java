@@ -181,6 +181,78 @@ final class Samples {
     return controller(List.of(chain), units);
   }
 
+  /** A one-lamp signal on a topic, whose payloads are these names. */
+  static Unit onTopic(String name, Chain chain, int led, String topic, List<String> aspects) {
+    Bus bus = new Bus("net", Speaks.MQTT, 0, 0, "brackwater", NOWHERE);
+    List<State> states = new ArrayList<>();
+    for (String aspect : aspects) {
+      List<Display> lit = List.of(Display.steady("red"));
+      states.add(new State(aspect, states.size(), lit, lit, null));
+    }
+    Kind kind = commanded(Mode.TOPIC, 0, states, List.of(), Otherwise.UNSAID);
+    Command command = new Command(bus, List.of(), topic, List.of());
+    return new Unit(name, name, kind, chain, led, command, NOWHERE);
+  }
+
+  private static Kind commanded(
+      Mode mode, int addresses, List<State> states, List<Answer> answers, Otherwise otherwise) {
+    return new Kind(
+        "form",
+        List.of(),
+        List.of(),
+        states.get(0).lit().size(),
+        states,
+        0,
+        mode,
+        addresses,
+        true,
+        true,
+        true,
+        answers,
+        otherwise);
+  }
+
+  /** One signal in each way of commanding, and of each way a table keeps it; two sorts of chain. */
+  static Controller everyMode() {
+    Bus yard = new Bus("yard", Speaks.DCC, 0, 8, "", NOWHERE);
+    Bus net = new Bus("net", Speaks.MQTT, 0, 0, "brackwater", NOWHERE);
+    Bus club = new Bus("club", Speaks.OPENLCB, 0, 0, "", NOWHERE);
+    Chain east = new Chain("east", 0, PIXEL, 80, 24, 5, 4_000, NOWHERE);
+    Chain west = new Chain("west", 1, FOUR_CHANNEL, 33, 9, 5, 2_000, NOWHERE);
+    List<State> states = kind(2, 4, 3).states();
+    List<Answer> numbers = kind(2, 4, 3).answers();
+    List<Answer> two = List.of(new Answer(0, 0), new Answer(5, 2), new Answer(7, 2));
+    Kind plain = commanded(Mode.ASPECT_NUMBER, 1, states, numbers, Otherwise.UNSAID);
+    Kind keeping = commanded(Mode.ASPECT_NUMBER, 1, states, two, Otherwise.KEEP);
+    Kind binary = commanded(Mode.BINARY_CODED, 3, states, two, Otherwise.MOST_RESTRICTIVE);
+    Kind outputs = commanded(Mode.ONE_PER_OUTPUT, 2, states, numbers, Otherwise.UNSAID);
+    Kind named = commanded(Mode.TOPIC, 0, states, numbers, Otherwise.UNSAID);
+    Kind event = commanded(Mode.EVENT, 0, states, numbers, Otherwise.UNSAID);
+    List<Unit> units = new ArrayList<>();
+    add(units, plain, east, 0, new Command(DCC, List.of(1), "", List.of()));
+    add(units, keeping, east, 2, new Command(DCC, List.of(2), "", List.of()));
+    add(units, plain, east, 4, new Command(yard, List.of(300), "", List.of()));
+    add(units, binary, east, 7, new Command(DCC, List.of(11, 12, 13), "", List.of()));
+    add(units, binary, east, 9, new Command(DCC, List.of(20, 2048, 5), "", List.of()));
+    add(units, outputs, east, 11, new Command(DCC, List.of(2047, 2048), "", List.of()));
+    add(units, named, east, 13, new Command(net, List.of(), "brackwater/home", List.of()));
+    add(units, named, east, 15, new Command(net, List.of(), "brackwater/étang", List.of()));
+    long first = 0x0101_0200_0100_0400L;
+    for (int i = 0; i < 3; i++) {
+      long base = first + 256L * i;
+      List<Long> events = List.of(base, base + 1, base + 2, base + 3);
+      add(units, event, west, 2 * i, new Command(club, List.of(), "", events));
+    }
+    List<Long> odd = List.of(0x0501_0101_2260_0000L, -1L, 0L, 0x0501_0101_2260_0009L);
+    add(units, event, west, 7, new Command(club, List.of(), "", odd));
+    return controller(List.of(east, west), units);
+  }
+
+  private static void add(List<Unit> units, Kind kind, Chain chain, int led, Command command) {
+    String name = "B" + (units.size() + 1) * 2;
+    units.add(new Unit(name, name, kind, chain, led, command, NOWHERE));
+  }
+
   /** A small controller with every mode, buses of each sort, parts of both sizes, and gaps. */
   static Controller random(Random random) {
     List<Bus> buses =

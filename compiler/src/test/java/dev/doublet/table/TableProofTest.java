@@ -16,11 +16,13 @@ class TableProofTest {
   @Test
   void everyTableDoesWhatItsLayoutSays() {
     Random random = new Random(6);
-    for (int i = 0; i < 100; i++) {
+    for (int i = 0; i < 60; i++) {
       Controller controller = Samples.random(random);
       assertThat(TableProof.firstDifference(Samples.BOOK, controller, Samples.write(controller)))
           .isEmpty();
     }
+    Controller every = Samples.everyMode();
+    assertThat(TableProof.firstDifference(Samples.BOOK, every, Samples.write(every))).isEmpty();
     for (Arrangement arrangement : Arrangement.values()) {
       Controller fleet = Samples.fleet(200, arrangement);
       assertThat(TableProof.firstDifference(Samples.BOOK, fleet, Samples.write(fleet))).isEmpty();
@@ -33,7 +35,7 @@ class TableProofTest {
     Random random = new Random(7);
     int found = 0;
     int all = 0;
-    for (int i = 0; i < 1000; i++) {
+    for (int i = 0; i < 500; i++) {
       Controller controller = Samples.random(random);
       byte[] table = Samples.write(controller);
       TableModel model = TableDecoder.decode(table);
@@ -49,7 +51,7 @@ class TableProofTest {
         }
       }
     }
-    assertThat(all).isGreaterThan(300);
+    assertThat(all).isGreaterThan(150);
     assertThat(found).isGreaterThan(all * 9 / 10);
   }
 

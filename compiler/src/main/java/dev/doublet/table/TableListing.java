@@ -1,0 +1,294 @@
+package dev.doublet.table;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.bus.EventId;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Mode;
+import dev.doublet.table.TableDecoder.Decoded;
+import dev.doublet.table.TableDecoder.Entry;
+import dev.doublet.table.TableModel.Chain;
+import dev.doublet.table.TableModel.Kind;
+import dev.doublet.table.TableModel.Look;
+import dev.doublet.table.TableModel.Unit;
+import java.math.BigInteger;
+import java.util.List;
+import java.util.Locale;
+import java.util.SortedMap;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+
+/**
+ * Lists the bytes of a table for people: one fact a line and no offsets, so that the difference of
+ * two listings is the difference of two tables.
+ */
+public final class TableListing {
+  private static final List<String> SECTIONS =
+      List.of(
+          "header",
+          "buses",
+          "chains",
+          "rhythms",
+          "lights",
+          "kinds",
+          "entries",
+          "palettes",
+          "looks",
+          "answers",
+          "names",
+          "lists",
+          "checksum");
+
+  private final Decoded table;
+  private final TableModel model;
+  private final StringBuilder text = new StringBuilder();
+
+  private TableListing(Decoded table) {
+    this.table = table;
+    this.model = table.model();
+  }
+
+  /**
+   * The listing of a table.
+   *
+   * @throws TableFault when the bytes are not a sound table
+   */
+  public static String of(byte[] bytes) throws TableFault {
+    return new TableListing(TableDecoder.unpack(bytes)).list();
+  }
+
+  private String list() {
+    line("table, format version 1");
+    line("edition %d", model.edition());
+    buses();
+    chains();
+    lights();
+    for (int kind = 0; kind < model.kinds().size(); kind++) {
+      kind(kind);
+    }
+    signals();
+    sizes();
+    return text.toString();
+  }
+
+  private void buses() {
+    line("");
+    line("buses");
+    for (int i = 0; i < model.buses().size(); i++) {
+      TableModel.Bus bus = model.buses().get(i);
+      switch (bus.speaks()) {
+        case DCC ->
+            line(
+                "  %d  DCC, values of %d bits, address 1 at decoder %d",
+                i, bus.aspectBits(), bus.firstDecoder());
+        case MQTT -> line("  %d  MQTT", i);
+        case OPENLCB -> line("  %d  OpenLCB", i);
+      }
+    }
+  }
+
+  private void chains() {
+    line("");
+    line("chains, and the bytes sent for each colour");
+    for (int i = 0; i < model.chains().size(); i++) {
+      Chain chain = model.chains().get(i);
+      line("  %d  %d LEDs", i, chain.leds());
+      for (int colour = 0; colour < model.colours(); colour++) {
+        int first = colour * chain.channels();
+        String bytes =
+            chain.palette().subList(first, first + chain.channels()).stream()
+                .map(drive -> "%02X".formatted(drive))
+                .collect(Collectors.joining(" "));
+        line("     colour %d  %s", colour + 1, bytes);
+      }
+    }
+  }
+
+  private void lights() {
+    line("");
+    line("lights");
+    line("  -  dark");
+    for (int i = 0; i < model.lights().size(); i++) {
+      TableModel.Light light = model.lights().get(i);
+      if (light.rhythm() == 0) {
+        line("  %d  colour %d", i + 1, light.colour());
+      } else {
+        TableModel.Rhythm rhythm = model.rhythms().get(light.rhythm() - 1);
+        line(
+            "  %d  colour %d, lit %d of every %d ms",
+            i + 1, light.colour(), rhythm.lit(), rhythm.period());
+      }
+    }
+  }
+
+  private void kind(int place) {
+    Kind kind = model.kinds().get(place);
+    Look look = kind.look();
+    line("");
+    line("kind %d", place);
+    line("  %s on bus %d", kind.mode().word(), kind.bus());
+    line("  %s", count(look.leds(), "LED"));
+    if (kind.addresses() > 1) {
+      line("  %d addresses", kind.addresses());
+    }
+    if (kind.mode() == Mode.BINARY_CODED) {
+      line("  %s counts 1", kind.oneIsNormal() ? "normal" : "reverse");
+      line("  the %s address is the low bit", kind.lowFirst() ? "first" : "last");
+    }
+    line("  rests at state %d", kind.rest());
+    if (kind.keep()) {
+      line("  keeps its state when a value calls up nothing");
+    }
+    for (int state = 0; state < look.states().size(); state++) {
+      TableModel.State shown = look.states().get(state);
+      String lights =
+          shown.lights().stream()
+              .map(light -> light == 0 ? "-" : light.toString())
+              .collect(Collectors.joining(" "));
+      line(
+          "  state %d  number %d  lights %s  by %s",
+          state, shown.number(), lights, by(kind, state));
+    }
+  }
+
+  /** What calls a state up. */
+  private static String by(Kind kind, int state) {
+    if (!kind.names().isEmpty()) {
+      return "name with checksum %08X".formatted(kind.names().get(state));
+    }
+    if (kind.keyForm() == TableModel.KeyForm.LIST && kind.mode() == Mode.EVENT) {
+      return "an event of each signal";
+    }
+    String values =
+        kind.answers().stream()
+            .filter(a -> a.state() == state)
+            .map(Answer::value)
+            .map(String::valueOf)
+            .collect(Collectors.joining(", "));
+    return values.isEmpty() ? "nothing" : values;
+  }
+
+  private void signals() {
+    for (Entry entry : table.entries()) {
+      line("");
+      line("entry of %s", count(entry.count(), "signal"));
+      for (int unit = entry.first(); unit < entry.first() + entry.count(); unit++) {
+        signal(unit);
+      }
+    }
+  }
+
+  private void signal(int place) {
+    Unit unit = model.units().get(place);
+    Kind kind = model.kinds().get(unit.kind());
+    int chain = 0;
+    int led = unit.led();
+    while (chain + 1 < model.chains().size() && led >= model.chains().get(chain).leds()) {
+      led -= model.chains().get(chain).leds();
+      chain++;
+    }
+    line(
+        "  signal %d  kind %d  chain %d LED %d  %s",
+        place, unit.kind(), chain, led, key(unit, kind));
+  }
+
+  private String key(Unit unit, Kind kind) {
+    return switch (kind.mode()) {
+      case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> addresses(unit, kind);
+      case TOPIC -> "topic with checksum %08X".formatted(unit.key().get(0));
+      case EVENT ->
+          (kind.listed() ? "events " : "events from ")
+              + unit.key().stream()
+                  .map(event -> new EventId(event).toString())
+                  .collect(Collectors.joining(", "));
+    };
+  }
+
+  /** A unit's addresses as users count them and as packets carry them. */
+  private String addresses(Unit unit, Kind kind) {
+    List<Integer> binary =
+        kind.listed()
+            ? unit.key().stream().map(Long::intValue).toList()
+            : IntStream.range(0, kind.addresses())
+                .mapToObj(i -> (unit.key().get(0).intValue() + i) % TableModel.ADDRESSES)
+                .toList();
+    int firstDecoder = model.buses().get(kind.bus()).firstDecoder();
+    String users =
+        binary.stream()
+            .map(address -> String.valueOf(Accessory.user(address, firstDecoder)))
+            .collect(Collectors.joining(", "));
+    String packets = binary.stream().map(String::valueOf).collect(Collectors.joining(", "));
+    return "address %s (binary %s)".formatted(users, packets);
+  }
+
+  private void sizes() {
+    line("");
+    line("bytes");
+    for (String section : SECTIONS) {
+      SortedMap<Integer, Integer> pieces = table.pieces().get(section);
+      if (pieces != null) {
+        line("  %-10s%6d", section, sum(pieces));
+      }
+    }
+    line("  %-10s%6d", "total", table.length());
+    if (!model.units().isEmpty()) {
+      line("");
+      line(
+          "Kinds, places and keys of the signals would take %d bytes if each were free of the"
+              + " others.",
+          freeBytes());
+    }
+  }
+
+  private static int sum(SortedMap<Integer, Integer> pieces) {
+    return pieces.values().stream().mapToInt(size -> size).sum();
+  }
+
+  /**
+   * The fewest bytes for units of any kind, on any LEDs in order, at any addresses in order: what a
+   * table takes below that, it gains from their regularity.
+   */
+  private int freeBytes() {
+    int units = model.units().size();
+    int lit = 0;
+    int keyBits = 0;
+    int addressed = 0;
+    for (Unit unit : model.units()) {
+      Kind kind = model.kinds().get(unit.kind());
+      lit += kind.look().leds();
+      switch (kind.keyForm()) {
+        case ADDRESS -> addressed++;
+        case TOPIC -> keyBits += 32;
+        case EVENT -> keyBits += 64;
+        case LIST -> keyBits += unit.key().size() * (kind.mode() == Mode.EVENT ? 64 : 11);
+      }
+    }
+    int leds = model.firstLed(model.chains().size());
+    int bits =
+        bits(BigInteger.valueOf(model.kinds().size()).pow(units))
+            + bits(choices(leds - lit + units, units))
+            + bits(choices(Math.max(TableModel.ADDRESSES, addressed), addressed))
+            + keyBits;
+    return (bits + 7) / 8;
+  }
+
+  /** How many ways there are to choose some of many. */
+  private static BigInteger choices(int many, int some) {
+    BigInteger ways = BigInteger.ONE;
+    for (int i = 1; i <= some; i++) {
+      ways = ways.multiply(BigInteger.valueOf(many - some + i)).divide(BigInteger.valueOf(i));
+    }
+    return ways;
+  }
+
+  private static int bits(BigInteger ways) {
+    return ways.signum() > 0 ? ways.subtract(BigInteger.ONE).bitLength() : 0;
+  }
+
+  private static String count(int count, String noun) {
+    return count + " " + noun + (count == 1 ? "" : "s");
+  }
+
+  private void line(String format, Object... values) {
+    text.append(String.format(Locale.ROOT, format, values).stripTrailing()).append('\n');
+  }
+}

@@ -1,0 +1,35 @@
+package dev.doublet.table;
+
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+
+/**
+ * What a table asks of its controller, in bytes.
+ *
+ * @param flash program memory for the table, without the reader's own code
+ * @param reader memory for the reader
+ * @param state memory for what signals show
+ * @param leds memory for the bytes of every chain
+ */
+public record TableNeeds(int flash, int reader, int state, int leds) {
+  /** Two pointers on the widest processors; a small one takes less. */
+  private static final int READER = 16;
+
+  /**
+   * What a table asks of its controller.
+   *
+   * @param table the table's bytes
+   */
+  public static TableNeeds of(Controller controller, byte[] table) {
+    int leds = 0;
+    for (Chain chain : controller.chains()) {
+      leds += chain.leds() * chain.part().channels();
+    }
+    return new TableNeeds(table.length, READER, 2 * controller.units().size(), leds);
+  }
+
+  /** All memory but program memory. */
+  public int ram() {
+    return reader + state + leds;
+  }
+}

@@ -1,0 +1,74 @@
+package dev.doublet.table;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class TableHeaderTest {
+  private static final Controller CONTROLLER = Samples.everyMode();
+  private static final byte[] TABLE = Samples.write(CONTROLLER);
+
+  @Test
+  void namesNumbersAndNeedsAreDefined() {
+    assertThat(TableHeader.of(Samples.BOOK, CONTROLLER, TABLE).lines())
+        .containsSubsequence(
+            " * Table of controller \"west\", after edition 3 of",
+            "#define WEST_FORMAT 1 /* version of the table's format */",
+            "#define WEST_UNITS 12",
+            "#define WEST_STATE_BYTES 24 /* for doublet_open */",
+            "#define WEST_RAM 148 /* reader, state and the bytes of every chain */",
+            "#define WEST_BUS_CLUB 0",
+            "#define WEST_CHAIN_EAST 0",
+            "#define WEST_BYTES_OF_CHAIN_EAST 72",
+            "#define WEST_SIGNAL_B2 0",
+            "#define WEST_SIGNAL_B24 11");
+  }
+
+  @Test
+  void namesThatDifferInPunctuationAloneGetNumbers() {
+    Chain chain = new Chain("mühle */ 1", 0, Samples.PIXEL, 100, 9, 0, 0, Samples.NOWHERE);
+    Controller controller =
+        Samples.controller(
+            List.of(chain),
+            List.of(
+                Samples.onTopic("W3 top", chain, 0, "a", List.of("Stop")),
+                Samples.onTopic("w3-top", chain, 1, "b", List.of("Stop"))));
+    assertThat(TableHeader.of(Samples.BOOK, controller, Samples.write(controller)))
+        .contains(
+            "WEST_CHAIN_M_HLE____1 0\n", "WEST_SIGNAL_W3_TOP 0\n", "WEST_SIGNAL_W3_TOP_2 1\n");
+  }
+
+  @Test
+  void itCompilesWithTheReaderAndOpens(@TempDir Path folder) throws Exception {
+    Compilation.assumeCompiler("gcc");
+    Compilation compilation = new Compilation(folder);
+    compilation.write("west.h", TableHeader.of(Samples.BOOK, CONTROLLER, TABLE));
+    compilation.write(
+        "sketch.c",
+        """
+        #include "doublet_reader.h"
+        #include "west.h"
+        #include "west.h"
+
+        static uint8_t state[WEST_STATE_BYTES];
+        static uint8_t leds[WEST_BYTES_OF_CHAIN_EAST];
+
+        int main(void) {
+          struct doublet signals;
+          if (doublet_open(&signals, west_table, sizeof west_table, state, sizeof state)) return 1;
+          if (doublet_units(&signals) != WEST_UNITS || sizeof west_table != WEST_BYTES) return 2;
+          if (doublet_extended(&signals, WEST_BUS_TRACK, 4, 3) != 1) return 3;
+          if (doublet_aspect(&signals, WEST_SIGNAL_B2) != 3) return 4;
+          return doublet_leds(&signals, WEST_CHAIN_EAST, 0, leds, sizeof leds) ? 0 : 5;
+        }
+        """);
+    compilation.compile(
+        "gcc", "-std=c99", "-Wall", "-Wextra", "-pedantic", "-Werror", "-o", "sketch", "sketch.c");
+    compilation.compile(folder.resolve("sketch").toString());
+  }
+}
