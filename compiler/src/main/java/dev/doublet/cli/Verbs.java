@@ -16,6 +16,12 @@ final class Verbs implements IFactory {
     if (type == CheckVerb.class) {
       return type.cast(new CheckVerb(terminal));
     }
+    if (type == BuildVerb.class) {
+      return type.cast(new BuildVerb(terminal));
+    }
+    if (type == InspectVerb.class) {
+      return type.cast(new InspectVerb(terminal));
+    }
     if (type == ExplainVerb.class) {
       return type.cast(new ExplainVerb(terminal));
     }

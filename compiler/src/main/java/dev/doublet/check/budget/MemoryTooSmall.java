@@ -8,6 +8,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Controller;
+import dev.doublet.table.TableNeeds;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -29,17 +30,18 @@ public final class MemoryTooSmall implements Check.OfLayout {
             report(controller, "flash", table.bytes().length, controller.flash())
                 .fact("counted", "the table alone, not the program that reads it"));
       }
-      int ram = Memory.ramBytes(controller);
-      if (ram > controller.ram()) {
+      TableNeeds needs = TableNeeds.of(controller, table.bytes());
+      if (needs.ram() > controller.ram()) {
         found.add(
-            report(controller, "ram", ram, controller.ram())
+            report(controller, "ram", needs.ram(), controller.ram())
                 .fact(
                     "counted",
                     Words.say(
-                        "16 for the reader, %d for %s, %d for the LEDs",
-                        2 * controller.units().size(),
+                        "%d for the reader, %d for %s, %d for the LEDs",
+                        needs.reader(),
+                        needs.state(),
                         Words.count(controller.units().size(), "signal"),
-                        Memory.ledBytes(controller))));
+                        needs.leds())));
       }
     }
     return found;

@@ -1,0 +1,133 @@
+package dev.doublet.cli;
+
+import dev.doublet.Compiler;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.budget.Current;
+import dev.doublet.check.budget.SlowChain;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Layout;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.table.TableHeader;
+import dev.doublet.table.TableNeeds;
+import dev.doublet.table.TableProof;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code build}: a proven table for every controller of a layout. */
+@Command(
+    name = "build",
+    mixinStandardHelpOptions = true,
+    description =
+        "Checks a layout, and writes a table (.bin and .h) for each controller and the reader beside"
+            + " them. Each table is read back and compared with the layout first; nothing is written"
+            + " when anything is wrong.")
+final class BuildVerb implements Callable<Integer> {
+  private static final String READER = "doublet_reader.h";
+
+  private final Terminal terminal;
+
+  @Parameters(paramLabel = "LAYOUT", description = "a layout (.yaml)")
+  private String path = "";
+
+  @Option(names = "--output", paramLabel = "FOLDER", required = true, description = "where to")
+  private String output = "";
+
+  BuildVerb(Terminal terminal) {
+    this.terminal = terminal;
+  }
+
+  @Override
+  public Integer call() throws IOException {
+    Disk disk = new Disk(terminal.folder());
+    String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
+    Compiler.Checked<Layout> checked = Compiler.checkLayout(file, disk);
+    Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
+    if (summary.hasErrors() || checked.value().isEmpty()) {
+      summary.print(terminal);
+      terminal.err().println("doublet: nothing was written");
+      return Main.FINDINGS;
+    }
+    LayoutFacts facts = LayoutFacts.of(checked.value().get());
+    Rulebook book = facts.layout().rulebook();
+    SortedMap<String, byte[]> files = new TreeMap<>();
+    for (LayoutFacts.Tabled table : facts.tables()) {
+      Optional<String> difference =
+          TableProof.firstDifference(book, table.controller(), table.bytes());
+      if (difference.isPresent()) {
+        terminal.err().println("doublet: " + unproven(table.controller(), difference.get()));
+        return Main.COULD_NOT_RUN;
+      }
+      String name = table.controller().name();
+      files.put(name + ".bin", table.bytes());
+      files.put(name + ".h", utf8(TableHeader.of(book, table.controller(), table.bytes())));
+    }
+    files.put(READER, reader());
+    WholeFiles.write(terminal.folder().resolve(output), files);
+    facts.tables().forEach(t -> terminal.out().print(budget(t)));
+    summary.print(terminal);
+    return summary.exitCode();
+  }
+
+  private static String unproven(Controller controller, String difference) {
+    return say(
+        "the table for controller %s does not do what the layout says (%s), so nothing was written;"
+            + " this is a fault in Doublet: please report it with the layout",
+        controller.name(), difference);
+  }
+
+  private static String budget(LayoutFacts.Tabled table) {
+    Controller controller = table.controller();
+    StringBuilder out = new StringBuilder();
+    out.append(
+        say(
+            "%s.bin: %d signals, %d of %d bytes of flash, %d of %d bytes of ram%n",
+            controller.name(),
+            controller.signals().size(),
+            table.bytes().length,
+            controller.flash(),
+            TableNeeds.of(controller, table.bytes()).ram(),
+            controller.ram()));
+    double[] milliamps = Current.milliamps(controller);
+    for (Chain chain : controller.chains()) {
+      String supply =
+          chain.supplyMilliamps() == 0 ? "" : say(" of %d", chain.supplyMilliamps());
+      out.append(
+          say(
+              "  chain %s: %d LEDs, at most %.0f%s mA, sent in %.1f ms%n",
+              chain.name(),
+              chain.leds(),
+              Math.ceil(milliamps[chain.index()]),
+              supply,
+              SlowChain.refreshMicros(chain) / 1000));
+    }
+    return out.toString();
+  }
+
+  private static String say(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values).replace("\r\n", "\n");
+  }
+
+  private static byte[] utf8(String text) {
+    return text.getBytes(StandardCharsets.UTF_8);
+  }
+
+  private static byte[] reader() throws IOException {
+    try (InputStream in = TableHeader.class.getResourceAsStream("/dev/doublet/" + READER)) {
+      if (in == null) {
+        throw new IOException("the reader is missing from this jar");
+      }
+      return in.readAllBytes();
+    }
+  }
+}

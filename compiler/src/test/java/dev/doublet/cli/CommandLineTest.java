@@ -1,0 +1,211 @@
+package dev.doublet.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.google.common.jimfs.Configuration;
+import com.google.common.jimfs.Jimfs;
+import java.io.IOException;
+import java.nio.file.FileSystem;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The command line, run as a builder would. */
+class CommandLineTest {
+  private static final String BOOK =
+      """
+      rulebook "Brackwater & Northern"
+      speeds in mph { normal 60 }
+      colours { red yellow green }
+      head searchlight { lamp main shows red, yellow, green }
+      form one-head { top }
+      aspect "Clear"    { number 2  allows normal then normal  on one-head show green }
+      aspect "Approach" { number 1  allows normal then stop    on one-head show yellow }
+      aspect "Stop"     { number 0  allows stop                on one-head show red }
+      """;
+  private static final String LAYOUT =
+      """
+      layout: Coalpit Yard
+      rulebook: book.aspects
+      otherwise: most-restrictive
+      controllers:
+        west:
+          flash: 28672
+          ram: 1536
+          chains:
+            main:
+              signals:
+              - {name: W1, form: one-head, heads: [searchlight], by: aspect-number}
+              - {name: W2}
+      """;
+
+  @TempDir private Path folder;
+
+  @Test
+  void a_clean_layout_checks_with_exit_code_0_and_one_closing_line() throws IOException {
+    Session session = yard(folder);
+    assertThat(session.run("check", "layout.yaml")).isZero();
+    assertThat(session.out()).isEqualTo("1 file checked: nothing found (1 note with --notes).\n");
+    assertThat(session.err()).isEmpty();
+  }
+
+  @Test
+  void a_finding_gives_exit_code_1_and_names_its_check() throws IOException {
+    Session session = yard(folder);
+    Files.writeString(folder.resolve("book.aspects"), BOOK.replace("show yellow", "show green"));
+    assertThat(session.run("check", "book.aspects")).isEqualTo(1);
+    assertThat(session.out()).contains("[twin-aspects]").endsWith("1 file checked: 1 error.\n");
+  }
+
+  @Test
+  void a_folder_is_checked_whole_and_what_two_files_share_is_said_once() throws IOException {
+    Session session = yard(folder);
+    Files.writeString(folder.resolve("book.aspects"), BOOK.replace("show yellow", "show green"));
+    assertThat(session.run("check", ".")).isEqualTo(1);
+    assertThat(session.out().split("\\[twin-aspects]")).hasSize(2);
+    assertThat(session.out()).contains("2 files checked");
+  }
+
+  @Test
+  void a_missing_file_cannot_be_checked() {
+    Session session = new Session(folder);
+    assertThat(session.run("check", "nowhere.aspects")).isEqualTo(2);
+    assertThat(session.err()).isEqualTo("doublet: nowhere.aspects: there is no such file\n");
+  }
+
+  @Test
+  void build_writes_a_table_and_a_header_for_each_controller_and_the_reader() throws IOException {
+    Session session = yard(folder);
+    assertThat(session.run("build", "layout.yaml", "--output", "out/tables")).isZero();
+    assertThat(names(folder.resolve("out/tables")))
+        .containsExactly("doublet_reader.h", "west.bin", "west.h");
+    assertThat(session.run("inspect", "out/tables/west.bin")).isZero();
+    assertThat(session.out()).isNotBlank();
+  }
+
+  @Test
+  void building_twice_gives_the_same_bytes() throws IOException {
+    Session session = yard(folder);
+    session.run("build", "layout.yaml", "--output", "one");
+    session.run("build", "layout.yaml", "--output", "two");
+    for (String name : names(folder.resolve("one"))) {
+      assertThat(Files.readAllBytes(folder.resolve("one").resolve(name)))
+          .as(name)
+          .isEqualTo(Files.readAllBytes(folder.resolve("two").resolve(name)));
+    }
+  }
+
+  @Test
+  void nothing_is_built_from_a_layout_with_errors() throws IOException {
+    Session session = yard(folder);
+    Files.writeString(
+        folder.resolve("layout.yaml"), LAYOUT.replace("{name: W2}", "{name: W2, address: 1}"));
+    assertThat(session.run("build", "layout.yaml", "--output", "out")).isEqualTo(1);
+    assertThat(session.out()).contains("[address-clash]");
+    assertThat(session.err()).isEqualTo("doublet: nothing was written\n");
+    assertThat(folder.resolve("out")).doesNotExist();
+  }
+
+  @Test
+  void a_file_where_the_output_folder_should_be_is_told_in_one_line() throws IOException {
+    Session session = yard(folder);
+    Files.writeString(folder.resolve("out"), "not a folder");
+    assertThat(session.run("build", "layout.yaml", "--output", "out")).isEqualTo(2);
+    assertThat(session.err()).endsWith("out: this is a file, not a folder\n").hasLineCount(1);
+  }
+
+  @Test
+  void a_full_disk_leaves_the_old_output_whole() throws IOException {
+    Configuration small =
+        Configuration.unix().toBuilder().setMaxSize(64 * 1024).setBlockSize(512).build();
+    try (FileSystem disk = Jimfs.newFileSystem(small)) {
+      Path yard = disk.getPath("/work");
+      Session session = yard(yard);
+      assertThat(session.run("build", "layout.yaml", "--output", "out")).isZero();
+      byte[] before = Files.readAllBytes(yard.resolve("out/west.bin"));
+      Files.writeString(yard.resolve("layout.yaml"), LAYOUT.replace("W2", "Renamed"));
+      long free = disk.getFileStores().iterator().next().getUsableSpace();
+      Files.write(yard.resolve("filler"), new byte[(int) free - 1024]);
+
+      assertThat(session.run("build", "layout.yaml", "--output", "out")).isEqualTo(2);
+      assertThat(session.err()).startsWith("doublet: ").hasLineCount(1);
+      assertThat(Files.readAllBytes(yard.resolve("out/west.bin"))).isEqualTo(before);
+      assertThat(names(yard.resolve("out")))
+          .containsExactly("doublet_reader.h", "west.bin", "west.h");
+    }
+  }
+
+  @Test
+  void a_damaged_table_is_refused_with_the_reason() throws IOException {
+    Session session = yard(folder);
+    session.run("build", "layout.yaml", "--output", "out");
+    byte[] table = Files.readAllBytes(folder.resolve("out/west.bin"));
+    Files.write(folder.resolve("short.bin"), Arrays.copyOf(table, table.length - 1));
+    table[table.length / 2] ^= 1;
+    Files.write(folder.resolve("flipped.bin"), table);
+    for (String name : List.of("short.bin", "flipped.bin", "book.aspects")) {
+      assertThat(session.run("inspect", name)).isEqualTo(1);
+      assertThat(session.err()).startsWith("doublet: " + name + " is refused: ").hasLineCount(1);
+      assertThat(session.out()).isEmpty();
+    }
+  }
+
+  @Test
+  void binary_and_empty_files_get_a_message_each() throws IOException {
+    Session session = new Session(folder);
+    Files.write(folder.resolve("binary.aspects"), new byte[] {0, 1, 2, (byte) 0xFF});
+    Files.write(folder.resolve("empty.aspects"), new byte[0]);
+    Files.write(folder.resolve("empty.yaml"), new byte[0]);
+    Files.write(folder.resolve("binary.yaml"), new byte[] {0, 1, 2, (byte) 0xFF});
+    for (String name : List.of("binary.aspects", "empty.aspects", "empty.yaml", "binary.yaml")) {
+      assertThat(session.run("check", name)).as(name).isBetween(1, 2);
+      assertThat(session.out() + session.err()).as(name).contains(name).doesNotContain("\tat ");
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"check", "build", "inspect", "explain"})
+  void every_verb_has_help(String verb) {
+    Session session = new Session(folder);
+    assertThat(session.run(verb, "--help")).isZero();
+    assertThat(session.out()).startsWith("Usage: doublet " + verb);
+  }
+
+  @Test
+  void a_misspelt_verb_or_option_is_told_what_was_meant() {
+    Session session = new Session(folder);
+    assertThat(session.run("chek", "x")).isEqualTo(2);
+    assertThat(session.err()).contains("check");
+    assertThat(session.run()).isEqualTo(2);
+  }
+
+  @Test
+  void explain_lists_all_prints_one_and_suggests_the_nearest() {
+    Session session = new Session(folder);
+    assertThat(session.run("explain")).isZero();
+    assertThat(session.out()).contains("twin-aspects").contains("unknown-key");
+    assertThat(session.run("explain", "twin-aspects")).isZero();
+    assertThat(session.out()).startsWith("# twin-aspects\n");
+    assertThat(session.run("explain", "twin-aspect")).isEqualTo(2);
+    assertThat(session.err()).contains("did you mean \"twin-aspects\"?");
+  }
+
+  private static Session yard(Path folder) throws IOException {
+    Files.createDirectories(folder);
+    Files.writeString(folder.resolve("book.aspects"), BOOK);
+    Files.writeString(folder.resolve("layout.yaml"), LAYOUT);
+    return new Session(folder);
+  }
+
+  private static List<String> names(Path folder) throws IOException {
+    try (Stream<Path> files = Files.list(folder)) {
+      return files.map(f -> f.getFileName().toString()).sorted().toList();
+    }
+  }
+}

@@ -1,0 +1,51 @@
+package dev.doublet.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/**
+ * What the README shows is what happens: every block marked {@code console} is run, line by line, and
+ * must print what stands below each command. {@code -Ddoublet.update=true} writes what was printed.
+ */
+class ReadmeTest {
+  private static final Path ROOT = Path.of("..");
+  private static final Path README = ROOT.resolve("README.md");
+  private static final String PROMPT = "$ compiler/doublet ";
+
+  @Test
+  void every_command_of_the_tour_prints_what_the_readme_shows() throws IOException {
+    List<String> lines = Files.readAllLines(README);
+    List<String> actual = replay(lines);
+    if (Boolean.getBoolean("doublet.update") && System.getenv("CI") == null) {
+      Files.write(README, actual);
+    } else {
+      assertThat(actual).isEqualTo(lines);
+    }
+  }
+
+  private static List<String> replay(List<String> lines) throws IOException {
+    List<String> replayed = new ArrayList<>();
+    Session session = new Session(ROOT);
+    boolean inConsole = false;
+    for (String line : lines) {
+      boolean fence = line.startsWith("```");
+      if (fence) {
+        inConsole = line.equals("```console");
+      }
+      if (fence || !inConsole) {
+        replayed.add(line);
+      } else if (line.startsWith(PROMPT)) {
+        replayed.add(line);
+        session.run(line.substring(PROMPT.length()).split(" "));
+        replayed.addAll((session.out() + session.err()).lines().toList());
+      }
+    }
+    return replayed;
+  }
+}
