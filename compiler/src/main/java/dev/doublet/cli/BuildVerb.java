@@ -100,8 +100,7 @@ final class BuildVerb implements Callable<Integer> {
             controller.ram()));
     double[] milliamps = Current.milliamps(controller);
     for (Chain chain : controller.chains()) {
-      String supply =
-          chain.supplyMilliamps() == 0 ? "" : say(" of %d", chain.supplyMilliamps());
+      String supply = chain.supplyMilliamps() == 0 ? "" : say(" of %d", chain.supplyMilliamps());
       out.append(
           say(
               "  chain %s: %d LEDs, at most %.0f%s mA, sent in %.1f ms%n",

@@ -10,8 +10,9 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /**
- * What the README shows is what happens: every block marked {@code console} is run, line by line, and
- * must print what stands below each command. {@code -Ddoublet.update=true} writes what was printed.
+ * What the README shows is what happens: every block marked {@code console} is run, line by line,
+ * and must print what stands below each command. {@code -Ddoublet.update=true} writes what was
+ * printed.
  */
 class ReadmeTest {
   private static final Path ROOT = Path.of("..");
