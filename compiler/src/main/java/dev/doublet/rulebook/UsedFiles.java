@@ -116,7 +116,7 @@ final class UsedFiles {
       diagnostic = diagnostic.related(visit.use().span(), "uses " + visit.name());
     }
     return diagnostic
-        .because("a file is read before the one that uses it, so neither could come first.")
+        .because("files build on one another, and in a circle none could stand first.")
         .help("move what both need into a file that uses neither.");
   }
 

@@ -108,7 +108,10 @@ final class Edits {
     read += window.size();
     int reached = whole ? window.size() : attempt.failedAt();
     boolean toTheEnd = whole || reached >= window.size();
-    return toTheEnd ? AHEAD : Math.min(AHEAD, from + reached - edit.growth() - at);
+    return toTheEnd
+        ? AHEAD
+        : Math.min(
+            AHEAD, from + reached - edit.growth() - Math.max(at, edit.at() + edit.removed() - 1));
   }
 
   private List<Edit> misspellings() {

@@ -92,7 +92,7 @@ final class Explaining {
       default:
         boolean closes = put.getType() == AspectsLexer.CLOSE && edit.removed() == 0;
         boolean unclosed = closes && Vocabulary.DECLARATIONS.contains(found.getType());
-        return unclosed ? unclosed() : Optional.of(unexpected());
+        return unclosed ? unclosed() : Optional.of(withFix(unexpected(), edit));
     }
   }
 
@@ -172,6 +172,20 @@ final class Explaining {
                 + ", but found "
                 + (string ? shortened(text) : "\"" + text + "\""))
         .help(example());
+  }
+
+  /** Where just one word of the language fits, it can be put there. */
+  private Diagnostic withFix(Diagnostic diagnostic, Edit edit) {
+    List<Integer> fitting = Vocabulary.kinds(failure.expected());
+    if (fitting.size() != 1 || edit.put().isEmpty() || !Vocabulary.isFixed(fitting.get(0))) {
+      return diagnostic;
+    }
+    String word = edit.put().get(0).getText();
+    Span span = source.span(found);
+    return edit.removed() == 0
+        ? diagnostic.fix(
+            "add " + word, span.file().span(span.start(), span.start()), word + " ", false)
+        : diagnostic.fix("write " + word, span, word, false);
   }
 
   private String example() {

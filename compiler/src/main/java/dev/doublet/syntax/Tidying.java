@@ -23,6 +23,10 @@ final class Tidying {
           AspectsLexer.EDITION,
           AspectsLexer.EFFECTIVE,
           Token.EOF);
+
+  /** Texts that lack their quotation marks are at most this many words and marks. */
+  private static final int QUOTABLE = 40;
+
   private static final String OPENING = "\u201c\u201d\u201e\u00ab\u00bb\u2018\u2019'`";
 
   private final Words words;
@@ -106,7 +110,8 @@ final class Tidying {
   private int quote(List<CommonToken> all, int at) {
     int last = at;
     boolean strays = false;
-    for (int i = at + 1; i < all.size() && partOfText(all.get(at), all.get(i)); i++) {
+    int end = Math.min(all.size(), at + 1 + QUOTABLE);
+    for (int i = at + 1; i < end && partOfText(all.get(at), all.get(i)); i++) {
       last = i;
       strays |= all.get(i).getType() == AspectsLexer.STRAY;
     }
@@ -123,6 +128,7 @@ final class Tidying {
   private static boolean partOfText(Token before, Token token) {
     int kind = token.getType();
     return token.getLine() == before.getLine()
+        && !BEFORE_TEXTS.contains(kind)
         && !ENDS_OF_TEXTS.contains(kind)
         && !(before.getType() == AspectsLexer.INDICATES && Vocabulary.ASPECT_FACTS.contains(kind));
   }

@@ -89,6 +89,11 @@ final class Vocabulary {
     return token.getType() == AspectsLexer.NAME || WORDS.containsKey(token.getText());
   }
 
+  /** True when all words of a kind are written alike. */
+  static boolean isFixed(int kind) {
+    return AspectsLexer.VOCABULARY.getLiteralName(kind) != null;
+  }
+
   /** True for braces and brackets. */
   static boolean isBracket(Token token) {
     int kind = token.getType();

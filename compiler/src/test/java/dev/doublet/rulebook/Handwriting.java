@@ -1,0 +1,253 @@
+package dev.doublet.rulebook;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+
+/** Writes rulebooks down in the language, in as many layouts as it allows. */
+final class Handwriting {
+  private final Random random;
+
+  Handwriting(long start) {
+    this.random = new Random(start);
+  }
+
+  /** The declarations of a rulebook, each as its words, in a random order. */
+  List<List<String>> declarations(Rulebook book) {
+    List<List<String>> all = new ArrayList<>();
+    List<String> first = new ArrayList<>(List.of("rulebook", quoted(book.title())));
+    List<List<String>> facts = new ArrayList<>();
+    if (book.edition() > 0 || random.nextBoolean()) {
+      facts.add(List.of("edition", Integer.toString(book.edition())));
+    }
+    if (!book.effective().isEmpty()) {
+      facts.add(List.of("effective", book.effective()));
+    }
+    shuffled(facts).forEach(first::addAll);
+    all.add(first);
+    book.speeds().forEach(s -> all.add(block(List.of("speeds", "in", book.unit()), words(s))));
+    List<List<String>> colours = book.colours().stream().map(c -> List.of(c.name())).toList();
+    all.add(block(List.of("colours"), commas(shuffled(colours))));
+    List<List<String>> rhythms = book.rhythms().stream().map(this::words).toList();
+    all.add(block(List.of("rhythms"), commas(shuffled(rhythms))));
+    book.heads().forEach(h -> all.add(words(h)));
+    book.forms().forEach(f -> all.add(words(f)));
+    book.plates().forEach(p -> all.add(List.of("plate", p.name())));
+    book.aspects().forEach(a -> all.add(words(a)));
+    return shuffled(all);
+  }
+
+  /** Words with white space and comments between them. */
+  String text(List<List<String>> declarations) {
+    StringBuilder text = new StringBuilder();
+    for (List<String> words : declarations) {
+      for (String word : words) {
+        text.append(word).append(List.of(" ", "\n", "\r\n\t ", " # { \" note\n").get(from(0, 3)));
+      }
+    }
+    return text.toString();
+  }
+
+  private List<String> words(Speed speed) {
+    List<String> words = new ArrayList<>();
+    words.add(speed.name());
+    words.add(
+        switch (speed.rank()) {
+          case FIGURE -> Integer.toString(speed.figure());
+          case MAXIMUM -> "maximum";
+          case UNRANKED -> "unranked";
+        });
+    if (speed.onSight()) {
+      words.addAll(List.of("on", "sight"));
+    }
+    return words;
+  }
+
+  private List<String> words(Rhythm rhythm) {
+    List<String> words =
+        new ArrayList<>(
+            List.of(rhythm.name(), Integer.toString(rhythm.perMinute()), "per", "minute"));
+    if (rhythm.litPercent() != 50 || random.nextBoolean()) {
+      words.addAll(List.of("lit", Integer.toString(rhythm.litPercent()), "percent"));
+    }
+    return words;
+  }
+
+  private List<String> words(HeadType head) {
+    List<String> facts = new ArrayList<>();
+    for (Lamp lamp : head.lamps()) {
+      List<List<String>> colours = lamp.colours().stream().map(c -> List.of(c.name())).toList();
+      facts.addAll(List.of("lamp", lamp.name(), "shows"));
+      facts.addAll(between(colours));
+    }
+    for (Figure figure : shuffled(head.figures())) {
+      facts.addAll(List.of("figure", figure.name(), "lights"));
+      List<List<String>> all = new ArrayList<>();
+      for (Lit lit : shuffled(figure.lit())) {
+        Lamp lamp = head.lamps().get(lit.lamp());
+        boolean plain = lamp.colours().size() == 1 && random.nextBoolean();
+        all.add(plain ? List.of(lamp.name()) : List.of(lamp.name(), "in", lit.colour()));
+      }
+      facts.addAll(between(all));
+    }
+    return block(List.of("head", head.name()), facts);
+  }
+
+  private List<String> words(Form form) {
+    List<String> start = new ArrayList<>(List.of("form", form.name()));
+    if (form.mount() != Mount.IN_LINE || random.nextBoolean()) {
+      start.addAll(List.of(form.mount().words().split(" ")));
+    }
+    List<String> words = block(start, between(form.places().stream().map(List::of).toList()));
+    if (form.withoutStop()) {
+      words.addAll(List.of("without", "stop"));
+    }
+    return words;
+  }
+
+  private List<String> words(Aspect aspect) {
+    List<List<String>> facts = new ArrayList<>();
+    if (!aspect.rule().isEmpty()) {
+      String rule = aspect.rule();
+      facts.add(List.of("rule", random.nextBoolean() ? rule : quoted(rule)));
+    }
+    if (aspect.number() != Aspect.NO_NUMBER) {
+      facts.add(List.of("number", Integer.toString(aspect.number())));
+    }
+    if (!aspect.indication().isEmpty()) {
+      facts.add(List.of("indicates", quoted(aspect.indication())));
+    }
+    facts.add(words(aspect.permission()));
+    List<List<String>> patterns = grouped(aspect.patterns());
+    List<List<String>> mixed = new ArrayList<>(shuffled(facts));
+    // Patterns keep their order, and the other facts stand anywhere between them.
+    int at = 0;
+    for (List<String> pattern : patterns) {
+      at = from(at, mixed.size());
+      mixed.add(at++, pattern);
+    }
+    return block(
+        List.of("aspect", quoted(aspect.name())), mixed.stream().flatMap(List::stream).toList());
+  }
+
+  private List<String> words(Permission permission) {
+    List<String> words = new ArrayList<>(List.of("allows"));
+    words.addAll(words(permission.here()));
+    if (!(permission.next() instanceof Movement.Unsaid)) {
+      words.add("then");
+      words.addAll(words(permission.next()));
+    }
+    if (!(permission.second() instanceof Movement.Unsaid)) {
+      words.add("then");
+      words.addAll(words(permission.second()));
+      words.addAll(List.of("at", "the", "second", "signal"));
+    }
+    return words;
+  }
+
+  private static List<String> words(Movement movement) {
+    return movement instanceof Movement.StopThen then
+        ? List.of("stop", ",", "then", then.speed().name())
+        : List.of(movement.words());
+  }
+
+  /** Patterns that follow each other on one form with the same plates may share one line. */
+  private List<List<String>> grouped(List<Pattern> patterns) {
+    Map<Integer, List<String>> lines = new LinkedHashMap<>();
+    int line = 0;
+    for (int i = 0; i < patterns.size(); i++) {
+      Pattern pattern = patterns.get(i);
+      boolean joins =
+          i > 0
+              && pattern.form().equals(patterns.get(i - 1).form())
+              && pattern.plates().equals(patterns.get(i - 1).plates())
+              && random.nextBoolean();
+      if (joins) {
+        lines.get(line).add("or");
+      } else {
+        lines.put(++line, start(pattern));
+      }
+      lines.get(line).addAll(displays(pattern));
+    }
+    return new ArrayList<>(lines.values());
+  }
+
+  private List<String> start(Pattern pattern) {
+    List<String> words = new ArrayList<>(List.of("on", pattern.form().name()));
+    if (!pattern.plates().isEmpty()) {
+      words.add("with");
+      for (String plate : shuffled(pattern.plates())) {
+        words.addAll(List.of(plate, random.nextBoolean() ? "and" : ","));
+      }
+      words.set(words.size() - 1, random.nextBoolean() ? "plate" : "plates");
+    }
+    words.add("show");
+    return words;
+  }
+
+  private List<String> displays(Pattern pattern) {
+    List<String> words = new ArrayList<>();
+    for (Choice choice : pattern.choices()) {
+      List<String> displays = new ArrayList<>();
+      for (Display display : choice.displays()) {
+        displays.addAll(List.of(display.words().split(" ")));
+        displays.add("or");
+      }
+      if (choice.isAny()) {
+        words.add("any");
+      } else if (choice.displays().size() == 1 && random.nextBoolean()) {
+        words.addAll(displays.subList(0, displays.size() - 1));
+      } else {
+        words.add("(");
+        words.addAll(displays.subList(0, displays.size() - 1));
+        words.add(")");
+      }
+      words.add("over");
+    }
+    return words.subList(0, words.size() - 1);
+  }
+
+  private static List<String> block(List<String> start, List<String> inside) {
+    List<String> words = new ArrayList<>(start);
+    words.add("{");
+    words.addAll(inside);
+    words.add("}");
+    return words;
+  }
+
+  /** Items with commas after some. */
+  private List<String> commas(List<List<String>> items) {
+    List<String> words = new ArrayList<>();
+    for (List<String> item : items) {
+      words.addAll(item);
+      if (random.nextBoolean()) {
+        words.add(",");
+      }
+    }
+    return words;
+  }
+
+  /** Items with commas between some. */
+  private List<String> between(List<List<String>> items) {
+    List<String> words = commas(items.subList(0, items.size() - 1));
+    words.addAll(items.get(items.size() - 1));
+    return words;
+  }
+
+  private static String quoted(String text) {
+    return "\"" + text + "\"";
+  }
+
+  private int from(int least, int most) {
+    return least + random.nextInt(most - least + 1);
+  }
+
+  private <T> List<T> shuffled(List<T> list) {
+    List<T> shuffled = new ArrayList<>(list);
+    Collections.shuffle(shuffled, random);
+    return shuffled;
+  }
+}

@@ -1,0 +1,79 @@
+package dev.doublet.rulebook;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.TextRendering;
+import dev.doublet.golden.Case;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** The pages about what can be wrong with a rulebook tell the truth. */
+class LanguagePagesTest {
+  private static final Path SOURCES = Path.of("src/main/java/dev/doublet");
+
+  static List<Path> pages() {
+    return Stream.of("syntax", "rulebook")
+        .flatMap(name -> Case.pages(SOURCES.resolve(name)).stream())
+        .toList();
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void badGivesExactlyTheOutputShown(Path page) {
+    Case bad = Case.section(page, "Bad");
+    List<Diagnostic> said = said(bad);
+    assertThat(said).extracting(Diagnostic::name).containsOnly(name(page));
+    bad.verify(new TextRendering(false).draw(said));
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void goodGivesNothing(Path page) {
+    assertThat(said(Case.section(page, "Good"))).isEmpty();
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void hasItsPartsInOrder(Path page) throws IOException {
+    List<String> lines = Files.readAllLines(page);
+    assertThat(lines.get(0)).isEqualTo("# " + name(page));
+    assertThat(lines.get(2)).matches("[A-Z].*\\.");
+    assertThat(lines.get(3)).isEmpty();
+    assertThat(lines.stream().filter(l -> l.startsWith("## ")))
+        .containsExactly("## Finds", "## Why", "## Bad", "## Good", "## Mend");
+  }
+
+  @Test
+  void everyNameSaidInACaseHasAPageAndTheOtherWayRound() throws IOException {
+    Set<String> said = new TreeSet<>();
+    for (Path page : Case.pages(Path.of("src/test/resources/cases/language"))) {
+      Pattern.compile("(?m)^  \\[([a-z-]+)]$")
+          .matcher(Files.readString(page))
+          .results()
+          .forEach(m -> said.add(m.group(1)));
+    }
+    // A character that is no text cannot stand in a case.
+    said.add("not-text");
+    assertThat(pages())
+        .extracting(LanguagePagesTest::name)
+        .containsExactlyInAnyOrderElementsOf(said);
+  }
+
+  private static List<Diagnostic> said(Case part) {
+    return RulebookResolver.resolve(part.root(), part.reader()).diagnostics();
+  }
+
+  private static String name(Path page) {
+    return page.getFileName().toString().replace(".md", "");
+  }
+}

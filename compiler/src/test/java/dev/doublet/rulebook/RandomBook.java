@@ -1,0 +1,180 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import java.util.function.Supplier;
+import java.util.stream.IntStream;
+
+/** Makes correct rulebooks. */
+final class RandomBook {
+  private static final Span NOWHERE = new SourceFile("nowhere", "").span(0, 0);
+  private static final List<String> LETTERS =
+      List.of("a", "Q", "ü", "ß", "_", "7b", "Ж", "x-", "-9", "0", "𝔏", "信");
+
+  /** Words of the language that are names too. */
+  private static final List<String> SOFT =
+      List.of("edition", "mph", "maximum", "sight", "line", "dwarf", "second", "at", "without");
+
+  private static final List<String> SOFTER = List.of("rule", "number", "indicates", "lit");
+
+  private final Random random;
+  private final Set<String> taken = new HashSet<>();
+
+  RandomBook(long start) {
+    this.random = new Random(start);
+  }
+
+  /** A correct rulebook without places. */
+  Rulebook book() {
+    List<Speed> speeds = some(1, 4, this::speed);
+    List<Colour> colours = some(1, 4, () -> new Colour(name(false), NOWHERE));
+    List<Rhythm> rhythms =
+        some(0, 3, () -> new Rhythm(name(false), from(1, 600), from(1, 99), NOWHERE));
+    List<HeadType> heads = some(0, 3, () -> head(colours));
+    List<Form> forms = some(1, 4, this::form);
+    List<Plate> plates = some(0, 3, () -> new Plate(name(true), NOWHERE));
+    List<String> looks = new ArrayList<>(colours.stream().map(Colour::name).toList());
+    heads.forEach(h -> h.figures().forEach(f -> looks.add(f.name())));
+    List<Integer> numbers = new ArrayList<>(IntStream.range(0, 256).boxed().toList());
+    Collections.shuffle(numbers, random);
+    List<Aspect> aspects = new ArrayList<>();
+    for (int i = 0; i < from(1, 4); i++) {
+      List<Pattern> patterns = some(0, 5, () -> pattern(forms, plates, rhythms, looks));
+      aspects.add(
+          new Aspect(
+              "Aspect " + i,
+              random.nextBoolean() ? "" : from(1, 999) + (random.nextBoolean() ? "" : "A"),
+              random.nextBoolean() ? Aspect.NO_NUMBER : numbers.get(i),
+              random.nextBoolean() ? "" : "Proceed # or {stop} – " + i,
+              permission(speeds),
+              patterns,
+              NOWHERE,
+              NOWHERE));
+    }
+    String date = random.nextBoolean() ? "" : "19" + from(10, 99) + "-0" + from(1, 9) + "-11";
+    String unit = random.nextBoolean() ? "mph" : "km/h";
+    return new Rulebook(
+        "Brackwater & Northern",
+        from(0, 3) == 0 ? from(1, 65_535) : 0,
+        date,
+        unit,
+        speeds,
+        colours,
+        rhythms,
+        heads,
+        forms,
+        plates,
+        aspects,
+        NOWHERE);
+  }
+
+  private Speed speed() {
+    Speed.Rank rank = Speed.Rank.values()[from(0, 2)];
+    int figure = rank == Speed.Rank.FIGURE ? from(1, 999) : 0;
+    return new Speed(name(true), rank, figure, random.nextBoolean(), NOWHERE);
+  }
+
+  private HeadType head(List<Colour> colours) {
+    List<Lamp> lamps = some(1, 4, () -> new Lamp(name(true), someOf(colours, 1), NOWHERE));
+    List<Figure> figures = some(0, 2, () -> figure(lamps));
+    return new HeadType(name(true), lamps, sorted(figures), NOWHERE);
+  }
+
+  private Figure figure(List<Lamp> lamps) {
+    List<Lit> lit = new ArrayList<>();
+    for (Lamp lamp : someOf(lamps, 1)) {
+      lit.add(new Lit(lamps.indexOf(lamp), oneOf(lamp.colours()).name()));
+    }
+    lit.sort(Comparator.comparingInt(Lit::lamp));
+    return new Figure(name(false), lit, NOWHERE);
+  }
+
+  private static List<Figure> sorted(List<Figure> figures) {
+    return figures.stream().sorted(Comparator.comparing(Figure::name)).toList();
+  }
+
+  private Form form() {
+    List<String> places = some(1, 3, () -> name(true));
+    return new Form(name(true), Mount.values()[from(0, 3)], places, random.nextBoolean(), NOWHERE);
+  }
+
+  private Permission permission(List<Speed> speeds) {
+    return new Permission(
+        movement(speeds),
+        random.nextBoolean() ? new Movement.Unsaid() : movement(speeds),
+        random.nextBoolean() ? new Movement.Unsaid() : movement(speeds));
+  }
+
+  private Movement movement(List<Speed> speeds) {
+    return switch (from(0, 2)) {
+      case 0 -> new Movement.Stop();
+      case 1 -> new Movement.StopThen(oneOf(speeds));
+      default -> new Movement.Proceed(oneOf(speeds));
+    };
+  }
+
+  private Pattern pattern(
+      List<Form> forms, List<Plate> plates, List<Rhythm> rhythms, List<String> looks) {
+    Form form = oneOf(forms);
+    List<Choice> choices = new ArrayList<>();
+    for (int i = 0; i < form.places().size(); i++) {
+      List<Display> displays = some(0, 3, () -> display(rhythms, looks));
+      choices.add(new Choice(displays.stream().distinct().toList(), NOWHERE));
+    }
+    return new Pattern(
+        form, someOf(plates, 0).stream().map(Plate::name).toList(), choices, NOWHERE);
+  }
+
+  private Display display(List<Rhythm> rhythms, List<String> looks) {
+    if (from(0, 4) == 0) {
+      return Display.DARK;
+    }
+    boolean steady = rhythms.isEmpty() || random.nextBoolean();
+    return new Display(oneOf(looks), steady ? "" : oneOf(rhythms).name());
+  }
+
+  /** A new name; a broad one may also be a word that ends a display elsewhere. */
+  private String name(boolean broad) {
+    while (true) {
+      List<String> pool = broad && random.nextBoolean() ? SOFTER : SOFT;
+      String name = from(0, 3) == 0 ? oneOf(pool) : "n";
+      while (name.equals("n") || from(0, 2) == 0) {
+        name += oneOf(LETTERS);
+      }
+      if (taken.add(name)) {
+        return name;
+      }
+    }
+  }
+
+  private int from(int least, int most) {
+    return least + random.nextInt(most - least + 1);
+  }
+
+  private <T> T oneOf(List<T> list) {
+    return list.get(random.nextInt(list.size()));
+  }
+
+  private <T> List<T> someOf(List<T> list, int least) {
+    List<T> shuffled = shuffled(list);
+    return shuffled.subList(0, from(Math.min(least, list.size()), list.size()));
+  }
+
+  private <T> List<T> shuffled(List<T> list) {
+    List<T> shuffled = new ArrayList<>(list);
+    Collections.shuffle(shuffled, random);
+    return shuffled;
+  }
+
+  private <T> List<T> some(int least, int most, Supplier<T> make) {
+    return new ArrayList<>(
+        IntStream.range(0, from(least, most)).mapToObj(i -> make.get()).toList());
+  }
+}
