@@ -2,6 +2,7 @@ package dev.doublet.layout;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.Nearest;
 import dev.doublet.source.Span;
@@ -27,9 +28,9 @@ final class Complaints {
 
   /** Everything said, by place. */
   List<Diagnostic> all() {
-    return Stream.concat(said.stream(), nameless.values().stream().map(Nameless::diagnostic))
-        .sorted(Diagnostic.ORDER)
-        .toList();
+    return Shortlist.of(
+        Stream.concat(said.stream(), nameless.values().stream().map(Nameless::diagnostic))
+            .toList());
   }
 
   /** True when nothing can be built. */
