@@ -16,7 +16,16 @@ final class Pages {
   /** What the language says of a text, by name. */
   private static final List<String> LANGUAGE = List.of();
 
-  private static final List<String> LAYOUT = List.of();
+  private static final List<String> LAYOUT =
+      List.of(
+          "command-keys",
+          "duplicate-key",
+          "led-overlap",
+          "missing-key",
+          "unknown-key",
+          "wrong-type",
+          "yaml-anchors",
+          "yaml-syntax");
 
   private Pages() {}
 

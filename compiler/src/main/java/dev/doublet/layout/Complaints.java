@@ -49,18 +49,19 @@ final class Complaints {
   void unknownKey(YamlNode.Scalar key, String owner, Collection<String> allowed) {
     Diagnostic diagnostic =
         Diagnostic.error(
-            "unknown-key",
-            Tier.STRUCTURE,
-            key.span(),
-            owner + " has no key \"" + key.text() + "\"");
+                "unknown-key",
+                Tier.STRUCTURE,
+                key.span(),
+                owner + " has no key \"" + key.text() + "\"")
+            .fact("its keys", String.join(", ", allowed))
+            .because("nobody would carry out what it says.");
     Optional<String> near = Nearest.to(key.text(), allowed);
-    String list = "the keys of " + owner + " are " + String.join(", ", allowed) + ".";
     add(
         near.isPresent()
             ? diagnostic
-                .help("did you mean " + near.get() + "? If not, delete it: " + list)
+                .help("did you mean " + near.get() + "? If not, delete it.")
                 .fix("write " + near.get(), key.span(), near.get(), true)
-            : diagnostic.help("delete it: " + list));
+            : diagnostic.help("delete it, or write the key that was meant."));
   }
 
   /** A name that means nothing; however often it is used, it is one mistake. */
@@ -86,6 +87,7 @@ final class Complaints {
       if (places.size() > 1) {
         diagnostic = diagnostic.fact("used", places.size() + " times");
       }
+      diagnostic = diagnostic.because("a name means something only once it is declared.");
       Optional<String> near = Nearest.to(name.text(), known);
       if (near.isPresent()) {
         return diagnostic
@@ -180,6 +182,7 @@ final class Complaints {
                     + (found == 1 ? " is" : " are")
                     + " listed")
             .related(declared, "the form")
+            .because("a crew reads a signal of this form by as many heads.")
             .help("list one head for each place, top to bottom."));
   }
 
@@ -196,7 +199,10 @@ final class Complaints {
   }
 
   void commandKeys(Span key, String message, String help) {
-    add(Diagnostic.error("command-keys", Tier.STRUCTURE, key, message).help(help));
+    add(
+        Diagnostic.error("command-keys", Tier.STRUCTURE, key, message)
+            .because("a key without effect looks like a decision that is kept.")
+            .help(help));
   }
 
   /** A colour that an LED of some kind is to show, and nobody said how. */

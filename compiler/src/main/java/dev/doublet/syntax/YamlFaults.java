@@ -70,6 +70,12 @@ final class YamlFaults {
                   + " after a closing quote or bracket.",
               "begins here"),
           new Saying(
+              "but got <stream end>",
+              true,
+              "this bracket is never closed",
+              "close it on the same line.",
+              ""),
+          new Saying(
               "expected ',' or '",
               false,
               "a comma or a closing bracket is missing before this",
@@ -108,14 +114,14 @@ final class YamlFaults {
   }
 
   static Diagnostic oddCharacter(SourceFile file, int index) {
-    char c = file.text().charAt(index);
-    String what = String.format(Locale.ROOT, "U+%04X", (int) c);
-    Span span = file.span(index, index + 1);
-    return c == 0
-        ? syntax(span, "this is not a text file: it holds the character " + what)
-            .help("choose the text file; if it is this one, save it as UTF-8.")
-        : syntax(span, "the character " + what + " cannot stand in this file")
-            .help("delete it; if there are many, save the file as UTF-8.");
+    String what = String.format(Locale.ROOT, "U+%04X", (int) file.text().charAt(index));
+    return Diagnostic.error(
+            "not-text",
+            Tier.SYNTAX,
+            file.span(index, index + 1),
+            file.name() + " is not a text: it holds the character " + what)
+        .because("no editor writes that into a text, so it is likely to be something else.")
+        .help("give a .yaml file, or save this one again as UTF-8 text.");
   }
 
   static Diagnostic secondDocument(Span span) {

@@ -41,8 +41,8 @@ public final class YamlReader {
   /**
    * Reads one text.
    *
-   * @return the root and any {@code duplicate-key}; nothing but one {@code yaml-syntax} or {@code
-   *     yaml-anchors} when it cannot be read
+   * @return the root and any {@code duplicate-key}; nothing but one {@code yaml-syntax}, {@code
+   *     yaml-anchors} or {@code not-text} when it cannot be read
    */
   public static Outcome<YamlNode> read(SourceFile file) {
     int odd = YamlPlaces.firstOddCharacter(file.text());
@@ -126,6 +126,7 @@ public final class YamlReader {
                     "\"" + key.text() + "\" is said twice")
                 .label("said again")
                 .related(first.span(), "said first")
+                .because("only one of the two could hold.")
                 .help("keep one of the two."));
       }
     }

@@ -266,7 +266,7 @@ class LayoutResolverTest {
   @Test
   void aFileThatIsNotTextIsRefused() {
     assertThat(resolve("\0\1\2").diagnostics().get(0).message())
-        .isEqualTo("this is not a text file: it holds the character U+0000");
+        .isEqualTo("layout.yaml is not a text: it holds the character U+0000");
   }
 
   @Test

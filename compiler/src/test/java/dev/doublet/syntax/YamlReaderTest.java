@@ -111,6 +111,8 @@ class YamlReaderTest {
         "a: {b: 1, c: 2;d: 3     | 2:2 | a comma or a closing bracket is missing before this",
         "a: [1, 2;b: 3           | 2:2 | a comma or a closing bracket is missing before this",
         "a: {b: 1 c: 2}          | 1:11 | a comma or a closing bracket is missing before this",
+        "a: {b: 1, c: 2          | 1:4 | this bracket is never closed",
+        "a: [                    | 1:4 | this bracket is never closed",
         "a: - 1                  | 1:4 | a list cannot begin on the line of its key",
         "a: }                    | 1:4 | \"}\" cannot stand here",
         "{a: 1}}                 | 1:7 | this stands outside everything",
@@ -159,9 +161,9 @@ class YamlReaderTest {
   @Test
   void charactersThatAreNotTextAreRefusedAtTheirPlace() {
     assertThat(only(read("a: b\u0000")).message())
-        .isEqualTo("this is not a text file: it holds the character U+0000");
+        .isEqualTo("layout.yaml is not a text: it holds the character U+0000");
     assertThat(only(read("a: \u0007")).message())
-        .isEqualTo("the character U+0007 cannot stand in this file");
+        .isEqualTo("layout.yaml is not a text: it holds the character U+0007");
     assertThat(only(read("a: \uD83D")).primary().span().from()).isEqualTo(new Position(1, 4));
   }
 
