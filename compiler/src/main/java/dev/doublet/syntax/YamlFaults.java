@@ -94,6 +94,12 @@ final class YamlFaults {
               "use single quotes, or write the backslash twice.",
               ""),
           new Saying(
+              "but found '<stream end>'",
+              false,
+              "the file ends where a value is expected",
+              "write the value, and close every bracket.",
+              ""),
+          new Saying(
               "expected the node content",
               false,
               "{} cannot stand here",

@@ -112,7 +112,7 @@ class YamlReaderTest {
         "a: [1, 2;b: 3           | 2:2 | a comma or a closing bracket is missing before this",
         "a: {b: 1 c: 2}          | 1:11 | a comma or a closing bracket is missing before this",
         "a: {b: 1, c: 2          | 1:4 | this bracket is never closed",
-        "a: [                    | 1:4 | this bracket is never closed",
+        "a: [                    | 1:5 | the file ends where a value is expected",
         "a: - 1                  | 1:4 | a list cannot begin on the line of its key",
         "a: }                    | 1:4 | \"}\" cannot stand here",
         "{a: 1}}                 | 1:7 | this stands outside everything",
