@@ -12,9 +12,17 @@ import java.util.List;
  */
 public record Die(Channel channel, List<Xyz> corners, Xyz middle, String evidence) {
 
-  /** Copies the list. */
+  /**
+   * Copies the list.
+   *
+   * @throws IllegalArgumentException when there is no corner, or one without light
+   */
   public Die {
     corners = List.copyOf(corners);
+    if (corners.isEmpty()
+        || !corners.stream().allMatch(c -> c.y() > 0 && Double.isFinite(c.x() + c.y() + c.z()))) {
+      throw new IllegalArgumentException("a die needs light in every corner of its bins");
+    }
   }
 
   /**

@@ -1,6 +1,8 @@
 package dev.doublet.colour;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
 
 /** Whether an LED family can show a colour so that it lies in its published region. */
 public sealed interface DriveAnswer {
@@ -9,6 +11,13 @@ public sealed interface DriveAnswer {
 
   /** The name of the region set asked for. */
   String set();
+
+  /**
+   * What to send when it must be something: the drive that reaches the colour, or one that reaches
+   * it in another set, or one that an LED from the middle of the bins reaches, or the nearest.
+   * Empty when no set has such a colour within reach of this family.
+   */
+  Optional<Drive> closest();
 
   /**
    * The colour is reached by every LED of the bins.
@@ -20,7 +29,12 @@ public sealed interface DriveAnswer {
    * @param light the light of an LED from the middle of the bins; Y in millicandela
    */
   record Reached(String colour, String set, Region region, Drive drive, double margin, Xyz light)
-      implements DriveAnswer {}
+      implements DriveAnswer {
+    @Override
+    public Optional<Drive> closest() {
+      return Optional.of(drive);
+    }
+  }
 
   /**
    * No drive brings every LED of the bins into the region.
@@ -49,6 +63,15 @@ public sealed interface DriveAnswer {
       instead = List.copyOf(instead);
       middle = List.copyOf(middle);
     }
+
+    @Override
+    public Optional<Drive> closest() {
+      return Stream.of(instead, middle)
+          .flatMap(List::stream)
+          .map(Reached::drive)
+          .findFirst()
+          .or(() -> Optional.of(nearest));
+    }
   }
 
   /**
@@ -60,6 +83,11 @@ public sealed interface DriveAnswer {
     /** Copies the list. */
     public NotInSet {
       instead = List.copyOf(instead);
+    }
+
+    @Override
+    public Optional<Drive> closest() {
+      return instead.stream().map(Reached::drive).findFirst();
     }
   }
 }

@@ -46,8 +46,12 @@ public final class Observer {
    * How light of one wavelength looks.
    *
    * @param nm 380 to 780
+   * @throws IllegalArgumentException outside that range
    */
   public static Xyz at(double nm) {
+    if (!(nm >= SHORTEST && nm <= SHORTEST + STEP * (TABLE.size() - 1))) {
+      throw new IllegalArgumentException("no light of " + nm + " nm is seen");
+    }
     double place = (nm - SHORTEST) / STEP;
     int index = Math.min((int) place, TABLE.size() - 2);
     double part = place - index;

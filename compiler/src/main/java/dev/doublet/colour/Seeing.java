@@ -28,6 +28,25 @@ public final class Seeing {
   /** Faster flashing is safe from areas up to this, in steradians (WCAG 2.2). */
   public static final double SAFE_AREA = 0.006;
 
+  /**
+   * A pair of opposite changes in relative luminance of at least so much of the maximum is a flash
+   * (WCAG 2.2), when its darker state is below {@link #FLASH_DARKER}.
+   */
+  public static final double FLASH_CHANGE = 0.10;
+
+  /** See {@link #FLASH_CHANGE}. */
+  public static final double FLASH_DARKER = 0.80;
+
+  /**
+   * A state is saturated red when red has at least this share of linear red, green and blue (WCAG
+   * 2.2); a flash to or from it is a red flash when the states differ by more than {@link
+   * #RED_CHANGE}.
+   */
+  public static final double RED_SHARE = 0.8;
+
+  /** See {@link #RED_SHARE}; in u'v' (WCAG 2.2). */
+  public static final double RED_CHANGE = 0.2;
+
   /** Two rhythms are told apart when one is so many times as fast; a choice of ours. */
   public static final double RATE_APART = 1.6;
 

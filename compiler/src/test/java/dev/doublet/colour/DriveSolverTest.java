@@ -155,6 +155,7 @@ class DriveSolverTest {
   @Test
   void redIsTheRedDieAloneAndGreenNeedsBlue() {
     assertThat(reached(RGB, "red", "marine").drive()).isEqualTo(Drive.of(255, 0, 0));
+    assertThat(reached(RGB, "red", "marine").closest()).contains(Drive.of(255, 0, 0));
     Drive green = reached(RGB, "green", "marine").drive();
     assertThat(green.level(0)).isZero();
     assertThat(green.level(1)).isEqualTo(255);
@@ -197,6 +198,7 @@ class DriveSolverTest {
         .extracting(DriveAnswer.Reached::set)
         .contains("aerodrome-led", "road")
         .doesNotContain("marine", "road-americas");
+    assertThat(answer.closest()).contains(answer.middle().get(0).drive());
   }
 
   @Test
@@ -214,6 +216,9 @@ class DriveSolverTest {
         .containsExactlyInAnyOrder("vehicle", "aerodrome", "aerodrome-led");
     assertThat(answer.instead())
         .isSortedAccordingTo((a, b) -> Double.compare(b.margin(), a.margin()));
+    assertThat(answer.closest()).contains(answer.instead().get(0).drive());
+    assertThat(new DriveSolver(RGB).solve("mauve", RegionSet.published().get(0)).closest())
+        .isEmpty();
   }
 
   private static DriveAnswer.Reached reached(LedFamily family, String colour, String set) {

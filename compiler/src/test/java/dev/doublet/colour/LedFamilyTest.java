@@ -1,6 +1,7 @@
 package dev.doublet.colour;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
@@ -141,5 +142,16 @@ class LedFamilyTest {
     assertThat(measured.dies().get(0).corners()).containsExactly(Xyz.of(seen, 333));
     assertThat(measured.dies().subList(1, 3)).isEqualTo(family.dies().subList(1, 3));
     assertThat(measured.light(Drive.of(255, 0, 0)).chromaticity().distance(seen)).isLessThan(1e-12);
+  }
+
+  @Test
+  void figuresThatNoLampCanHaveAreRefused() {
+    assertThatThrownBy(() -> Die.measured(Channel.RED, new Chromaticity(0.7, 0.3), 0))
+        .isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> Die.measured(Channel.RED, new Chromaticity(0.7, 0), 100))
+        .isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> Observer.monochromatic(300))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessageContaining("300");
   }
 }
