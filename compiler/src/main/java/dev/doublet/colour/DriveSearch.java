@@ -53,6 +53,7 @@ final class DriveSearch {
     Set<Integer> seen = new HashSet<>();
     int step = dies.size() < 3 ? 1 : COARSE;
     grid(new int[family.dies().size()], dies, step, worst, kept);
+    kept.forEach(found -> seen.add(packed(levels(found))));
     while (step > 1) {
       step /= 2;
       refine(worst, dies, step, seen, kept);
@@ -86,8 +87,6 @@ final class DriveSearch {
   private void refine(
       Worst worst, List<Integer> dies, int step, Set<Integer> seen, List<Found> kept) {
     List<Found> centres = List.copyOf(kept);
-    seen.clear();
-    centres.forEach(centre -> seen.add(packed(levels(centre))));
     for (Found centre : centres) {
       around(levels(centre), dies, step, worst, seen, kept);
     }

@@ -22,18 +22,15 @@ public record DriveSolver(LedFamily family) {
 
   /** How to show a colour of a set, as deep inside its region as the family allows. */
   public DriveAnswer solve(String colour, RegionSet set) {
-    List<RegionSet> others =
-        RegionSet.published().stream().filter(s -> !s.name().equals(set.name())).toList();
     Optional<Region> region = set.region(colour);
     if (region.isEmpty()) {
-      return new DriveAnswer.NotInSet(colour, set.name(), reached(colour, others));
+      return new DriveAnswer.NotInSet(colour, set.name(), reached(colour, middle(colour)));
     }
     DriveSearch.Found found = search(region.get());
     if (found.margin() >= 0) {
       return answer(colour, set.name(), region.get(), found);
     }
-    List<RegionSet> all = new ArrayList<>(others);
-    all.add(0, set);
+    List<DriveAnswer.Reached> middle = middle(colour);
     return new DriveAnswer.OutOfReach(
         colour,
         set.name(),
@@ -41,8 +38,36 @@ public record DriveSolver(LedFamily family) {
         found.drive(),
         -found.margin(),
         family.light(found.drive()),
-        reached(colour, others),
-        new DriveSolver(family.middle()).reached(colour, all));
+        reached(
+            colour, middle.stream().filter(answer -> !answer.set().equals(set.name())).toList()),
+        middle);
+  }
+
+  /** What an LED from the middle of the bins reaches, in any set. */
+  private List<DriveAnswer.Reached> middle(String colour) {
+    DriveSolver one = new DriveSolver(family.middle());
+    List<DriveAnswer.Reached> reached = new ArrayList<>();
+    for (RegionSet set : RegionSet.published()) {
+      set.region(colour)
+          .map(region -> one.answer(colour, set.name(), region, one.search(region)))
+          .ifPresent(reached::add);
+    }
+    return deepestFirst(reached);
+  }
+
+  /** What all LEDs of the bins reach; only where the one from the middle does. */
+  private List<DriveAnswer.Reached> reached(String colour, List<DriveAnswer.Reached> middle) {
+    return deepestFirst(
+        middle.stream()
+            .map(one -> answer(colour, one.set(), one.region(), search(one.region())))
+            .toList());
+  }
+
+  private static List<DriveAnswer.Reached> deepestFirst(List<DriveAnswer.Reached> answers) {
+    return answers.stream()
+        .filter(answer -> answer.margin() >= 0)
+        .sorted(Comparator.comparingDouble(DriveAnswer.Reached::margin).reversed())
+        .toList();
   }
 
   private DriveAnswer.Reached answer(
@@ -67,18 +92,6 @@ public record DriveSolver(LedFamily family) {
     return RegionSet.published().stream()
         .filter(set -> set.region(colour).filter(r -> margin(drive, r) >= 0).isPresent())
         .toList();
-  }
-
-  private List<DriveAnswer.Reached> reached(String colour, List<RegionSet> sets) {
-    List<DriveAnswer.Reached> reached = new ArrayList<>();
-    for (RegionSet set : sets) {
-      set.region(colour)
-          .map(region -> answer(colour, set.name(), region, search(region)))
-          .filter(answer -> answer.margin() >= 0)
-          .ifPresent(reached::add);
-    }
-    reached.sort(Comparator.comparingDouble(DriveAnswer.Reached::margin).reversed());
-    return reached;
   }
 
   /** The drive with the fewest dies that is nearly as deep as the best of all. */
