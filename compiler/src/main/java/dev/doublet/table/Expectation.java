@@ -12,7 +12,12 @@ import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /**
  * What a controller must do, straight from the layout: no table, and nothing of how one is made. It
@@ -24,24 +29,38 @@ final class Expectation {
   private final Rulebook book;
   private final Controller controller;
   private final List<Unit> units;
+  private final Kind[] kinds;
+  private final int[] buses;
   private final int[] states;
   private final Boolean[][] bits;
-  private final List<List<Integer>> addresses;
+  private final int[][] addresses;
+  private final Map<Integer, List<Integer>> at = new TreeMap<>();
+  private final List<Integer> everyUnit;
+  private final List<Bus> busList;
 
   Expectation(Rulebook book, Controller controller) {
     this.book = book;
     this.controller = controller;
     this.units = Lowering.order(controller);
+    this.kinds = units.stream().map(Unit::kind).toArray(Kind[]::new);
+    this.busList = Lowering.buses(controller);
+    this.buses = units.stream().mapToInt(u -> busList.indexOf(u.command().bus())).toArray();
     this.states = units.stream().mapToInt(u -> u.kind().rest()).toArray();
     this.bits = new Boolean[units.size()][16];
-    this.addresses =
-        units.stream()
-            .map(
-                u ->
-                    u.command().addresses().stream()
-                        .map(a -> Accessory.binary(a, u.command().bus().firstDecoder()))
-                        .toList())
-            .toList();
+    this.addresses = units.stream().map(Expectation::binary).toArray(int[][]::new);
+    this.everyUnit = IntStream.range(0, kinds.length).boxed().toList();
+    for (int unit : everyUnit) {
+      Arrays.stream(addresses[unit])
+          .distinct()
+          .forEach(address -> at.computeIfAbsent(address, a -> new ArrayList<>()).add(unit));
+    }
+  }
+
+  private static int[] binary(Unit unit) {
+    int firstDecoder = unit.command().bus().firstDecoder();
+    return unit.command().addresses().stream()
+        .mapToInt(address -> Accessory.binary(address, firstDecoder))
+        .toArray();
   }
 
   List<Unit> units() {
@@ -49,37 +68,42 @@ final class Expectation {
   }
 
   /** The binary addresses of a unit. */
-  List<Integer> addresses(int unit) {
-    return addresses.get(unit);
+  int[] addresses(int unit) {
+    return addresses[unit];
   }
 
-  int state(int unit) {
-    return states[unit];
+  /** The place of every unit's state; not to be written to. */
+  int[] states() {
+    return states;
+  }
+
+  /** The buses, in the order of the table. */
+  List<Bus> buses() {
+    return busList;
   }
 
   /** Takes a command, as all that follow; returns how many units it is for. */
-  int extended(Bus bus, int address, int value) {
+  int extended(int bus, int address, int value) {
     int taken = 0;
-    for (int unit = 0; unit < states.length; unit++) {
-      if (hears(unit, bus, Mode.ASPECT_NUMBER)
-          && (address == EVERY_UNIT || addresses.get(unit).get(0) == address)) {
-        show(unit, value < 1 << bus.aspectBits() ? stateFor(unit, value) : -1);
+    for (int unit : address == EVERY_UNIT ? everyUnit : at.getOrDefault(address, List.of())) {
+      if (hears(unit, bus, Mode.ASPECT_NUMBER)) {
+        show(unit, value < 1 << busList.get(bus).aspectBits() ? stateFor(unit, value) : -1);
         taken++;
       }
     }
     return taken;
   }
 
-  int basic(Bus bus, int address, boolean normal) {
+  int basic(int bus, int address, boolean normal) {
     int taken = 0;
-    for (int unit = 0; unit < states.length; unit++) {
-      Kind kind = units.get(unit).kind();
+    for (int unit : at.getOrDefault(address, List.of())) {
+      Kind kind = kinds[unit];
       boolean binary = hears(unit, bus, Mode.BINARY_CODED);
       if (!binary && !hears(unit, bus, Mode.ONE_PER_OUTPUT)) {
         continue;
       }
-      for (int i = 0; i < addresses.get(unit).size(); i++) {
-        if (addresses.get(unit).get(i) != address) {
+      for (int i = 0; i < addresses[unit].length; i++) {
+        if (addresses[unit][i] != address) {
           continue;
         }
         if (binary) {
@@ -89,14 +113,14 @@ final class Expectation {
           show(unit, stateFor(unit, 2 * i + (normal ? 1 : 0)));
         }
       }
-      taken += addresses.get(unit).contains(address) ? 1 : 0;
+      taken++;
     }
     return taken;
   }
 
   /** Calls up the number that the bits make, once all have been received. */
   private void number(int unit) {
-    Kind kind = units.get(unit).kind();
+    Kind kind = kinds[unit];
     int value = 0;
     for (int i = 0; i < kind.addresses(); i++) {
       Boolean bit = bits[unit][kind.lowFirst() ? kind.addresses() - 1 - i : i];
@@ -108,10 +132,10 @@ final class Expectation {
     show(unit, stateFor(unit, value));
   }
 
-  int topic(Bus bus, String topic, String payload) {
+  int topic(int bus, String topic, String payload) {
     int taken = 0;
     for (int unit = 0; unit < states.length; unit++) {
-      Kind kind = units.get(unit).kind();
+      Kind kind = kinds[unit];
       if (hears(unit, bus, Mode.TOPIC) && units.get(unit).command().topic().equals(topic)) {
         boolean number = payload.matches("0*[0-9]{1,3}");
         if (kind.byName()) {
@@ -125,7 +149,7 @@ final class Expectation {
     return taken;
   }
 
-  int event(Bus bus, long event) {
+  int event(int bus, long event) {
     int taken = 0;
     for (int unit = 0; unit < states.length; unit++) {
       int state = units.get(unit).command().events().indexOf(event);
@@ -146,7 +170,7 @@ final class Expectation {
         continue;
       }
       int at = units.get(unit).led() * order.length();
-      for (Display display : units.get(unit).kind().states().get(states[unit]).lit()) {
+      for (Display display : kinds[unit].states().get(states[unit]).lit()) {
         for (char channel : order.toCharArray()) {
           bytes[at++] = (byte) drive(chain, display, "RGBW".indexOf(channel), millis);
         }
@@ -173,12 +197,12 @@ final class Expectation {
     return controller;
   }
 
-  private boolean hears(int unit, Bus bus, Mode mode) {
-    return units.get(unit).kind().mode() == mode && units.get(unit).command().bus().equals(bus);
+  private boolean hears(int unit, int bus, Mode mode) {
+    return kinds[unit].mode() == mode && buses[unit] == bus;
   }
 
   private int stateFor(int unit, int value) {
-    for (Answer answer : units.get(unit).kind().answers()) {
+    for (Answer answer : kinds[unit].answers()) {
       if (answer.value() == value) {
         return answer.state();
       }
@@ -187,7 +211,7 @@ final class Expectation {
   }
 
   private void show(int unit, int state) {
-    Kind kind = units.get(unit).kind();
+    Kind kind = kinds[unit];
     if (state >= 0) {
       states[unit] = state;
     } else if (kind.otherwise() != Otherwise.KEEP) {

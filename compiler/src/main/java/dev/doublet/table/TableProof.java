@@ -19,6 +19,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.function.Supplier;
 
 /**
  * Proves that the bytes of a table do what the layout says. It opens them with the independent
@@ -32,6 +33,7 @@ public final class TableProof {
   private final Expectation expected;
   private final TableReader found;
   private final List<Bus> buses;
+  private int[] seen = new int[0];
   private final SortedSet<Long> instants = new TreeSet<>();
   private final List<BitSet> compared = new ArrayList<>();
   private boolean inPictures;
@@ -40,7 +42,7 @@ public final class TableProof {
   private TableProof(Rulebook book, Controller controller, TableReader found) {
     this.expected = new Expectation(book, controller);
     this.found = found;
-    this.buses = Lowering.buses(controller);
+    this.buses = expected.buses();
     expected.units().forEach(u -> compared.add(new BitSet()));
     instants.add(0L);
     book.rhythms().forEach(r -> edges(r.periodMillis(), r.litMillis()));
@@ -77,7 +79,6 @@ public final class TableProof {
       sameNumbers("first decoder", dcc ? buses.get(bus).firstDecoder() : 0, shown);
     }
     if (differenceOrNull == null) {
-      sameStates("before the first command");
       sameFrames("before the first command");
       pictures();
       units();
@@ -96,11 +97,11 @@ public final class TableProof {
   private void units() {
     for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
       Unit meant = expected.units().get(unit);
-      Bus bus = meant.command().bus();
+      int bus = buses.indexOf(meant.command().bus());
       switch (meant.kind().mode()) {
         case ASPECT_NUMBER -> {
           for (int value = 0; value < 256; value++) {
-            extended(bus, expected.addresses(unit).get(0), value);
+            extended(bus, expected.addresses(unit)[0], value);
           }
         }
         case BINARY_CODED -> bits(bus, expected.addresses(unit));
@@ -123,15 +124,15 @@ public final class TableProof {
   }
 
   /** Every number from the highest down, and what lies between one and the next. */
-  private void bits(Bus bus, List<Integer> addresses) {
-    for (int value = (1 << addresses.size()) - 1; value >= 0; value--) {
-      for (int i = 0; i < addresses.size(); i++) {
-        basic(bus, addresses.get(i), (value >> i & 1) == 1);
+  private void bits(int bus, int[] addresses) {
+    for (int value = (1 << addresses.length) - 1; value >= 0; value--) {
+      for (int i = 0; i < addresses.length; i++) {
+        basic(bus, addresses[i], (value >> i & 1) == 1);
       }
     }
   }
 
-  private void payloads(Bus bus, Unit unit) {
+  private void payloads(int bus, Unit unit) {
     String topic = unit.command().topic();
     for (State state : unit.kind().states()) {
       topic(bus, topic, state.name());
@@ -146,8 +147,8 @@ public final class TableProof {
 
   /** Every address whether or not a unit has it, broadcasts, and packets that switch off. */
   private void strangers() {
-    for (Bus bus : buses) {
-      if (bus.speaks() == Speaks.DCC) {
+    for (int bus = 0; bus < buses.size(); bus++) {
+      if (buses.get(bus).speaks() == Speaks.DCC) {
         for (int address = 0; address < TableModel.ADDRESSES; address++) {
           basic(bus, address, address % 3 == 0);
           extended(bus, address, address % 5);
@@ -175,7 +176,7 @@ public final class TableProof {
 
   private void call(int unit, int state) {
     Unit meant = expected.units().get(unit);
-    Bus bus = meant.command().bus();
+    int bus = buses.indexOf(meant.command().bus());
     if (meant.kind().mode() == Mode.EVENT) {
       event(bus, meant.command().events().get(state));
     } else if (meant.kind().byName() && meant.kind().mode() == Mode.TOPIC) {
@@ -187,72 +188,70 @@ public final class TableProof {
     }
   }
 
-  private void callByValue(Unit meant, Bus bus, List<Integer> addresses, int value) {
+  private void callByValue(Unit meant, int bus, int[] addresses, int value) {
     switch (meant.kind().mode()) {
       case TOPIC -> topic(bus, meant.command().topic(), Integer.toString(value));
-      case ASPECT_NUMBER -> extended(bus, addresses.get(0), value);
-      case ONE_PER_OUTPUT -> basic(bus, addresses.get(value / 2), value % 2 == 1);
+      case ASPECT_NUMBER -> extended(bus, addresses[0], value);
+      case ONE_PER_OUTPUT -> basic(bus, addresses[value / 2], value % 2 == 1);
       default -> {
-        for (int i = 0; i < addresses.size(); i++) {
-          int bit = meant.kind().lowFirst() ? i : addresses.size() - 1 - i;
-          basic(bus, addresses.get(i), (value >> bit & 1) == (meant.kind().oneIsNormal() ? 1 : 0));
+        for (int i = 0; i < addresses.length; i++) {
+          int bit = meant.kind().lowFirst() ? i : addresses.length - 1 - i;
+          basic(bus, addresses[i], (value >> bit & 1) == (meant.kind().oneIsNormal() ? 1 : 0));
         }
       }
     }
   }
 
-  private void basic(Bus bus, int address, boolean normal) {
+  private void basic(int bus, int address, boolean normal) {
     int taken = expected.basic(bus, address, normal);
     send(bus, new Packet.BasicAccessory(address, normal ? 1 : 0, true), taken);
   }
 
-  private void extended(Bus bus, int address, int value) {
+  private void extended(int bus, int address, int value) {
     int taken = expected.extended(bus, address, value);
     send(bus, new Packet.ExtendedAccessory(address, value), taken);
   }
 
-  private void send(Bus bus, Packet.Sent packet, int shouldTake) {
-    int takes = found.packet(buses.indexOf(bus), packet.bytes());
-    String words = HEX.formatHex(packet.bytes()) + " on bus \"" + bus.name() + "\"";
-    same("packet " + words, shouldTake, takes);
+  private void send(int bus, Packet.Sent packet, int shouldTake) {
+    byte[] bytes = packet.bytes();
+    int takes = found.packet(bus, bytes);
+    same(
+        () -> "packet %s on bus \"%s\"".formatted(HEX.formatHex(bytes), buses.get(bus).name()),
+        shouldTake,
+        takes);
   }
 
-  private void topic(Bus bus, String topic, String payload) {
+  private void topic(int bus, String topic, String payload) {
     int shouldTake = expected.topic(bus, topic, payload);
     int takes =
         found.topic(
-            buses.indexOf(bus),
-            topic.getBytes(StandardCharsets.UTF_8),
-            payload.getBytes(StandardCharsets.UTF_8));
-    same("payload \"" + payload + "\" of topic \"" + topic + "\"", shouldTake, takes);
+            bus, topic.getBytes(StandardCharsets.UTF_8), payload.getBytes(StandardCharsets.UTF_8));
+    same(() -> "payload \"" + payload + "\" of topic \"" + topic + "\"", shouldTake, takes);
   }
 
-  private void event(Bus bus, long event) {
+  private void event(int bus, long event) {
     int shouldTake = expected.event(bus, event);
-    same("event " + new EventId(event), shouldTake, found.event(buses.indexOf(bus), event));
+    same(() -> "event " + new EventId(event), shouldTake, found.event(bus, event));
   }
 
-  private void same(String command, int shouldTake, int takes) {
-    sameNumbers("number of signals that take " + command, shouldTake, takes);
-    sameStates("after " + command);
-    if (!inPictures) {
-      sameFramesOfNewStates("after " + command);
+  private void same(Supplier<String> command, int shouldTake, int takes) {
+    if (differenceOrNull != null) {
+      return;
     }
-  }
-
-  /** Compares the frames that show a unit in a state not compared yet. */
-  private void sameFramesOfNewStates(String when) {
-    for (int unit = 0; unit < expected.units().size(); unit++) {
-      if (!compared.get(unit).get(expected.state(unit))) {
-        sameFrames(when);
-      }
+    if (shouldTake != takes) {
+      sameNumbers("number of signals that take " + command.get(), shouldTake, takes);
+    } else if (!found.shows(expected.states())) {
+      sameStates("after " + command.get());
+    } else if (!inPictures && !Arrays.equals(seen, expected.states())) {
+      seen = expected.states().clone();
+      sameFramesOfNewStates(command);
     }
   }
 
   private void sameStates(String when) {
     for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
-      State should = expected.units().get(unit).kind().states().get(expected.state(unit));
-      if (found.state(unit) != expected.state(unit) || found.number(unit) != should.number()) {
+      State should = expected.units().get(unit).kind().states().get(expected.states()[unit]);
+      if (found.state(unit) != expected.states()[unit] || found.number(unit) != should.number()) {
         differenceOrNull =
             "%s, %s shows number %d and should show \"%s\", number %d"
                 .formatted(
@@ -265,12 +264,22 @@ public final class TableProof {
     }
   }
 
+  /** Compares what shows a unit in a state not compared yet. */
+  private void sameFramesOfNewStates(Supplier<String> command) {
+    for (int unit = 0; unit < seen.length; unit++) {
+      if (!compared.get(unit).get(seen[unit])) {
+        sameFrames("after " + command.get());
+      }
+    }
+  }
+
   private void sameFrames(String when) {
     if (differenceOrNull != null) {
       return;
     }
+    sameStates(when);
     for (int unit = 0; unit < expected.units().size(); unit++) {
-      compared.get(unit).set(expected.state(unit));
+      compared.get(unit).set(expected.states()[unit]);
     }
     for (Chain chain : expected.controller().chains()) {
       for (long millis : instants) {

@@ -6,6 +6,11 @@ import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Light;
 import dev.doublet.table.TableModel.Rhythm;
 import dev.doublet.table.TableModel.Unit;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
 
 /**
  * Does with a table what a controller does: takes commands, remembers what each signal shows, and
@@ -16,6 +21,9 @@ public final class TableReader {
   private static final int BROADCAST = 2047;
 
   private final TableModel model;
+  private final Kind[] kinds;
+  private final int[][] addresses;
+  private final Map<Integer, List<Integer>> listeners = new HashMap<>();
   private final int[] states;
   private final int[] bits;
   private final int[] known;
@@ -23,12 +31,32 @@ public final class TableReader {
   /** A controller with this table, at power-up. */
   public TableReader(TableModel model) {
     this.model = model;
-    this.states = new int[model.units().size()];
+    this.kinds = model.units().stream().map(u -> model.kinds().get(u.kind())).toArray(Kind[]::new);
+    this.addresses = new int[kinds.length][];
+    this.states = new int[kinds.length];
     this.bits = new int[states.length];
     this.known = new int[states.length];
     for (int unit = 0; unit < states.length; unit++) {
-      states[unit] = kind(unit).rest();
+      addresses[unit] = addresses(kinds[unit], model.units().get(unit));
+      for (int address : addresses[unit]) {
+        List<Integer> there = listeners.computeIfAbsent(address, a -> new ArrayList<>());
+        if (!there.contains(unit)) {
+          there.add(unit);
+        }
+      }
+      states[unit] = kinds[unit].rest();
     }
+  }
+
+  private static int[] addresses(Kind kind, Unit unit) {
+    int[] addresses = new int[kind.addresses()];
+    for (int i = 0; i < addresses.length; i++) {
+      addresses[i] =
+          kind.listed()
+              ? unit.key().get(i).intValue()
+              : (unit.key().get(0).intValue() + i) % TableModel.ADDRESSES;
+    }
+    return addresses;
   }
 
   /**
@@ -52,7 +80,7 @@ public final class TableReader {
 
   /** The number of the state that a unit shows now. */
   public int number(int unit) {
-    return kind(unit).look().states().get(states[unit]).number();
+    return kinds[unit].look().states().get(states[unit]).number();
   }
 
   /**
@@ -86,15 +114,15 @@ public final class TableReader {
    */
   public int accessory(int bus, int address, int output) {
     int taken = 0;
-    for (int unit = 0; unit < states.length; unit++) {
-      Kind kind = kind(unit);
+    for (int unit : listeners.getOrDefault(address, List.of())) {
+      Kind kind = kinds[unit];
       if (kind.bus() != bus
           || kind.mode() != Mode.BINARY_CODED && kind.mode() != Mode.ONE_PER_OUTPUT) {
         continue;
       }
       boolean meant = false;
       for (int i = 0; i < kind.addresses(); i++) {
-        if (addressOf(unit, i) == address) {
+        if (addresses[unit][i] == address) {
           meant = true;
           if (kind.mode() == Mode.BINARY_CODED) {
             takeBit(unit, i, output);
@@ -117,17 +145,25 @@ public final class TableReader {
    */
   public int extended(int bus, int address, int value) {
     int taken = 0;
-    for (int unit = 0; unit < states.length; unit++) {
-      Kind kind = kind(unit);
-      if (kind.bus() == bus
-          && kind.mode() == Mode.ASPECT_NUMBER
-          && (address == BROADCAST || addressOf(unit, 0) == address)) {
-        boolean carried = value >> model.buses().get(bus).aspectBits() == 0;
-        call(unit, carried ? value : NO_VALUE);
-        taken++;
+    if (address == BROADCAST) {
+      for (int unit = 0; unit < states.length; unit++) {
+        taken += extended(bus, unit, value, kinds[unit]);
       }
+      return taken;
+    }
+    for (int unit : listeners.getOrDefault(address, List.of())) {
+      taken += extended(bus, unit, value, kinds[unit]);
     }
     return taken;
+  }
+
+  private int extended(int bus, int unit, int value, Kind kind) {
+    if (kind.bus() != bus || kind.mode() != Mode.ASPECT_NUMBER) {
+      return 0;
+    }
+    boolean carried = value >> model.buses().get(bus).aspectBits() == 0;
+    call(unit, carried ? value : NO_VALUE);
+    return 1;
   }
 
   /**
@@ -141,7 +177,7 @@ public final class TableReader {
     long sum = Integer.toUnsignedLong(Checksum.of(topic, topic.length));
     int taken = 0;
     for (int unit = 0; unit < states.length; unit++) {
-      Kind kind = kind(unit);
+      Kind kind = kinds[unit];
       if (kind.bus() == bus
           && kind.mode() == Mode.TOPIC
           && model.units().get(unit).key().get(0) == sum) {
@@ -164,7 +200,7 @@ public final class TableReader {
   public int event(int bus, long event) {
     int taken = 0;
     for (int unit = 0; unit < states.length; unit++) {
-      Kind kind = kind(unit);
+      Kind kind = kinds[unit];
       if (kind.bus() == bus && kind.mode() == Mode.EVENT) {
         Unit place = model.units().get(unit);
         long value = event - place.key().get(0);
@@ -199,7 +235,7 @@ public final class TableReader {
       if (led < 0 || led >= shown.leds()) {
         continue;
       }
-      for (int light : kind(unit).look().states().get(states[unit]).lights()) {
+      for (int light : kinds[unit].look().states().get(states[unit]).lights()) {
         if (sent[light] != null) {
           System.arraycopy(sent[light], 0, bytes, led * shown.channels(), shown.channels());
         }
@@ -242,7 +278,7 @@ public final class TableReader {
   }
 
   private void takeBit(int unit, int index, int output) {
-    Kind kind = kind(unit);
+    Kind kind = kinds[unit];
     int bit = 1 << (kind.lowFirst() ? index : kind.addresses() - 1 - index);
     known[unit] |= bit;
     bits[unit] = (output == 1) == kind.oneIsNormal() ? bits[unit] | bit : bits[unit] & ~bit;
@@ -252,26 +288,20 @@ public final class TableReader {
   }
 
   private void call(int unit, int value) {
-    show(unit, kind(unit).stateFor(value));
+    show(unit, kinds[unit].stateFor(value));
   }
 
   private void show(int unit, int state) {
     if (state >= 0) {
       states[unit] = state;
-    } else if (!kind(unit).keep()) {
-      states[unit] = kind(unit).rest();
+    } else if (!kinds[unit].keep()) {
+      states[unit] = kinds[unit].rest();
     }
   }
 
-  private long addressOf(int unit, int index) {
-    Unit place = model.units().get(unit);
-    return kind(unit).listed()
-        ? place.key().get(index)
-        : (place.key().get(0) + index) % TableModel.ADDRESSES;
-  }
-
-  private Kind kind(int unit) {
-    return model.kinds().get(model.units().get(unit).kind());
+  /** True when every unit shows the state at its place in an array. */
+  boolean shows(int[] expected) {
+    return Arrays.equals(states, expected);
   }
 
   /** What a controller remembers: for each unit its state, then bits received and bits known. */
