@@ -40,12 +40,14 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
             steps,
             box -> {
               Cube raw = new Cube(List.of(box));
-              // A proven gap is kept even if no step is left: the next one asked for is refused.
-              boolean more = steps.spend(cubes.size() + index.words());
+              // A proven gap is kept even if no step is left; the search then finds none for its
+              // next
+              // box, and ends.
+              steps.spend(cubes.size() + index.words());
               if (cubes.stream().noneMatch(cube -> cube.containsAll(raw))) {
                 cubes.add(index.widened(raw));
               }
-              return more;
+              return true;
             });
     search.explore(sheet.everything(), sheet.all());
     return new Gaps(cubes, !steps.ranOut(), steps.spent());

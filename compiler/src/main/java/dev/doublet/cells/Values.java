@@ -343,7 +343,7 @@ public final class Values {
   /** Tells whether a value from {@code from} up to but not including {@code to} is in the set. */
   private boolean touches(int from, int to) {
     int run = runAfter(from);
-    return from < to && run < bounds.length && bounds[run] < to;
+    return run < bounds.length && bounds[run] < to;
   }
 
   /**

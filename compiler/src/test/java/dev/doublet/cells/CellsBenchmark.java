@@ -23,8 +23,8 @@ import org.openjdk.jmh.runner.options.OptionsBuilder;
  * of memory. One measurement is one question asked once.
  *
  * <pre>{@code
- * mvn -q test-compile dependency:build-classpath -Dmdep.outputFile=classpath.txt -pl compiler -am
- * java -cp compiler/target/test-classes:compiler/target/classes:$(cat compiler/classpath.txt) \
+ * mvn -q test-compile dependency:build-classpath -Dmdep.outputFile=target/classpath.txt -pl compiler -am
+ * java -cp compiler/target/test-classes:compiler/target/classes:$(cat compiler/target/classpath.txt) \
  *     dev.doublet.cells.CellsBenchmark
  * }</pre>
  */

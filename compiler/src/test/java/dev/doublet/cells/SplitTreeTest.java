@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -53,6 +54,19 @@ class SplitTreeTest {
       // Dropped rows are now too rare to lie side by side and be joined.
       assertThat(gaps.cubes()).containsExactlyInAnyOrderElementsOf(dropped);
     }
+  }
+
+  @Test
+  void workGrowsWithTheRowsAndTheCutsAboveThem() {
+    assertThat(stepsForEachRow(1_000)).isLessThan(25);
+    assertThat(stepsForEachRow(8_000)).isLessThan(25);
+  }
+
+  private static long stepsForEachRow(int count) {
+    Random random = new Random(count);
+    List<Variable> variables = SplitTree.variables(24, random);
+    List<Row> rows = SplitTree.rows(variables, count, random);
+    return Gaps.of(new Table(variables, rows.subList(1, count)), ENOUGH).steps() / count;
   }
 
   @ParameterizedTest(name = SIZES)
