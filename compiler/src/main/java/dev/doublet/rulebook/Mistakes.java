@@ -60,17 +60,26 @@ final class Mistakes {
     return !unknown.isEmpty() || said.stream().anyMatch(d -> d.severity() == Severity.ERROR);
   }
 
-  /** Everything, in no order. */
-  List<Diagnostic> all() {
+  /**
+   * Everything, in no order.
+   *
+   * @param kinds what each name that is declared stands for: "head"
+   */
+  List<Diagnostic> all(Map<String, String> kinds) {
     List<Diagnostic> all = new ArrayList<>(said);
-    unknown.values().forEach(u -> all.add(u.diagnostic()));
+    unknown.values().forEach(u -> all.add(u.diagnostic(kinds.getOrDefault(u.name().text(), ""))));
     return all;
   }
 
   private record Unknown(
       String kind, Word name, List<String> declared, String declare, List<Span> places) {
 
-    Diagnostic diagnostic() {
+    /**
+     * What is said of it.
+     *
+     * @param otherKind what else is called so; may be empty
+     */
+    Diagnostic diagnostic(String otherKind) {
       Diagnostic diagnostic =
           Diagnostic.error(
                   "unknown-name",
@@ -84,6 +93,9 @@ final class Mistakes {
       int more = places.size() - 1 - FURTHER_PLACES;
       if (more > 0) {
         diagnostic = diagnostic.fact("further places", Integer.toString(more));
+      }
+      if (!otherKind.isEmpty()) {
+        diagnostic = diagnostic.fact("of that name", "a " + otherKind);
       }
       diagnostic = diagnostic.because("a name means something only once it is declared.");
       var near = Nearest.to(name.text(), declared);

@@ -74,6 +74,10 @@ final class Names<T> {
     return Optional.ofNullable(value);
   }
 
+  String kind() {
+    return kind;
+  }
+
   boolean has(String name) {
     return values.containsKey(name);
   }

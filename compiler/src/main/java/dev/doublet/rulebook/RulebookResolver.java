@@ -41,7 +41,7 @@ public final class RulebookResolver {
       resolver.noteUnused();
       resolver.noteUnshown(book);
     }
-    List<Diagnostic> said = Shortlist.of(resolver.scope.mistakes.all());
+    List<Diagnostic> said = Shortlist.of(resolver.scope.mistakes.all(resolver.scope.kinds()));
     return resolver.scope.mistakes.hasErrors() ? Outcome.failed(said) : Outcome.of(book, said);
   }
 

@@ -1,6 +1,9 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.syntax.Word;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
 
 /** Every name that a rulebook declares, by kind, and what is wrong with it so far. */
 final class Scope {
@@ -14,6 +17,15 @@ final class Scope {
   final Names<Form> forms =
       new Names<>("form", "declare it, as in: form NAME { top, bottom }", mistakes);
   final Names<Plate> plates = new Names<>("plate", "declare it, as in: plate NAME", mistakes);
+
+  /** What each declared name stands for, in words. */
+  Map<String, String> kinds() {
+    Map<String, String> kinds = new HashMap<>();
+    for (Names<?> names : List.of(speeds, colours, rhythms, heads, forms, plates)) {
+      names.all().forEach(name -> kinds.putIfAbsent(name, names.kind()));
+    }
+    return kinds;
+  }
 
   /** A whole number of a text, or the nearest that is allowed after noting that it is not. */
   int number(Word word, String what, int least, int most, String why) {

@@ -35,6 +35,10 @@ final class Edits {
           AspectsLexer.SHOWS,
           AspectsLexer.LIGHTS);
 
+  /** Between declarations, anything else would make a declaration of what is none. */
+  private static final Set<Edit.Cause> BETWEEN =
+      Set.of(Edit.Cause.QUOTED, Edit.Cause.COMMA, Edit.Cause.DOUBLED);
+
   private final List<CommonToken> words;
   private final int from;
   private final Attempt.Failure failure;
@@ -71,7 +75,9 @@ final class Edits {
     int bestGain = 0;
     for (Edit edit : edits) {
       int gain = gain(edit);
-      boolean enough = gain >= (edit.cause() == Edit.Cause.MISSPELT && edit.at() == at ? 1 : 2);
+      boolean likely =
+          edit.cause() == Edit.Cause.MISSPELT && edit.at() == at && mayBeMisspelt(found);
+      boolean enough = gain >= (likely ? 1 : 2);
       if (enough && gain > bestGain) {
         best = edit;
         bestGain = gain;
@@ -119,7 +125,7 @@ final class Edits {
     List<Integer> fitting = Vocabulary.kinds(failure.expected());
     for (int i = at; i >= Math.max(from, at - BACK); i--) {
       CommonToken word = words.get(i);
-      boolean name = word.getType() == AspectsLexer.NAME;
+      boolean name = mayBeMisspelt(word);
       if (!name && !(i == at && Vocabulary.isWord(word))) {
         continue;
       }
@@ -148,14 +154,29 @@ final class Edits {
         edits.add(new Edit(Edit.Cause.COMMA, i, 1, List.of()));
       }
     }
-    if (solid) {
+    if (isDoubled()) {
+      edits.add(new Edit(Edit.Cause.DOUBLED, at, 1, List.of()));
+    } else if (solid) {
       edits.add(new Edit(Edit.Cause.EXTRA, at, 1, List.of()));
     }
     if (failure.isBetweenDeclarations()) {
-      edits.removeIf(e -> e.cause() != Edit.Cause.QUOTED && e.cause() != Edit.Cause.COMMA);
+      edits.removeIf(e -> !BETWEEN.contains(e.cause()));
     }
     edits.sort(Comparator.comparing(Edit::cause));
     return edits;
+  }
+
+  /** Every single letter is near several short words. */
+  private static boolean mayBeMisspelt(CommonToken word) {
+    return word.getType() == AspectsLexer.NAME && word.getText().length() > 1;
+  }
+
+  /** True for a word written twice, but no oftener. */
+  private boolean isDoubled() {
+    return at > from
+        && at + 1 < words.size()
+        && words.get(at - 1).getText().equals(found.getText())
+        && !words.get(at + 1).getText().equals(found.getText());
   }
 
   private Optional<Edit> replacement(int kind) {

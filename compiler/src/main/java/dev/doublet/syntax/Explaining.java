@@ -73,6 +73,11 @@ final class Explaining {
     switch (edit.cause()) {
       case MISSPELT:
         return Optional.of(misspelt(word, put.getText()));
+      case DOUBLED:
+        return Optional.of(
+            error(span, "\"" + word.getText() + "\" is written twice")
+                .help("remove one of the two.")
+                .fix("remove it", span, "", true));
       case RESERVED:
         return Optional.of(reserved(word));
       case QUOTED:

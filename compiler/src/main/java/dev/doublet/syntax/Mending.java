@@ -120,7 +120,7 @@ final class Mending {
     Optional<Attempt.Open> block = block(failure);
     Explaining explaining = new Explaining(source, words, failure, block.map(Attempt.Open::start));
     if (found.getType() == Token.EOF) {
-      explaining.atEnd().ifPresent(mistakes::add);
+      explaining.atEnd().ifPresent(this::add);
       dropWords(start, words.size() - 1);
       return;
     }
@@ -128,11 +128,20 @@ final class Mending {
     Optional<Edit> edit = edits.best();
     read += edits.read();
     if (edit.isPresent()) {
-      explaining.mendedBy(edit.get()).ifPresent(mistakes::add);
+      explaining.mendedBy(edit.get()).ifPresent(this::add);
       edit.get().apply(words);
     } else {
-      mistakes.add(explaining.leftOut());
+      add(explaining.leftOut());
       leaveOut(failure, block);
+    }
+  }
+
+  /** What is already reported at a place is enough said of it. */
+  private void add(Diagnostic mistake) {
+    boolean said =
+        mistakes.stream().anyMatch(m -> m.primary().span().equals(mistake.primary().span()));
+    if (!said) {
+      mistakes.add(mistake);
     }
   }
 

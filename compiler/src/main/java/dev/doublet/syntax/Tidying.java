@@ -101,9 +101,36 @@ final class Tidying {
           Explaining.error(words.span(stray), "\"" + stray.getText() + "\" has no meaning here")
               .help("remove it, or put it in quotation marks if it belongs to a text."));
     }
-    boolean gluesWords = at > 0 && touch(all.get(at - 1), stray) && touch(stray, all.get(at + 1));
-    boolean partOfWord = gluesWords && !Vocabulary.isBracket(all.get(at + 1));
-    return partOfWord && all.get(at + 1).getType() != Token.EOF ? at + 1 : at;
+    CommonToken right = all.get(at + 1);
+    boolean inWord =
+        !tidy.isEmpty()
+            && isPart(last())
+            && isPart(right)
+            && last().getStopIndex() + 1 == stray.getStartIndex()
+            && stray.getStopIndex() + 1 == right.getStartIndex();
+    if (inWord) {
+      join(tidy.remove(tidy.size() - 1), right);
+      return at + 1;
+    }
+    return at;
+  }
+
+  /** What stands to both sides of a stray mark was meant as one word. */
+  private void join(CommonToken left, CommonToken right) {
+    String text = left.getText() + right.getText();
+    boolean number = text.chars().allMatch(c -> c >= '0' && c <= '9');
+    int other = number ? AspectsLexer.NUMBER : AspectsLexer.NAME;
+    CommonToken word = Edits.like(left, Vocabulary.kind(text).orElse(other), text);
+    word.setStopIndex(right.getStopIndex());
+    tidy.add(word);
+  }
+
+  private CommonToken last() {
+    return tidy.get(tidy.size() - 1);
+  }
+
+  private static boolean isPart(Token token) {
+    return Vocabulary.isWord(token) || token.getType() == AspectsLexer.NUMBER;
   }
 
   /** Takes words and strays after a word that wants a text as that text; returns the last. */
@@ -144,11 +171,5 @@ final class Tidying {
         Explaining.error(span, "a text stands between straight quotation marks: \"" + inside + "\"")
             .help("write \"" + inside + "\".")
             .fix("write straight quotation marks", span, "\"" + inside + "\"", true));
-  }
-
-  private static boolean touch(Token left, Token right) {
-    return left.getStopIndex() + 1 == right.getStartIndex()
-        && left.getType() != AspectsLexer.COMMA
-        && !Vocabulary.isBracket(left);
   }
 }

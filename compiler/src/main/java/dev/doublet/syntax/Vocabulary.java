@@ -150,7 +150,7 @@ final class Vocabulary {
       parts.add("a fact of the aspect");
     }
     if (headFact) {
-      parts.add("a lamp or figure");
+      parts.addAll(List.of("a lamp", "a figure"));
     }
     if (declaration) {
       parts.add("a declaration");
