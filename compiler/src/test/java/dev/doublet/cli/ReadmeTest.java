@@ -34,12 +34,23 @@ class ReadmeTest {
     List<String> replayed = new ArrayList<>();
     Session session = new Session(ROOT);
     boolean inConsole = false;
+    boolean inTable = false;
     for (String line : lines) {
+      if (line.equals("<!-- end -->")) {
+        inTable = false;
+      }
+      if (inTable) {
+        continue;
+      }
       boolean fence = line.startsWith("```");
       if (fence) {
         inConsole = line.equals("```console");
       }
-      if (fence || !inConsole) {
+      if (line.equals("<!-- findings -->")) {
+        replayed.add(line);
+        replayed.addAll(table());
+        inTable = true;
+      } else if (fence || !inConsole) {
         replayed.add(line);
       } else if (line.startsWith(PROMPT)) {
         replayed.add(line);
@@ -48,5 +59,11 @@ class ReadmeTest {
       }
     }
     return replayed;
+  }
+
+  private static List<String> table() {
+    List<String> rows = new ArrayList<>(List.of("| name | finds |", "| --- | --- |"));
+    Pages.all().forEach(p -> rows.add("| `" + p.name() + "` | " + p.summary() + " |"));
+    return rows;
   }
 }
