@@ -1,6 +1,7 @@
 package dev.doublet.cells;
 
 import java.util.List;
+import java.util.Locale;
 
 /**
  * Rows over some finite variables. Rows are known by their place in the list, from 0.
@@ -22,13 +23,12 @@ public record Table(List<Variable> variables, List<Row> rows) {
       List<Values> sets = rows.get(r).sets();
       if (sets.size() != variables.size()) {
         throw new IllegalArgumentException(
-            "row %d has %d sets for %d variables".formatted(r, sets.size(), variables.size()));
+            String.format(Locale.ROOT, "row %d has %d sets for %d variables", r, sets.size(), variables.size()));
       }
       for (int v = 0; v < sets.size(); v++) {
         if (sets.get(v).size() != variables.get(v).size()) {
           throw new IllegalArgumentException(
-              "row %d has a set over %d values for %s, which has %d"
-                  .formatted(
+              String.format(Locale.ROOT, "row %d has a set over %d values for %s, which has %d", 
                       r, sets.get(v).size(), variables.get(v).name(), variables.get(v).size()));
         }
       }

@@ -1,5 +1,7 @@
 package dev.doublet.cells;
 
+import java.util.Locale;
+
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.stream.IntStream;
@@ -294,7 +296,7 @@ public final class Values {
   private static void check(int size, int from, int to) {
     if (size < 1 || from < 0 || to < from || to > size) {
       throw new IllegalArgumentException(
-          "values %d up to %d do not lie within 0 up to %d".formatted(from, to, size));
+          String.format(Locale.ROOT, "values %d up to %d do not lie within 0 up to %d", from, to, size));
     }
   }
 

@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import dev.doublet.check.Checks;
 import dev.doublet.layout.LayoutResolver;
 import dev.doublet.rulebook.RulebookResolver;
+import dev.doublet.syntax.Tree;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -13,8 +14,19 @@ import java.util.stream.Stream;
 
 /** The pages of all findings. */
 final class Pages {
-  /** What the language says of a text, by name. */
-  private static final List<String> LANGUAGE = List.of();
+  /** What earlier stages say of a text, by name. */
+  private static final List<String> LANGUAGE =
+      List.of(
+          "bad-value",
+          "duplicate-name",
+          "head-count",
+          "incomplete",
+          "missing-file",
+          "unknown-name",
+          "unused-name",
+          "use-cycle");
+
+  private static final List<String> SYNTAX = List.of("not-text", "syntax");
 
   private static final List<String> LAYOUT =
       List.of(
@@ -31,12 +43,13 @@ final class Pages {
 
   /** All pages, by name. */
   static List<Page> all() {
+    Stream<Page> syntax = SYNTAX.stream().map(n -> read(Tree.class, n, n + ".md"));
     Stream<Page> language = LANGUAGE.stream().map(n -> read(RulebookResolver.class, n, n + ".md"));
     Stream<Page> layout = LAYOUT.stream().map(n -> read(LayoutResolver.class, n, n + ".md"));
     Stream<Page> checks =
         Checks.all().stream()
             .map(c -> read(c.getClass(), c.name(), c.getClass().getSimpleName() + ".md"));
-    return Stream.of(language, layout, checks)
+    return Stream.of(syntax, language, layout, checks)
         .flatMap(s -> s)
         .sorted(Comparator.comparing(Page::name))
         .toList();

@@ -100,7 +100,8 @@ public final class RulebookResolver {
   }
 
   private void declare(Tree.Plates tree) {
-    tree.names().forEach(n -> scope.plates.declare(n, new Plate(n.text(), n.span())));
+    tree.names()
+        .forEach(n -> scope.plates.declare(n, new Plate(n.text(), tree.withoutStop(), n.span())));
   }
 
   private void declare(Tree.Form tree) {

@@ -75,7 +75,7 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
       implements Declaration {}
 
   /** {@code plate number, L}. */
-  public record Plates(List<Word> names, Span span) implements Declaration {}
+  public record Plates(List<Word> names, boolean withoutStop, Span span) implements Declaration {}
 
   /** {@code aspect "Clear" { … }}. */
   public record Aspect(

@@ -50,7 +50,8 @@ final class TreeBuilding {
     } else if (context.form() != null) {
       return form(context.form());
     } else if (context.plates() != null) {
-      return new Tree.Plates(each(context.plates().names().name()), span(context));
+      return new Tree.Plates(
+          each(context.plates().names().name()), context.plates().WITHOUT() != null, span(context));
     }
     return aspect(context.aspect());
   }

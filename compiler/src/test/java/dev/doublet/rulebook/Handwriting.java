@@ -35,7 +35,13 @@ final class Handwriting {
     all.add(block(List.of("rhythms"), commas(shuffled(rhythms))));
     book.heads().forEach(h -> all.add(words(h)));
     book.forms().forEach(f -> all.add(words(f)));
-    book.plates().forEach(p -> all.add(List.of("plate", p.name())));
+    book.plates()
+        .forEach(
+            p ->
+                all.add(
+                    p.withoutStop()
+                        ? List.of("plate", p.name(), "without", "stop")
+                        : List.of("plate", p.name())));
     book.aspects().forEach(a -> all.add(words(a)));
     return shuffled(all);
   }

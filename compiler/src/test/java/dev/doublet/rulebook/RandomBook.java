@@ -39,7 +39,7 @@ final class RandomBook {
         some(0, 3, () -> new Rhythm(name(false), from(1, 600), from(1, 99), NOWHERE));
     List<HeadType> heads = some(0, 3, () -> head(colours));
     List<Form> forms = some(1, 4, this::form);
-    List<Plate> plates = some(0, 3, () -> new Plate(name(true), NOWHERE));
+    List<Plate> plates = some(0, 3, () -> new Plate(name(true), random.nextBoolean(), NOWHERE));
     List<String> looks = new ArrayList<>(colours.stream().map(Colour::name).toList());
     heads.forEach(h -> h.figures().forEach(f -> looks.add(f.name())));
     List<Integer> numbers = new ArrayList<>(IntStream.range(0, 256).boxed().toList());

@@ -1,5 +1,6 @@
 /*
- * The language of .aspects files. One token of lookahead decides everything, and no rule refers to
+ * The language of .aspects files. One token of lookahead decides everything but
+ * whether "without stop" ends a list of plates, and no rule refers to
  * itself, so that no text, however deep its brackets, can exhaust the stack.
  */
 grammar Aspects;
@@ -33,7 +34,7 @@ lit : name ( IN look )? ;
 form : FORM name mount? OPEN names CLOSE ( WITHOUT STOP )? ;
 mount : IN LINE | STAGGERED | DWARF | BRACKET ;
 
-plates : PLATE names ;
+plates : PLATE names ( WITHOUT STOP )? ;
 
 aspect : ASPECT STRING OPEN ( reference | number | indicates | allows | shows )* CLOSE ;
 reference : RULE ( NUMBER | look | STRING ) ;

@@ -43,7 +43,7 @@ public final class NoStop implements Check.OfLayout {
     for (Built built : facts.builds()) {
       List<Aspect> shown = built.build().aspects();
       if (!shown.isEmpty()) {
-        restful(built, shown, stop.get()).ifPresent(found::add);
+        restful(book, built, shown, stop.get()).ifPresent(found::add);
       }
     }
     for (Alike alike : facts.kinds()) {
@@ -52,7 +52,8 @@ public final class NoStop implements Check.OfLayout {
     return found;
   }
 
-  private Optional<Diagnostic> restful(Built built, List<Aspect> shown, Aspect stop) {
+  private Optional<Diagnostic> restful(
+      Rulebook book, Built built, List<Aspect> shown, Aspect stop) {
     if (Rulebook.mostRestrictive(shown).isEmpty()) {
       return Optional.of(
           finding(
@@ -66,7 +67,7 @@ public final class NoStop implements Check.OfLayout {
                   "it would not know what to show at power-up or on a bad command (49 CFR 236.205)")
               .help("add \"" + stop.name() + "\" to its aspects"));
     }
-    if (built.build().form().withoutStop() || shown.contains(stop)) {
+    if (mayLackStop(book, built) || shown.contains(stop)) {
       return Optional.empty();
     }
     return Optional.of(
@@ -81,8 +82,14 @@ public final class NoStop implements Check.OfLayout {
                 "a signal shows it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
             .help(
                 Words.say(
-                    "add it to the signal's aspects; or, if such signals never show it, write \"form %s … without stop\" in the rulebook",
+                    "add it to the signal's aspects; or, if such signals never show it, write \"without stop\" after form %s in the rulebook, or after the plate they carry",
                     built.build().form().name())));
+  }
+
+  private static boolean mayLackStop(Rulebook book, Built built) {
+    return built.build().form().withoutStop()
+        || book.plates().stream()
+            .anyMatch(p -> p.withoutStop() && built.build().plates().contains(p.name()));
   }
 
   private Optional<Diagnostic> zero(Alike alike) {
