@@ -23,13 +23,23 @@ public record Table(List<Variable> variables, List<Row> rows) {
       List<Values> sets = rows.get(r).sets();
       if (sets.size() != variables.size()) {
         throw new IllegalArgumentException(
-            String.format(Locale.ROOT, "row %d has %d sets for %d variables", r, sets.size(), variables.size()));
+            String.format(
+                Locale.ROOT,
+                "row %d has %d sets for %d variables",
+                r,
+                sets.size(),
+                variables.size()));
       }
       for (int v = 0; v < sets.size(); v++) {
         if (sets.get(v).size() != variables.get(v).size()) {
           throw new IllegalArgumentException(
-              String.format(Locale.ROOT, "row %d has a set over %d values for %s, which has %d", 
-                      r, sets.get(v).size(), variables.get(v).name(), variables.get(v).size()));
+              String.format(
+                  Locale.ROOT,
+                  "row %d has a set over %d values for %s, which has %d",
+                  r,
+                  sets.get(v).size(),
+                  variables.get(v).name(),
+                  variables.get(v).size()));
         }
       }
     }

@@ -1,9 +1,8 @@
 package dev.doublet.cells;
 
-import java.util.Locale;
-
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.Locale;
 import java.util.stream.IntStream;
 
 /**
@@ -296,7 +295,8 @@ public final class Values {
   private static void check(int size, int from, int to) {
     if (size < 1 || from < 0 || to < from || to > size) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "values %d up to %d do not lie within 0 up to %d", from, to, size));
+          String.format(
+              Locale.ROOT, "values %d up to %d do not lie within 0 up to %d", from, to, size));
     }
   }
 
