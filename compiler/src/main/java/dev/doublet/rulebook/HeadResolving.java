@@ -69,11 +69,8 @@ final class HeadResolving {
     List<Word> seen = new ArrayList<>();
     for (Tree.Lit one : withIn(figure.lit(), lamps)) {
       Optional<Lamp> lamp = lamps.find(one.lamp());
-      Optional<Colour> colour = Optional.empty();
-      if (!one.colour().isEmpty()) {
-        colour = scope.colours.find(one.colour().get(0));
-      }
-      if (lamp.isEmpty()) {
+      boolean known = one.colour().stream().allMatch(c -> scope.colours.find(c).isPresent());
+      if (lamp.isEmpty() || !known) {
         continue;
       }
       if (seen.stream().anyMatch(w -> w.text().equals(one.lamp().text()))) {
@@ -91,7 +88,7 @@ final class HeadResolving {
       }
       seen.add(one.lamp());
       int index = lamps.values().indexOf(lamp.get());
-      litColour(one, lamp.get(), colour).ifPresent(c -> lit.add(new Lit(index, c)));
+      litColour(one, lamp.get()).ifPresent(c -> lit.add(new Lit(index, c)));
     }
     lit.sort(Comparator.comparingInt(Lit::lamp));
     return new Figure(figure.name().text(), lit, figure.name().span());
@@ -117,7 +114,7 @@ final class HeadResolving {
     return mended;
   }
 
-  private Optional<String> litColour(Tree.Lit one, Lamp lamp, Optional<Colour> colour) {
+  private Optional<String> litColour(Tree.Lit one, Lamp lamp) {
     List<String> able = lamp.colours().stream().map(Colour::name).sorted().toList();
     String shows = able.stream().collect(Collectors.joining(", "));
     if (one.colour().isEmpty()) {
@@ -130,16 +127,17 @@ final class HeadResolving {
       }
       return able.stream().findFirst();
     }
-    if (colour.isPresent() && !lamp.shows(colour.get().name())) {
+    Word colour = one.colour().get(0);
+    if (!lamp.shows(colour.text())) {
       scope.mistakes.badValue(
-          one.colour().get(0).span(),
-          "the lamp \"" + lamp.name() + "\" cannot show " + colour.get().name(),
+          colour.span(),
+          "the lamp \"" + lamp.name() + "\" cannot show " + colour.text(),
           "the figure could never be lit.",
           able.isEmpty()
               ? "let the lamp show it."
               : "let the lamp show it, or light it in what it can show: " + shows + ".");
     }
-    return colour.map(Colour::name);
+    return Optional.of(colour.text());
   }
 
   private static Word first(List<Word> words, Word same) {

@@ -209,7 +209,9 @@ public final class RulebookResolver {
       scope.mistakes.add(
           Diagnostic.error("incomplete", Tier.STRUCTURE, line.span(), name + what)
               .because("tables and findings name the rulebook that they come from.")
-              .help("begin the file with its title, as in: rulebook \"Brackwater & Northern\"."));
+              .help(
+                  "begin the file with its title, as in: rulebook \"Brackwater & Northern\", or"
+                      + " give the file that uses this one."));
     } else if (each(Tree.Aspect.class).isEmpty()) {
       scope.mistakes.add(
           Diagnostic.error("incomplete", Tier.STRUCTURE, line.span(), "the rulebook has no aspects")

@@ -14,6 +14,9 @@ import org.antlr.v4.runtime.Token;
 
 /** Puts into words why a text does not fit the grammar at one place. */
 final class Explaining {
+  /** No braces are open. */
+  static final int NO_BLOCK = -1;
+
   /** How a part is written, by rule. */
   private static final Map<Integer, String> EXAMPLES =
       Map.ofEntries(
@@ -48,16 +51,15 @@ final class Explaining {
   private final Words source;
   private final List<CommonToken> words;
   private final Attempt.Failure failure;
-  private final Optional<Integer> block;
+  private final int block;
   private final CommonToken found;
 
   /**
    * Looks at one failure.
    *
-   * @param block the first word of the declaration whose braces are open, if any are
+   * @param block the first word of the declaration whose braces are open, or {@link #NO_BLOCK}
    */
-  Explaining(
-      Words source, List<CommonToken> words, Attempt.Failure failure, Optional<Integer> block) {
+  Explaining(Words source, List<CommonToken> words, Attempt.Failure failure, int block) {
     this.source = source;
     this.words = words;
     this.failure = failure;
@@ -105,7 +107,7 @@ final class Explaining {
   Diagnostic leftOut() {
     Span span = source.span(found);
     int kind = found.getType();
-    boolean between = block.isEmpty() && failure.isBetweenDeclarations();
+    boolean between = block == NO_BLOCK && failure.isBetweenDeclarations();
     if (between && kind == AspectsLexer.CLOSE) {
       return error(span, "this } closes nothing")
           .help("remove it, or look for one too many above it.");
@@ -126,7 +128,7 @@ final class Explaining {
 
   /** The text ends too early; empty when that follows from a mistake already reported. */
   Optional<Diagnostic> atEnd() {
-    if (block.isPresent()) {
+    if (block != NO_BLOCK) {
       return unclosed();
     }
     return Optional.of(
@@ -194,7 +196,7 @@ final class Explaining {
   }
 
   private String example() {
-    if (block.isEmpty() && failure.isBetweenDeclarations()) {
+    if (block == NO_BLOCK && failure.isBetweenDeclarations()) {
       return "begin a declaration with " + DECLARATIONS + ".";
     }
     boolean inPattern = failure.expected().contains(AspectsLexer.OVER);
@@ -217,8 +219,7 @@ final class Explaining {
   }
 
   private Optional<Diagnostic> unclosed() {
-    int first = block.orElseThrow();
-    int open = first;
+    int open = block;
     while (words.get(open).getType() != AspectsLexer.OPEN) {
       open++;
     }
@@ -227,7 +228,7 @@ final class Explaining {
       return Optional.empty();
     }
     boolean atEnd = found.getType() == Token.EOF;
-    String what = source.span(words.get(first)).to(source.span(words.get(open - 1))).text();
+    String what = source.span(words.get(block)).to(source.span(words.get(open - 1))).text();
     return Optional.of(
         error(brace, "the { of " + what + " is never closed")
             .label("opened here")

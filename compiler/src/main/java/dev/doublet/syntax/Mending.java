@@ -63,8 +63,7 @@ final class Mending {
     this.building = new TreeBuilding(source);
     this.words = Tidying.tidy(source, mistakes);
     while (isPatient() && !readOn()) {
-      Attempt.Failure failure = stepBack();
-      mend(failure);
+      mend(stepBack());
     }
   }
 
@@ -117,8 +116,8 @@ final class Mending {
 
   private void mend(Attempt.Failure failure) {
     CommonToken found = words.get(failure.at());
-    Optional<Attempt.Open> block = block(failure);
-    Explaining explaining = new Explaining(source, words, failure, block.map(Attempt.Open::start));
+    int block = block(failure).map(Attempt.Open::start).orElse(Explaining.NO_BLOCK);
+    Explaining explaining = new Explaining(source, words, failure, block);
     if (found.getType() == Token.EOF) {
       explaining.atEnd().ifPresent(this::add);
       dropWords(start, words.size() - 1);
@@ -132,7 +131,7 @@ final class Mending {
       edit.get().apply(words);
     } else {
       add(explaining.leftOut());
-      leaveOut(failure, block);
+      leaveOut(failure);
     }
   }
 
@@ -164,8 +163,9 @@ final class Mending {
     return word.getType() == AspectsLexer.OPEN ? 1 : word.getType() == AspectsLexer.CLOSE ? -1 : 0;
   }
 
-  private void leaveOut(Attempt.Failure failure, Optional<Attempt.Open> block) {
+  private void leaveOut(Attempt.Failure failure) {
     int at = failure.at();
+    Optional<Attempt.Open> block = block(failure);
     Optional<Attempt.Open> fact =
         failure.open().stream().filter(o -> FACTS.contains(o.rule())).findFirst();
     if (block.isPresent()) {
