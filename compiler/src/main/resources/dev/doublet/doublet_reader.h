@@ -120,6 +120,7 @@ DOUBLET_FUNCTION void doublet_start(struct doublet_walk *w, const struct doublet
   w->length = w->table ? DOUBLET_HEADER : 0;
   w->left = doublet_u16(w, 10);
   w->run = 0;
+  w->kind = 0;
   w->chains = DOUBLET_HEADER + 3 * doublet_u8(w, 12);
   w->rhythms = w->chains + 5 * doublet_u8(w, 13);
   w->lights = w->rhythms + 4 * doublet_u8(w, 14);
@@ -152,12 +153,14 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_walk *w) {
   kind = doublet_u8(w, w->kind_at);
   if (kind >= doublet_u8(w, 16)) return 0;
   kind = w->kinds + 8 * kind;
-  w->kind = kind;
-  w->look = doublet_u16(w, kind);
-  w->leds = doublet_u8(w, w->look);
-  w->states = doublet_u8(w, w->look + 1);
-  w->mode = doublet_u8(w, kind + 2);
-  w->addresses = doublet_u8(w, kind + 4);
+  if (kind != w->kind) {
+    w->kind = kind;
+    w->look = doublet_u16(w, kind);
+    w->leds = doublet_u8(w, w->look);
+    w->states = doublet_u8(w, w->look + 1);
+    w->mode = doublet_u8(w, kind + 2);
+    w->addresses = doublet_u8(w, kind + 4);
+  }
   if (fresh) {
     w->key_step = w->mode & 0x80 ? 2 : (w->mode & 7) == 3 ? 4 : 0;
     w->address = doublet_u16(w, w->key);

@@ -23,6 +23,7 @@ final class Compilation {
     place("/dev/doublet/doublet_reader.h", "doublet_reader.h");
     place("/dev/doublet/table/host.c", "host.c");
     place("/dev/doublet/table/every.c", "every.c");
+    place("/dev/doublet/table/sketch.c", "sketch.c");
   }
 
   static void assumeCompiler(String name) {
@@ -42,15 +43,25 @@ final class Compilation {
     return Files.writeString(folder.resolve(name), text, StandardCharsets.UTF_8);
   }
 
+  /** The host program, as fast as it can be. */
+  Process quickHost() throws IOException, InterruptedException {
+    compile("gcc", "-std=c99", "-O2", "-o", "quick", "host.c");
+    return run("quick");
+  }
+
   /** The host program, with checks of memory and arithmetic where the compiler has them. */
-  Process host() throws IOException, InterruptedException {
-    List<String> plain = List.of("gcc", "-std=c99", "-O1", "-o", "host", "host.c");
-    List<String> checked = new ArrayList<>(plain);
-    checked.addAll(1, List.of("-fsanitize=address,undefined", "-fno-sanitize-recover=all"));
-    if (start(checked).waitFor() != 0) {
+  Process checkedHost() throws IOException, InterruptedException {
+    List<String> plain = List.of("gcc", "-std=c99", "-O1", "-o", "checked", "host.c");
+    List<String> checks = new ArrayList<>(plain);
+    checks.addAll(1, List.of("-fsanitize=address,undefined", "-fno-sanitize-recover=all"));
+    if (start(checks).waitFor() != 0) {
       compile(plain.toArray(new String[0]));
     }
-    ProcessBuilder builder = new ProcessBuilder(folder.resolve("host").toString());
+    return run("checked");
+  }
+
+  private Process run(String program) throws IOException {
+    ProcessBuilder builder = new ProcessBuilder(folder.resolve(program).toString());
     builder.environment().put("ASAN_OPTIONS", "detect_leaks=0");
     return builder.redirectError(folder.resolve("errors").toFile()).start();
   }

@@ -19,7 +19,7 @@ import org.junit.jupiter.api.Test;
 
 /** A table written by hand from the page on the format alone. */
 class HandMadeTableTest {
-  private static final byte[] TABLE =
+  static final byte[] TABLE =
       hex(
           "44 42 4C 54", // DBLT
           "01", // version
