@@ -55,7 +55,6 @@ final class Vocabulary {
           AspectsLexer.STAGGERED,
           AspectsLexer.DWARF,
           AspectsLexer.BRACKET,
-          AspectsLexer.WITHOUT,
           AspectsLexer.AT,
           AspectsLexer.THE,
           AspectsLexer.SECOND,

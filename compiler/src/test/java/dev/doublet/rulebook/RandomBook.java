@@ -20,7 +20,7 @@ final class RandomBook {
 
   /** Words of the language that are names too. */
   private static final List<String> SOFT =
-      List.of("edition", "mph", "maximum", "sight", "line", "dwarf", "second", "at", "without");
+      List.of("edition", "mph", "maximum", "sight", "line", "dwarf", "second", "at");
 
   private static final List<String> SOFTER = List.of("rule", "number", "indicates", "lit");
 

@@ -1,6 +1,5 @@
 /*
- * The language of .aspects files. One token of lookahead decides everything but
- * whether "without stop" ends a list of plates, and no rule refers to
+ * The language of .aspects files. One token of lookahead decides everything, and no rule refers to
  * itself, so that no text, however deep its brackets, can exhaust the stack.
  */
 grammar Aspects;
@@ -58,7 +57,7 @@ names : name ( COMMA? name )* ;
 name : look | RULE | NUMBER_WORD | INDICATES | LIT ;
 look
   : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
-  | STAGGERED | DWARF | BRACKET | WITHOUT | AT | THE | SECOND | SIGNAL
+  | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
   ;
 
 RULEBOOK : 'rulebook' ;
