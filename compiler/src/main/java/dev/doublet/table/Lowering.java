@@ -18,6 +18,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.SortedSet;
@@ -195,8 +196,13 @@ public final class Lowering {
       if (shown && unit.chain().index() == chain.index()) {
         throw new TableFault(
             Reason.NOT_COMPLETE,
-            "%s shows %s, and the part \"%s\" of chain \"%s\" says no drive for it"
-                .formatted(unit.name(), colour, chain.part().name(), chain.name()));
+            String.format(
+                Locale.ROOT,
+                "%s shows %s, and the part \"%s\" of chain \"%s\" says no drive for it",
+                unit.name(),
+                colour,
+                chain.part().name(),
+                chain.name()));
       }
     }
   }
@@ -320,8 +326,12 @@ public final class Lowering {
     if (otherOrNull != null && !otherOrNull.equals(text)) {
       throw new TableFault(
           Reason.SAME_CHECKSUM,
-          "the %s \"%s\" and \"%s\" have the same checksum; change one of them"
-              .formatted(what, otherOrNull, text));
+          String.format(
+              Locale.ROOT,
+              "the %s \"%s\" and \"%s\" have the same checksum; change one of them",
+              what,
+              otherOrNull,
+              text));
     }
   }
 
@@ -331,16 +341,23 @@ public final class Lowering {
       if (unit.led() + unit.kind().leds() > unit.chain().leds()) {
         throw new TableFault(
             Reason.NOT_COMPLETE,
-            "%s reaches beyond the last LED of chain \"%s\""
-                .formatted(unit.name(), unit.chain().name()));
+            String.format(
+                Locale.ROOT,
+                "%s reaches beyond the last LED of chain \"%s\"",
+                unit.name(),
+                unit.chain().name()));
       }
       if (last != null
           && last.chain().index() == unit.chain().index()
           && last.led() + last.kind().leds() > unit.led()) {
         throw new TableFault(
             Reason.NOT_COMPLETE,
-            "%s and %s share an LED of chain \"%s\""
-                .formatted(last.name(), unit.name(), unit.chain().name()));
+            String.format(
+                Locale.ROOT,
+                "%s and %s share an LED of chain \"%s\"",
+                last.name(),
+                unit.name(),
+                unit.chain().name()));
       }
       last = unit;
     }

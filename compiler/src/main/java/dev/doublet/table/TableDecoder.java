@@ -12,13 +12,14 @@ import dev.doublet.table.TableModel.Unit;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
 /**
  * Unpacks the bytes of a table, and refuses bytes that break any rule of the format. Written from
  * DEVELOPERS.md, "The table, byte by byte", alone: it shares no code with {@link TableWriter}, so
- * that a mistake in one is seen by the other.
+ * that a mistake in one is seen by the other. It is long because it is that whole page.
  */
 public final class TableDecoder {
   private static final int HEADER = 18;
@@ -78,7 +79,8 @@ public final class TableDecoder {
 
   private static void refuseStrangers(byte[] bytes) throws TableFault {
     if (bytes.length < HEADER + CHECKSUM) {
-      throw new TableFault(Reason.TOO_SHORT, "%d bytes are too few".formatted(bytes.length));
+      throw new TableFault(
+          Reason.TOO_SHORT, String.format(Locale.ROOT, "%d bytes are too few", bytes.length));
     }
     if (bytes[0] != 'D' || bytes[1] != 'B' || bytes[2] != 'L' || bytes[3] != 'T') {
       throw new TableFault(Reason.NOT_A_TABLE, "the first four bytes are not DBLT");
@@ -86,13 +88,15 @@ public final class TableDecoder {
     if (bytes[4] != 1) {
       throw new TableFault(
           Reason.OTHER_VERSION,
-          "format version %d; this reader knows version 1".formatted(bytes[4] & 0xFF));
+          String.format(
+              Locale.ROOT, "format version %d; this reader knows version 1", bytes[4] & 0xFF));
     }
     int length = (bytes[6] & 0xFF) + 256 * (bytes[7] & 0xFF);
     if (length != bytes.length) {
       throw new TableFault(
           Reason.WRONG_LENGTH,
-          "the header says %d bytes, and there are %d".formatted(length, bytes.length));
+          String.format(
+              Locale.ROOT, "the header says %d bytes, and there are %d", length, bytes.length));
     }
     int stored = 0;
     for (int i = 1; i <= CHECKSUM; i++) {

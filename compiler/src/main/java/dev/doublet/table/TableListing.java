@@ -96,7 +96,7 @@ public final class TableListing {
         int first = colour * chain.channels();
         String bytes =
             chain.palette().subList(first, first + chain.channels()).stream()
-                .map(drive -> "%02X".formatted(drive))
+                .map(drive -> String.format(Locale.ROOT, "%02X", drive))
                 .collect(Collectors.joining(" "));
         line("     colour %d  %s", colour + 1, bytes);
       }
@@ -153,7 +153,7 @@ public final class TableListing {
   /** What calls a state up. */
   private static String by(Kind kind, int state) {
     if (!kind.names().isEmpty()) {
-      return "name with checksum %08X".formatted(kind.names().get(state));
+      return String.format(Locale.ROOT, "name with checksum %08X", kind.names().get(state));
     }
     if (kind.keyForm() == TableModel.KeyForm.LIST && kind.mode() == Mode.EVENT) {
       return "an event of each signal";
@@ -194,7 +194,7 @@ public final class TableListing {
   private String key(Unit unit, Kind kind) {
     return switch (kind.mode()) {
       case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> addresses(unit, kind);
-      case TOPIC -> "topic with checksum %08X".formatted(unit.key().get(0));
+      case TOPIC -> String.format(Locale.ROOT, "topic with checksum %08X", unit.key().get(0));
       case EVENT ->
           (kind.listed() ? "events " : "events from ")
               + unit.key().stream()
@@ -217,7 +217,7 @@ public final class TableListing {
             .map(address -> String.valueOf(Accessory.user(address, firstDecoder)))
             .collect(Collectors.joining(", "));
     String packets = binary.stream().map(String::valueOf).collect(Collectors.joining(", "));
-    return "address %s (binary %s)".formatted(users, packets);
+    return String.format(Locale.ROOT, "address %s (binary %s)", users, packets);
   }
 
   private void sizes() {

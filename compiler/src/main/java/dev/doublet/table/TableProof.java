@@ -16,6 +16,7 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
@@ -89,7 +90,8 @@ public final class TableProof {
 
   private void sameNumbers(String what, int should, int is) {
     if (differenceOrNull == null && should != is) {
-      differenceOrNull = "the %s is %d and should be %d".formatted(what, is, should);
+      differenceOrNull =
+          String.format(Locale.ROOT, "the %s is %d and should be %d", what, is, should);
     }
   }
 
@@ -216,7 +218,12 @@ public final class TableProof {
     byte[] bytes = packet.bytes();
     int takes = found.packet(bus, bytes);
     same(
-        () -> "packet %s on bus \"%s\"".formatted(HEX.formatHex(bytes), buses.get(bus).name()),
+        () ->
+            String.format(
+                Locale.ROOT,
+                "packet %s on bus \"%s\"",
+                HEX.formatHex(bytes),
+                buses.get(bus).name()),
         shouldTake,
         takes);
   }
@@ -253,13 +260,14 @@ public final class TableProof {
       State should = expected.units().get(unit).kind().states().get(expected.states()[unit]);
       if (found.state(unit) != expected.states()[unit] || found.number(unit) != should.number()) {
         differenceOrNull =
-            "%s, %s shows number %d and should show \"%s\", number %d"
-                .formatted(
-                    when,
-                    expected.units().get(unit).name(),
-                    found.number(unit),
-                    should.name(),
-                    should.number());
+            String.format(
+                Locale.ROOT,
+                "%s, %s shows number %d and should show \"%s\", number %d",
+                when,
+                expected.units().get(unit).name(),
+                found.number(unit),
+                should.name(),
+                should.number());
       }
     }
   }
@@ -288,8 +296,13 @@ public final class TableProof {
         int at = Arrays.mismatch(should, is);
         if (differenceOrNull == null && at >= 0) {
           differenceOrNull =
-              "%s, LED %d of chain \"%s\" differs at %d ms"
-                  .formatted(when, at / chain.part().channels(), chain.name(), millis);
+              String.format(
+                  Locale.ROOT,
+                  "%s, LED %d of chain \"%s\" differs at %d ms",
+                  when,
+                  at / chain.part().channels(),
+                  chain.name(),
+                  millis);
         }
       }
     }

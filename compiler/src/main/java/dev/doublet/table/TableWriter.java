@@ -11,6 +11,7 @@ import java.io.ByteArrayOutputStream;
 import java.nio.ByteBuffer;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** Packs what a table holds into bytes: DEVELOPERS.md, "The table, byte by byte". */
@@ -70,8 +71,12 @@ public final class TableWriter {
     if (count > most) {
       throw new TableFault(
           Reason.TOO_MUCH,
-          "%,d %s, and a table holds at most %,d; share them between more controllers"
-              .formatted(count, what, most));
+          String.format(
+              Locale.ROOT,
+              "%,d %s, and a table holds at most %,d; share them between more controllers",
+              count,
+              what,
+              most));
     }
   }
 
