@@ -78,7 +78,8 @@ public record Die(Channel channel, List<Xyz> corners, Xyz middle, String evidenc
     return new Die(channel, List.of(light), light, "measured");
   }
 
-  private static Die of(
+  /** A die from the colours at the two ends and in the middle of its bins. */
+  static Die of(
       Channel channel,
       Chromaticity low,
       Chromaticity high,

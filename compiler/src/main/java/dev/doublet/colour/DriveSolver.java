@@ -9,10 +9,8 @@ import java.util.stream.IntStream;
 /**
  * Finds how to drive an LED family so that a colour lies in its published region for every LED that
  * the maker's bins allow, after rounding to whole levels.
- *
- * @param family the LEDs
  */
-public record DriveSolver(LedFamily family) {
+public final class DriveSolver {
   /**
    * A die stays dark when the margin without it is less than so much below the best, or less than a
    * quarter: every further die costs current, and is one more that can fail and change the colour.
@@ -20,13 +18,22 @@ public record DriveSolver(LedFamily family) {
    */
   static final double WORTH = 1e-3;
 
+  private final LedFamily family;
+  private final SolvedDrives solved;
+
+  /** Takes the LEDs. */
+  public DriveSolver(LedFamily family) {
+    this.family = family;
+    this.solved = SolvedDrives.of(family);
+  }
+
   /** How to show a colour of a set, as deep inside its region as the family allows. */
   public DriveAnswer solve(String colour, RegionSet set) {
     Optional<Region> region = set.region(colour);
     if (region.isEmpty()) {
       return new DriveAnswer.NotInSet(colour, set.name(), reached(colour, middle(colour)));
     }
-    DriveSearch.Found found = search(region.get());
+    DriveSearch.Found found = known(set.name(), region.get());
     if (found.margin() >= 0) {
       return answer(colour, set.name(), region.get(), found);
     }
@@ -49,7 +56,7 @@ public record DriveSolver(LedFamily family) {
     List<DriveAnswer.Reached> reached = new ArrayList<>();
     for (RegionSet set : RegionSet.published()) {
       set.region(colour)
-          .map(region -> one.answer(colour, set.name(), region, one.search(region)))
+          .map(region -> one.answer(colour, set.name(), region, one.known(set.name(), region)))
           .ifPresent(reached::add);
     }
     return deepestFirst(reached);
@@ -59,7 +66,7 @@ public record DriveSolver(LedFamily family) {
   private List<DriveAnswer.Reached> reached(String colour, List<DriveAnswer.Reached> middle) {
     return deepestFirst(
         middle.stream()
-            .map(one -> answer(colour, one.set(), one.region(), search(one.region())))
+            .map(one -> answer(colour, one.set(), one.region(), known(one.set(), one.region())))
             .toList());
   }
 
@@ -94,8 +101,12 @@ public record DriveSolver(LedFamily family) {
         .toList();
   }
 
+  private DriveSearch.Found known(String set, Region region) {
+    return solved.found(family, set, region.colour()).orElseGet(() -> search(region));
+  }
+
   /** The drive with the fewest dies that is nearly as deep as the best of all. */
-  private DriveSearch.Found search(Region region) {
+  DriveSearch.Found search(Region region) {
     DriveSearch search = new DriveSearch(family, region);
     DriveSearch.Found deepest = best(search, family.dies().size());
     for (int count = 1; count < family.dies().size(); count++) {

@@ -1,8 +1,10 @@
 package dev.doublet.colour;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -58,34 +60,37 @@ public record LedFamily(String name, List<Die> dies) {
             .toList());
   }
 
+  /**
+   * The colours of dies take a while to work out from their spectra, so they are kept in a table of
+   * their own; a test works them out anew.
+   */
   private static List<LedFamily> read() {
+    Map<List<String>, List<String>> light = new HashMap<>();
+    Rows.of("led-light.csv").forEach(row -> light.put(row.subList(0, 2), row));
     Map<String, List<Die>> families = new LinkedHashMap<>();
     for (List<String> row : Rows.of("led-families.csv")) {
-      families.computeIfAbsent(row.get(0), name -> new ArrayList<>()).add(die(row));
+      families
+          .computeIfAbsent(row.get(0), name -> new ArrayList<>())
+          .add(die(row, light.get(row.subList(0, 2))));
     }
     List<LedFamily> all = new ArrayList<>();
     families.forEach((name, dies) -> all.add(new LedFamily(name, dies)));
     return List.copyOf(all);
   }
 
-  private static Die die(List<String> row) {
-    String evidence = row.get(9) + ": " + row.get(10);
-    if (row.get(1).equals(Channel.WHITE.toString())) {
-      return Die.ofTemperatures(
-          number(row, 5), number(row, 6), number(row, 7), number(row, 8), evidence);
-    }
-    Channel channel =
-        row.get(1).equals(Channel.RED.toString())
-            ? Channel.RED
-            : row.get(1).equals(Channel.GREEN.toString()) ? Channel.GREEN : Channel.BLUE;
-    return Die.ofWavelengths(
-        channel,
-        number(row, 2),
-        number(row, 3),
-        number(row, 4),
+  private static Die die(List<String> row, List<String> light) {
+    return Die.of(
+        Channel.valueOf(row.get(1).toUpperCase(Locale.ROOT)),
+        colour(light, 2),
+        colour(light, 4),
+        colour(light, 6),
         number(row, 7),
         number(row, 8),
-        evidence);
+        row.get(9) + ": " + row.get(10));
+  }
+
+  private static Chromaticity colour(List<String> row, int column) {
+    return new Chromaticity(number(row, column), number(row, column + 1));
   }
 
   private static double number(List<String> row, int column) {

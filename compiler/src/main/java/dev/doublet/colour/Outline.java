@@ -81,21 +81,33 @@ final class Outline {
     return rim[corner];
   }
 
-  /** What is left where {@code a x + b y <= c} (Sutherland and Hodgman 1974). */
-  Outline within(double a, double b, double c) {
+  /** What is left on the named side of all lines (Sutherland and Hodgman 1974). */
+  Outline within(List<Line> lines) {
+    List<Chromaticity> left = corners;
+    for (Line line : lines) {
+      left = within(left, line);
+    }
+    return of(left);
+  }
+
+  private static List<Chromaticity> within(List<Chromaticity> corners, Line line) {
     List<Chromaticity> kept = new ArrayList<>();
-    for (int i = 0; i < count; i++) {
-      double before = a * x[i] + b * y[i] - c;
-      double after = a * (x[i] + dx[i]) + b * (y[i] + dy[i]) - c;
+    for (int i = 0; i < corners.size(); i++) {
+      Chromaticity from = corners.get(i);
+      Chromaticity to = corners.get((i + 1) % corners.size());
+      double dx = to.x() - from.x();
+      double dy = to.y() - from.y();
+      double before = line.a() * from.x() + line.b() * from.y() - line.c();
+      double after = line.a() * (from.x() + dx) + line.b() * (from.y() + dy) - line.c();
       if (before <= 0) {
-        kept.add(corners.get(i));
+        kept.add(from);
       }
       if (before < 0 && after > 0 || before > 0 && after < 0) {
         double part = before / (before - after);
-        kept.add(new Chromaticity(x[i] + part * dx[i], y[i] + part * dy[i]));
+        kept.add(new Chromaticity(from.x() + part * dx, from.y() + part * dy));
       }
     }
-    return of(kept);
+    return kept;
   }
 
   /** How far inside a point lies, negative outside; see {@link Region#margin}. */

@@ -38,17 +38,14 @@ public final class Region {
     return new Region(colour, Outline.of(corners), citation, evidence);
   }
 
-  /** Every colour that light can have. */
-  static Region everything(String colour, String citation, String evidence) {
-    return new Region(colour, Outline.rim(), citation, evidence);
+  /** Every colour that light can have and that lies on the named side of all lines. */
+  static Region ofLines(String colour, List<Line> lines, String citation, String evidence) {
+    return new Region(colour, Outline.rim().within(lines), citation, evidence);
   }
 
-  /**
-   * What is left of this region where {@code a x + b y <= c}; right as long as the line does not
-   * cut it in more than two pieces.
-   */
-  Region within(String name, double a, double b, double c, String newEvidence) {
-    return new Region(name, outline.within(a, b, c), citation, newEvidence);
+  /** What is left of this region; right as long as the line does not cut it in more than two. */
+  Region within(String name, Line line, String newEvidence) {
+    return new Region(name, outline.within(List.of(line)), citation, newEvidence);
   }
 
   /** Its name in our words. */

@@ -79,8 +79,8 @@ public record RegionSet(String name, String citation, List<Region> regions) {
       }
     }
     Optional<Region> white = own.stream().filter(r -> r.colour().equals("white")).findFirst();
-    white.ifPresent(w -> own.add(w.within("lunar", 1, 0, LUNAR_BELOW, "CHOICE")));
-    white.ifPresent(w -> own.add(w.within("warm-white", -1, 0, -WARM_ABOVE, "CHOICE")));
+    white.ifPresent(w -> own.add(w.within("lunar", new Line(1, 0, LUNAR_BELOW), "CHOICE")));
+    white.ifPresent(w -> own.add(w.within("warm-white", new Line(-1, 0, -WARM_ABOVE), "CHOICE")));
     return own;
   }
 
@@ -101,16 +101,21 @@ public record RegionSet(String name, String citation, List<Region> regions) {
   }
 
   private static void readLines(Map<String, String> citations, Map<String, Region> regions) {
+    Map<String, List<List<String>>> lines = new LinkedHashMap<>();
     for (List<String> row : Rows.of("region-lines.csv")) {
-      String key = row.get(0) + "," + row.get(1);
-      Region sofar =
-          regions.containsKey(key)
-              ? regions.get(key)
-              : Region.everything(row.get(1), citation(citations, row), row.get(6));
-      regions.put(
-          key,
-          sofar.within(row.get(1), number(row, 2), number(row, 3), number(row, 4), row.get(6)));
+      lines.computeIfAbsent(row.get(0) + "," + row.get(1), key -> new ArrayList<>()).add(row);
     }
+    lines.forEach(
+        (key, rows) ->
+            regions.put(
+                key,
+                Region.ofLines(
+                    rows.get(0).get(1),
+                    rows.stream()
+                        .map(r -> new Line(number(r, 2), number(r, 3), number(r, 4)))
+                        .toList(),
+                    citation(citations, rows.get(0)),
+                    rows.get(rows.size() - 1).get(6))));
   }
 
   private static String citation(Map<String, String> citations, List<String> row) {
