@@ -14,6 +14,7 @@ import java.util.Optional;
  * @param unit "mph" or "km/h"; empty when no speed is declared
  * @param speeds sorted by name, as are all lists here but the aspects
  * @param aspects sorted by number, then name; those without a number last
+ * @param failures what it says of signals that fail
  * @param span its first line
  */
 public record Rulebook(
@@ -28,6 +29,7 @@ public record Rulebook(
     List<Form> forms,
     List<Plate> plates,
     List<Aspect> aspects,
+    Failures failures,
     Span span) {
 
   /** Copies and sorts the lists. */

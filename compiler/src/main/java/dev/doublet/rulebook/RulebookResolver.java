@@ -69,6 +69,8 @@ public final class RulebookResolver {
         scope.forms.values(),
         scope.plates.values(),
         aspects,
+        new FailureResolving(scope)
+            .failures(each(Tree.Imperfect.class), each(Tree.Cover.class), each(Tree.Grave.class)),
         line.span());
   }
 

@@ -13,7 +13,12 @@ import org.antlr.v4.runtime.Token;
 /** Takes out what is no word at all: stray characters, and texts whose quotation never closes. */
 final class Tidying {
   private static final Set<Integer> BEFORE_TEXTS =
-      Set.of(AspectsLexer.RULEBOOK, AspectsLexer.USE, AspectsLexer.ASPECT, AspectsLexer.INDICATES);
+      Set.of(
+          AspectsLexer.RULEBOOK,
+          AspectsLexer.USE,
+          AspectsLexer.ASPECT,
+          AspectsLexer.INDICATES,
+          AspectsLexer.BECAUSE);
   private static final Set<Integer> ENDS_OF_TEXTS =
       Set.of(
           AspectsLexer.OPEN,

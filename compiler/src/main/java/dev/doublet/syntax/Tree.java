@@ -77,6 +77,20 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   /** {@code plate number, L}. */
   public record Plates(List<Word> names, boolean withoutStop, Span span) implements Declaration {}
 
+  /**
+   * {@code imperfect signals read as most restrictive}.
+   *
+   * @param readAs what follows {@code as}, one space between its words
+   */
+  public record Imperfect(String readAs, Span span) implements Declaration {}
+
+  /** {@code cover lamp-out on two-head because "…"}. */
+  public record Cover(List<Word> faults, List<Word> forms, Word reason, Span span)
+      implements Declaration {}
+
+  /** {@code count die-out as errors}. */
+  public record Grave(List<Word> faults, Span span) implements Declaration {}
+
   /** {@code aspect "Clear" { … }}. */
   public record Aspect(
       Word name,

@@ -4,11 +4,13 @@ import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
 import dev.doublet.grammar.AspectsParser.BookLineContext;
 import dev.doublet.grammar.AspectsParser.ChoiceContext;
+import dev.doublet.grammar.AspectsParser.CoverContext;
 import dev.doublet.grammar.AspectsParser.DeclarationContext;
 import dev.doublet.grammar.AspectsParser.DisplayContext;
 import dev.doublet.grammar.AspectsParser.FigureContext;
 import dev.doublet.grammar.AspectsParser.FormContext;
 import dev.doublet.grammar.AspectsParser.HeadContext;
+import dev.doublet.grammar.AspectsParser.ImperfectContext;
 import dev.doublet.grammar.AspectsParser.LampsContext;
 import dev.doublet.grammar.AspectsParser.LitContext;
 import dev.doublet.grammar.AspectsParser.MovementContext;
@@ -52,8 +54,31 @@ final class TreeBuilding {
     } else if (context.plates() != null) {
       return new Tree.Plates(
           each(context.plates().names().name()), context.plates().WITHOUT() != null, span(context));
+    } else if (context.imperfect() != null) {
+      return imperfect(context.imperfect());
+    } else if (context.cover() != null) {
+      return cover(context.cover());
+    } else if (context.grave() != null) {
+      return new Tree.Grave(each(context.grave().names().name()), span(context));
     }
     return aspect(context.aspect());
+  }
+
+  private Tree.Imperfect imperfect(ImperfectContext context) {
+    int before = context.children.indexOf(context.AS());
+    String readAs =
+        context.children.subList(before + 1, context.getChildCount()).stream()
+            .map(ParseTree::getText)
+            .collect(Collectors.joining(" "));
+    return new Tree.Imperfect(readAs, span(context));
+  }
+
+  private Tree.Cover cover(CoverContext context) {
+    return new Tree.Cover(
+        each(context.names(0).name()),
+        context.ON() == null ? List.of() : each(context.names(1).name()),
+        word(context.STRING()),
+        span(context));
   }
 
   private Tree.BookLine bookLine(BookLineContext context) {

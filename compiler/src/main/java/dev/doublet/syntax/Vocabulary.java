@@ -25,7 +25,10 @@ final class Vocabulary {
           AspectsLexer.HEAD,
           AspectsLexer.FORM,
           AspectsLexer.PLATE,
-          AspectsLexer.ASPECT);
+          AspectsLexer.ASPECT,
+          AspectsLexer.IMPERFECT,
+          AspectsLexer.COVER,
+          AspectsLexer.COUNT);
 
   /** Words that begin a fact of an aspect. */
   static final Set<Integer> ASPECT_FACTS =
@@ -59,6 +62,12 @@ final class Vocabulary {
           AspectsLexer.THE,
           AspectsLexer.SECOND,
           AspectsLexer.SIGNAL,
+          AspectsLexer.SIGNALS,
+          AspectsLexer.READ,
+          AspectsLexer.MOST,
+          AspectsLexer.RESTRICTIVE,
+          AspectsLexer.FITTING,
+          AspectsLexer.ERRORS,
           AspectsLexer.RULE,
           AspectsLexer.NUMBER_WORD,
           AspectsLexer.INDICATES,

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 
 /** Writes rulebooks down in the language, in as many layouts as it allows. */
 final class Handwriting {
@@ -43,7 +44,38 @@ final class Handwriting {
                         ? List.of("plate", p.name(), "without", "stop")
                         : List.of("plate", p.name())));
     book.aspects().forEach(a -> all.add(words(a)));
+    all.addAll(declarations(book.failures()));
     return shuffled(all);
+  }
+
+  private List<List<String>> declarations(Failures failures) {
+    List<List<String>> all = new ArrayList<>();
+    if (failures.imperfect() != Failures.Imperfect.AS_LIT || random.nextBoolean()) {
+      List<String> words = new ArrayList<>(List.of("imperfect", "signals", "read", "as"));
+      words.addAll(List.of(failures.imperfect().words().split(" ")));
+      all.add(words);
+    }
+    for (Cover cover : failures.covers()) {
+      List<String> words = new ArrayList<>(List.of("cover"));
+      words.addAll(between(faults(cover.faults())));
+      if (!cover.forms().isEmpty()) {
+        words.add("on");
+        words.addAll(between(cover.forms().stream().map(f -> List.of(f.name())).toList()));
+      }
+      words.addAll(List.of("because", quoted(cover.reason())));
+      all.add(words);
+    }
+    if (!failures.errors().isEmpty()) {
+      List<String> words = new ArrayList<>(List.of("count"));
+      words.addAll(between(faults(failures.errors())));
+      words.addAll(List.of("as", "errors"));
+      all.add(words);
+    }
+    return all;
+  }
+
+  private List<List<String>> faults(Set<Fault> faults) {
+    return shuffled(faults.stream().sorted().map(f -> List.of(f.words())).toList());
   }
 
   /** Words with white space and comments between them. */

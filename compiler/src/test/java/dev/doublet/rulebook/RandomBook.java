@@ -72,7 +72,24 @@ final class RandomBook {
         forms,
         plates,
         aspects,
+        failures(forms),
         NOWHERE);
+  }
+
+  private Failures failures(List<Form> forms) {
+    List<Fault> faults = List.of(Fault.values());
+    List<Cover> covers =
+        some(
+            0,
+            2,
+            () ->
+                new Cover(
+                    Set.copyOf(someOf(faults, 1)),
+                    someOf(forms, 0),
+                    "rule " + from(1, 9),
+                    NOWHERE));
+    return new Failures(
+        oneOf(List.of(Failures.Imperfect.values())), covers, Set.copyOf(someOf(faults, 0)));
   }
 
   private Speed speed() {

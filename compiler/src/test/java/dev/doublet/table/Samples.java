@@ -14,6 +14,7 @@ import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Failures;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.SourceFile;
@@ -49,6 +50,7 @@ final class Samples {
           List.of(),
           List.of(),
           List.of(),
+          Failures.UNSAID,
           NOWHERE);
 
   static final Bus DCC = new Bus("track", Speaks.DCC, 1, 5, "", NOWHERE);

@@ -8,6 +8,7 @@ file : declaration* EOF ;
 
 declaration
   : bookLine | use | speeds | colours | rhythms | head | form | plates | aspect
+  | imperfect | cover | grave
   ;
 
 bookLine : RULEBOOK STRING ( edition | effective )* ;
@@ -53,11 +54,16 @@ display : DARK | look ( look | DARK )? ;
 
 names : name ( COMMA? name )* ;
 
+imperfect : IMPERFECT SIGNALS READ AS ( LIT | MOST RESTRICTIVE FITTING? ) ;
+cover : COVER names ( ON names )? BECAUSE STRING ;
+grave : COUNT names AS ERRORS ;
+
 // A word of the language is also a name wherever that leaves no doubt.
 name : look | RULE | NUMBER_WORD | INDICATES | LIT ;
 look
   : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
+  | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -69,6 +75,9 @@ HEAD : 'head' ;
 FORM : 'form' ;
 PLATE : 'plate' ;
 ASPECT : 'aspect' ;
+IMPERFECT : 'imperfect' ;
+COVER : 'cover' ;
+COUNT : 'count' ;
 
 EDITION : 'edition' ;
 EFFECTIVE : 'effective' ;
@@ -110,6 +119,14 @@ OR : 'or' ;
 OVER : 'over' ;
 ANY : 'any' ;
 DARK : 'dark' ;
+SIGNALS : 'signals' ;
+READ : 'read' ;
+AS : 'as' ;
+MOST : 'most' ;
+RESTRICTIVE : 'restrictive' ;
+FITTING : 'fitting' ;
+BECAUSE : 'because' ;
+ERRORS : 'errors' ;
 
 OPEN : '{' ;
 CLOSE : '}' ;

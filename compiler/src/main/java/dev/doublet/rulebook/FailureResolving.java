@@ -1,0 +1,74 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** Gathers what a rulebook says of signals that fail, once all forms are known. */
+final class FailureResolving {
+  private final Scope scope;
+
+  FailureResolving(Scope scope) {
+    this.scope = scope;
+  }
+
+  Failures failures(
+      List<Tree.Imperfect> imperfect, List<Tree.Cover> covers, List<Tree.Grave> grave) {
+    if (imperfect.size() > 1) {
+      scope.mistakes.duplicate(
+          imperfect.get(1).span(),
+          "the rulebook says twice how imperfect signals are read",
+          imperfect.get(0).span(),
+          "a crew reads them one way.",
+          "remove all but one.");
+    }
+    Set<Fault> errors = EnumSet.noneOf(Fault.class);
+    grave.forEach(g -> errors.addAll(faults(g.faults())));
+    return new Failures(
+        imperfect.isEmpty() ? Imperfect.AS_LIT : readAs(imperfect.get(0)),
+        covers.stream().map(this::cover).toList(),
+        errors);
+  }
+
+  private static Imperfect readAs(Tree.Imperfect tree) {
+    return Arrays.stream(Imperfect.values())
+        .filter(i -> i.words().equals(tree.readAs()))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  private Cover cover(Tree.Cover tree) {
+    if (tree.reason().text().isBlank()) {
+      scope.mistakes.badValue(
+          tree.reason().span(),
+          "a cover needs a reason",
+          "whoever reads the rulebook has to know what keeps the crew safe.",
+          "say what covers the fault in practice.");
+    }
+    List<Form> forms = new ArrayList<>();
+    tree.forms().forEach(w -> scope.forms.find(w).ifPresent(forms::add));
+    return new Cover(faults(tree.faults()), forms, tree.reason().text(), tree.span());
+  }
+
+  private Set<Fault> faults(List<Word> words) {
+    Set<String> known = new TreeSet<>();
+    Arrays.stream(Fault.values()).forEach(f -> known.add(f.words()));
+    Set<Fault> faults = EnumSet.noneOf(Fault.class);
+    for (Word word : words) {
+      if (known.contains(word.text())) {
+        Arrays.stream(Fault.values())
+            .filter(f -> f.words().equals(word.text()))
+            .forEach(faults::add);
+      } else {
+        scope.mistakes.unknown("fault", word, known, "name one that is tried");
+      }
+    }
+    return faults;
+  }
+}

@@ -1,0 +1,61 @@
+package dev.doublet.rulebook;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * What a rulebook says of signals that fail.
+ *
+ * @param imperfect how a crew reads a picture that the book does not define
+ * @param covers sorted by reason, then by what they cover
+ * @param errors the faults whose hazards the book will not have at all
+ */
+public record Failures(Imperfect imperfect, List<Cover> covers, Set<Fault> errors) {
+  private static final Comparator<Cover> COVER_ORDER =
+      Comparator.comparing(Cover::reason)
+          .thenComparing(c -> new TreeSet<>(c.faults()).toString())
+          .thenComparing(c -> c.forms().stream().map(Form::name).toList().toString());
+
+  /** A rulebook that says nothing of it. */
+  public static final Failures UNSAID = new Failures(Imperfect.AS_LIT, List.of(), Set.of());
+
+  /** Copies and sorts. */
+  public Failures {
+    covers = covers.stream().sorted(COVER_ORDER).toList();
+    errors = Set.copyOf(errors);
+  }
+
+  /** How a crew reads a picture that the rulebook does not define. */
+  public enum Imperfect {
+    /** By what is lit, as if the dark heads were not there; the strictest to satisfy. */
+    AS_LIT("lit"),
+    /** As the most restrictive aspect that fits what is lit. */
+    MOST_RESTRICTIVE_FITTING("most restrictive fitting"),
+    /** As the most restrictive aspect that the signal can show. */
+    MOST_RESTRICTIVE("most restrictive");
+
+    private final String words;
+
+    Imperfect(String words) {
+      this.words = words;
+    }
+
+    /** As the language says it, after {@code as}. */
+    public String words() {
+      return words;
+    }
+  }
+
+  /** The same with other words on imperfect signals. */
+  public Failures reading(Imperfect other) {
+    return new Failures(other, covers, errors);
+  }
+
+  /** The first cover of a fault on a form. */
+  public Optional<Cover> cover(Fault fault, Form form) {
+    return covers.stream().filter(c -> c.covers(fault, form)).findFirst();
+  }
+}
