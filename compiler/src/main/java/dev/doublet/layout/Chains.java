@@ -162,6 +162,11 @@ final class Chains {
     private int leds;
     private boolean certain = true;
 
+    /**
+     * True from a signal that overlaps to the next that says its LED: one mistake moves them all.
+     */
+    private boolean overlapped;
+
     void step(YamlNode item) {
       if (!(item instanceof YamlNode.Mapping mapping)) {
         complaints.wrongType(item, "signals", "signals such as {name: W1}");
@@ -225,12 +230,12 @@ final class Chains {
             signal.where(),
             "signal \"" + signal.name() + "\" would need LED " + end,
             "a chain has at most " + MOST_LEDS + " LEDs: move some signals to another.");
-      } else if (meets && told && certain) {
+      } else if (meets && certain && (told || !overlapped)) {
         Placed other = earlier.getValue();
         int shared = Math.max(signal.led(), other.led()) + 1;
         complaints.ledOverlap(signal.where(), signal.name(), other.where(), other.name(), shared);
       }
-      certain = told ? certain && !meets : certain;
+      overlapped = meets || overlapped && !told;
       byLed.putIfAbsent(signal.led(), signal);
     }
 

@@ -195,7 +195,8 @@ final class Complaints {
                 "signals \"" + earlier + "\" and \"" + name + "\" both hang on LED " + led)
             .related(earlierPlace, "\"" + earlier + "\"")
             .because("an LED shows one thing at a time.")
-            .help("write the place of the signal's first LED on the cable, or leave \"led\" out."));
+            .help(
+                "count the LEDs on the cable from the controller, and mend a \"led\" or a \"gap\"."));
   }
 
   void commandKeys(Span key, String message, String help) {

@@ -20,7 +20,9 @@ import java.util.List;
  * @param oneIsNormal for {@code BINARY_CODED}: true when an address in its normal state counts 1
  * @param lowFirst for {@code BINARY_CODED}: true when the first address is the low bit
  * @param byName for {@code TOPIC}: true when payloads are names, false when they are numbers
- * @param answers what each command value calls up, sorted by value, each value once
+ * @param answers what each command value calls up, sorted by value, each value once; for aspect
+ *     numbers, topics and events the value is the state's number, for outputs it may lie out of
+ *     reach of the addresses
  * @param otherwise what a value does that calls up nothing
  */
 public record Kind(

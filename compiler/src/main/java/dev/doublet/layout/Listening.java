@@ -51,7 +51,7 @@ final class Listening {
    * Where a unit listens.
    *
    * @param said what the signal or head says, based on its kind
-   * @param name the unit's name, for its topic
+   * @param topicName what the unit's topic ends in where it says none
    */
   Optional<Command> of(UnitDesign unit, Section said, String topicName) {
     return switch (unit.kind().mode()) {

@@ -10,7 +10,8 @@ import java.util.Optional;
  * head commanded by itself.
  *
  * @param name the aspect's name, or the display in words
- * @param number the aspect's number, or the display's place in its list from 0; 0 to 255
+ * @param number the aspect's number, or its place in the signal's list from 0 when any aspect of
+ *     the list has no number, or the display's place in its list from 0; 0 to 255
  * @param picture what each head of the unit shows, top to bottom
  * @param lit what each LED of the unit shows, in chain order; a dark lamp is {@link Display#DARK}
  *     and a lit one names a colour, never a figure

@@ -77,27 +77,26 @@ public final class YamlReader {
 
   /** The value whose first token is the present one. */
   private YamlNode value() throws IOException, Refused {
-    refuseAnchors();
+    Span span = tokenSpan();
+    refuseAnchors(span);
     JsonToken token = parser.currentToken();
     if (token.isScalarValue()) {
-      return scalar();
+      return scalar(span);
     }
     if (++depth > DEEPEST) {
-      throw new Refused(YamlFaults.tooDeep(tokenSpan(), DEEPEST));
+      throw new Refused(YamlFaults.tooDeep(span, DEEPEST));
     }
-    YamlNode node = token == JsonToken.START_ARRAY ? sequence() : mapping();
+    YamlNode node = token == JsonToken.START_ARRAY ? sequence(span) : mapping(span);
     depth--;
     return node;
   }
 
-  private YamlNode.Scalar scalar() throws IOException {
-    Span span = tokenSpan();
+  private YamlNode.Scalar scalar(Span span) throws IOException {
     char first = span.start() < span.end() ? file.text().charAt(span.start()) : ' ';
     return new YamlNode.Scalar(parser.getText(), "\"'|>".indexOf(first) >= 0, span);
   }
 
-  private YamlNode sequence() throws IOException, Refused {
-    Span open = tokenSpan();
+  private YamlNode sequence(Span open) throws IOException, Refused {
     List<YamlNode> items = new ArrayList<>();
     while (parser.nextToken() != JsonToken.END_ARRAY) {
       items.add(value());
@@ -105,13 +104,13 @@ public final class YamlReader {
     return new YamlNode.Sequence(items, whole(open, items.isEmpty() ? null : last(items).span()));
   }
 
-  private YamlNode mapping() throws IOException, Refused {
-    Span open = tokenSpan();
+  private YamlNode mapping(Span open) throws IOException, Refused {
     List<YamlNode.Entry> entries = new ArrayList<>();
     Map<String, YamlNode.Scalar> known = new HashMap<>();
     while (parser.nextToken() != JsonToken.END_OBJECT) {
-      refuseAnchors();
-      YamlNode.Scalar key = scalar();
+      Span place = tokenSpan();
+      refuseAnchors(place);
+      YamlNode.Scalar key = scalar(place);
       parser.nextToken();
       YamlNode value = value();
       YamlNode.Scalar first = known.putIfAbsent(key.text(), key);
@@ -146,8 +145,7 @@ public final class YamlReader {
     return last == null ? open : open.to(last);
   }
 
-  private void refuseAnchors() throws Refused {
-    Span span = tokenSpan();
+  private void refuseAnchors(Span span) throws Refused {
     if (span.start() < span.end() && "&*!".indexOf(file.text().charAt(span.start())) >= 0) {
       throw new Refused(YamlFaults.anchor(span));
     }

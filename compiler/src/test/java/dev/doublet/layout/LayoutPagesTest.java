@@ -2,12 +2,17 @@ package dev.doublet.layout;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Fix;
+import dev.doublet.diagnostic.Outcome;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
+import dev.doublet.source.SourceFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -31,6 +36,23 @@ class LayoutPagesTest {
   @MethodSource("pages")
   void theGoodSampleGivesNoFinding(Path page) {
     assertThat(Run.findings(Case.section(page, "Good"))).isEmpty();
+  }
+
+  @Test
+  void writingTheKeyThatWasMeantMendsTheBadSample() {
+    Case bad = Case.section(FOLDER.resolve("unknown-key.md"), "Bad");
+    Fix fix = Run.findings(bad).get(0).fixes().get(0);
+    String text = bad.files().get(bad.root());
+    String mended =
+        text.substring(0, fix.span().start())
+            + fix.replacement()
+            + text.substring(fix.span().end());
+    Outcome<Layout> outcome =
+        LayoutResolver.resolve(
+            bad.root(),
+            path ->
+                path.equals(bad.root()) ? new SourceFile(path, mended) : bad.reader().read(path));
+    assertThat(outcome.diagnostics()).noneMatch(Diagnostic::isFinding);
   }
 
   @ParameterizedTest
