@@ -23,7 +23,7 @@ public final class Compiler {
   /**
    * A text and everything said about it.
    *
-   * @param <T> what the text says: a rulebook or a layout
+   * @param <T> what the text says: a rulebook, or a layout with its facts
    */
   public static final class Checked<T> {
     private final T value;
@@ -64,16 +64,16 @@ public final class Compiler {
   }
 
   /** Reads a layout with its rulebook and runs all checks. */
-  public static Checked<Layout> checkLayout(String path, SourceReader reader) {
+  public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader) {
     Outcome<Layout> read = LayoutResolver.resolve(path, reader);
     if (read.value().isEmpty()) {
       return new Checked<>(null, read.diagnostics(), Checks.all().size());
     }
-    Layout layout = read.value().get();
+    LayoutFacts layout = LayoutFacts.of(read.value().get());
     Checks.Findings ofBook =
-        Checks.run(Checks.OF_BOOK, BookFacts.of(layout.rulebook()), read.diagnostics());
+        Checks.run(Checks.OF_BOOK, BookFacts.of(layout.layout().rulebook()), read.diagnostics());
     List<Diagnostic> before = join(read.diagnostics(), ofBook.diagnostics());
-    Checks.Findings ofLayout = Checks.run(Checks.OF_LAYOUT, LayoutFacts.of(layout), before);
+    Checks.Findings ofLayout = Checks.run(Checks.OF_LAYOUT, layout, before);
     return new Checked<>(
         layout, join(before, ofLayout.diagnostics()), ofBook.skipped() + ofLayout.skipped());
   }

@@ -6,7 +6,6 @@ import dev.doublet.check.budget.Current;
 import dev.doublet.check.budget.SlowChain;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
-import dev.doublet.layout.Layout;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.TableHeader;
 import dev.doublet.table.TableNeeds;
@@ -51,14 +50,14 @@ final class BuildVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder());
     String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
-    Compiler.Checked<Layout> checked = Compiler.checkLayout(file, disk);
+    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {
       summary.print(terminal);
       terminal.err().println("doublet: nothing was written");
       return Main.FINDINGS;
     }
-    LayoutFacts facts = LayoutFacts.of(checked.value().get());
+    LayoutFacts facts = checked.value().get();
     Rulebook book = facts.layout().rulebook();
     SortedMap<String, byte[]> files = new TreeMap<>();
     for (LayoutFacts.Tabled table : facts.tables()) {

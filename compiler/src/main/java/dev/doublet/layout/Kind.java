@@ -2,6 +2,7 @@ package dev.doublet.layout;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 /**
  * What units that differ only in place and address have in common. Equal kinds of one layout are
@@ -46,6 +47,12 @@ public record Kind(
     plates = plates.stream().sorted().toList();
     states = List.copyOf(states);
     answers = answers.stream().sorted().toList();
+  }
+
+  /** Cheap, as kinds hold whole aspects and are looked up often. */
+  @Override
+  public int hashCode() {
+    return Objects.hash(form, heads, plates, leds, rest, mode, addresses, otherwise);
   }
 
   /** What a value does that calls up nothing. */

@@ -26,6 +26,12 @@ public record State(
     lit = List.copyOf(lit);
   }
 
+  /** Cheap, as names are unique in a kind. */
+  @Override
+  public int hashCode() {
+    return name.hashCode();
+  }
+
   /** The aspect; empty for a head commanded by itself. */
   public Optional<Aspect> aspect() {
     return Optional.ofNullable(aspectOrNull);

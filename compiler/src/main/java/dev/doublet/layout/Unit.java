@@ -14,4 +14,11 @@ import dev.doublet.source.Span;
  * @param span where it is declared
  */
 public record Unit(
-    String name, String signal, Kind kind, Chain chain, int led, Command command, Span span) {}
+    String name, String signal, Kind kind, Chain chain, int led, Command command, Span span) {
+
+  /** Cheap, as names are unique on a layout. */
+  @Override
+  public int hashCode() {
+    return name.hashCode();
+  }
+}

@@ -32,6 +32,12 @@ public record Aspect(
     patterns = List.copyOf(patterns);
   }
 
+  /** Cheap, as names are unique in a book. */
+  @Override
+  public int hashCode() {
+    return name.hashCode();
+  }
+
   /** The patterns on one form, in the order written. */
   public List<Pattern> patternsOn(Form form) {
     return patterns.stream().filter(p -> p.form().equals(form)).toList();

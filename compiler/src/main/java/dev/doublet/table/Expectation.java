@@ -14,6 +14,7 @@ import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -26,7 +27,6 @@ import java.util.stream.IntStream;
 final class Expectation {
   private static final int EVERY_UNIT = 2047;
 
-  private final Rulebook book;
   private final Controller controller;
   private final List<Unit> units;
   private final Kind[] kinds;
@@ -37,9 +37,9 @@ final class Expectation {
   private final Map<Integer, List<Integer>> at = new TreeMap<>();
   private final List<Integer> everyUnit;
   private final List<Bus> busList;
+  private final Map<String, Rhythm> rhythms = new HashMap<>();
 
   Expectation(Rulebook book, Controller controller) {
-    this.book = book;
     this.controller = controller;
     this.units = Lowering.order(controller);
     this.kinds = units.stream().map(Unit::kind).toArray(Kind[]::new);
@@ -48,6 +48,7 @@ final class Expectation {
     this.states = units.stream().mapToInt(u -> u.kind().rest()).toArray();
     this.bits = new Boolean[units.size()][16];
     this.addresses = units.stream().map(Expectation::binary).toArray(int[][]::new);
+    book.rhythms().forEach(r -> rhythms.put(r.name(), r));
     this.everyUnit = IntStream.range(0, kinds.length).boxed().toList();
     for (int unit : everyUnit) {
       Arrays.stream(addresses[unit])
@@ -184,7 +185,7 @@ final class Expectation {
       return 0;
     }
     if (!display.rhythm().isEmpty()) {
-      Rhythm rhythm = book.rhythm(display.rhythm()).orElseThrow();
+      Rhythm rhythm = rhythms.get(display.rhythm());
       if (millis % rhythm.periodMillis() >= rhythm.litMillis()) {
         return 0;
       }

@@ -6,6 +6,7 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
@@ -14,13 +15,16 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.HashSet;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Supplier;
+import java.util.stream.IntStream;
 
 /**
  * Proves that the bytes of a table do what the layout says. It opens them with the independent
@@ -36,6 +40,7 @@ public final class TableProof {
   private final List<Bus> buses;
   private int[] seen = new int[0];
   private final SortedSet<Long> instants = new TreeSet<>();
+  private final Set<List<Object>> provenKinds = new HashSet<>();
   private final List<BitSet> compared = new ArrayList<>();
   private boolean inPictures;
   private String differenceOrNull;
@@ -102,9 +107,8 @@ public final class TableProof {
       int bus = buses.indexOf(meant.command().bus());
       switch (meant.kind().mode()) {
         case ASPECT_NUMBER -> {
-          for (int value = 0; value < 256; value++) {
-            extended(bus, expected.addresses(unit)[0], value);
-          }
+          int address = expected.addresses(unit)[0];
+          values(unit).forEach(v -> extended(bus, address, v));
         }
         case BINARY_CODED -> bits(bus, expected.addresses(unit));
         case ONE_PER_OUTPUT -> {
@@ -122,6 +126,32 @@ public final class TableProof {
           }
         }
       }
+    }
+  }
+
+  /**
+   * All values for the first unit of a kind. What a reader does with a value depends on the unit's
+   * kind alone, so further units of it take those that call up a state, and their neighbours.
+   */
+  private IntStream values(int unit) {
+    Kind meant = expected.units().get(unit).kind();
+    if (provenKinds.add(List.of(new ByIdentity(meant), found.model().units().get(unit).kind()))) {
+      return IntStream.range(0, 256);
+    }
+    return meant.answers().stream()
+        .flatMapToInt(a -> IntStream.of(a.value(), Math.min(255, a.value() + 1)))
+        .distinct();
+  }
+
+  private record ByIdentity(Kind kind) {
+    @Override
+    public boolean equals(Object other) {
+      return other instanceof ByIdentity same && same.kind == kind;
+    }
+
+    @Override
+    public int hashCode() {
+      return System.identityHashCode(kind);
     }
   }
 

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.Compiler;
 import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.layout.Layout;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
@@ -32,9 +31,9 @@ class CorpusTest {
     StringBuilder report = new StringBuilder();
     for (String path : corpus()) {
       if (path.endsWith(".yaml")) {
-        Compiler.Checked<Layout> checked = Compiler.checkLayout(path, CorpusTest::read);
+        Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, CorpusTest::read);
         say(report, path, checked.diagnostics());
-        checked.value().ifPresent(layout -> sizes(report, layout));
+        checked.value().ifPresent(facts -> sizes(report, facts));
       } else if (Files.readString(ROOT.resolve(path)).contains("\nrulebook \"")) {
         say(report, path, Compiler.checkRulebook(path, CorpusTest::read).diagnostics());
       }
@@ -57,8 +56,8 @@ class CorpusTest {
     counts.forEach((name, count) -> report.append("  ").append(count + " " + name + "\n"));
   }
 
-  private static void sizes(StringBuilder report, Layout layout) {
-    for (LayoutFacts.Tabled table : LayoutFacts.of(layout).tables()) {
+  private static void sizes(StringBuilder report, LayoutFacts facts) {
+    for (LayoutFacts.Tabled table : facts.tables()) {
       report.append("  table ").append(table.controller().name());
       report.append(": ").append(table.controller().units().size()).append(" units, ");
       report.append(table.bytes().length).append(" bytes\n");
