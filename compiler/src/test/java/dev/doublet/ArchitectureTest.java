@@ -53,7 +53,7 @@ class ArchitectureTest {
           .whereLayer("syntax")
           .mayOnlyAccessLayers("source", "diagnostic")
           .whereLayer("rulebook")
-          .mayOnlyAccessLayers("source", "diagnostic", "syntax")
+          .mayOnlyAccessLayers("source", "diagnostic", "colour", "syntax")
           .whereLayer("layout")
           .mayOnlyAccessLayers("source", "diagnostic", "bus", "colour", "syntax", "rulebook")
           .whereLayer("table")

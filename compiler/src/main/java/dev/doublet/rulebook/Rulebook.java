@@ -12,6 +12,8 @@ import java.util.Optional;
  * @param edition 0 to 65,535
  * @param effective the date from which it holds, as year-month-day; may be empty
  * @param unit "mph" or "km/h"; empty when no speed is declared
+ * @param colourSet the set of published signal colours that its colours must be of; empty when it
+ *     asks for none
  * @param speeds sorted by name, as are all lists here but the aspects
  * @param aspects sorted by number, then name; those without a number last
  * @param failures what it says of signals that fail
@@ -22,6 +24,7 @@ public record Rulebook(
     int edition,
     String effective,
     String unit,
+    String colourSet,
     List<Speed> speeds,
     List<Colour> colours,
     List<Rhythm> rhythms,
@@ -60,6 +63,11 @@ public record Rulebook(
             a ->
                 among.stream().allMatch(b -> a.permission().atLeastAsRestrictiveAs(b.permission())))
         .findFirst();
+  }
+
+  /** The colour of that name. */
+  public Optional<Colour> colour(String name) {
+    return colours.stream().filter(c -> c.name().equals(name)).findFirst();
   }
 
   /** The rhythm of that name. */

@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.colour.RegionSet;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Shortlist;
@@ -12,9 +13,13 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
+import java.util.SortedSet;
+import java.util.TreeSet;
 
 /** Reads a rulebook and everything it uses, and resolves every name in it. */
 public final class RulebookResolver {
+  private static final String LEAVE_OUT = "leave out \"as\" and the name";
+
   private final List<Tree> trees;
   private final Scope scope = new Scope();
 
@@ -46,7 +51,7 @@ public final class RulebookResolver {
   }
 
   private Rulebook resolve() {
-    each(Tree.Colours.class).forEach(this::declare);
+    String colourSet = declareColours();
     each(Tree.Rhythms.class).forEach(this::declare);
     each(Tree.Plates.class).forEach(this::declare);
     each(Tree.Form.class).forEach(this::declare);
@@ -62,6 +67,7 @@ public final class RulebookResolver {
         edition(line),
         effective(line),
         unit,
+        colourSet,
         scope.speeds.values(),
         scope.colours.values(),
         scope.rhythms.values(),
@@ -82,8 +88,44 @@ public final class RulebookResolver {
         .toList();
   }
 
-  private void declare(Tree.Colours tree) {
-    tree.names().forEach(n -> scope.colours.declare(n, new Colour(n.text(), n.span())));
+  private String declareColours() {
+    Word set = null;
+    for (Tree.Colours tree : each(Tree.Colours.class)) {
+      tree.colours().forEach(this::declare);
+      for (Word said : tree.set()) {
+        if (set == null) {
+          set = said;
+        } else if (!set.text().equals(said.text())) {
+          scope.mistakes.add(
+              Diagnostic.error(
+                      "bad-value",
+                      Tier.STRUCTURE,
+                      said.span(),
+                      "colours are as " + set.text() + " above, and as " + said.text())
+                  .related(set.span(), "here as " + set.text())
+                  .because("each set of published colours draws its own borders.")
+                  .help("ask for one of the two everywhere."));
+        }
+      }
+    }
+    if (set != null && RegionSet.named(set.text()).isEmpty()) {
+      List<String> known = RegionSet.published().stream().map(RegionSet::name).toList();
+      scope.mistakes.unknown("set of published colours", set, known, LEAVE_OUT);
+    }
+    return set == null ? "" : set.text();
+  }
+
+  private void declare(Tree.Colour tree) {
+    Word name = tree.name();
+    for (Word published : tree.published()) {
+      SortedSet<String> known = new TreeSet<>();
+      RegionSet.published().forEach(s -> known.addAll(s.colours()));
+      if (!known.contains(published.text())) {
+        scope.mistakes.unknown("published colour", published, known, LEAVE_OUT);
+      }
+    }
+    String published = tree.published().isEmpty() ? name.text() : tree.published().get(0).text();
+    scope.colours.declare(name, new Colour(name.text(), published, name.span()));
   }
 
   private void declare(Tree.Rhythms tree) {

@@ -26,7 +26,9 @@ final class Explaining {
           Map.entry(AspectsParser.RULE_use, "use \"heads.aspects\""),
           Map.entry(AspectsParser.RULE_speeds, "speeds in mph { normal maximum  slow 15 }"),
           Map.entry(AspectsParser.RULE_speed, "slow 15, or: normal maximum, or: slow 15 on sight"),
-          Map.entry(AspectsParser.RULE_colours, "colours { red yellow green }"),
+          Map.entry(
+              AspectsParser.RULE_colours,
+              "colours { red yellow green }, or: colours as road { red green }"),
           Map.entry(AspectsParser.RULE_rhythms, "rhythms { flashing 50 per minute }"),
           Map.entry(AspectsParser.RULE_rhythm, "flashing 50 per minute lit 30 percent"),
           Map.entry(AspectsParser.RULE_head, "head searchlight { lamp main shows red, green }"),

@@ -44,8 +44,19 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
    */
   public record Speed(Word name, Word rank, boolean onSight) {}
 
-  /** {@code colours { red green }}. */
-  public record Colours(List<Word> names, Span span) implements Declaration {}
+  /**
+   * {@code colours as road { red green }}.
+   *
+   * @param set the set of published regions
+   */
+  public record Colours(List<Word> set, List<Colour> colours, Span span) implements Declaration {}
+
+  /**
+   * {@code clear as green}.
+   *
+   * @param published the published colour it is
+   */
+  public record Colour(Word name, List<Word> published) {}
 
   /** {@code rhythms { flashing 50 per minute }}. */
   public record Rhythms(List<Rhythm> rhythms, Span span) implements Declaration {}

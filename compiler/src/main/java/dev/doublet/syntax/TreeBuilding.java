@@ -4,6 +4,7 @@ import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
 import dev.doublet.grammar.AspectsParser.BookLineContext;
 import dev.doublet.grammar.AspectsParser.ChoiceContext;
+import dev.doublet.grammar.AspectsParser.ColourContext;
 import dev.doublet.grammar.AspectsParser.CoverContext;
 import dev.doublet.grammar.AspectsParser.DeclarationContext;
 import dev.doublet.grammar.AspectsParser.DisplayContext;
@@ -13,6 +14,7 @@ import dev.doublet.grammar.AspectsParser.HeadContext;
 import dev.doublet.grammar.AspectsParser.ImperfectContext;
 import dev.doublet.grammar.AspectsParser.LampsContext;
 import dev.doublet.grammar.AspectsParser.LitContext;
+import dev.doublet.grammar.AspectsParser.LookContext;
 import dev.doublet.grammar.AspectsParser.MovementContext;
 import dev.doublet.grammar.AspectsParser.PatternContext;
 import dev.doublet.grammar.AspectsParser.RhythmContext;
@@ -43,7 +45,10 @@ final class TreeBuilding {
     } else if (context.speeds() != null) {
       return speeds(context.speeds());
     } else if (context.colours() != null) {
-      return new Tree.Colours(each(context.colours().look()), span(context));
+      return new Tree.Colours(
+          atMostOne(context.colours().look()),
+          context.colours().colour().stream().map(this::colour).toList(),
+          span(context));
     } else if (context.rhythms() != null) {
       List<RhythmContext> rhythms = context.rhythms().rhythm();
       return new Tree.Rhythms(rhythms.stream().map(this::rhythm).toList(), span(context));
@@ -96,6 +101,11 @@ final class TreeBuilding {
 
   private Tree.Speed speed(SpeedContext context) {
     return new Tree.Speed(word(context.name()), word(context.getChild(1)), context.SIGHT() != null);
+  }
+
+  private Tree.Colour colour(ColourContext context) {
+    List<LookContext> names = context.look();
+    return new Tree.Colour(word(names.get(0)), each(names.subList(1, names.size())));
   }
 
   private Tree.Rhythm rhythm(RhythmContext context) {

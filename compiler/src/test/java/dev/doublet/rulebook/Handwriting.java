@@ -30,8 +30,12 @@ final class Handwriting {
     shuffled(facts).forEach(first::addAll);
     all.add(first);
     book.speeds().forEach(s -> all.add(block(List.of("speeds", "in", book.unit()), words(s))));
-    List<List<String>> colours = book.colours().stream().map(c -> List.of(c.name())).toList();
-    all.add(block(List.of("colours"), commas(shuffled(colours))));
+    List<List<String>> colours = book.colours().stream().map(Handwriting::words).toList();
+    List<String> block =
+        book.colourSet().isEmpty()
+            ? List.of("colours")
+            : List.of("colours", "as", book.colourSet());
+    all.add(block(block, commas(shuffled(colours))));
     List<List<String>> rhythms = book.rhythms().stream().map(this::words).toList();
     all.add(block(List.of("rhythms"), commas(shuffled(rhythms))));
     book.heads().forEach(h -> all.add(words(h)));
@@ -102,6 +106,12 @@ final class Handwriting {
       words.addAll(List.of("on", "sight"));
     }
     return words;
+  }
+
+  private static List<String> words(Colour colour) {
+    return colour.published().equals(colour.name())
+        ? List.of(colour.name())
+        : List.of(colour.name(), "as", colour.published());
   }
 
   private List<String> words(Rhythm rhythm) {

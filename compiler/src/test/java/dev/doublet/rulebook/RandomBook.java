@@ -24,6 +24,8 @@ final class RandomBook {
 
   private static final List<String> SOFTER = List.of("rule", "number", "indicates", "lit");
 
+  private static final List<String> PUBLISHED = List.of("red", "warm-white", "green-deficient");
+
   private final Random random;
   private final Set<String> taken = new HashSet<>();
 
@@ -34,7 +36,7 @@ final class RandomBook {
   /** A correct rulebook without places. */
   Rulebook book() {
     List<Speed> speeds = some(1, 4, this::speed);
-    List<Colour> colours = some(1, 4, () -> new Colour(name(false), NOWHERE));
+    List<Colour> colours = some(1, 4, this::colour);
     List<Rhythm> rhythms =
         some(0, 3, () -> new Rhythm(name(false), from(1, 600), from(1, 99), NOWHERE));
     List<HeadType> heads = some(0, 3, () -> head(colours));
@@ -65,6 +67,7 @@ final class RandomBook {
         from(0, 3) == 0 ? from(1, 65_535) : 0,
         date,
         unit,
+        random.nextBoolean() ? "" : "marine",
         speeds,
         colours,
         rhythms,
@@ -90,6 +93,11 @@ final class RandomBook {
                     NOWHERE));
     return new Failures(
         oneOf(List.of(Failures.Imperfect.values())), covers, Set.copyOf(someOf(faults, 0)));
+  }
+
+  private Colour colour() {
+    String name = name(false);
+    return new Colour(name, random.nextBoolean() ? name : oneOf(PUBLISHED), NOWHERE);
   }
 
   private Speed speed() {

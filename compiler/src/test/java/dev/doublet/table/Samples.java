@@ -40,6 +40,7 @@ final class Samples {
           3,
           "",
           "mph",
+          "",
           List.of(),
           List.of(),
           List.of(

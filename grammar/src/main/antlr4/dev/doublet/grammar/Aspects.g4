@@ -21,7 +21,8 @@ speeds : SPEEDS IN unit OPEN ( speed COMMA? )* CLOSE ;
 unit : MPH | KMH ;
 speed : name ( NUMBER | MAXIMUM | UNRANKED ) ( ON SIGHT )? ;
 
-colours : COLOURS OPEN ( look COMMA? )* CLOSE ;
+colours : COLOURS ( AS look )? OPEN ( colour COMMA? )* CLOSE ;
+colour : look ( AS look )? ;
 
 rhythms : RHYTHMS OPEN ( rhythm COMMA? )* CLOSE ;
 rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ;
@@ -82,6 +83,7 @@ COUNT : 'count' ;
 EDITION : 'edition' ;
 EFFECTIVE : 'effective' ;
 IN : 'in' ;
+AS : 'as' ;
 MPH : 'mph' ;
 KMH : 'km/h' ;
 MAXIMUM : 'maximum' ;
@@ -121,7 +123,6 @@ ANY : 'any' ;
 DARK : 'dark' ;
 SIGNALS : 'signals' ;
 READ : 'read' ;
-AS : 'as' ;
 MOST : 'most' ;
 RESTRICTIVE : 'restrictive' ;
 FITTING : 'fitting' ;
