@@ -140,6 +140,11 @@ final class YamlFaults {
         .help("a layout nests eight deep at most; look for brackets that are never closed.");
   }
 
+  static Diagnostic longLine(Span span, int longest) {
+    return syntax(span, "this line is longer than " + longest + " characters")
+        .help("give each signal a line of its own.");
+  }
+
   static Diagnostic anchor(Span span) {
     char sign = span.text().charAt(0);
     String what =

@@ -20,11 +20,15 @@ import org.yaml.snakeyaml.LoaderOptions;
  *
  * <p>What a layout has no use for is refused: several documents in one file, names for values and
  * references to them (which can make a small text stand for a huge one), tags, keys that are not
- * plain words, and nesting deeper than {@value #DEEPEST}.
+ * plain words, nesting deeper than {@value #DEEPEST}, and lines longer than {@value #LONGEST_LINE}
+ * characters.
  */
 public final class YamlReader {
   private static final int DEEPEST = 32;
   private static final int MOST_CHARACTERS = 1 << 26;
+
+  /** The parser takes time that grows with the square of a word's length. */
+  private static final int LONGEST_LINE = 1_000_000;
 
   private final SourceFile file;
   private final YAMLParser parser;
@@ -48,6 +52,13 @@ public final class YamlReader {
     int odd = YamlPlaces.firstOddCharacter(file.text());
     if (odd >= 0) {
       return Outcome.failed(List.of(YamlFaults.oddCharacter(file, odd)));
+    }
+    for (int line = 1; line <= file.lineCount(); line++) {
+      int start = file.lineStart(line);
+      int end = line < file.lineCount() ? file.lineStart(line + 1) : file.text().length();
+      if (end - start > LONGEST_LINE) {
+        return Outcome.failed(List.of(YamlFaults.longLine(file.span(start, start), LONGEST_LINE)));
+      }
     }
     try (YAMLParser parser = factory().createParser(file.text())) {
       return new YamlReader(file, parser).root();
