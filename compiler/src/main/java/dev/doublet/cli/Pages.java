@@ -17,6 +17,7 @@ final class Pages {
   /** What earlier stages say of a text, by name. */
   private static final List<String> LANGUAGE =
       List.of(
+          "aspect-cycle",
           "bad-value",
           "duplicate-name",
           "head-count",

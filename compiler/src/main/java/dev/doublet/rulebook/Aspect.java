@@ -38,6 +38,11 @@ public record Aspect(
     return name.hashCode();
   }
 
+  /** The same with what it has from another aspect. */
+  Aspect completed(List<Pattern> all, Permission allowed, Span allowedSpan) {
+    return new Aspect(name, rule, number, indication, allowed, all, span, allowedSpan);
+  }
+
   /** The patterns on one form, in the order written. */
   public List<Pattern> patternsOn(Form form) {
     return patterns.stream().filter(p -> p.form().equals(form)).toList();

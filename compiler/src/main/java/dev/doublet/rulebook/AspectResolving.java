@@ -7,15 +7,16 @@ import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 
 /** Makes aspects of their declarations, once every other name is known. */
 final class AspectResolving {
+  private static final Permission UNSAID =
+      new Permission(new Movement.Unsaid(), new Movement.Unsaid(), new Movement.Unsaid());
+
   private final Scope scope;
   private final Names<Aspect> aspects;
   private final Set<String> figures = new TreeSet<>();
@@ -29,11 +30,11 @@ final class AspectResolving {
     }
   }
 
-  List<Aspect> aspects(List<Tree.Aspect> trees) {
+  List<Aspect> aspects(List<Tree.Aspect> trees, List<Tree.Plates> plates) {
     for (Tree.Aspect tree : trees) {
       aspects.declare(tree.name(), aspect(tree));
     }
-    return aspects.values();
+    return new LikenessResolving(scope, plates, aspects).completed(trees);
   }
 
   private Aspect aspect(Tree.Aspect tree) {
@@ -49,6 +50,7 @@ final class AspectResolving {
     once(tree, "number", tree.numbers().stream().map(Word::span).toList());
     once(tree, "indication", tree.indications().stream().map(Word::span).toList());
     once(tree, "permission", tree.allows().stream().map(Tree.Allows::span).toList());
+    once(tree, "likeness", tree.likenesses().stream().map(Tree.Likeness::span).toList());
     List<Pattern> patterns = new ArrayList<>();
     tree.shows().forEach(s -> patterns.addAll(patterns(s)));
     return new Aspect(
@@ -97,6 +99,9 @@ final class AspectResolving {
   }
 
   private Permission permission(Tree.Aspect tree) {
+    if (tree.allows().isEmpty() && !tree.likenesses().isEmpty()) {
+      return UNSAID;
+    }
     if (tree.allows().isEmpty()) {
       scope.mistakes.add(
           Diagnostic.error(
@@ -106,32 +111,21 @@ final class AspectResolving {
                   "the aspect \"" + tree.name().text() + "\" does not say what it allows")
               .because("without it no aspect can be compared with another.")
               .help("add it, as in: allows stop, or: allows normal then slow."));
-      return new Permission(new Movement.Stop(), new Movement.Unsaid(), new Movement.Unsaid());
+      return UNSAID;
     }
     Tree.Allows allows = tree.allows().get(0);
     return new Permission(
-        movement(allows.here()),
-        allows.next().isEmpty() ? new Movement.Unsaid() : movement(allows.next().get(0)),
-        allows.second().isEmpty() ? new Movement.Unsaid() : movement(allows.second().get(0)));
-  }
-
-  private Movement movement(Tree.Movement tree) {
-    if (tree.speed().isEmpty()) {
-      return new Movement.Stop();
-    }
-    Optional<Speed> speed = scope.speeds.find(tree.speed().get(0));
-    if (speed.isEmpty()) {
-      return new Movement.Unsaid();
-    }
-    return tree.stops() ? new Movement.StopThen(speed.get()) : new Movement.Proceed(speed.get());
+        scope.movement(allows.here()),
+        allows.next().isEmpty() ? new Movement.Unsaid() : scope.movement(allows.next().get(0)),
+        allows.second().isEmpty() ? new Movement.Unsaid() : scope.movement(allows.second().get(0)));
   }
 
   private List<Pattern> patterns(Tree.Shows shows) {
-    List<Word> plateWords = distinct(shows.plates(), "plate");
+    List<Word> plateWords = scope.distinct(shows.plates(), "plate");
     List<String> plates = new ArrayList<>();
     plateWords.forEach(w -> scope.plates.find(w).ifPresent(p -> plates.add(p.name())));
     List<Form> forms = new ArrayList<>();
-    distinct(shows.forms(), "form").forEach(w -> scope.forms.find(w).ifPresent(forms::add));
+    scope.distinct(shows.forms(), "form").forEach(w -> scope.forms.find(w).ifPresent(forms::add));
     List<Pattern> patterns = new ArrayList<>();
     for (Tree.Pattern tree : shows.patterns()) {
       List<Choice> choices = tree.choices().stream().map(this::choice).toList();
@@ -144,22 +138,6 @@ final class AspectResolving {
           .forEach(f -> patterns.add(new Pattern(f, plates, choices, tree.span())));
     }
     return patterns;
-  }
-
-  private List<Word> distinct(List<Word> words, String what) {
-    Map<String, Word> distinct = new LinkedHashMap<>();
-    for (Word word : words) {
-      Word first = distinct.putIfAbsent(word.text(), word);
-      if (first != null) {
-        scope.mistakes.duplicate(
-            word.span(),
-            "the " + what + " \"" + word.text() + "\" is listed twice",
-            first.span(),
-            "once is enough, so another one may be meant.",
-            "remove one of the two.");
-      }
-    }
-    return List.copyOf(distinct.values());
   }
 
   private static Diagnostic headCount(Tree.Pattern tree, List<Form> unfit) {

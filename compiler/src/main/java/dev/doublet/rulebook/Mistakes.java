@@ -102,9 +102,13 @@ final class Mistakes {
       if (near.isPresent()) {
         return diagnostic
             .help("did you mean " + near.get() + "? Otherwise " + declare + ".")
-            .fix("write " + near.get(), places.get(0), near.get(), false);
+            .fix("write " + near.get(), places.get(0), asWritten(near.get()), false);
       }
       return diagnostic.help(declare + (declared.isEmpty() ? "." : ", or use " + oneOf() + "."));
+    }
+
+    private String asWritten(String meant) {
+      return places.get(0).text().startsWith("\"") ? "\"" + meant + "\"" : meant;
     }
 
     private String oneOf() {

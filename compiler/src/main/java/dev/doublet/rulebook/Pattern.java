@@ -1,6 +1,7 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.source.Span;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -21,6 +22,15 @@ public record Pattern(Form form, List<String> plates, List<Choice> choices, Span
     if (choices.size() != form.places().size()) {
       throw new IllegalArgumentException("a pattern has one choice for each place of its form");
     }
+  }
+
+  /** The same on signals that also carry a plate, as said at another place. */
+  Pattern with(Plate plate, Span place) {
+    List<String> more = new ArrayList<>(plates);
+    if (!more.contains(plate.name())) {
+      more.add(plate.name());
+    }
+    return new Pattern(form, more, choices, place);
   }
 
   /** True when this pattern covers a picture, whatever the plates. */

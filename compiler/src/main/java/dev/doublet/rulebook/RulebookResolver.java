@@ -60,7 +60,8 @@ public final class RulebookResolver {
     each(Tree.Head.class).forEach(h -> scope.heads.declare(h.name(), heads.head(h)));
     reportClashes();
     Tree.BookLine line = bookLine();
-    List<Aspect> aspects = new AspectResolving(scope).aspects(each(Tree.Aspect.class));
+    List<Aspect> aspects =
+        new AspectResolving(scope).aspects(each(Tree.Aspect.class), each(Tree.Plates.class));
     reportMissing(line);
     return new Rulebook(
         line.title().text(),

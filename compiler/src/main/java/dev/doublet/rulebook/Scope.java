@@ -1,9 +1,12 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** Every name that a rulebook declares, by kind, and what is wrong with it so far. */
 final class Scope {
@@ -25,6 +28,35 @@ final class Scope {
       names.all().forEach(name -> kinds.putIfAbsent(name, names.kind()));
     }
     return kinds;
+  }
+
+  /** A movement; one at an unknown speed is noted, and allows nothing known. */
+  Movement movement(Tree.Movement tree) {
+    if (tree.speed().isEmpty()) {
+      return new Movement.Stop();
+    }
+    Optional<Speed> speed = speeds.find(tree.speed().get(0));
+    if (speed.isEmpty()) {
+      return new Movement.Unsaid();
+    }
+    return tree.stops() ? new Movement.StopThen(speed.get()) : new Movement.Proceed(speed.get());
+  }
+
+  /** Words without those that repeat an earlier one, which are noted. */
+  List<Word> distinct(List<Word> words, String what) {
+    Map<String, Word> distinct = new LinkedHashMap<>();
+    for (Word word : words) {
+      Word first = distinct.putIfAbsent(word.text(), word);
+      if (first != null) {
+        mistakes.duplicate(
+            word.span(),
+            "the " + what + " \"" + word.text() + "\" is listed twice",
+            first.span(),
+            "once is enough, so another one may be meant.",
+            "remove one of the two.");
+      }
+    }
+    return List.copyOf(distinct.values());
   }
 
   /** A whole number of a text, or the nearest that is allowed after noting that it is not. */

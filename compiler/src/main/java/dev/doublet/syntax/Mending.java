@@ -34,6 +34,7 @@ final class Mending {
           AspectsParser.RULE_indicates,
           AspectsParser.RULE_allows,
           AspectsParser.RULE_shows,
+          AspectsParser.RULE_likeness,
           AspectsParser.RULE_speed,
           AspectsParser.RULE_rhythm);
 

@@ -85,8 +85,12 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   public record Form(Word name, String mount, List<Word> places, boolean withoutStop, Span span)
       implements Declaration {}
 
-  /** {@code plate number, L}. */
-  public record Plates(List<Word> names, boolean withoutStop, Span span) implements Declaration {}
+  /** {@code plate number, L reads medium as limited}. */
+  public record Plates(List<Word> names, boolean withoutStop, List<Change> changes, Span span)
+      implements Declaration {}
+
+  /** {@code reads medium as limited}. */
+  public record Change(Movement from, Movement to) {}
 
   /**
    * {@code imperfect signals read as most restrictive}.
@@ -110,6 +114,7 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
       List<Word> indications,
       List<Allows> allows,
       List<Shows> shows,
+      List<Likeness> likenesses,
       Span span)
       implements Declaration {}
 
@@ -131,6 +136,13 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
 
   /** {@code on one-head, ground with L plate show green or yellow}. */
   public record Shows(List<Word> forms, List<Word> plates, List<Pattern> patterns, Span span) {}
+
+  /**
+   * {@code as "Clear to Slow" on two-head with DV plate}.
+   *
+   * @param forms empty for every form that shows the other aspect
+   */
+  public record Likeness(Word aspect, List<Word> forms, Word plate, Span span) {}
 
   /** {@code red over (yellow or dark)}. */
   public record Pattern(List<Choice> choices, Span span) {}

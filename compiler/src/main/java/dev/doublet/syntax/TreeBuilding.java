@@ -3,6 +3,7 @@ package dev.doublet.syntax;
 import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
 import dev.doublet.grammar.AspectsParser.BookLineContext;
+import dev.doublet.grammar.AspectsParser.ChangeContext;
 import dev.doublet.grammar.AspectsParser.ChoiceContext;
 import dev.doublet.grammar.AspectsParser.ColourContext;
 import dev.doublet.grammar.AspectsParser.CoverContext;
@@ -13,6 +14,7 @@ import dev.doublet.grammar.AspectsParser.FormContext;
 import dev.doublet.grammar.AspectsParser.HeadContext;
 import dev.doublet.grammar.AspectsParser.ImperfectContext;
 import dev.doublet.grammar.AspectsParser.LampsContext;
+import dev.doublet.grammar.AspectsParser.LikenessContext;
 import dev.doublet.grammar.AspectsParser.LitContext;
 import dev.doublet.grammar.AspectsParser.LookContext;
 import dev.doublet.grammar.AspectsParser.MovementContext;
@@ -58,7 +60,10 @@ final class TreeBuilding {
       return form(context.form());
     } else if (context.plates() != null) {
       return new Tree.Plates(
-          each(context.plates().names().name()), context.plates().WITHOUT() != null, span(context));
+          each(context.plates().names().name()),
+          context.plates().WITHOUT() != null,
+          context.plates().change().stream().map(this::change).toList(),
+          span(context));
     } else if (context.imperfect() != null) {
       return imperfect(context.imperfect());
     } else if (context.cover() != null) {
@@ -157,6 +162,19 @@ final class TreeBuilding {
         context.indicates().stream().map(i -> word(i.STRING())).toList(),
         context.allows().stream().map(this::allows).toList(),
         context.shows().stream().map(this::shows).toList(),
+        context.likeness().stream().map(this::likeness).toList(),
+        span(context));
+  }
+
+  private Tree.Change change(ChangeContext context) {
+    return new Tree.Change(movement(context.movement(0)), movement(context.movement(1)));
+  }
+
+  private Tree.Likeness likeness(LikenessContext context) {
+    return new Tree.Likeness(
+        word(context.STRING()),
+        context.names() == null ? List.of() : each(context.names().name()),
+        word(context.name()),
         span(context));
   }
 

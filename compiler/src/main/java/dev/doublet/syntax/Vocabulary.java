@@ -37,7 +37,8 @@ final class Vocabulary {
           AspectsLexer.NUMBER_WORD,
           AspectsLexer.INDICATES,
           AspectsLexer.ALLOWS,
-          AspectsLexer.ON);
+          AspectsLexer.ON,
+          AspectsLexer.AS);
 
   /** Words that begin a fact of a head. */
   static final Set<Integer> HEAD_FACTS = Set.of(AspectsLexer.LAMP, AspectsLexer.FIGURE);

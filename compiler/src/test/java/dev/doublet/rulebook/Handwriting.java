@@ -3,10 +3,13 @@ package dev.doublet.rulebook;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** Writes rulebooks down in the language, in as many layouts as it allows. */
 final class Handwriting {
@@ -47,7 +50,7 @@ final class Handwriting {
                     p.withoutStop()
                         ? List.of("plate", p.name(), "without", "stop")
                         : List.of("plate", p.name())));
-    book.aspects().forEach(a -> all.add(words(a)));
+    book.aspects().forEach(a -> all.add(words(a, book)));
     all.addAll(declarations(book.failures()));
     return shuffled(all);
   }
@@ -156,7 +159,7 @@ final class Handwriting {
     return words;
   }
 
-  private List<String> words(Aspect aspect) {
+  private List<String> words(Aspect aspect, Rulebook book) {
     List<List<String>> facts = new ArrayList<>();
     if (!aspect.rule().isEmpty()) {
       String rule = aspect.rule();
@@ -169,7 +172,11 @@ final class Handwriting {
       facts.add(List.of("indicates", quoted(aspect.indication())));
     }
     facts.add(words(aspect.permission()));
-    List<List<String>> patterns = grouped(aspect.patterns());
+    Optional<Likeness> likeness =
+        book.aspects().stream().flatMap(a -> likenesses(aspect, a, book)).findFirst();
+    likeness.ifPresent(l -> facts.add(l.words()));
+    int own = aspect.patterns().size() - likeness.map(Likeness::patterns).orElse(0);
+    List<List<String>> patterns = grouped(aspect.patterns().subList(0, own));
     List<List<String>> mixed = new ArrayList<>(shuffled(facts));
     // Patterns keep their order, and the other facts stand anywhere between them.
     int at = 0;
@@ -180,6 +187,42 @@ final class Handwriting {
     return block(
         List.of("aspect", quoted(aspect.name())), mixed.stream().flatMap(List::stream).toList());
   }
+
+  /** Ways to say that the last patterns of an aspect are those of another one with a plate. */
+  private Stream<Likeness> likenesses(Aspect aspect, Aspect other, Rulebook book) {
+    List<Likeness> all = new ArrayList<>();
+    Set<Form> forms = new LinkedHashSet<>();
+    for (int i = aspect.patterns().size() - 1; i >= 0; i--) {
+      List<Pattern> last = aspect.patterns().subList(i, aspect.patterns().size());
+      last.forEach(p -> forms.add(p.form()));
+      List<Pattern> source =
+          other.patterns().stream().filter(p -> forms.contains(p.form())).toList();
+      for (Plate plate : book.plates()) {
+        boolean like =
+            !aspect.equals(other)
+                && other.name().compareTo(aspect.name()) < 0
+                && source.stream().map(p -> p.with(plate, p.span())).toList().equals(last);
+        if (like) {
+          boolean whole = source.equals(other.patterns()) && random.nextBoolean();
+          List<String> words = new ArrayList<>(List.of("as", quoted(other.name())));
+          if (!whole) {
+            words.add("on");
+            words.addAll(between(shuffled(forms.stream().map(f -> List.of(f.name())).toList())));
+          }
+          words.addAll(List.of("with", plate.name(), "plate"));
+          all.add(new Likeness(words, last.size()));
+        }
+      }
+    }
+    return all.stream();
+  }
+
+  /**
+   * A likeness written down.
+   *
+   * @param patterns how many patterns it stands for
+   */
+  private record Likeness(List<String> words, int patterns) {}
 
   private List<String> words(Permission permission) {
     List<String> words = new ArrayList<>(List.of("allows"));

@@ -30,6 +30,7 @@ class MisspeltWordsTest {
       form arm bracket { top, bottom }
       form plain in line { top, bottom }
       form distant { top } without stop
+      plate R reads limited as restricted
       plate P, Q
       aspect "Clear" {
         rule 201
@@ -41,6 +42,7 @@ class MisspeltWordsTest {
         on two-head with P plate show any over red or dark over (flashing red or dark)
         on plain, arm with P and Q plates show red over lunar
       }
+      aspect "Clear to Restricted" { as "Clear" on arm, plain with R plate }
       aspect "Stop" { allows stop, then restricted then as-told  on one-head show red }
       """;
 
@@ -52,7 +54,7 @@ class MisspeltWordsTest {
 
   private static final Set<String> MORE_NAMES =
       Set.of(
-          "searchlight main lower proceed one-head top two-head bottom ground arm plain distant P Q"
+          "searchlight main lower proceed one-head top two-head bottom ground arm plain distant P Q R"
               .split(" "));
 
   /** One way to misspell one word of the book. */

@@ -49,6 +49,9 @@ final class RandomBook {
     List<Aspect> aspects = new ArrayList<>();
     for (int i = 0; i < from(1, 4); i++) {
       List<Pattern> patterns = some(0, 5, () -> pattern(forms, plates, rhythms, looks));
+      if (i > 0 && !plates.isEmpty() && random.nextBoolean()) {
+        patterns.addAll(alike(oneOf(aspects), oneOf(plates)));
+      }
       aspects.add(
           new Aspect(
               "Aspect " + i,
@@ -163,6 +166,16 @@ final class RandomBook {
     }
     boolean steady = rhythms.isEmpty() || random.nextBoolean();
     return new Display(oneOf(looks), steady ? "" : oneOf(rhythms).name());
+  }
+
+  /** Some forms' patterns of an aspect, on signals that also carry a plate. */
+  private List<Pattern> alike(Aspect other, Plate plate) {
+    List<Form> forms = other.patterns().stream().map(Pattern::form).distinct().toList();
+    List<Form> some = someOf(forms, 0);
+    return other.patterns().stream()
+        .filter(p -> some.contains(p.form()))
+        .map(p -> p.with(plate, NOWHERE))
+        .toList();
   }
 
   /** A new name; a broad one may also be a word that ends a display elsewhere. */

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.diagnostic.Severity;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.util.List;
@@ -120,5 +121,84 @@ class RulebookResolverTest {
     assertThat(head.lights("yellow")).contains(List.of(new Lit(1, "yellow")));
     assertThat(head.lights("double-yellow"))
         .contains(List.of(new Lit(0, "yellow"), new Lit(1, "yellow"), new Lit(3, "red")));
+  }
+
+  @Test
+  void anAspectLikeAnotherHasItsPatternsAndWhatThePlateMakesOfItsPermission() {
+    Rulebook said =
+        book(
+            """
+            plate DV reads slow as diverging
+            plate heavy reads normal as slow
+            aspect "Heavy" { as "Clear to Diverging" on two-head with heavy plate }
+            aspect "Clear to Diverging" { as "Clear to Slow" with DV plate  on low show yellow }
+            aspect "Clear to Slow" { allows normal then slow
+              on two-head show yellow over yellow  on low show green }
+            """);
+    assertThat(patterns(said, "Clear to Slow"))
+        .containsExactly("two-head [] yellow over yellow", "low [] green");
+    assertThat(patterns(said, "Clear to Diverging"))
+        .containsExactly("low [] yellow", "two-head [DV] yellow over yellow", "low [DV] green");
+    assertThat(patterns(said, "Heavy")).containsExactly("two-head [DV, heavy] yellow over yellow");
+    assertThat(said.aspects())
+        .extracting(a -> a.name() + ": " + a.permission().words())
+        .containsExactly(
+            "Clear to Diverging: normal then diverging",
+            "Clear to Slow: normal then slow",
+            "Heavy: slow then diverging");
+  }
+
+  @Test
+  void anAspectLikeAnotherMayAllowWhatItSays() {
+    Rulebook said =
+        book(
+            """
+            plate DV reads slow as diverging
+            aspect "Slow" { allows slow  on low show green }
+            aspect "As Told" { as "Slow" with DV plate  allows normal then slow }
+            """);
+    assertThat(said.aspect("As Told").orElseThrow().permission().words())
+        .isEqualTo("normal then slow");
+  }
+
+  @Test
+  void patternsOfALikenessPointAtItsLine() {
+    Rulebook said =
+        book(
+            """
+            plate DV reads stop, then slow as slow
+            aspect "Slow" { as "Stop and Proceed" with DV plate }
+            aspect "Stop and Proceed" { allows stop, then slow  on low show yellow or green }
+            """);
+    Aspect slow = said.aspect("Slow").orElseThrow();
+    String line = "as \"Stop and Proceed\" with DV plate";
+    assertThat(slow.patterns()).extracting(p -> p.span().text()).containsExactly(line, line);
+    assertThat(slow.permissionSpan().text()).isEqualTo(line);
+    assertThat(slow.permission().words()).isEqualTo("slow");
+  }
+
+  private static Rulebook book(String part) {
+    String whole =
+        """
+        rulebook "Brackwater & Northern"
+        speeds in mph { normal 60  diverging 25  slow 15 }
+        colours { yellow green }
+        form two-head { top, bottom }
+        form low dwarf { top }
+        """
+            + part;
+    Outcome<Rulebook> outcome =
+        RulebookResolver.resolve("b.aspects", path -> new SourceFile(path, whole));
+    assertThat(outcome.diagnostics())
+        .filteredOn(d -> d.severity() != Severity.NOTE)
+        .extracting(Diagnostic::message)
+        .isEmpty();
+    return outcome.value().orElseThrow();
+  }
+
+  private static List<String> patterns(Rulebook book, String aspect) {
+    return book.aspect(aspect).orElseThrow().patterns().stream()
+        .map(p -> p.form().name() + " " + p.plates() + " " + p.words())
+        .toList();
   }
 }

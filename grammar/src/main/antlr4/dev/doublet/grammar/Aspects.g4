@@ -35,9 +35,10 @@ lit : name ( IN look )? ;
 form : FORM name mount? OPEN names CLOSE ( WITHOUT STOP )? ;
 mount : IN LINE | STAGGERED | DWARF | BRACKET ;
 
-plates : PLATE names ( WITHOUT STOP )? ;
+plates : PLATE names ( WITHOUT STOP )? change* ;
+change : READS movement AS movement ;
 
-aspect : ASPECT STRING OPEN ( reference | number | indicates | allows | shows )* CLOSE ;
+aspect : ASPECT STRING OPEN ( reference | number | indicates | allows | shows | likeness )* CLOSE ;
 reference : RULE ( NUMBER | look | STRING ) ;
 number : NUMBER_WORD NUMBER ;
 indicates : INDICATES STRING ;
@@ -48,6 +49,7 @@ second : AT THE SECOND SIGNAL ;
 movement : STOP ( COMMA THEN name )? | name ;
 
 shows : ON names with? SHOW pattern ( OR pattern )* ;
+likeness : AS STRING ( ON names )? WITH name PLATE ;
 with : WITH name ( ( AND | COMMA ) name )* ( PLATE | PLATES ) ;
 pattern : choice ( OVER choice )* ;
 choice : ANY | display | LEFT display ( OR display )* RIGHT ;
@@ -119,6 +121,7 @@ PLATES : 'plates' ;
 SHOW : 'show' ;
 OR : 'or' ;
 OVER : 'over' ;
+READS : 'reads' ;
 ANY : 'any' ;
 DARK : 'dark' ;
 SIGNALS : 'signals' ;

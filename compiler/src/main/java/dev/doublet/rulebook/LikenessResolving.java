@@ -1,0 +1,183 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Completes the aspects that look like another one with a plate: each pattern of the other, with
+ * the plate, and unless it says itself what it allows, what the plate makes of the other's
+ * permission. An aspect's own patterns come first.
+ */
+final class LikenessResolving {
+  private final Scope scope;
+  private final Names<Aspect> aspects;
+  private final Map<String, Map<Movement, Movement>> changes = new HashMap<>();
+  private final Map<String, Tree.Aspect> trees = new LinkedHashMap<>();
+  private final Map<String, Aspect> complete = new HashMap<>();
+
+  /**
+   * Learns what plates change.
+   *
+   * @param aspects with their own patterns only
+   */
+  LikenessResolving(Scope scope, List<Tree.Plates> plates, Names<Aspect> aspects) {
+    this.scope = scope;
+    this.aspects = aspects;
+    plates.forEach(this::learn);
+  }
+
+  /** Every aspect with all its patterns and its permission, in the order declared. */
+  List<Aspect> completed(List<Tree.Aspect> declared) {
+    declared.forEach(tree -> trees.putIfAbsent(tree.name().text(), tree));
+    trees.keySet().forEach(this::complete);
+    return trees.keySet().stream().map(complete::get).toList();
+  }
+
+  private void learn(Tree.Plates plates) {
+    Map<Movement, Movement> learnt = new HashMap<>();
+    Map<Movement, Tree.Change> first = new HashMap<>();
+    for (Tree.Change change : plates.changes()) {
+      Movement from = scope.movement(change.from());
+      Tree.Change other = first.putIfAbsent(from, change);
+      if (other == null) {
+        learnt.put(from, scope.movement(change.to()));
+      } else {
+        scope.mistakes.duplicate(
+            change.from().span(),
+            "the plate already reads \"" + from.words() + "\" as something else",
+            other.from().span(),
+            "one thing read two ways tells the crew nothing.",
+            "remove one of the two.");
+      }
+    }
+    plates.names().forEach(name -> changes.putIfAbsent(name.text(), learnt));
+  }
+
+  /** Completes first what an aspect is like, without calling itself: a chain may be long. */
+  private void complete(String name) {
+    Deque<Tree.Aspect> path = new ArrayDeque<>();
+    Set<String> passed = new HashSet<>();
+    String at = name;
+    while (trees.containsKey(at) && !complete.containsKey(at)) {
+      Tree.Aspect tree = trees.get(at);
+      if (!passed.add(at)) {
+        breakCycle(path, tree);
+        break;
+      }
+      path.push(tree);
+      if (tree.likenesses().isEmpty()) {
+        break;
+      }
+      at = tree.likenesses().get(0).aspect().text();
+    }
+    for (Tree.Aspect tree : path) {
+      complete.computeIfAbsent(tree.name().text(), key -> completed(tree));
+    }
+  }
+
+  private Aspect completed(Tree.Aspect tree) {
+    Aspect own = aspects.find(tree.name()).orElseThrow();
+    if (tree.likenesses().isEmpty()) {
+      return own;
+    }
+    Tree.Likeness likeness = tree.likenesses().get(0);
+    Optional<Plate> plate = scope.plates.find(likeness.plate());
+    List<Form> forms = new ArrayList<>();
+    List<Word> words = scope.distinct(likeness.forms(), "form");
+    words.forEach(w -> scope.forms.find(w).ifPresent(forms::add));
+    boolean known = aspects.find(likeness.aspect()).isPresent();
+    if (!known || plate.isEmpty() || forms.size() < words.size()) {
+      return own;
+    }
+    Aspect other = complete.get(likeness.aspect().text());
+    for (int i = 0; i < forms.size(); i++) {
+      if (other.patternsOn(forms.get(i)).isEmpty()) {
+        scope.mistakes.add(notShown(other, words.get(i)));
+      }
+    }
+    List<Pattern> patterns = new ArrayList<>(own.patterns());
+    other.patterns().stream()
+        .filter(p -> words.isEmpty() || forms.contains(p.form()))
+        .forEach(p -> patterns.add(p.with(plate.get(), likeness.span())));
+    boolean says = !tree.allows().isEmpty();
+    return own.completed(
+        patterns,
+        says ? own.permission() : permission(other, likeness),
+        says ? own.permissionSpan() : likeness.span());
+  }
+
+  private Permission permission(Aspect other, Tree.Likeness likeness) {
+    String plate = likeness.plate().text();
+    Map<Movement, Movement> change = changes.get(plate);
+    Permission was = other.permission();
+    Permission now =
+        new Permission(
+            change.getOrDefault(was.here(), was.here()),
+            change.getOrDefault(was.next(), was.next()),
+            change.getOrDefault(was.second(), was.second()));
+    boolean resolved = !(was.here() instanceof Movement.Unsaid);
+    if (resolved && now.equals(was)) {
+      scope.mistakes.badValue(
+          likeness.span(),
+          "the " + plate + " plate changes nothing of what \"" + other.name() + "\" allows",
+          "aspects that ask for the same action share one name (49 CFR 236.23(c)).",
+          "say what the plate changes where it is declared, as in: plate "
+              + plate
+              + " reads slow as diverging, or what this aspect allows.");
+    }
+    return now;
+  }
+
+  private static Diagnostic notShown(Aspect other, Word form) {
+    return Diagnostic.error(
+            "incomplete",
+            Tier.STRUCTURE,
+            form.span(),
+            "the aspect \"" + other.name() + "\" is not shown on form " + form.text())
+        .related(other.span(), "declared here")
+        .because("there is no pattern to be like.")
+        .help("take this form away, or say how it looks, as in: on " + form.text() + " show red.");
+  }
+
+  /** Reports a circle and leaves the aspects in it as they are. */
+  private void breakCycle(Deque<Tree.Aspect> path, Tree.Aspect first) {
+    List<Tree.Likeness> round = new ArrayList<>();
+    StringBuilder words = new StringBuilder();
+    for (Tree.Aspect tree : path) {
+      complete.put(tree.name().text(), aspects.find(tree.name()).orElseThrow());
+      round.add(0, tree.likenesses().get(0));
+      words.insert(0, " like \"" + tree.likenesses().get(0).aspect().text() + "\"");
+      if (tree == first) {
+        break;
+      }
+    }
+    String name = "\"" + first.name().text() + "\"";
+    Diagnostic diagnostic =
+        Diagnostic.error(
+            "aspect-cycle",
+            Tier.STRUCTURE,
+            round.get(0).span(),
+            round.size() == 1
+                ? name + " looks like itself"
+                : "aspects look like one another in a circle: " + name + words);
+    for (Tree.Likeness link : round.subList(1, round.size())) {
+      diagnostic = diagnostic.related(link.span(), "like \"" + link.aspect().text() + "\"");
+    }
+    scope.mistakes.add(
+        diagnostic
+            .because("one of them must say with patterns of its own how it looks.")
+            .help("write that one's patterns, as in: on two-head show red over green."));
+  }
+}
