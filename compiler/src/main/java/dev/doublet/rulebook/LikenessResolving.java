@@ -56,7 +56,7 @@ final class LikenessResolving {
       } else {
         scope.mistakes.duplicate(
             change.from().span(),
-            "the plate already reads \"" + from.words() + "\" as something else",
+            "the plate already turns \"" + from.words() + "\" into something else",
             other.from().span(),
             "one thing read two ways tells the crew nothing.",
             "remove one of the two.");
@@ -135,7 +135,7 @@ final class LikenessResolving {
           "aspects that ask for the same action share one name (49 CFR 236.23(c)).",
           "say what the plate changes where it is declared, as in: plate "
               + plate
-              + " reads slow as diverging, or what this aspect allows.");
+              + " turns slow into diverging, or what this aspect allows.");
     }
     return now;
   }

@@ -44,7 +44,7 @@ final class Explaining {
           Map.entry(
               AspectsParser.RULE_allows, "allows normal then slow, or: allows stop, then slow"),
           Map.entry(AspectsParser.RULE_second, "allows normal then slow at the second signal"),
-          Map.entry(AspectsParser.RULE_change, "plate DV reads slow as diverging"),
+          Map.entry(AspectsParser.RULE_change, "plate DV turns slow into diverging"),
           Map.entry(AspectsParser.RULE_likeness, "as \"Clear to Slow\" with DV plate"),
           Map.entry(AspectsParser.RULE_with, "on one-head with number plate show red"),
           Map.entry(AspectsParser.RULE_shows, "on two-head show red over (flashing red or dark)"));

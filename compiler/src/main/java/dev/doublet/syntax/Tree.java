@@ -85,11 +85,11 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   public record Form(Word name, String mount, List<Word> places, boolean withoutStop, Span span)
       implements Declaration {}
 
-  /** {@code plate number, L reads medium as limited}. */
+  /** {@code plate number, L turns medium into limited}. */
   public record Plates(List<Word> names, boolean withoutStop, List<Change> changes, Span span)
       implements Declaration {}
 
-  /** {@code reads medium as limited}. */
+  /** {@code turns medium into limited}. */
   public record Change(Movement from, Movement to) {}
 
   /**

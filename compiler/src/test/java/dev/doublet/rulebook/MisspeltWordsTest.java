@@ -30,7 +30,7 @@ class MisspeltWordsTest {
       form arm bracket { top, bottom }
       form plain in line { top, bottom }
       form distant { top } without stop
-      plate R reads limited as restricted
+      plate R turns limited into restricted
       plate P, Q
       aspect "Clear" {
         rule 201

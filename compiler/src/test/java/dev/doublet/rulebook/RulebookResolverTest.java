@@ -128,8 +128,8 @@ class RulebookResolverTest {
     Rulebook said =
         book(
             """
-            plate DV reads slow as diverging
-            plate heavy reads normal as slow
+            plate DV turns slow into diverging
+            plate heavy turns normal into slow
             aspect "Heavy" { as "Clear to Diverging" on two-head with heavy plate }
             aspect "Clear to Diverging" { as "Clear to Slow" with DV plate  on low show yellow }
             aspect "Clear to Slow" { allows normal then slow
@@ -153,7 +153,7 @@ class RulebookResolverTest {
     Rulebook said =
         book(
             """
-            plate DV reads slow as diverging
+            plate DV turns slow into diverging
             aspect "Slow" { allows slow  on low show green }
             aspect "As Told" { as "Slow" with DV plate  allows normal then slow }
             """);
@@ -166,7 +166,7 @@ class RulebookResolverTest {
     Rulebook said =
         book(
             """
-            plate DV reads stop, then slow as slow
+            plate DV turns stop, then slow into slow
             aspect "Slow" { as "Stop and Proceed" with DV plate }
             aspect "Stop and Proceed" { allows stop, then slow  on low show yellow or green }
             """);

@@ -36,7 +36,7 @@ form : FORM name mount? OPEN names CLOSE ( WITHOUT STOP )? ;
 mount : IN LINE | STAGGERED | DWARF | BRACKET ;
 
 plates : PLATE names ( WITHOUT STOP )? change* ;
-change : READS movement AS movement ;
+change : TURNS movement INTO movement ;
 
 aspect : ASPECT STRING OPEN ( reference | number | indicates | allows | shows | likeness )* CLOSE ;
 reference : RULE ( NUMBER | look | STRING ) ;
@@ -121,7 +121,8 @@ PLATES : 'plates' ;
 SHOW : 'show' ;
 OR : 'or' ;
 OVER : 'over' ;
-READS : 'reads' ;
+TURNS : 'turns' ;
+INTO : 'into' ;
 ANY : 'any' ;
 DARK : 'dark' ;
 SIGNALS : 'signals' ;
