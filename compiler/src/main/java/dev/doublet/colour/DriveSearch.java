@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /**
  * The search for the drive whose worst LED, over all corners of the bins, lies deepest inside one
@@ -16,8 +17,11 @@ import java.util.Set;
  * die is always at full drive, since only the ratio makes the colour.
  */
 final class DriveSearch {
-  private static final int KEPT = 12;
+  private static final int KEPT = 40;
   private static final int COARSE = 32;
+
+  /** Low levels of a strong die change a colour most, so they lie closer. */
+  private static final int[] START = {0, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 160, 192, 224};
 
   private final LedFamily family;
   private final Region region;
@@ -75,13 +79,19 @@ final class DriveSearch {
     List<Integer> others = dies.subList(1, dies.size());
     levels[die] = 0;
     boolean free = !others.isEmpty() || isFull(levels);
-    for (int level = 0; free && level < Drive.FULL; level += step) {
+    for (int level : free ? start(step, family.dies().size()) : new int[0]) {
       levels[die] = level;
       grid(levels, others, step, worst, kept);
     }
     levels[die] = Drive.FULL;
     grid(levels, others, step, worst, kept);
     levels[die] = 0;
+  }
+
+  private static int[] start(int step, int dies) {
+    return step > 1 && dies <= 3
+        ? START
+        : IntStream.iterate(0, level -> level < Drive.FULL, level -> level + step).toArray();
   }
 
   private void refine(

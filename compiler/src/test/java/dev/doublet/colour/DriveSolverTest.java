@@ -48,7 +48,7 @@ class DriveSolverTest {
   }
 
   /** The oracle tries a grid of drives and adds up light die by die. */
-  @Property(tries = 60)
+  @Property(tries = 30)
   void noDriveOfACoarseGridIsDeeperInside(
       @ForAll("families") LedFamily family, @ForAll("regions") Region region) {
     double deepest = Double.NEGATIVE_INFINITY;
