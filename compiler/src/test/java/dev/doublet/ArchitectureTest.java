@@ -36,6 +36,8 @@ class ArchitectureTest {
           .definedBy("dev.doublet.table")
           .layer("check")
           .definedBy("dev.doublet.check..")
+          .layer("chart")
+          .definedBy("dev.doublet.chart")
           .layer("compiler")
           .definedBy("dev.doublet")
           .layer("cli")
@@ -61,6 +63,9 @@ class ArchitectureTest {
           .whereLayer("check")
           .mayOnlyAccessLayers(
               "source", "diagnostic", "cells", "bus", "colour", "rulebook", "layout", "table")
+          .whereLayer("chart")
+          .mayOnlyAccessLayers(
+              "source", "diagnostic", "bus", "colour", "rulebook", "layout", "table", "check")
           .whereLayer("cli")
           .mayNotBeAccessedByAnyLayer()
           .whereLayer("compiler")

@@ -18,7 +18,13 @@ import picocli.CommandLine.Command;
       "Exit codes: 0 clean, 1 findings, 2 could not run.",
       "For model railways only; not for full-size railways."
     },
-    subcommands = {CheckVerb.class, BuildVerb.class, InspectVerb.class, ExplainVerb.class})
+    subcommands = {
+      CheckVerb.class,
+      BuildVerb.class,
+      AnswersVerb.class,
+      InspectVerb.class,
+      ExplainVerb.class
+    })
 public final class Main {
   /** Nothing found. */
   static final int CLEAN = 0;

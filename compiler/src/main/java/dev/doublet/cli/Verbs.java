@@ -19,6 +19,9 @@ final class Verbs implements IFactory {
     if (type == BuildVerb.class) {
       return type.cast(new BuildVerb(terminal));
     }
+    if (type == AnswersVerb.class) {
+      return type.cast(new AnswersVerb(terminal));
+    }
     if (type == InspectVerb.class) {
       return type.cast(new InspectVerb(terminal));
     }

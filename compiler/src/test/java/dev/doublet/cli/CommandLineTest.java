@@ -170,11 +170,42 @@ class CommandLineTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "build", "inspect", "explain"})
+  @ValueSource(strings = {"check", "build", "answers", "inspect", "explain"})
   void every_verb_has_help(String verb) {
     Session session = new Session(folder);
     assertThat(session.run(verb, "--help")).isZero();
     assertThat(session.out()).startsWith("Usage: doublet " + verb);
+  }
+
+  @Test
+  void answers_lists_what_to_send_and_what_must_show() throws IOException {
+    Session session = yard(folder);
+    assertThat(session.run("answers", "layout.yaml", "--signal", "W2")).isZero();
+    assertThat(session.out())
+        .isEqualTo(
+            """
+            W2 on controller west, aspect-number on bus dcc, extended address 2 (inside 5)
+              Stop until the first command
+              value  packet       shows     picture
+              0      81 73 00 F2  Stop      red
+              1      81 73 01 F3  Approach  yellow
+              2      81 73 02 F0  Clear     green
+              values 3 to 31 call up nothing: it shows Stop
+            """);
+    assertThat(session.run("answers", "layout.yaml", "--format", "csv")).isZero();
+    assertThat(session.out()).hasLineCount(1 + 2 * 4);
+  }
+
+  @Test
+  void answers_of_an_unknown_signal_or_an_unsound_layout_are_refused() throws IOException {
+    Session session = yard(folder);
+    assertThat(session.run("answers", "layout.yaml", "--signal", "W22")).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo("doublet: there is no signal \"W22\"; did you mean \"W2\"?\n");
+    Files.writeString(
+        folder.resolve("layout.yaml"), LAYOUT.replace("{name: W2}", "{name: W2, address: 1}"));
+    assertThat(session.run("answers", "layout.yaml")).isEqualTo(1);
+    assertThat(session.out()).contains("[address-clash]").doesNotContain("until");
   }
 
   @Test

@@ -1,0 +1,175 @@
+package dev.doublet.chart;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.bus.EventId;
+import dev.doublet.bus.Packet;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Command;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.IntStream;
+
+/**
+ * What every command of a layout calls up: what somebody with a throttle walks through.
+ *
+ * @param heard every unit, controller by controller, in chain order
+ */
+public record Answers(List<Heard> heard) {
+
+  /** Copies the list. */
+  public Answers {
+    heard = List.copyOf(heard);
+  }
+
+  /**
+   * One unit and all that can be sent to it.
+   *
+   * @param controller its controller's name
+   * @param unit the unit
+   * @param called what calls up a state, by value
+   * @param unanswered what calls up nothing, in words; empty when everything calls up something
+   * @param then what is shown after that: a state's name, or empty when nothing changes
+   */
+  public record Heard(
+      String controller, Unit unit, List<Called> called, String unanswered, String then) {
+
+    /** Copies the list. */
+    public Heard {
+      called = List.copyOf(called);
+    }
+  }
+
+  /**
+   * A value and what it calls up.
+   *
+   * @param value the number received; for payloads that are names and for listed events, the number
+   *     of the state
+   * @param sent what is sent, one after the other
+   * @param state what is then shown
+   */
+  public record Called(int value, List<Sent> sent, State state) {
+
+    /** Copies the list. */
+    public Called {
+      sent = List.copyOf(sent);
+    }
+  }
+
+  /**
+   * One thing sent.
+   *
+   * @param address the DCC address as users count it; 0 on other buses
+   * @param binary the 11-bit address in the packet; 0 on other buses
+   * @param what for a basic address its output, {@code normal} or {@code reverse}; for a topic the
+   *     payload; for an event the event; else empty
+   * @param packet the DCC packet in hex, error byte included; empty on other buses
+   */
+  public record Sent(int address, int binary, String what, String packet) {}
+
+  /** Works out every answer of a layout. */
+  public static Answers of(Layout layout) {
+    List<Heard> heard = new ArrayList<>();
+    for (Controller controller : layout.controllers()) {
+      controller.units().forEach(u -> heard.add(heard(controller, u)));
+    }
+    return new Answers(heard);
+  }
+
+  /** The same for the units of one signal alone. */
+  public Answers ofSignal(String name) {
+    return new Answers(heard.stream().filter(h -> h.unit().signal().equals(name)).toList());
+  }
+
+  private static Heard heard(Controller controller, Unit unit) {
+    Kind kind = unit.kind();
+    List<Called> called = new ArrayList<>();
+    for (Answer answer : kind.answers()) {
+      if (capacity(unit) == 0 || answer.value() < capacity(unit)) {
+        State state = kind.states().get(answer.state());
+        called.add(new Called(answer.value(), sent(unit, answer), state));
+      }
+    }
+    boolean stays = kind.otherwise() == Kind.Otherwise.KEEP || kind.mode() == Mode.EVENT;
+    String then = stays ? "" : kind.states().get(kind.rest()).name();
+    return new Heard(controller.name(), unit, called, unanswered(unit), then);
+  }
+
+  private static List<Sent> sent(Unit unit, Answer answer) {
+    Kind kind = unit.kind();
+    Command command = unit.command();
+    int value = answer.value();
+    return switch (kind.mode()) {
+      case ASPECT_NUMBER -> {
+        int address = command.addresses().get(0);
+        int binary = binary(command, address);
+        yield List.of(
+            new Sent(address, binary, "", hex(new Packet.ExtendedAccessory(binary, value))));
+      }
+      case BINARY_CODED -> {
+        int last = kind.addresses() - 1;
+        yield IntStream.rangeClosed(0, last)
+            .mapToObj(
+                i -> {
+                  boolean one = (value >> (kind.lowFirst() ? i : last - i) & 1) == 1;
+                  return basic(command, i, one == kind.oneIsNormal());
+                })
+            .toList();
+      }
+      case ONE_PER_OUTPUT -> List.of(basic(command, value / 2, value % 2 == 1));
+      case TOPIC -> {
+        State state = kind.states().get(answer.state());
+        yield List.of(new Sent(0, 0, kind.byName() ? state.name() : Integer.toString(value), ""));
+      }
+      case EVENT -> {
+        EventId event = new EventId(command.events().get(answer.state()));
+        yield List.of(new Sent(0, 0, event.toString(), ""));
+      }
+    };
+  }
+
+  private static Sent basic(Command command, int index, boolean normal) {
+    int address = command.addresses().get(index);
+    int binary = binary(command, address);
+    Packet.Sent packet = new Packet.BasicAccessory(binary, normal ? 1 : 0, true);
+    return new Sent(address, binary, normal ? "normal" : "reverse", hex(packet));
+  }
+
+  private static int binary(Command command, int address) {
+    return Accessory.binary(address, command.bus().firstDecoder());
+  }
+
+  private static String unanswered(Unit unit) {
+    Kind kind = unit.kind();
+    return switch (kind.mode()) {
+      case TOPIC -> "any other payload";
+      case EVENT -> "any other event";
+      default ->
+          Values.words(
+              IntStream.range(0, capacity(unit))
+                  .filter(v -> kind.stateFor(v) < 0)
+                  .boxed()
+                  .toList());
+    };
+  }
+
+  private static int capacity(Unit unit) {
+    return LayoutFacts.capacity(unit.kind(), unit.command().bus());
+  }
+
+  private static String hex(Packet.Sent packet) {
+    StringBuilder text = new StringBuilder();
+    for (byte b : packet.bytes()) {
+      text.append(text.isEmpty() ? "" : " ");
+      text.append(Character.toUpperCase(Character.forDigit(b >> 4 & 0xF, 16)));
+      text.append(Character.toUpperCase(Character.forDigit(b & 0xF, 16)));
+    }
+    return text.toString();
+  }
+}

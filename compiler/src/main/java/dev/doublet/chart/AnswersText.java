@@ -1,0 +1,94 @@
+package dev.doublet.chart;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.chart.Answers.Called;
+import dev.doublet.chart.Answers.Heard;
+import dev.doublet.chart.Answers.Sent;
+import dev.doublet.layout.Command;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Mode;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Display;
+import java.util.List;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+
+/** {@link Answers} as text: a heading and a row for each value, unit by unit. */
+public final class AnswersText {
+  private AnswersText() {}
+
+  /** The whole list; a blank line stands between units. */
+  public static String of(Answers answers) {
+    return answers.heard().stream().map(AnswersText::unit).collect(Collectors.joining("\n"));
+  }
+
+  private static String unit(Heard heard) {
+    Kind kind = heard.unit().kind();
+    StringBuilder out = new StringBuilder();
+    out.append(heard.unit().name()).append(" on controller ").append(heard.controller());
+    out.append(", ").append(kind.mode().word()).append(" on bus ");
+    out.append(heard.unit().command().bus().name()).append(where(heard.unit().command(), kind));
+    out.append("\n  ").append(kind.states().get(kind.rest()).name()).append(" until ");
+    out.append(until(kind)).append('\n');
+    Columns columns =
+        new Columns(List.of("value", "send", "packet", "shows", "rule", "picture", "indication"));
+    heard.called().forEach(c -> columns.add(row(kind, c)));
+    out.append(columns.draw("  "));
+    if (!heard.unanswered().isEmpty()) {
+      out.append("  ").append(nothing(kind, heard.unanswered())).append(" up nothing: ");
+      out.append(heard.then().isEmpty() ? "it stays as it is" : "it shows " + heard.then());
+      out.append('\n');
+    }
+    return out.toString();
+  }
+
+  private static String nothing(Kind kind, String unanswered) {
+    if (!isNumbered(kind)) {
+      return unanswered + " calls";
+    }
+    boolean several = unanswered.contains(" ");
+    return several ? "values " + unanswered + " call" : "value " + unanswered + " calls";
+  }
+
+  private static boolean isNumbered(Kind kind) {
+    return kind.mode() != Mode.TOPIC && kind.mode() != Mode.EVENT;
+  }
+
+  private static String until(Kind kind) {
+    return kind.mode() == Mode.BINARY_CODED && kind.addresses() > 1
+        ? "each address has been set once"
+        : "the first command";
+  }
+
+  private static String where(Command command, Kind kind) {
+    if (!command.topic().isEmpty()) {
+      return ", topic " + command.topic();
+    }
+    if (command.addresses().isEmpty()) {
+      return "";
+    }
+    String sort = kind.mode() == Mode.ASPECT_NUMBER ? ", extended address " : ", basic address ";
+    return command.addresses().stream()
+        .map(a -> a + " (inside " + Accessory.binary(a, command.bus().firstDecoder()) + ")")
+        .collect(Collectors.joining(", ", sort, ""));
+  }
+
+  private static List<String> row(Kind kind, Called called) {
+    return List.of(
+        isNumbered(kind) ? Integer.toString(called.value()) : "",
+        joined(called.sent(), s -> s.address() == 0 ? s.what() : output(s)),
+        joined(called.sent(), Sent::packet),
+        called.state().name(),
+        called.state().aspect().map(Aspect::rule).orElse(""),
+        called.state().picture().stream().map(Display::words).collect(Collectors.joining(" over ")),
+        called.state().aspect().map(Aspect::indication).orElse(""));
+  }
+
+  private static String output(Sent sent) {
+    return sent.what().isEmpty() ? "" : sent.address() + " " + sent.what();
+  }
+
+  private static String joined(List<Sent> sent, Function<Sent, String> part) {
+    return sent.stream().map(part).collect(Collectors.joining(", "));
+  }
+}

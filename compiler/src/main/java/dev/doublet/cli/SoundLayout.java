@@ -1,0 +1,25 @@
+package dev.doublet.cli;
+
+import dev.doublet.Compiler;
+import dev.doublet.check.LayoutFacts;
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads layouts for verbs that report on sound ones only. */
+final class SoundLayout {
+  private SoundLayout() {}
+
+  /** The layout with its facts; empty, once everything found was printed, when it has errors. */
+  static Optional<LayoutFacts> read(String path, Terminal terminal) throws IOException {
+    Disk disk = new Disk(terminal.folder());
+    String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
+    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk);
+    Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
+    if (summary.hasErrors() || checked.value().isEmpty()) {
+      summary.print(terminal);
+      return Optional.empty();
+    }
+    return checked.value();
+  }
+}

@@ -1,0 +1,131 @@
+package dev.doublet.chart;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.bus.EventId;
+import dev.doublet.chart.Answers.Called;
+import dev.doublet.chart.Answers.Heard;
+import dev.doublet.chart.Answers.Sent;
+import dev.doublet.golden.Case;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.Unit;
+import dev.doublet.table.Lowering;
+import dev.doublet.table.TableFault;
+import dev.doublet.table.TableReader;
+import dev.doublet.table.TableWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.HexFormat;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/** What the list says is what a controller does. */
+class AnswersTest {
+  private static final Path CASES = Path.of("src/test/resources/cases/layout");
+
+  @Test
+  void every_row_sent_to_a_controller_with_the_table_shows_what_the_row_says() throws TableFault {
+    Layout layout = everyMode();
+    Answers answers = Answers.of(layout);
+    for (Controller controller : layout.controllers()) {
+      TableReader reader = reader(layout, controller);
+      List<Unit> units = Lowering.order(controller);
+      for (Heard heard : answers.heard()) {
+        int unit = units.indexOf(heard.unit());
+        for (Called called : heard.called()) {
+          send(reader, controller, heard.unit(), called);
+          assertThat(heard.unit().kind().states().get(reader.state(unit)).name())
+              .as("%s at %s", heard.unit().name(), called.sent())
+              .isEqualTo(called.state().name());
+        }
+      }
+    }
+    assertThat(answers.heard()).extracting(h -> h.unit().kind().mode()).contains(Mode.values());
+  }
+
+  @Test
+  void values_listed_as_calling_up_nothing_bring_a_controller_to_what_is_said() throws TableFault {
+    Layout layout = everyMode();
+    Controller controller = layout.controllers().get(0);
+    TableReader reader = reader(layout, controller);
+    Heard heard = Answers.of(layout).ofSignal("A1").heard().get(0);
+    assertThat(heard.unanswered()).isEqualTo("1, 3, 5 to 8, 10 to 255");
+    int unit = Lowering.order(controller).indexOf(heard.unit());
+    int bus = Lowering.buses(controller).indexOf(heard.unit().command().bus());
+    int binary = heard.called().get(0).sent().get(0).binary();
+    for (int value : List.of(1, 3, 5, 8, 10, 255)) {
+      send(reader, controller, heard.unit(), heard.called().get(3));
+      reader.extended(bus, binary, value);
+      assertThat(heard.unit().kind().states().get(reader.state(unit)).name())
+          .isEqualTo(heard.then());
+    }
+  }
+
+  @Test
+  void each_mode_has_its_own_heading_and_columns() {
+    Answers answers = Answers.of(everyMode());
+    assertThat(AnswersText.of(answers.ofSignal("B2")))
+        .isEqualTo(
+            """
+            B2 on controller west, binary-coded on bus dcc, basic address 40 (inside 39), 30 (inside 29)
+              Stop until each address has been set once
+              value  send                    packet              shows        picture
+              0      40 normal, 30 normal    89 FF 76, 87 FB 7C  Stop         red
+              1      40 normal, 30 reverse   89 FF 76, 87 FA 7D  Restricting  lunar
+              2      40 reverse, 30 normal   89 FE 77, 87 FB 7C  Approach     yellow
+              3      40 reverse, 30 reverse  89 FE 77, 87 FA 7D  Clear        green
+            """);
+    assertThat(AnswersText.of(answers.ofSignal("T2")))
+        .isEqualTo(
+            """
+            T2 on controller west, topic on bus house, topic branch/T2
+              Stop until the first command
+              send  shows        picture
+              0     Stop         red
+              2     Restricting  lunar
+              4     Approach     yellow
+              9     Clear        green
+              any other payload calls up nothing: it shows Stop
+            """);
+    assertThat(AnswersText.of(answers.ofSignal("E3"))).contains("  05.01.01.01.22.60.00.F8  Stop ");
+    assertThat(AnswersText.of(answers.ofSignal("E3"))).endsWith("nothing: it stays as it is\n");
+  }
+
+  @Test
+  void csv_has_as_many_cells_in_every_row_and_quotes_what_needs_it() {
+    String csv = AnswersCsv.of(Answers.of(everyMode()).ofSignal("A1"));
+    assertThat(csv)
+        .startsWith("controller,signal,by,bus,address,inside,output,packet,topic,payload,event,")
+        .contains("west,A1,aspect-number,dcc,5,4,,81 71 09 F9,,,,9,something,Clear,,green,\n")
+        .contains("west,A1,aspect-number,dcc,,,,,,,,\"1, 3, 5 to 8, 10 to 255\",nothing,Stop,,,\n");
+    assertThat(Csv.row(List.of("a", "b,c", "say \"d\"", "e\nf", "")))
+        .isEqualTo("a,\"b,c\",\"say \"\"d\"\"\",\"e\nf\",\n");
+  }
+
+  private static Layout everyMode() {
+    Case input = Case.of(CASES.resolve("modes.md"));
+    return LayoutResolver.resolve(input.root(), input.reader()).value().orElseThrow();
+  }
+
+  private static TableReader reader(Layout layout, Controller controller) throws TableFault {
+    return TableReader.open(TableWriter.write(Lowering.lower(layout.rulebook(), controller)));
+  }
+
+  private static void send(TableReader reader, Controller controller, Unit unit, Called called) {
+    int bus = Lowering.buses(controller).indexOf(unit.command().bus());
+    for (Sent sent : called.sent()) {
+      switch (unit.kind().mode()) {
+        case TOPIC -> reader.topic(bus, utf8(unit.command().topic()), utf8(sent.what()));
+        case EVENT -> reader.event(bus, EventId.parse(sent.what()).orElseThrow().bits());
+        default -> reader.packet(bus, HexFormat.of().parseHex(sent.packet().replace(" ", "")));
+      }
+    }
+  }
+
+  private static byte[] utf8(String text) {
+    return text.getBytes(StandardCharsets.UTF_8);
+  }
+}
