@@ -13,9 +13,10 @@ public sealed interface DriveAnswer {
   String set();
 
   /**
-   * What to send when it must be something: the drive that reaches the colour, or one that reaches
-   * it in another set, or one that an LED from the middle of the bins reaches, or the nearest.
-   * Empty when no set has such a colour within reach of this family.
+   * What to send when it must be something: the drive that reaches the colour; or with which an LED
+   * from the middle of the bins reaches it; or that reaches it in another set, with every LED or
+   * with the one from the middle; or the nearest. Empty when no set has such a colour within reach
+   * of this family.
    */
   Optional<Drive> closest();
 
@@ -64,9 +65,14 @@ public sealed interface DriveAnswer {
       middle = List.copyOf(middle);
     }
 
+    /** What an LED from the middle of the bins reaches in the set asked for. */
+    public Optional<Reached> ofMiddle() {
+      return middle.stream().filter(one -> one.set().equals(set)).findFirst();
+    }
+
     @Override
     public Optional<Drive> closest() {
-      return Stream.of(instead, middle)
+      return Stream.of(ofMiddle().stream().toList(), instead, middle)
           .flatMap(List::stream)
           .map(Reached::drive)
           .findFirst()

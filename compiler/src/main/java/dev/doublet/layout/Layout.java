@@ -10,6 +10,7 @@ import java.util.List;
  * @param title as its file says
  * @param rulebook the book its signals follow
  * @param scale the ratio: 87.1 for 1:87.1
+ * @param viewing from where it is looked at
  * @param buses in the order declared
  * @param controllers in the order declared
  * @param span its first line
@@ -18,6 +19,7 @@ public record Layout(
     String title,
     Rulebook rulebook,
     double scale,
+    Viewing viewing,
     List<Bus> buses,
     List<Controller> controllers,
     Span span) {

@@ -1,5 +1,6 @@
 package dev.doublet.layout;
 
+import dev.doublet.colour.Eye;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
@@ -26,6 +27,12 @@ public final class LayoutResolver {
   private static final Map<String, Double> SCALES =
       new TreeMap<>(Map.of("HO", 87.1, "S", 64.0, "O", 48.0, "TT", 120.0, "N", 160.0, "Z", 220.0));
 
+  /** Eyes that colours may be asked to differ for. */
+  static final Map<String, Eye> EYES =
+      new TreeMap<>(Map.of("protan", Eye.PROTAN, "deutan", Eye.DEUTAN, "tritan", Eye.TRITAN));
+
+  private static final double MOST_METRES = 1_000;
+  private static final double MOST_SPACING = 10_000;
   private static final int MOST_BYTES = 1 << 28;
   private static final double MOST_SCALE = 1_000;
 
@@ -90,7 +97,8 @@ public final class LayoutResolver {
     Chains chains = new Chains(parts, kinds, designs, listening, complaints, line);
     String title = said.scalar("layout", "a name").map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
-    return Optional.of(new Layout(title, book.get(), scale(said), buses.all(), controllers, line));
+    return Optional.of(
+        new Layout(title, book.get(), scale(said), viewing(said), buses.all(), controllers, line));
   }
 
   private void require(Section said, String key, String help) {
@@ -128,6 +136,22 @@ public final class LayoutResolver {
     boolean number = Character.isDigit(scale.get().text().charAt(0));
     return (number ? said.decimal("scale", MOST_SCALE, false) : said.word("scale", SCALES))
         .orElse(SCALES.get("HO"));
+  }
+
+  private Viewing viewing(Section said) {
+    List<Eye> eyes = new ArrayList<>();
+    for (YamlNode.Scalar name : said.scalars("eyes", "a list of names").orElse(List.of())) {
+      Eye eye = EYES.get(name.text());
+      if (eye == null) {
+        complaints.badWord(name, "eyes", EYES.keySet());
+      } else {
+        eyes.add(eye);
+      }
+    }
+    return new Viewing(
+        said.decimal("viewing", MOST_METRES, false).orElse(Viewing.METRES),
+        said.decimal("lamp-spacing", MOST_SPACING, false).orElse(Viewing.LAMP_SPACING),
+        eyes);
   }
 
   private Map<String, Section> kinds(Section said, Designs designs) {

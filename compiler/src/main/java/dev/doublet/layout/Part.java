@@ -1,5 +1,6 @@
 package dev.doublet.layout;
 
+import dev.doublet.colour.LedFamily;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +13,7 @@ import java.util.TreeMap;
  * @param name as the layout calls it
  * @param order the order in which channels are sent, such as {@code GRB} or {@code RGBW}; each
  *     letter once
+ * @param family what its dies shine, a builder's own measurements included
  * @param drive for each colour by name: how hard each channel is driven, 0 to 255, in the order
  *     red, green, blue, white, as many as the part has channels
  * @param milliampsPerChannel current of one channel fully driven
@@ -22,6 +24,7 @@ import java.util.TreeMap;
 public record Part(
     String name,
     String order,
+    LedFamily family,
     SortedMap<String, List<Integer>> drive,
     double milliampsPerChannel,
     double milliampsAtRest,

@@ -1,5 +1,6 @@
 package dev.doublet.layout;
 
+import dev.doublet.colour.LedFamily;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
@@ -19,24 +20,8 @@ final class Parts {
   private static final int MOST_LATCH_MICROS = 100_000;
   private static final int MOST_MILLIAMPS = 1_000;
 
-  /**
-   * Drive of red, green and blue for the colours that need no telling. Computed for an LED whose
-   * primaries have CIE 1931 xy (0.6957, 0.3041), (0.1338, 0.7618) and (0.1355, 0.0456) at 405, 690
-   * and 190 mcd (figures of common data sheets): the mix that meets the aim, its largest channel
-   * full, nothing below 0. Aims: yellow (0.580, 0.4045), green (0.1343, 0.5518), white (0.4476,
-   * 0.4074) which is 2856 K, lunar (0.3324, 0.3410) which is 5500 K, blue (0.140, 0.080), purple
-   * (0.300, 0.120); red is the red channel alone.
-   */
-  private static final Map<String, List<Integer>> KNOWN =
-      Map.of(
-          "red", List.of(255, 0, 0),
-          "yellow", List.of(255, 101, 0),
-          "amber", List.of(255, 101, 0),
-          "green", List.of(0, 255, 23),
-          "lunar", List.of(214, 255, 70),
-          "white", List.of(255, 204, 20),
-          "blue", List.of(7, 56, 255),
-          "purple", List.of(255, 0, 197));
+  /** Whether colours are sent at full drive, or all as weak as the weakest. */
+  static final Map<String, Boolean> STRENGTHS = new TreeMap<>(Map.of("full", false, "even", true));
 
   private final List<Part> all;
   private final Complaints complaints;
@@ -58,7 +43,8 @@ final class Parts {
           new Part(
               "rgb",
               "GRB",
-              known(book, 3),
+              Families.plain(3),
+              Drives.of(Families.plain(3), book, false),
               CHANNEL_MILLIAMPS,
               REST_MILLIAMPS,
               LATCH_MICROS,
@@ -81,21 +67,6 @@ final class Parts {
     return found;
   }
 
-  private static SortedMap<String, List<Integer>> known(Rulebook book, int channels) {
-    SortedMap<String, List<Integer>> drive = new TreeMap<>();
-    for (Colour colour : book.colours()) {
-      List<Integer> values = KNOWN.get(colour.name());
-      if (values != null) {
-        List<Integer> all = new ArrayList<>(values);
-        while (all.size() < channels) {
-          all.add(0);
-        }
-        drive.put(colour.name(), all);
-      }
-    }
-    return drive;
-  }
-
   private static Optional<Part> part(YamlNode.Entry entry, Rulebook book, Complaints complaints) {
     Span span = entry.key().span();
     if (!(entry.value() instanceof YamlNode.Mapping mapping)) {
@@ -103,14 +74,17 @@ final class Parts {
       return Optional.empty();
     }
     Section said = Section.of(mapping, Keys.LEDS, span, complaints);
-    String order = said.scalar("order", "letters").map(s -> order(s, complaints)).orElse("GRB");
+    Optional<String> ordered = said.scalar("order", "letters").map(s -> order(s, complaints));
+    LedFamily family = Families.read(said, ordered.orElse(""), complaints);
+    String order = ordered.orElse(family.dies().size() == 4 ? "GRBW" : "GRB");
+    boolean evenly = said.word("strength", STRENGTHS).orElse(false);
     Optional<Section> current = said.section("milliamps", Keys.MILLIAMPS);
     double channel =
         current.flatMap(c -> c.decimal("channel", MOST_MILLIAMPS, false)).orElse(CHANNEL_MILLIAMPS);
     double rest =
         current.flatMap(c -> c.decimal("rest", MOST_MILLIAMPS, true)).orElse(REST_MILLIAMPS);
     int latch = said.integer("latch", 1, MOST_LATCH_MICROS).orElse(LATCH_MICROS);
-    SortedMap<String, List<Integer>> drive = known(book, order.length());
+    SortedMap<String, List<Integer>> drive = Drives.of(family, book, evenly);
     said.mapping("colours")
         .ifPresent(
             colours -> {
@@ -119,7 +93,8 @@ final class Parts {
                     .ifPresent(values -> drive.put(colour.key().text(), values));
               }
             });
-    return Optional.of(new Part(entry.key().text(), order, drive, channel, rest, latch, span));
+    return Optional.of(
+        new Part(entry.key().text(), order, family, drive, channel, rest, latch, span));
   }
 
   private static String order(YamlNode.Scalar order, Complaints complaints) {

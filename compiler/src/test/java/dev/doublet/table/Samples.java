@@ -1,5 +1,6 @@
 package dev.doublet.table;
 
+import dev.doublet.colour.LedFamily;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
@@ -81,7 +82,16 @@ final class Samples {
   private Samples() {}
 
   static Part part(String name, String order, Map<String, List<Integer>> drive) {
-    return new Part(name, order, new TreeMap<>(drive), 12, 0.6, 280, NOWHERE);
+    String family = order.length() == 4 ? "one-wire-rgbw-5050-white-6500k" : "one-wire-rgb-5050";
+    return new Part(
+        name,
+        order,
+        LedFamily.named(family).orElseThrow(),
+        new TreeMap<>(drive),
+        12,
+        0.6,
+        280,
+        NOWHERE);
   }
 
   static Controller controller(List<Chain> chains, List<Unit> units) {
