@@ -18,6 +18,7 @@ import dev.doublet.check.coverage.NoStop;
 import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.coverage.UncalledAspect;
 import dev.doublet.check.coverage.UnshowableAspect;
+import dev.doublet.check.expectation.FailedExpectation;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -33,7 +34,8 @@ public final class Checks {
           new TwinAspects(),
           new TwinFigures(),
           new TwoNamesOneMeaning(),
-          new FlashOnlyDifference());
+          new FlashOnlyDifference(),
+          new FailedExpectation());
 
   /** Checks of a layout with its rulebook. */
   public static final List<Check.OfLayout> OF_LAYOUT =

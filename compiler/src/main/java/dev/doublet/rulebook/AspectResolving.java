@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 
@@ -35,6 +36,11 @@ final class AspectResolving {
       aspects.declare(tree.name(), aspect(tree));
     }
     return new LikenessResolving(scope, plates, aspects).completed(trees);
+  }
+
+  /** The aspect of that name; an unknown one is noted. */
+  Optional<Aspect> find(Word name) {
+    return aspects.find(name);
   }
 
   private Aspect aspect(Tree.Aspect tree) {
@@ -131,7 +137,7 @@ final class AspectResolving {
       List<Choice> choices = tree.choices().stream().map(this::choice).toList();
       List<Form> unfit = forms.stream().filter(f -> f.places().size() != choices.size()).toList();
       if (!unfit.isEmpty()) {
-        scope.mistakes.add(headCount(tree, unfit));
+        scope.mistakes.add(headCount(tree.span(), choices.size(), unfit));
       }
       forms.stream()
           .filter(f -> !unfit.contains(f))
@@ -140,15 +146,15 @@ final class AspectResolving {
     return patterns;
   }
 
-  private static Diagnostic headCount(Tree.Pattern tree, List<Form> unfit) {
+  /** What to say of displays that are too many or too few for some forms. */
+  static Diagnostic headCount(Span span, int shown, List<Form> unfit) {
     Form form = unfit.get(0);
     int places = form.places().size();
-    int shown = tree.choices().size();
     Diagnostic diagnostic =
         Diagnostic.error(
                 "head-count",
                 Tier.STRUCTURE,
-                tree.span(),
+                span,
                 "the form \""
                     + form.name()
                     + "\" has "
@@ -177,7 +183,8 @@ final class AspectResolving {
     return new Choice(displays.stream().distinct().toList(), tree.span());
   }
 
-  private Display display(Tree.Display tree) {
+  /** A display; a look or rhythm that nothing declares is noted. */
+  Display display(Tree.Display tree) {
     String look = tree.look().text();
     boolean dark = look.equals(Display.DARK.look());
     if (!dark) {

@@ -50,13 +50,24 @@ public record Permission(Movement here, Movement next, Movement second) {
   /** How one permission stands to another. */
   public enum Standing {
     /** Each permits no more than the other. */
-    SAME,
+    SAME("equally restrictive"),
     /** The first permits less. */
-    MORE_RESTRICTIVE,
+    MORE_RESTRICTIVE("more restrictive"),
     /** The first permits more. */
-    LESS_RESTRICTIVE,
+    LESS_RESTRICTIVE("less restrictive"),
     /** Neither is known to permit no more than the other. */
-    UNKNOWN
+    UNKNOWN("in no known order");
+
+    private final String words;
+
+    Standing(String words) {
+      this.words = words;
+    }
+
+    /** In words: "less restrictive". */
+    public String words() {
+      return words;
+    }
   }
 
   private Movement promise() {

@@ -17,6 +17,7 @@ import java.util.Optional;
  * @param speeds sorted by name, as are all lists here but the aspects
  * @param aspects sorted by number, then name; those without a number last
  * @param failures what it says of signals that fail
+ * @param expectations what it says of itself to be held against its aspects, sorted by their words
  * @param span its first line
  */
 public record Rulebook(
@@ -33,6 +34,7 @@ public record Rulebook(
     List<Plate> plates,
     List<Aspect> aspects,
     Failures failures,
+    List<Expectation> expectations,
     Span span) {
 
   /** Copies and sorts the lists. */
@@ -44,6 +46,7 @@ public record Rulebook(
     forms = forms.stream().sorted(Comparator.comparing(Form::name)).toList();
     plates = plates.stream().sorted(Comparator.comparing(Plate::name)).toList();
     aspects = aspects.stream().sorted(ASPECT_ORDER).toList();
+    expectations = expectations.stream().sorted(Comparator.comparing(Expectation::words)).toList();
   }
 
   private static final Comparator<Aspect> ASPECT_ORDER =

@@ -60,8 +60,9 @@ public final class RulebookResolver {
     each(Tree.Head.class).forEach(h -> scope.heads.declare(h.name(), heads.head(h)));
     reportClashes();
     Tree.BookLine line = bookLine();
-    List<Aspect> aspects =
-        new AspectResolving(scope).aspects(each(Tree.Aspect.class), each(Tree.Plates.class));
+    AspectResolving resolving = new AspectResolving(scope);
+    List<Aspect> aspects = resolving.aspects(each(Tree.Aspect.class), each(Tree.Plates.class));
+    ExpectationResolving expectations = new ExpectationResolving(scope, resolving);
     reportMissing(line);
     return new Rulebook(
         line.title().text(),
@@ -78,6 +79,7 @@ public final class RulebookResolver {
         aspects,
         new FailureResolving(scope)
             .failures(each(Tree.Imperfect.class), each(Tree.Cover.class), each(Tree.Grave.class)),
+        expectations.expectations(each(Tree.Meaning.class), each(Tree.Order.class)),
         line.span());
   }
 

@@ -141,7 +141,10 @@ final class Edits {
 
   private List<Edit> others() {
     List<Edit> edits = new ArrayList<>();
-    boolean solid = found.getType() != Token.EOF && !Vocabulary.isBracket(found);
+    boolean next =
+        Vocabulary.DECLARATIONS.contains(found.getType())
+            && failure.expected().contains(AspectsLexer.CLOSE);
+    boolean solid = found.getType() != Token.EOF && !Vocabulary.isBracket(found) && !next;
     for (int kind : Vocabulary.kinds(failure.expected())) {
       if (solid) {
         replacement(kind).ifPresent(edits::add);

@@ -44,13 +44,21 @@ final class Explaining {
           Map.entry(
               AspectsParser.RULE_allows, "allows normal then slow, or: allows stop, then slow"),
           Map.entry(AspectsParser.RULE_second, "allows normal then slow at the second signal"),
+          Map.entry(
+              AspectsParser.RULE_meaning,
+              "expect red over green on two-head means \"Medium Clear\""),
+          Map.entry(AspectsParser.RULE_order, "expect \"Clear\" less restrictive than \"Stop\""),
+          Map.entry(
+              AspectsParser.RULE_expectation,
+              "expect red over green on two-head means \"Medium Clear\""),
           Map.entry(AspectsParser.RULE_change, "plate DV turns slow into diverging"),
           Map.entry(AspectsParser.RULE_likeness, "as \"Clear to Slow\" with DV plate"),
           Map.entry(AspectsParser.RULE_with, "on one-head with number plate show red"),
           Map.entry(AspectsParser.RULE_shows, "on two-head show red over (flashing red or dark)"));
 
   private static final String DECLARATIONS =
-      "aspect, colours, form, head, plate, rhythms, rulebook, speeds or use";
+      "aspect, colours, count, cover, expect, form, head, imperfect, plate, rhythms, rulebook, "
+          + "speeds or use";
 
   private final Words source;
   private final List<CommonToken> words;
@@ -203,7 +211,9 @@ final class Explaining {
     if (block == NO_BLOCK && failure.isBetweenDeclarations()) {
       return "begin a declaration with " + DECLARATIONS + ".";
     }
-    boolean inPattern = failure.expected().contains(AspectsLexer.OVER);
+    boolean inPattern =
+        failure.expected().contains(AspectsLexer.OVER)
+            && failure.open().stream().noneMatch(o -> o.rule() == AspectsParser.RULE_expectation);
     boolean inPermission = failure.expected().contains(AspectsLexer.THEN);
     Stream<Integer> fact =
         inPattern

@@ -106,6 +106,27 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   /** {@code count die-out as errors}. */
   public record Grave(List<Word> faults, Span span) implements Declaration {}
 
+  /**
+   * {@code expect red over green on two-head with DV plate means "Medium Clear"}.
+   *
+   * @param aspect empty for {@code nothing}
+   */
+  public record Meaning(
+      List<Display> picture,
+      Span pictureSpan,
+      List<Word> forms,
+      List<Word> plates,
+      List<Word> aspect,
+      Span span)
+      implements Declaration {}
+
+  /**
+   * {@code expect "Approach" less restrictive than "Stop"}.
+   *
+   * @param order {@code more} or {@code less} restrictive than, or in {@code no} known order
+   */
+  public record Order(Word first, Word order, Word second, Span span) implements Declaration {}
+
   /** {@code aspect "Clear" { … }}. */
   public record Aspect(
       Word name,

@@ -9,6 +9,7 @@ import dev.doublet.grammar.AspectsParser.ColourContext;
 import dev.doublet.grammar.AspectsParser.CoverContext;
 import dev.doublet.grammar.AspectsParser.DeclarationContext;
 import dev.doublet.grammar.AspectsParser.DisplayContext;
+import dev.doublet.grammar.AspectsParser.ExpectationContext;
 import dev.doublet.grammar.AspectsParser.FigureContext;
 import dev.doublet.grammar.AspectsParser.FormContext;
 import dev.doublet.grammar.AspectsParser.HeadContext;
@@ -17,7 +18,9 @@ import dev.doublet.grammar.AspectsParser.LampsContext;
 import dev.doublet.grammar.AspectsParser.LikenessContext;
 import dev.doublet.grammar.AspectsParser.LitContext;
 import dev.doublet.grammar.AspectsParser.LookContext;
+import dev.doublet.grammar.AspectsParser.MeaningContext;
 import dev.doublet.grammar.AspectsParser.MovementContext;
+import dev.doublet.grammar.AspectsParser.OrderContext;
 import dev.doublet.grammar.AspectsParser.PatternContext;
 import dev.doublet.grammar.AspectsParser.RhythmContext;
 import dev.doublet.grammar.AspectsParser.ShowsContext;
@@ -70,8 +73,27 @@ final class TreeBuilding {
       return cover(context.cover());
     } else if (context.grave() != null) {
       return new Tree.Grave(each(context.grave().names().name()), span(context));
+    } else if (context.expectation() != null) {
+      return expectation(context.expectation());
     }
     return aspect(context.aspect());
+  }
+
+  private Tree.Declaration expectation(ExpectationContext context) {
+    OrderContext order = context.order();
+    if (order != null) {
+      List<TerminalNode> names = order.STRING();
+      TerminalNode how = order.NO() != null ? order.NO() : (TerminalNode) order.getChild(1);
+      return new Tree.Order(word(names.get(0)), word(how), word(names.get(1)), span(context));
+    }
+    MeaningContext meaning = context.meaning();
+    return new Tree.Meaning(
+        meaning.picture().display().stream().map(this::display).toList(),
+        span(meaning.picture()),
+        each(meaning.names().name()),
+        meaning.with() == null ? List.of() : each(meaning.with().name()),
+        atMostOne(meaning.STRING()),
+        span(context));
   }
 
   private Tree.Imperfect imperfect(ImperfectContext context) {

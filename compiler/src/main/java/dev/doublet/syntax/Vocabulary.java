@@ -28,7 +28,8 @@ final class Vocabulary {
           AspectsLexer.ASPECT,
           AspectsLexer.IMPERFECT,
           AspectsLexer.COVER,
-          AspectsLexer.COUNT);
+          AspectsLexer.COUNT,
+          AspectsLexer.EXPECT);
 
   /** Words that begin a fact of an aspect. */
   static final Set<Integer> ASPECT_FACTS =
@@ -72,7 +73,13 @@ final class Vocabulary {
           AspectsLexer.RULE,
           AspectsLexer.NUMBER_WORD,
           AspectsLexer.INDICATES,
-          AspectsLexer.LIT);
+          AspectsLexer.LIT,
+          AspectsLexer.MORE_WORD,
+          AspectsLexer.LESS_WORD,
+          AspectsLexer.THAN,
+          AspectsLexer.NO,
+          AspectsLexer.KNOWN,
+          AspectsLexer.ORDER);
 
   private static final Map<String, Integer> WORDS = words();
 

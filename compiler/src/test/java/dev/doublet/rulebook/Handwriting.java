@@ -52,7 +52,30 @@ final class Handwriting {
                         : List.of("plate", p.name())));
     book.aspects().forEach(a -> all.add(words(a, book)));
     all.addAll(declarations(book.failures()));
+    book.expectations().forEach(e -> all.add(words(e)));
     return shuffled(all);
+  }
+
+  private List<String> words(Expectation expectation) {
+    List<String> words = new ArrayList<>(List.of("expect"));
+    if (expectation instanceof Expectation.Meaning meaning) {
+      for (Display display : meaning.picture()) {
+        words.addAll(List.of(display.words().split(" ")));
+        words.add("over");
+      }
+      words.set(words.size() - 1, "on");
+      words.add(meaning.form().name());
+      words.addAll(with(meaning.plates()));
+      words.add("means");
+      words.add(meaning.aspect().isEmpty() ? "nothing" : quoted(meaning.aspect()));
+    } else if (expectation instanceof Expectation.Order order) {
+      boolean unknown = order.standing() == Permission.Standing.UNKNOWN;
+      words.add(quoted(order.first()));
+      words.addAll(unknown ? List.of("and", quoted(order.second())) : List.of());
+      words.addAll(List.of(order.standing().words().split(" ")));
+      words.addAll(unknown ? List.of() : List.of("than", quoted(order.second())));
+    }
+    return words;
   }
 
   private List<List<String>> declarations(Failures failures) {
@@ -268,14 +291,20 @@ final class Handwriting {
 
   private List<String> start(Pattern pattern) {
     List<String> words = new ArrayList<>(List.of("on", pattern.form().name()));
-    if (!pattern.plates().isEmpty()) {
+    words.addAll(with(pattern.plates()));
+    words.add("show");
+    return words;
+  }
+
+  private List<String> with(List<String> plates) {
+    List<String> words = new ArrayList<>();
+    if (!plates.isEmpty()) {
       words.add("with");
-      for (String plate : shuffled(pattern.plates())) {
+      for (String plate : shuffled(plates)) {
         words.addAll(List.of(plate, random.nextBoolean() ? "and" : ","));
       }
       words.set(words.size() - 1, random.nextBoolean() ? "plate" : "plates");
     }
-    words.add("show");
     return words;
   }
 

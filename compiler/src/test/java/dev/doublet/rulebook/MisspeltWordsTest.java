@@ -43,6 +43,11 @@ class MisspeltWordsTest {
         on plain, arm with P and Q plates show red over lunar
       }
       aspect "Clear to Restricted" { as "Clear" on arm, plain with R plate }
+      expect red over lunar on arm, plain with P and Q plates means "Clear"
+      expect winking green over dark on arm means nothing
+      expect "Clear" less restrictive than "Stop"
+      expect "Stop" more restrictive than "Clear"
+      expect "Clear" and "Clear to Restricted" in no known order
       aspect "Stop" { allows stop, then restricted then as-told  on one-head show red }
       """;
 

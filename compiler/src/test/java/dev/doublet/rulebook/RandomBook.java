@@ -79,7 +79,28 @@ final class RandomBook {
         plates,
         aspects,
         failures(forms),
+        expectations(aspects, forms, plates, rhythms, looks),
         NOWHERE);
+  }
+
+  private List<Expectation> expectations(
+      List<Aspect> aspects,
+      List<Form> forms,
+      List<Plate> plates,
+      List<Rhythm> rhythms,
+      List<String> looks) {
+    List<Expectation> all = new ArrayList<>();
+    for (int i = from(0, 3); i > 0; i--) {
+      Form form = oneOf(forms);
+      List<Display> picture = form.places().stream().map(p -> display(rhythms, looks)).toList();
+      List<String> carried = someOf(plates, 0).stream().map(Plate::name).toList();
+      String aspect = random.nextBoolean() ? "" : oneOf(aspects).name();
+      all.add(new Expectation.Meaning(form, carried, picture, aspect, NOWHERE));
+      Permission.Standing standing = Permission.Standing.values()[from(1, 3)];
+      all.add(
+          new Expectation.Order(oneOf(aspects).name(), standing, oneOf(aspects).name(), NOWHERE));
+    }
+    return all;
   }
 
   private Failures failures(List<Form> forms) {

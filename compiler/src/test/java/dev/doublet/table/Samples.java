@@ -53,6 +53,7 @@ final class Samples {
           List.of(),
           List.of(),
           Failures.UNSAID,
+          List.of(),
           NOWHERE);
 
   static final Bus DCC = new Bus("track", Speaks.DCC, 1, 5, "", NOWHERE);

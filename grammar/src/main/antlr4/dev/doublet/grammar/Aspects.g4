@@ -8,7 +8,7 @@ file : declaration* EOF ;
 
 declaration
   : bookLine | use | speeds | colours | rhythms | head | form | plates | aspect
-  | imperfect | cover | grave
+  | imperfect | cover | grave | expectation
   ;
 
 bookLine : RULEBOOK STRING ( edition | effective )* ;
@@ -61,12 +61,18 @@ imperfect : IMPERFECT SIGNALS READ AS ( LIT | MOST RESTRICTIVE FITTING? ) ;
 cover : COVER names ( ON names )? BECAUSE STRING ;
 grave : COUNT names AS ERRORS ;
 
+expectation : EXPECT ( meaning | order ) ;
+meaning : picture ON names with? MEANS ( STRING | NOTHING ) ;
+picture : display ( OVER display )* ;
+order : STRING ( ( MORE_WORD | LESS_WORD ) RESTRICTIVE THAN STRING | AND STRING IN NO KNOWN ORDER ) ;
+
 // A word of the language is also a name wherever that leaves no doubt.
 name : look | RULE | NUMBER_WORD | INDICATES | LIT ;
 look
   : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
+  | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -81,6 +87,7 @@ ASPECT : 'aspect' ;
 IMPERFECT : 'imperfect' ;
 COVER : 'cover' ;
 COUNT : 'count' ;
+EXPECT : 'expect' ;
 
 EDITION : 'edition' ;
 EFFECTIVE : 'effective' ;
@@ -123,6 +130,14 @@ OR : 'or' ;
 OVER : 'over' ;
 TURNS : 'turns' ;
 INTO : 'into' ;
+MEANS : 'means' ;
+NOTHING : 'nothing' ;
+MORE_WORD : 'more' ;
+LESS_WORD : 'less' ;
+THAN : 'than' ;
+NO : 'no' ;
+KNOWN : 'known' ;
+ORDER : 'order' ;
 ANY : 'any' ;
 DARK : 'dark' ;
 SIGNALS : 'signals' ;

@@ -1,0 +1,2 @@
+/** What a rulebook says of itself holds. */
+package dev.doublet.check.expectation;

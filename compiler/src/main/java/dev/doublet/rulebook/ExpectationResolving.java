@@ -1,0 +1,55 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.syntax.Tree;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Gathers what a rulebook expects of itself, once all its aspects are known. */
+final class ExpectationResolving {
+  private final Scope scope;
+  private final AspectResolving aspects;
+
+  ExpectationResolving(Scope scope, AspectResolving aspects) {
+    this.scope = scope;
+    this.aspects = aspects;
+  }
+
+  List<Expectation> expectations(List<Tree.Meaning> meanings, List<Tree.Order> orders) {
+    List<Expectation> all = new ArrayList<>();
+    meanings.forEach(tree -> all.addAll(meanings(tree)));
+    orders.forEach(tree -> all.add(order(tree)));
+    return all;
+  }
+
+  /** One for each form. */
+  private List<Expectation> meanings(Tree.Meaning tree) {
+    List<Display> picture = tree.picture().stream().map(aspects::display).toList();
+    tree.aspect().forEach(aspects::find);
+    List<String> plates = new ArrayList<>();
+    scope
+        .distinct(tree.plates(), "plate")
+        .forEach(w -> scope.plates.find(w).ifPresent(p -> plates.add(p.name())));
+    List<Form> forms = new ArrayList<>();
+    scope.distinct(tree.forms(), "form").forEach(w -> scope.forms.find(w).ifPresent(forms::add));
+    List<Form> unfit = forms.stream().filter(f -> f.places().size() != picture.size()).toList();
+    if (!unfit.isEmpty()) {
+      scope.mistakes.add(AspectResolving.headCount(tree.pictureSpan(), picture.size(), unfit));
+    }
+    String aspect = tree.aspect().isEmpty() ? "" : tree.aspect().get(0).text();
+    return forms.stream()
+        .filter(f -> !unfit.contains(f))
+        .<Expectation>map(f -> new Expectation.Meaning(f, plates, picture, aspect, tree.span()))
+        .toList();
+  }
+
+  private Expectation order(Tree.Order tree) {
+    List.of(tree.first(), tree.second()).forEach(aspects::find);
+    Permission.Standing standing =
+        switch (tree.order().text()) {
+          case "more" -> Permission.Standing.MORE_RESTRICTIVE;
+          case "less" -> Permission.Standing.LESS_RESTRICTIVE;
+          default -> Permission.Standing.UNKNOWN;
+        };
+    return new Expectation.Order(tree.first().text(), standing, tree.second().text(), tree.span());
+  }
+}
