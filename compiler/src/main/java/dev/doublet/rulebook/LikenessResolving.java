@@ -103,7 +103,7 @@ final class LikenessResolving {
     }
     Aspect other = complete.get(likeness.aspect().text());
     for (int i = 0; i < forms.size(); i++) {
-      if (other.patternsOn(forms.get(i)).isEmpty()) {
+      if (other.patternsOn(forms.get(i)).isEmpty() && !names(likeness.aspect(), words.get(i))) {
         scope.mistakes.add(notShown(other, words.get(i)));
       }
     }
@@ -138,6 +138,13 @@ final class LikenessResolving {
               + " turns slow into diverging, or what this aspect allows.");
     }
     return now;
+  }
+
+  /** True when an aspect's own patterns name a form, if only with a mistake already said. */
+  private boolean names(Word aspect, Word form) {
+    return trees.get(aspect.text()).shows().stream()
+        .flatMap(s -> s.forms().stream())
+        .anyMatch(w -> w.text().equals(form.text()));
   }
 
   private static Diagnostic notShown(Aspect other, Word form) {

@@ -177,6 +177,18 @@ class RulebookResolverTest {
     assertThat(slow.permission().words()).isEqualTo("slow");
   }
 
+  @Test
+  void aLongChainOfLikenessesIsFollowedToItsEnd() {
+    StringBuilder part = new StringBuilder("plate DV turns slow into diverging\n");
+    part.append("aspect \"A0\" { allows slow  on low show green }\n");
+    for (int i = 20_000; i > 0; i--) {
+      String allows = i == 1 ? "" : " allows diverging";
+      part.append(
+          "aspect \"A" + i + "\" { as \"A" + (i - 1) + "\" with DV plate" + allows + " }\n");
+    }
+    assertThat(patterns(book(part.toString()), "A20000")).containsExactly("low [DV] green");
+  }
+
   private static Rulebook book(String part) {
     String whole =
         """

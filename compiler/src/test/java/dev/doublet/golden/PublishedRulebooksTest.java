@@ -1,0 +1,68 @@
+package dev.doublet.golden;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.Compiler;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** What is found in each of the rulebooks, on a page that says why. */
+class PublishedRulebooksTest {
+  private static final Path BOOKS = Path.of("../rulebooks");
+
+  static List<Path> pages() {
+    return Case.pages(Path.of("src/test/resources/cases/rulebooks"));
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void a_rulebook_gives_exactly_what_its_page_lists(Path page) {
+    String said =
+        Compiler.checkRulebook(name(page) + ".aspects", PublishedRulebooksTest::read)
+            .diagnostics()
+            .stream()
+            .map(PublishedRulebooksTest::line)
+            .collect(Collectors.joining());
+    Case.of(page).verify(said);
+  }
+
+  @Test
+  void every_rulebook_has_a_page() throws IOException {
+    try (Stream<Path> files = Files.list(BOOKS)) {
+      assertThat(files.map(PublishedRulebooksTest::name).filter(n -> !n.endsWith("-heads")))
+          .containsExactlyInAnyOrderElementsOf(
+              pages().stream().map(PublishedRulebooksTest::name).toList());
+    }
+  }
+
+  private static String line(Diagnostic diagnostic) {
+    return diagnostic.severity().word()
+        + " "
+        + diagnostic.name()
+        + ": "
+        + diagnostic.message()
+        + "\n";
+  }
+
+  private static String name(Path file) {
+    return file.getFileName().toString().replaceFirst("\\.[a-z]+$", "");
+  }
+
+  private static SourceFile read(String path) throws SourceReader.Unreadable {
+    try {
+      return new SourceFile(path, Files.readString(BOOKS.resolve(path)));
+    } catch (IOException e) {
+      throw new SourceReader.Unreadable("there is no such file");
+    }
+  }
+}
