@@ -6,7 +6,7 @@ import java.util.Random;
 import java.util.stream.IntStream;
 
 /** Tables small enough to try every point, and the points of anything in them. */
-final class SmallTables {
+public final class SmallTables {
   private static final int[] SMALL = {1, 2, 2, 3, 3, 4, 5};
 
   /** More values than fit in a long. */
@@ -18,7 +18,7 @@ final class SmallTables {
    * Up to four small variables, or one large one among up to two small ones, and up to nine rows,
    * with every kind of set.
    */
-  static Table any(Random random) {
+  public static Table any(Random random) {
     List<Integer> sizes = new ArrayList<>();
     boolean large = random.nextInt(4) == 0;
     for (int count = random.nextInt(large ? 3 : 5); count > 0; count--) {

@@ -9,11 +9,11 @@ import java.util.Random;
  * A random partition of the space of some variables, made by cutting it in two again and again.
  * Every point lies in exactly one part, so what is then taken away or added is known exactly.
  */
-final class SplitTree {
+public final class SplitTree {
   private SplitTree() {}
 
   /** Variables of 2 to 8 values. */
-  static List<Variable> variables(int count, Random random) {
+  public static List<Variable> variables(int count, Random random) {
     List<Variable> variables = new ArrayList<>();
     for (int v = 0; v < count; v++) {
       variables.add(new Variable("v" + v, 2 + random.nextInt(7)));
@@ -22,7 +22,7 @@ final class SplitTree {
   }
 
   /** Cuts the space into the given number of rows, in random order, row r with the result r. */
-  static List<Row> rows(List<Variable> variables, int count, Random random) {
+  public static List<Row> rows(List<Variable> variables, int count, Random random) {
     List<List<Values>> parts = new ArrayList<>();
     parts.add(variables.stream().map(v -> Values.all(v.size())).toList());
     while (parts.size() < count) {
@@ -45,7 +45,7 @@ final class SplitTree {
   }
 
   /** The row with one or two of its tests made wild. */
-  static Row widened(Row row, Random random) {
+  public static Row widened(Row row, Random random) {
     List<Values> sets = row.sets();
     for (int i = 0; i < 2; i++) {
       int variable = random.nextInt(sets.size());

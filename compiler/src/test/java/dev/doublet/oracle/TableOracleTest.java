@@ -1,0 +1,89 @@
+package dev.doublet.oracle;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.cells.Gaps;
+import dev.doublet.cells.Overlaps;
+import dev.doublet.cells.Row;
+import dev.doublet.cells.SmallTables;
+import dev.doublet.cells.SplitTree;
+import dev.doublet.cells.Table;
+import dev.doublet.cells.Unreachable;
+import dev.doublet.cells.Variable;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** The engine, a SAT solver and decision diagrams answer alike. */
+class TableOracleTest {
+  private static final long ENOUGH = 100_000_000;
+
+  @Property(tries = 500)
+  void allAnswerAlikeOnSmallTables(@ForAll("tables") Table table) {
+    assertAlike(table);
+  }
+
+  @ParameterizedTest(name = "{0} rows over {1} variables, {2} dropped, {3} repeated, {4} widened")
+  @CsvSource({
+    "1, 3, 0, 1, 1",
+    "12, 3, 1, 2, 2",
+    "60, 6, 5, 5, 5",
+    "200, 7, 10, 10, 10",
+    "1000, 7, 30, 30, 30"
+  })
+  void allAnswerAlikeOnPartitionsWithMistakes(
+      int count, int width, int dropped, int repeated, int widened) {
+    Random random = new Random(count);
+    List<Variable> variables = SplitTree.variables(width, random);
+    List<Row> parts = SplitTree.rows(variables, count, random);
+    List<Row> rows = new ArrayList<>(parts.subList(dropped, count));
+    rows.addAll(parts.subList(dropped, Math.min(count, dropped + repeated)));
+    for (Row row : parts.subList(count - widened, count)) {
+      rows.add(SplitTree.widened(row, random));
+    }
+    assertAlike(new Table(variables, rows));
+  }
+
+  private static void assertAlike(Table table) {
+    SatTable sat = new SatTable(table);
+    BddTable bdd = new BddTable(table);
+
+    List<List<Integer>> overlaps =
+        Overlaps.of(table).stream().map(o -> List.of(o.first(), o.second())).toList();
+    assertThat(sat.overlaps()).isEqualTo(overlaps);
+    assertThat(bdd.overlaps()).isEqualTo(overlaps);
+
+    BigInteger uncovered = Gaps.uncovered(table, ENOUGH).orElseThrow();
+    assertThat(bdd.volume()).isEqualTo(uncovered);
+    Gaps gaps = Gaps.of(table, ENOUGH);
+    assertThat(gaps.complete()).isTrue();
+    for (Optional<int[]> witness : List.of(sat.gap(), bdd.gap())) {
+      assertThat(witness.isPresent()).isEqualTo(uncovered.signum() > 0);
+      witness.ifPresent(
+          point -> {
+            assertThat(table.rows()).noneMatch(row -> row.covers(point));
+            assertThat(gaps.cubes()).anyMatch(cube -> cube.contains(point));
+          });
+    }
+
+    Unreachable unreachable = Unreachable.of(table);
+    assertThat(unreachable.undecided()).isEmpty();
+    List<Integer> hidden = unreachable.rows().stream().map(Unreachable.Hidden::row).toList();
+    assertThat(sat.unreachable()).isEqualTo(hidden);
+    assertThat(bdd.unreachable()).isEqualTo(hidden);
+  }
+
+  @Provide
+  Arbitrary<Table> tables() {
+    return Arbitraries.randomValue(SmallTables::any);
+  }
+}
