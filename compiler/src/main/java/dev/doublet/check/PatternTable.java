@@ -8,16 +8,18 @@ import dev.doublet.cells.Variable;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 
 /**
  * Patterns put to the engine as a table: one variable a head, one value a display, one row a
- * pattern. The displays are those that the patterns name, and dark; no other display can tell two
- * of these patterns apart.
+ * pattern. The displays are those that the patterns name, dark, and one more of the book if there
+ * is one: it stands for all others, which no pattern but an {@code any} accepts.
  */
 public final class PatternTable {
   private final List<List<Display>> displays;
@@ -44,8 +46,15 @@ public final class PatternTable {
       for (BookFacts.Shown shown : look.shown()) {
         shown.pattern().choices().get(head).displays().forEach(d -> named.add(seenAs.apply(d)));
       }
-      displays.add(List.copyOf(named));
-      variables.add(new Variable("head " + (head + 1), named.size()));
+      // The one more comes last, so that a picture is made of named displays where it can be.
+      List<Display> domain = new ArrayList<>(named);
+      all(facts.book())
+          .map(seenAs)
+          .filter(d -> !named.contains(d))
+          .findFirst()
+          .ifPresent(domain::add);
+      displays.add(List.copyOf(domain));
+      variables.add(new Variable("head " + (head + 1), domain.size()));
     }
     List<Row> rows = new ArrayList<>();
     for (BookFacts.Shown shown : look.shown()) {
@@ -73,6 +82,17 @@ public final class PatternTable {
   /** A picture in words: "yellow over red". */
   public static String words(List<Display> picture) {
     return String.join(" over ", picture.stream().map(Display::words).toList());
+  }
+
+  /** Every display that the book has words for, steady ones first. */
+  private static Stream<Display> all(Rulebook book) {
+    SortedSet<String> looks = new TreeSet<>();
+    book.colours().forEach(c -> looks.add(c.name()));
+    book.heads().forEach(h -> h.figures().forEach(f -> looks.add(f.name())));
+    return Stream.concat(
+        looks.stream().map(Display::steady),
+        book.rhythms().stream()
+            .flatMap(r -> looks.stream().map(look -> new Display(look, r.name()))));
   }
 
   private static Row row(

@@ -1,0 +1,48 @@
+package dev.doublet.check.ambiguity;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.check.BookFacts;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.RulebookResolver;
+import dev.doublet.source.SourceFile;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/** Pictures that no pattern names can be shared too. */
+class TwinAspectsTest {
+
+  @Test
+  void a_display_that_no_pattern_names_is_shared_when_all_named_ones_are_settled() {
+    List<Diagnostic> found = twins("dark or red");
+    assertThat(found).hasSize(1);
+    assertThat(found.get(0).message()).isEqualTo("\"One\" and \"Two\" look alike on form f");
+    assertThat(found.get(0).facts().get(0).value()).isEqualTo("green");
+  }
+
+  @Test
+  void nothing_is_shared_when_every_display_of_the_book_is_settled() {
+    assertThat(twins("dark or red or green")).isEmpty();
+  }
+
+  /** Two aspects meet on signals with both plates, unless a pattern that names both settles it. */
+  private static List<Diagnostic> twins(String settled) {
+    String text =
+        """
+        rulebook "Brackwater & Northern"
+        colours { red green }
+        plate a  plate b
+        form f { top }
+        aspect "One" { allows stop  on f with a plate show any }
+        aspect "Two" { allows stop  on f with b plate show any }
+        aspect "Both" { allows stop  on f with a and b plates show (SETTLED) }
+        """
+            .replace("SETTLED", settled);
+    Rulebook book =
+        RulebookResolver.resolve("book.aspects", path -> new SourceFile(path, text))
+            .value()
+            .orElseThrow();
+    return new TwinAspects().find(BookFacts.of(book));
+  }
+}
