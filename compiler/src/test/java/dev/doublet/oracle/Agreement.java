@@ -1,0 +1,220 @@
+package dev.doublet.oracle;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.check.BookFacts;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
+import dev.doublet.check.ambiguity.TwinAspects;
+import dev.doublet.check.coverage.MeaninglessPictures;
+import dev.doublet.check.coverage.UnansweredCommand;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Outcome;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.LayoutResolver;
+import dev.doublet.oracle.Sketch.By;
+import dev.doublet.oracle.Sketch.Signal;
+import dev.doublet.oracle.Sketch.Unit;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Reading;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.SourceFile;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
+import java.util.stream.IntStream;
+
+/** Holds what the checks find of a sketch against what two solvers find. */
+final class Agreement {
+  private static final BigInteger FEW = BigInteger.valueOf(60);
+  private static final Pattern TWINS = Pattern.compile("\"(.*)\" and \"(.*)\" look alike on (.*)");
+  private static final Pattern MEANINGLESS =
+      Pattern.compile(
+          ".* no meaning to (\\d+) of the (\\d+) pictures that signal (S\\d)(.*) can.*");
+  private static final Pattern UNANSWERED =
+      Pattern.compile("(?:signal|head) (S\\d(?: p\\d)?)(.*) has no answer to (.*)");
+  private static final Pattern MORE = Pattern.compile(" and (\\d+) more like it");
+
+  private Agreement() {}
+
+  /** Demands the same twins, meaningless pictures and unanswered values, and real witnesses. */
+  static void demand(Sketch sketch) {
+    Layout layout = resolved(sketch);
+    Meaning<Integer> sat = new Meaning<>(sketch, SatLogic::new);
+    Meaning<?> bdd = new Meaning<>(sketch, BddLogic::new);
+
+    assertTwins(sketch, layout.rulebook(), sat, bdd);
+    LayoutFacts facts = LayoutFacts.of(layout);
+    assertMeaningless(sketch, facts, sat, bdd);
+    assertUnanswered(sketch, facts, sat, bdd);
+  }
+
+  private static void assertTwins(Sketch sketch, Rulebook book, Meaning<?> sat, Meaning<?> bdd) {
+    Set<Meaning.Twins> found = new HashSet<>();
+    for (Diagnostic finding : new TwinAspects().find(BookFacts.of(book))) {
+      MatchResult words = parts(TWINS, finding.message());
+      Set<String> forms = new TreeSet<>();
+      Pattern.compile("f\\d").matcher(words.group(3)).results().forEach(f -> forms.add(f.group()));
+      Set<String> aspects = new TreeSet<>(List.of(words.group(1), words.group(2)));
+      int meetings =
+          finding.facts().stream()
+              .filter(f -> f.name().equals("pairs of patterns that meet"))
+              .map(f -> Integer.parseInt(f.value()))
+              .findFirst()
+              .orElse(1);
+      assertThat(found.add(new Meaning.Twins(forms, aspects, meetings))).isTrue();
+      assertReal(sketch, book, forms, aspects, picture(fact(finding, "both show")));
+    }
+    assertThat(found).isEqualTo(sat.twins()).isEqualTo(bdd.twins());
+  }
+
+  /** Demands that a crew takes a picture for both aspects on a signal with some plates. */
+  private static void assertReal(
+      Sketch sketch, Rulebook book, Set<String> forms, Set<String> aspects, List<String> picture) {
+    assertThat(sketch.displays()).containsAll(picture);
+    Meaning<Integer> meaning = new Meaning<>(sketch, SatLogic::new);
+    assertThat(plates(sketch))
+        .anyMatch(plates -> meaning.read(forms, plates, picture).containsAll(aspects));
+    if (forms.size() == 1) {
+      Form form = book.form(forms.iterator().next()).orElseThrow();
+      assertThat(plates(sketch))
+          .anyMatch(plates -> reading(book, form, plates, picture).containsAll(aspects));
+    }
+  }
+
+  private static void assertMeaningless(
+      Sketch sketch, LayoutFacts facts, Meaning<?> sat, Meaning<?> bdd) {
+    Map<String, BigInteger> expected = new LinkedHashMap<>();
+    for (Signal signal : sketch.signals()) {
+      BigInteger count = bdd.meaningless(signal);
+      assertThat(sat.anyMeaningless(signal)).isEqualTo(count.signum() > 0);
+      if (bdd.pictures(signal).compareTo(FEW) < 0) {
+        assertThat(sat.meaningless(signal)).isEqualTo(count);
+      }
+      if (count.signum() > 0) {
+        expected.put(signal.name(), count);
+      }
+    }
+    int reported = 0;
+    for (Diagnostic finding : new MeaninglessPictures().find(facts)) {
+      MatchResult words = parts(MEANINGLESS, finding.message());
+      Signal signal = signal(sketch, words.group(3));
+      assertThat(new BigInteger(words.group(1))).isEqualTo(expected.get(signal.name()));
+      assertThat(new BigInteger(words.group(2))).isEqualTo(bdd.pictures(signal));
+      reported += alike(words.group(4));
+      for (String example : fact(finding, "for one").split("; ")) {
+        List<String> picture = picture(example);
+        assertThat(IntStream.range(0, picture.size()))
+            .allMatch(i -> signal.heads().get(i).canShow(picture.get(i)));
+        Rulebook book = facts.layout().rulebook();
+        Form form = book.form(signal.form().name()).orElseThrow();
+        assertThat(reading(book, form, signal.plates(), picture)).isEmpty();
+      }
+    }
+    assertThat(reported).isEqualTo(expected.size());
+  }
+
+  private static void assertUnanswered(
+      Sketch sketch, LayoutFacts facts, Meaning<?> sat, Meaning<?> bdd) {
+    Map<String, String> expected = new LinkedHashMap<>();
+    for (Signal signal : sketch.signals()) {
+      for (int i = 0; i < signal.units().size(); i++) {
+        Unit unit = signal.units().get(i);
+        List<Integer> values = sat.unanswered(signal, unit);
+        assertThat(bdd.unanswered(signal, unit)).isEqualTo(values);
+        String name = signal.byHead() ? signal.name() + " p" + i : signal.name();
+        if (!values.isEmpty()) {
+          String few = values.size() == 1 ? "value " : "values ";
+          expected.put(name, few + Words.numbers(values));
+        } else if (unit.by() == By.TOPIC && sat.isAsked(signal, unit)) {
+          String what = unit.byName() ? "name" : "number";
+          expected.put(name, "any payload that is no " + what);
+        }
+      }
+    }
+    int reported = 0;
+    for (Diagnostic finding : new UnansweredCommand().find(facts)) {
+      MatchResult words = parts(UNANSWERED, finding.message());
+      assertThat(words.group(3)).as(words.group(1)).isEqualTo(expected.get(words.group(1)));
+      reported += alike(words.group(2));
+    }
+    assertThat(reported).isEqualTo(expected.size());
+  }
+
+  private static Layout resolved(Sketch sketch) {
+    String book = SketchText.book(sketch);
+    String layout = SketchText.layout(sketch, "book.aspects");
+    Outcome<Layout> outcome =
+        LayoutResolver.resolve(
+            "layout.yaml",
+            path -> new SourceFile(path, path.equals("book.aspects") ? book : layout));
+    assertThat(outcome.value()).as("%s\n%s\n%s", outcome.diagnostics(), book, layout).isPresent();
+    return outcome.value().orElseThrow();
+  }
+
+  private static Set<String> reading(
+      Rulebook book, Form form, Collection<String> plates, List<String> picture) {
+    List<Display> displays = new ArrayList<>();
+    for (String words : picture) {
+      int space = words.indexOf(' ');
+      displays.add(
+          new Display(words.substring(space + 1), space < 0 ? "" : words.substring(0, space)));
+    }
+    Set<String> read = new TreeSet<>();
+    Reading.of(book, form, plates, displays).forEach(r -> read.add(r.aspect().name()));
+    return read;
+  }
+
+  /** Every choice of plates that a signal may carry. */
+  private static List<List<String>> plates(Sketch sketch) {
+    List<List<String>> choices = new ArrayList<>(List.of(List.of()));
+    for (String plate : sketch.plates()) {
+      for (List<String> without : List.copyOf(choices)) {
+        List<String> with = new ArrayList<>(without);
+        with.add(plate);
+        choices.add(with);
+      }
+    }
+    return choices;
+  }
+
+  private static Signal signal(Sketch sketch, String name) {
+    return sketch.signals().stream().filter(s -> s.name().equals(name)).findFirst().orElseThrow();
+  }
+
+  private static List<String> picture(String words) {
+    return Arrays.asList(words.split(" over "));
+  }
+
+  private static String fact(Diagnostic finding, String name) {
+    return finding.facts().stream()
+        .filter(f -> f.name().equals(name))
+        .findFirst()
+        .orElseThrow()
+        .value();
+  }
+
+  /** How many a message speaks for. */
+  private static int alike(String more) {
+    return more.isEmpty() ? 1 : 1 + Integer.parseInt(parts(MORE, more).group(1));
+  }
+
+  private static MatchResult parts(Pattern pattern, String message) {
+    return pattern
+        .matcher(message)
+        .results()
+        .filter(r -> r.group().equals(message))
+        .findFirst()
+        .orElseThrow(() -> new AssertionError(message));
+  }
+}

@@ -1,0 +1,269 @@
+package dev.doublet.oracle;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+
+/**
+ * A rulebook and a layout as one would jot them down: names and lists alone. A display is its
+ * words: "dark", "red", "flashing red".
+ *
+ * @param aspects sorted by number
+ */
+record Sketch(
+    List<String> colours,
+    List<String> rhythms,
+    List<Head> heads,
+    List<Form> forms,
+    List<String> plates,
+    List<Aspect> aspects,
+    List<Signal> signals) {
+  static final String DARK = "dark";
+
+  /**
+   * A make of head.
+   *
+   * @param lamps the colours of each lamp
+   * @param figures for each figure the lamps that are lit, each with its colour
+   */
+  record Head(String name, List<List<String>> lamps, Map<String, Map<Integer, String>> figures) {
+
+    /** True when some lamp shows a colour, or a figure has its name, and nothing is left open. */
+    boolean canShow(String display) {
+      String look = display.substring(display.indexOf(' ') + 1);
+      return display.equals(DARK)
+          || figures.containsKey(look)
+          || lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
+    }
+  }
+
+  /**
+   * A form.
+   *
+   * @param mount as the language says it
+   * @param places how many heads
+   */
+  record Form(String name, String mount, int places) {}
+
+  /** An aspect and the lines that show it. */
+  record Aspect(String name, int number, List<Line> lines) {}
+
+  /**
+   * "on … with … plates show … or …".
+   *
+   * @param alternatives each with a choice for each place; an empty choice is any
+   */
+  record Line(List<Form> forms, List<String> plates, List<List<List<String>>> alternatives) {}
+
+  /**
+   * A signal.
+   *
+   * @param aspects those it lists; empty when it lists none
+   * @param units one without displays for the whole signal, or one for each head
+   */
+  record Signal(
+      String name,
+      Form form,
+      List<Head> heads,
+      List<String> plates,
+      List<Aspect> aspects,
+      List<Unit> units) {
+
+    /** True when heads are commanded by themselves. */
+    boolean byHead() {
+      return !units.get(0).shows().isEmpty();
+    }
+  }
+
+  /** A way of commanding. */
+  enum By {
+    ASPECT_NUMBER("aspect-number"),
+    BINARY_CODED("binary-coded"),
+    ONE_PER_OUTPUT("one-per-output"),
+    TOPIC("topic"),
+    EVENT("event");
+
+    final String word;
+
+    By(String word) {
+      this.word = word;
+    }
+  }
+
+  /**
+   * What one command drives.
+   *
+   * @param shows for a head, its displays
+   * @param bits what the bus carries of an aspect's number: 5 or 8
+   * @param addresses how many are listed; 0 when none is
+   * @param values what each value is said to call up; empty when nothing is said
+   * @param otherwise what other values are said to do; may be empty
+   */
+  record Unit(
+      List<String> shows,
+      By by,
+      int bits,
+      int addresses,
+      Map<Integer, String> values,
+      boolean byName,
+      String otherwise) {}
+
+  /** Every display that the book has words for. */
+  List<String> displays() {
+    Set<String> looks = new LinkedHashSet<>(colours);
+    heads.forEach(head -> looks.addAll(head.figures().keySet()));
+    List<String> displays = new ArrayList<>(List.of(DARK));
+    displays.addAll(looks);
+    rhythms.forEach(rhythm -> looks.forEach(look -> displays.add(rhythm + " " + look)));
+    return displays;
+  }
+
+  /** A sketch by the dice. */
+  static Sketch of(Dice dice) {
+    List<String> colours = List.of("red", "green", "yellow").subList(0, dice.from(1, 3));
+    List<String> rhythms = List.of("flashing", "winking").subList(0, dice.from(0, 2));
+    List<String> plates = List.of("number", "grade", "letter").subList(0, dice.from(0, 3));
+    List<Head> heads = new ArrayList<>();
+    for (int i = dice.from(1, 2); i > 0; i--) {
+      heads.add(head("h" + i, colours, dice));
+    }
+    List<Form> forms = new ArrayList<>();
+    for (int i = dice.from(1, 3); i > 0; i--) {
+      forms.add(new Form("f" + i, dice.oneOf(List.of("in line", "dwarf")), dice.from(1, 3)));
+    }
+    Sketch without = new Sketch(colours, rhythms, heads, forms, plates, List.of(), List.of());
+    Map<Integer, Aspect> aspects = new TreeMap<>();
+    int first = dice.from(0, 255);
+    int step = dice.from(1, 9);
+    for (int i = 0, count = dice.from(1, 4); i < count; i++) {
+      int number = (first + i * step) % 256;
+      List<Line> lines = new ArrayList<>();
+      for (int k = dice.from(1, 3); k > 0; k--) {
+        lines.add(without.line(dice));
+      }
+      aspects.put(number, new Aspect("A" + i, number, lines));
+    }
+    Sketch book =
+        new Sketch(
+            colours, rhythms, heads, forms, plates, List.copyOf(aspects.values()), List.of());
+    List<Signal> signals = new ArrayList<>();
+    for (int i = 0, count = dice.from(1, 3); i < count; i++) {
+      signals.add(book.signal("S" + i, dice));
+    }
+    return new Sketch(colours, rhythms, heads, forms, plates, book.aspects, signals);
+  }
+
+  private static Head head(String name, List<String> colours, Dice dice) {
+    List<List<String>> lamps = new ArrayList<>();
+    for (int i = dice.from(1, 3); i > 0; i--) {
+      lamps.add(dice.someOf(colours, 1));
+    }
+    List<String> names = new ArrayList<>(List.of("bar", "cross"));
+    names.addAll(colours);
+    Map<String, Map<Integer, String>> figures = new TreeMap<>();
+    for (int i = dice.from(0, 2); i > 0; i--) {
+      Map<Integer, String> lit = new TreeMap<>();
+      dice.someOf(IntStream.range(0, lamps.size()).boxed().toList(), 1)
+          .forEach(lamp -> lit.put(lamp, dice.oneOf(lamps.get(lamp))));
+      figures.put(dice.oneOf(names), lit);
+    }
+    return new Head(name, lamps, figures);
+  }
+
+  private Line line(Dice dice) {
+    Form form = dice.oneOf(forms);
+    List<Form> also = forms.stream().filter(f -> f.places == form.places).toList();
+    List<List<List<String>>> alternatives = new ArrayList<>();
+    List<Form> on = dice.onceIn(4) ? also : List.of(form);
+    List<String> with = dice.someOf(plates, 0);
+    for (int i = dice.onceIn(4) ? 2 : 1; i > 0; i--) {
+      List<List<String>> choices = new ArrayList<>();
+      for (int place = 0; place < form.places; place++) {
+        choices.add(choice(dice));
+      }
+      alternatives.add(choices);
+    }
+    return new Line(on, with, alternatives);
+  }
+
+  private List<String> choice(Dice dice) {
+    Set<String> choice = new LinkedHashSet<>();
+    switch (dice.from(0, 7)) {
+      case 0, 1 -> {}
+      case 2 -> choice.addAll(dice.someOf(displays(), 1));
+      default -> {
+        for (int i = dice.from(1, 2); i > 0; i--) {
+          choice.add(dice.oneOf(displays()));
+        }
+      }
+    }
+    return List.copyOf(choice);
+  }
+
+  private Signal signal(String name, Dice dice) {
+    Form form = dice.oneOf(forms);
+    List<Head> made = new ArrayList<>();
+    for (int place = 0; place < form.places; place++) {
+      made.add(dice.oneOf(heads));
+    }
+    List<String> carried = dice.someOf(plates, 0);
+    if (dice.onceIn(4)) {
+      List<Unit> units = new ArrayList<>();
+      for (Head head : made) {
+        List<String> able = displays().stream().filter(head::canShow).toList();
+        List<String> shows = dice.someOf(able, 1);
+        units.add(unit(shows, shows, dice));
+      }
+      return new Signal(name, form, made, carried, List.of(), units);
+    }
+    List<Aspect> asked = dice.onceIn(2) ? dice.someOf(aspects, 1) : List.of();
+    List<String> known = (asked.isEmpty() ? aspects : asked).stream().map(Aspect::name).toList();
+    return new Signal(name, form, made, carried, asked, List.of(unit(List.of(), known, dice)));
+  }
+
+  private static Unit unit(List<String> shows, List<String> names, Dice dice) {
+    By by = dice.oneOf(List.of(By.values()));
+    boolean outputs = by == By.BINARY_CODED || by == By.ONE_PER_OUTPUT;
+    Map<Integer, String> values = new LinkedHashMap<>();
+    if (outputs && dice.onceIn(2)) {
+      for (int i = dice.from(1, 4); i > 0; i--) {
+        values.put(dice.from(0, 9), dice.oneOf(names));
+      }
+    }
+    int addresses = 0;
+    if (outputs && dice.onceIn(3)) {
+      addresses = dice.from(1, 4);
+    } else if (by == By.BINARY_CODED && values.isEmpty() && names.size() > 16) {
+      addresses = 4;
+    }
+    return new Unit(
+        shows,
+        by,
+        dice.onceIn(4) ? 8 : 5,
+        addresses,
+        values,
+        dice.onceIn(2),
+        dice.onceIn(5) ? dice.oneOf(List.of("keep", "most-restrictive")) : "");
+  }
+
+  /** The two files, for the report of a failure. */
+  @Override
+  public String toString() {
+    return SketchText.book(this) + SketchText.layout(this, "book.aspects");
+  }
+
+  /** The forms that look like one: as many heads on the same mount. */
+  Set<String> alike(Form form) {
+    Set<String> alike = new TreeSet<>();
+    forms.stream()
+        .filter(f -> f.mount.equals(form.mount) && f.places == form.places)
+        .forEach(f -> alike.add(f.name));
+    return alike;
+  }
+}

@@ -1,0 +1,138 @@
+package dev.doublet.oracle;
+
+import dev.doublet.oracle.Sketch.By;
+import dev.doublet.oracle.Sketch.Head;
+import dev.doublet.oracle.Sketch.Line;
+import dev.doublet.oracle.Sketch.Signal;
+import dev.doublet.oracle.Sketch.Unit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** Writes a sketch as the two files that a user would write. */
+final class SketchText {
+  private SketchText() {}
+
+  /** The rulebook, in the language. */
+  static String book(Sketch sketch) {
+    StringBuilder text = new StringBuilder("rulebook \"Brackwater & Northern\"\n");
+    text.append("colours { ").append(String.join(" ", sketch.colours())).append(" }\n");
+    sketch.rhythms().forEach(r -> text.append("rhythms { ").append(r).append(" 60 per minute }\n"));
+    sketch.plates().forEach(p -> text.append("plate ").append(p).append('\n'));
+    sketch.heads().forEach(h -> text.append(head(h)));
+    for (Sketch.Form form : sketch.forms()) {
+      text.append("form ").append(form.name()).append(' ').append(form.mount()).append(" {");
+      for (int place = 0; place < form.places(); place++) {
+        text.append(" p").append(place);
+      }
+      text.append(" }\n");
+    }
+    for (Sketch.Aspect aspect : sketch.aspects()) {
+      text.append("aspect \"").append(aspect.name()).append("\" { number ");
+      text.append(aspect.number()).append(" allows stop\n");
+      aspect.lines().forEach(line -> text.append(line(line)));
+      text.append("}\n");
+    }
+    return text.toString();
+  }
+
+  /** The layout, in YAML, following a rulebook of the given name. */
+  static String layout(Sketch sketch, String rulebook) {
+    StringBuilder text = new StringBuilder("layout: Sketch\nrulebook: " + rulebook + "\n");
+    text.append("buses:\n  dcc5: {speaks: dcc, aspect-bits: 5}\n");
+    text.append("  dcc8: {speaks: dcc, aspect-bits: 8}\n");
+    text.append("  mqtt: {speaks: mqtt}\n  can: {speaks: openlcb}\n");
+    text.append("controllers:\n  one:\n    flash: 30000\n    ram: 2000\n");
+    text.append("    chains:\n      main:\n        signals:\n");
+    sketch.signals().forEach(signal -> text.append(signal(signal)));
+    return text.toString();
+  }
+
+  private static String head(Head head) {
+    StringBuilder text = new StringBuilder("head " + head.name() + " {");
+    for (int lamp = 0; lamp < head.lamps().size(); lamp++) {
+      text.append(" lamp l").append(lamp).append(" shows ");
+      text.append(String.join(", ", head.lamps().get(lamp)));
+    }
+    head.figures()
+        .forEach(
+            (name, lit) -> {
+              text.append(" figure ").append(name).append(" lights ");
+              text.append(
+                  lit.entrySet().stream()
+                      .map(e -> "l" + e.getKey() + " in " + e.getValue())
+                      .collect(Collectors.joining(", ")));
+            });
+    return text.append(" }\n").toString();
+  }
+
+  private static String line(Line line) {
+    String with =
+        line.plates().isEmpty() ? "" : " with " + String.join(" and ", line.plates()) + " plates";
+    return line.forms().stream()
+            .map(Sketch.Form::name)
+            .collect(Collectors.joining(", ", " on ", ""))
+        + with
+        + line.alternatives().stream()
+            .map(SketchText::pattern)
+            .collect(Collectors.joining(" or ", " show ", "\n"));
+  }
+
+  private static String pattern(List<List<String>> choices) {
+    return choices.stream()
+        .map(c -> c.isEmpty() ? "any" : "(" + String.join(" or ", c) + ")")
+        .collect(Collectors.joining(" over "));
+  }
+
+  private static String signal(Signal signal) {
+    List<String> facts = new ArrayList<>();
+    facts.add("name: " + signal.name());
+    facts.add("form: " + signal.form().name());
+    List<String> heads = new ArrayList<>();
+    for (int place = 0; place < signal.heads().size(); place++) {
+      String type = signal.heads().get(place).name();
+      heads.add(signal.byHead() ? head(type, signal.units().get(place)) : type);
+    }
+    facts.add("heads: " + heads);
+    if (!signal.plates().isEmpty()) {
+      facts.add("plates: " + signal.plates());
+    }
+    if (!signal.aspects().isEmpty()) {
+      facts.add("aspects: " + signal.aspects().stream().map(Sketch.Aspect::name).toList());
+    }
+    if (!signal.byHead()) {
+      facts.addAll(commanded(signal.units().get(0)));
+    }
+    return "        - {" + String.join(", ", facts) + "}\n";
+  }
+
+  private static String head(String type, Unit unit) {
+    List<String> facts = new ArrayList<>(List.of("type: " + type, "shows: " + unit.shows()));
+    facts.addAll(commanded(unit));
+    return "{" + String.join(", ", facts) + "}";
+  }
+
+  private static List<String> commanded(Unit unit) {
+    List<String> facts = new ArrayList<>(List.of("by: " + unit.by().word));
+    switch (unit.by()) {
+      case TOPIC -> facts.add("payload: " + (unit.byName() ? "name" : "number"));
+      case EVENT -> facts.add("first-event: 05.01.01.01.22.00.00.00");
+      default -> {
+        facts.add("bus: dcc" + unit.bits());
+        // Bits can be said outright, or follow from the addresses listed.
+        if (unit.by() == By.BINARY_CODED && unit.addresses() > 0 && unit.byName()) {
+          facts.add("bits: " + unit.addresses());
+        } else if (unit.addresses() > 0) {
+          facts.add("addresses: " + List.of(3, 9, 6, 12).subList(0, unit.addresses()));
+        }
+      }
+    }
+    if (!unit.values().isEmpty()) {
+      facts.add("values: " + unit.values().toString().replace("=", ": "));
+    }
+    if (!unit.otherwise().isEmpty()) {
+      facts.add("otherwise: " + unit.otherwise());
+    }
+    return facts;
+  }
+}
