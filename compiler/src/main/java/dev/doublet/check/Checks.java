@@ -19,6 +19,7 @@ import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.coverage.UncalledAspect;
 import dev.doublet.check.coverage.UnshowableAspect;
 import dev.doublet.check.expectation.FailedExpectation;
+import dev.doublet.check.sequence.SequenceGap;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -34,6 +35,7 @@ public final class Checks {
           new TwinAspects(),
           new TwinFigures(),
           new TwoNamesOneMeaning(),
+          new SequenceGap(),
           new FlashOnlyDifference(),
           new FailedExpectation());
 

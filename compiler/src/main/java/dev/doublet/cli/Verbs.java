@@ -22,6 +22,9 @@ final class Verbs implements IFactory {
     if (type == AnswersVerb.class) {
       return type.cast(new AnswersVerb(terminal));
     }
+    if (type == SequenceVerb.class) {
+      return type.cast(new SequenceVerb(terminal));
+    }
     if (type == InspectVerb.class) {
       return type.cast(new InspectVerb(terminal));
     }
