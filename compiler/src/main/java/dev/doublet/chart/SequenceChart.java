@@ -74,13 +74,25 @@ public record SequenceChart(
     for (Row row : rows) {
       out.append('\n').append(row.aspect()).append(" (").append(row.permission()).append(")\n");
       line(out, "announces     ", row.announced());
-      line(out, "next signal   ", row.next());
-      line(out, "second signal ", row.second());
+      line(out, "next signal   ", brief(row.next()));
+      line(out, "second signal ", brief(row.second()));
     }
     out.append('\n');
     line(out, "no aspect may stand before: ", unannounced);
     line(out, "no aspect permits exactly what is announced by: ", unmet);
     return out.toString();
+  }
+
+  /** All names at once where that is shorter: "any", or "all but" a few. */
+  private List<String> brief(List<String> names) {
+    List<String> others = new ArrayList<>(rows.stream().map(Row::aspect).toList());
+    others.removeAll(names);
+    if (others.isEmpty()) {
+      return List.of("any");
+    }
+    return others.size() <= names.size() / 2
+        ? List.of("all but " + String.join(", ", others))
+        : names;
   }
 
   private static void line(StringBuilder out, String head, List<String> names) {

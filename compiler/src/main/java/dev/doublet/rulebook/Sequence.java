@@ -92,11 +92,17 @@ public final class Sequence {
     return aspects.stream().filter(a -> next(a).contains(ahead)).toList();
   }
 
-  /** Aspects less restrictive than none: no other is known to permit more, and they are ranked. */
+  /**
+   * Aspects that no other is known to exceed. What is in no known order, or says nothing of the
+   * next signal, is not among them: nobody knows whether it is fast, or what comes after it.
+   */
   public List<Aspect> fastest() {
     return aspects.stream()
-        .filter(a -> a.permission().here() instanceof Movement.Proceed)
         .filter(a -> isRanked(a.permission().here()))
+        .filter(
+            a ->
+                announced(a.permission()) instanceof Movement.Stop
+                    || isRanked(announced(a.permission())))
         .filter(
             a ->
                 aspects.stream()
