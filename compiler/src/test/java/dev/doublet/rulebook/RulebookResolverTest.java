@@ -181,12 +181,12 @@ class RulebookResolverTest {
   void aLongChainOfLikenessesIsFollowedToItsEnd() {
     StringBuilder part = new StringBuilder("plate DV turns slow into diverging\n");
     part.append("aspect \"A0\" { allows slow  on low show green }\n");
-    for (int i = 20_000; i > 0; i--) {
+    for (int i = 10_000; i > 0; i--) {
       String allows = i == 1 ? "" : " allows diverging";
       part.append(
           "aspect \"A" + i + "\" { as \"A" + (i - 1) + "\" with DV plate" + allows + " }\n");
     }
-    assertThat(patterns(book(part.toString()), "A20000")).containsExactly("low [DV] green");
+    assertThat(patterns(book(part.toString()), "A10000")).containsExactly("low [DV] green");
   }
 
   private static Rulebook book(String part) {
