@@ -1,5 +1,5 @@
 /*
- * The reader of Doublet tables, format version 1 (DEVELOPERS.md, "The table, byte by byte").
+ * The reader of Doublet tables, format versions 1 and 2 (DEVELOPERS.md, "The table, byte by byte").
  *
  * C99 and C++. No heap, no floats, no recursion, nothing static but constants. Every read of the
  * table is checked against its length, so any bytes are safe. It is one file with its reason: a
@@ -20,14 +20,10 @@
 
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #ifdef __AVR__
 #include <avr/pgmspace.h>
-#define DOUBLET_CONSTANT PROGMEM
-#define DOUBLET_WORD(p) pgm_read_dword(p)
-#else
-#define DOUBLET_CONSTANT
-#define DOUBLET_WORD(p) (*(p))
 #endif
 #ifndef DOUBLET_BYTE
 #ifdef __AVR__
@@ -48,6 +44,7 @@
 struct doublet {
   const uint8_t *table;
   uint8_t *state; /* two bytes a unit: the state; bits received (low half), bits known (high) */
+  uint8_t night;  /* not 0: the palettes for night are shown */
 };
 
 /* Why a table is refused. */
@@ -67,34 +64,35 @@ enum doublet_reason {
 #define DOUBLET_HEADER 18u
 #define DOUBLET_ADDRESSES 2048u
 #define DOUBLET_BROADCAST 2047u
+#define DOUBLET_LOW 0x7Fu /* the number in a byte whose top bit says more */
+#define DOUBLET_TOP 0x80u
 #define DOUBLET_NOTHING 256u /* no value, or no state */
+
+enum doublet_section { DOUBLET_BUSES, DOUBLET_CHAINS, DOUBLET_RHYTHMS, DOUBLET_LIGHTS, DOUBLET_KINDS };
 
 /* A walk over the units. Places in the table are unsigned: 16 bits are enough for them. */
 struct doublet_walk {
   const uint8_t *table;
   uint8_t *state;     /* the unit's two bytes */
-  uint8_t *ahead;     /* those of the next unit */
   unsigned length;
-  unsigned chains;    /* where the sections are */
-  unsigned rhythms;
-  unsigned lights;
-  unsigned kinds;
-  unsigned next;      /* where the next entry is */
-  unsigned left;      /* units to come */
-  unsigned run;       /* units of this entry to come */
-  unsigned place;     /* the unit's place in its entry */
-  unsigned led;       /* its first LED, over all chains */
-  unsigned kind_at;   /* where its kind is named */
-  unsigned kind_step; /* 1 when the entry names each unit's kind */
-  unsigned key;       /* where its key is */
-  unsigned key_step;  /* bytes from one unit's key to the next */
-  unsigned address;   /* DCC: the first of consecutive addresses */
   unsigned kind;      /* where its kind is */
   unsigned mode;      /* the kind's mode and flags */
-  unsigned addresses;
   unsigned look;      /* where its look is */
   unsigned leds;
   unsigned states;
+  unsigned led;       /* its first LED, over all chains */
+  unsigned key;       /* where its key is */
+  unsigned address;   /* DCC: the first of consecutive addresses */
+  unsigned addresses;
+  unsigned place;     /* the unit's place in its entry */
+  unsigned left;      /* units to come */
+  unsigned run;       /* units of this entry to come */
+  unsigned sections[5]; /* where buses, chains, rhythms, lights and kinds are */
+  unsigned next;      /* where the next entry is */
+  unsigned kind_at;   /* where its kind is named */
+  unsigned kind_step; /* 1 when the entry names each unit's kind */
+  unsigned key_step;  /* bytes from one unit's key to the next */
+  uint8_t *ahead;     /* the two bytes of the next unit */
 };
 
 DOUBLET_FUNCTION unsigned doublet_u8(const struct doublet_walk *w, unsigned at) {
@@ -115,17 +113,19 @@ DOUBLET_FUNCTION uint64_t doublet_u64(const struct doublet_walk *w, unsigned at)
 
 /* Stands before the first unit; reads nothing but the header. */
 DOUBLET_FUNCTION void doublet_start(struct doublet_walk *w, const struct doublet *d) {
+  uint32_t sizes = 0x82453u; /* bytes of a bus, a chain, a rhythm, a light and a kind */
+  unsigned i;
   w->table = d->table;
   w->ahead = d->state;
   w->length = w->table ? DOUBLET_HEADER : 0;
   w->left = doublet_u16(w, 10);
   w->run = 0;
   w->kind = 0;
-  w->chains = DOUBLET_HEADER + 3 * doublet_u8(w, 12);
-  w->rhythms = w->chains + 5 * doublet_u8(w, 13);
-  w->lights = w->rhythms + 4 * doublet_u8(w, 14);
-  w->kinds = w->lights + 2 * doublet_u8(w, 15);
-  w->next = w->kinds + 8 * doublet_u8(w, 16);
+  w->next = DOUBLET_HEADER;
+  for (i = 0; i < 5; i++, sizes >>= 4) {
+    w->sections[i] = w->next;
+    w->next += (unsigned)(sizes & 15) * doublet_u8(w, 12 + i);
+  }
   w->length = doublet_u16(w, 6);
 }
 
@@ -152,7 +152,7 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_walk *w) {
   }
   kind = doublet_u8(w, w->kind_at);
   if (kind >= doublet_u8(w, 16)) return 0;
-  kind = w->kinds + 8 * kind;
+  kind = w->sections[DOUBLET_KINDS] + 8 * kind;
   if (kind != w->kind) {
     w->kind = kind;
     w->look = doublet_u16(w, kind);
@@ -162,9 +162,10 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_walk *w) {
     w->addresses = doublet_u8(w, kind + 4);
   }
   if (fresh) {
-    w->key_step = w->mode & 0x80 ? 2 : (w->mode & 7) == 3 ? 4 : 0;
     w->address = doublet_u16(w, w->key);
-    w->next = w->key + (w->key_step ? w->key_step * w->run : (w->mode & 7) == 4 ? 10 : 2);
+    w->key_step = w->mode & 0x80 ? 2 : (w->mode & 7) == 3 ? 4 : 0;
+    w->next = w->key + w->key_step * w->run;
+    if (w->key_step == 0) w->next += (w->mode & 7) == 4 ? 10 : 2;
   }
   w->run--;
   w->left--;
@@ -176,7 +177,17 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_walk *w) {
 /* Goes on to the next unit on a bus. */
 DOUBLET_FUNCTION unsigned doublet_step_on(struct doublet_walk *w, unsigned bus) {
   while (doublet_step(w)) {
-    if (doublet_u8(w, w->kind + 3) == bus) return 1;
+    if ((doublet_u8(w, w->kind + 3) & DOUBLET_LOW) == bus) return 1;
+  }
+  return 0;
+}
+
+/* Goes to a unit; 0 when there is none. */
+DOUBLET_FUNCTION unsigned doublet_find(struct doublet_walk *w, const struct doublet *d,
+                                       unsigned unit) {
+  doublet_start(w, d);
+  while (doublet_step(w)) {
+    if (unit-- == 0) return 1;
   }
   return 0;
 }
@@ -187,7 +198,7 @@ DOUBLET_FUNCTION void doublet_show(const struct doublet_walk *w, unsigned state)
     if (w->mode & 0x40) return;
     state = doublet_u8(w, w->kind + 5);
   }
-  w->state[0] = (uint8_t)state;
+  w->state[0] = (uint8_t)((w->state[0] & DOUBLET_TOP) | state);
 }
 
 /* The state that a value calls up, or nothing. */
@@ -206,15 +217,13 @@ DOUBLET_FUNCTION unsigned doublet_called(const struct doublet_walk *w, unsigned 
   return DOUBLET_NOTHING;
 }
 
-/* CRC-32C, one byte on; begin with all ones, and complement the end. */
+/* CRC-32C, one byte on; begin with all ones, and complement the end. Tables would be faster, and
+ * take more bytes than any other part of this reader. */
 DOUBLET_FUNCTION uint32_t doublet_sum(uint32_t sum, unsigned byte) {
-  static const uint32_t nibbles[16] DOUBLET_CONSTANT = {
-      0x00000000u, 0x105EC76Fu, 0x20BD8EDEu, 0x30E349B1u, 0x417B1DBCu, 0x5125DAD3u,
-      0x61C69362u, 0x7198540Du, 0x82F63B78u, 0x92A8FC17u, 0xA24BB5A6u, 0xB21572C9u,
-      0xC38D26C4u, 0xD3D3E1ABu, 0xE330A81Au, 0xF36E6F75u};
+  unsigned bit;
   sum ^= byte;
-  sum = sum >> 4 ^ DOUBLET_WORD(nibbles + (sum & 15));
-  return sum >> 4 ^ DOUBLET_WORD(nibbles + (sum & 15));
+  for (bit = 0; bit < 8; bit++) sum = sum >> 1 ^ (sum & 1 ? 0x82F63B78u : 0);
+  return sum;
 }
 
 DOUBLET_FUNCTION uint32_t doublet_sum_of(const char *bytes, size_t length) {
@@ -227,7 +236,7 @@ DOUBLET_FUNCTION uint32_t doublet_sum_of(const char *bytes, size_t length) {
 DOUBLET_FUNCTION uint16_t doublet_dcc(const struct doublet *d, unsigned bus, unsigned extended,
                                       unsigned address, unsigned value) {
   struct doublet_walk w;
-  uint16_t taken = 0;
+  unsigned taken = 0;
   doublet_start(&w, d);
   while (doublet_step_on(&w, bus)) {
     const unsigned mode = w.mode & 7;
@@ -254,9 +263,9 @@ DOUBLET_FUNCTION uint16_t doublet_dcc(const struct doublet *d, unsigned bus, uns
       }
       doublet_show(&w, doublet_called(&w, called));
     }
-    taken = (uint16_t)(taken + meant);
+    taken += meant;
   }
-  return taken;
+  return (uint16_t)taken;
 }
 
 /* Why a table is refused, once it is known to have a header and a checksum. */
@@ -266,11 +275,10 @@ DOUBLET_FUNCTION enum doublet_reason doublet_refusal(const struct doublet *d, si
   uint32_t sum = 0xFFFFFFFFu;
   unsigned i;
   doublet_start(&w, d);
-  w.length = DOUBLET_HEADER;
+  w.length = (unsigned)size;
   if (doublet_u32(&w, 0) != 0x544C4244u) return DOUBLET_NOT_A_TABLE;
-  if (doublet_u8(&w, 4) != 1) return DOUBLET_OTHER_VERSION;
-  w.length = doublet_u16(&w, 6);
-  if (w.length != size) return DOUBLET_WRONG_LENGTH;
+  if (doublet_u8(&w, 4) - 1 > 1) return DOUBLET_OTHER_VERSION;
+  if (doublet_u16(&w, 6) != size) return DOUBLET_WRONG_LENGTH;
   for (i = 0; i < w.length - 4; i++) sum = doublet_sum(sum, doublet_u8(&w, i));
   if (~sum != doublet_u32(&w, i)) return DOUBLET_WRONG_CHECKSUM;
   if (state_size / 2 < w.left) return DOUBLET_STATE_TOO_SMALL;
@@ -293,6 +301,7 @@ DOUBLET_FUNCTION enum doublet_reason doublet_open(struct doublet *d, const uint8
   enum doublet_reason reason;
   d->state = state;
   d->table = table;
+  d->night = 0;
   reason = !table || size < DOUBLET_HEADER + 4 ? DOUBLET_TOO_SHORT
                                                : doublet_refusal(d, size, state_size);
   if (reason) d->table = NULL;
@@ -309,11 +318,21 @@ DOUBLET_FUNCTION uint16_t doublet_units(const struct doublet *d) {
 /* The number of the aspect that a unit shows now; 0 when there is no such unit. */
 DOUBLET_FUNCTION uint8_t doublet_aspect(const struct doublet *d, uint16_t unit) {
   struct doublet_walk w;
-  doublet_start(&w, d);
-  while (doublet_step(&w)) {
-    if (unit-- == 0) return (uint8_t)doublet_u8(&w, w.look + 2 + w.state[0]);
-  }
-  return 0;
+  if (!doublet_find(&w, d, unit)) return 0;
+  return (uint8_t)doublet_u8(&w, w.look + 2 + (w.state[0] & DOUBLET_LOW));
+}
+
+/* By night, chains that have drives for the night send those. At opening it is day. */
+DOUBLET_FUNCTION void doublet_set_night(struct doublet *d, uint8_t on) { d->night = on; }
+
+/*
+ * Says whether a train approaches a unit; does nothing to units that are not lit on approach. After
+ * opening all are lit, so a sketch that never calls this never darkens a signal.
+ */
+DOUBLET_FUNCTION void doublet_set_approach(const struct doublet *d, uint16_t unit, uint8_t on) {
+  struct doublet_walk w;
+  if (doublet_find(&w, d, unit) && doublet_u8(&w, w.kind + 3) & DOUBLET_TOP)
+    w.state[0] = (uint8_t)((w.state[0] & DOUBLET_LOW) | (on ? 0 : DOUBLET_TOP));
 }
 
 /*
@@ -335,14 +354,20 @@ DOUBLET_FUNCTION uint16_t doublet_extended(const struct doublet *d, uint8_t bus,
 DOUBLET_FUNCTION uint16_t doublet_packet(const struct doublet *d, uint8_t bus,
                                          const uint8_t *packet, size_t length) {
   const unsigned extended = length == 4;
-  unsigned second, value;
-  if ((length != 3 && !extended) || packet[0] >> 6 != 2) return 0;
+  unsigned first, second, value;
+  if (length != 3 && !extended) return 0;
+  first = packet[0] ^ 0x80u;
   second = packet[1];
-  value = extended ? packet[2] : second & 1;
-  if (packet[length - 1] != (packet[0] ^ second ^ (extended ? value : 0))) return 0;
-  if (extended ? (second & 0x89) != 0x01 : (second & 0x88) != 0x88) return 0;
-  return doublet_dcc(d, bus, extended,
-                     (packet[0] & 0x3Fu) << 2 | (~second & 0x70) << 4 | (second >> 1 & 3), value);
+  value = packet[2];
+  if (extended) {
+    if (packet[3] != (first ^ 0x80 ^ second ^ value) || (second & 0x89) != 0x01) return 0;
+  } else {
+    if (value != (first ^ 0x80 ^ second) || (second & 0x88) != 0x88) return 0;
+    value = second & 1;
+  }
+  if (first > 0x3F) return 0;
+  return doublet_dcc(d, bus, extended, first << 2 | (~second & 0x70) << 4 | (second >> 1 & 3),
+                     value);
 }
 
 /* An MQTT message; the payload is a name, or a number in decimal digits. */
@@ -353,7 +378,7 @@ DOUBLET_FUNCTION uint16_t doublet_topic(const struct doublet *d, uint8_t bus, co
   const uint32_t wanted = doublet_sum_of(topic, topic_length);
   const uint32_t name = doublet_sum_of(payload, payload_length);
   unsigned value = payload_length ? 0 : DOUBLET_NOTHING;
-  uint16_t taken = 0;
+  unsigned taken = 0;
   while (payload_length-- > 0 && value < DOUBLET_NOTHING) {
     const unsigned digit = (uint8_t)*payload++ - (unsigned)'0';
     value = digit > 9 ? DOUBLET_NOTHING : 10 * value + digit;
@@ -372,22 +397,21 @@ DOUBLET_FUNCTION uint16_t doublet_topic(const struct doublet *d, uint8_t bus, co
     doublet_show(&w, state);
     taken++;
   }
-  return taken;
+  return (uint16_t)taken;
 }
 
 /* An OpenLCB event, its first byte the most significant. */
 DOUBLET_FUNCTION uint16_t doublet_event(const struct doublet *d, uint8_t bus, uint64_t event) {
   struct doublet_walk w;
-  uint16_t taken = 0;
+  unsigned taken = 0;
   doublet_start(&w, d);
   while (doublet_step_on(&w, bus)) {
     unsigned state = DOUBLET_NOTHING;
     if ((w.mode & 7) != 4) continue;
     if (w.mode & 0x80) {
-      unsigned i = w.states;
-      while (i-- > 0) {
-        if (doublet_u64(&w, doublet_u16(&w, w.key) + 8 * i) == event) state = i;
-      }
+      unsigned at = doublet_u16(&w, w.key);
+      for (state = 0; state < w.states && doublet_u64(&w, at) != event; state++) at += 8;
+      if (state == w.states) state = DOUBLET_NOTHING;
     } else {
       const uint64_t value = event - doublet_u64(&w, w.key) -
                              (uint32_t)w.place * doublet_u16(&w, w.key + 8);
@@ -398,7 +422,7 @@ DOUBLET_FUNCTION uint16_t doublet_event(const struct doublet *d, uint8_t bus, ui
       taken++;
     }
   }
-  return taken;
+  return (uint16_t)taken;
 }
 
 /*
@@ -410,34 +434,41 @@ DOUBLET_FUNCTION size_t doublet_leds(const struct doublet *d, uint8_t chain, uin
                                      uint8_t *bytes, size_t size) {
   struct doublet_walk w;
   unsigned at, count, channels, width, first = 0;
-  size_t total;
+  uint32_t total;
   doublet_start(&w, d);
   if (chain >= doublet_u8(&w, 13)) return 0;
-  for (at = w.chains; chain-- > 0; at += 5) first += doublet_u16(&w, at);
+  for (at = w.sections[DOUBLET_CHAINS]; chain-- > 0; at += 5) first += doublet_u16(&w, at);
   count = doublet_u16(&w, at);
   channels = doublet_u8(&w, at + 2);
   width = doublet_u8(&w, 5);
-  if ((uint32_t)count * channels > size) return 0;
   at = doublet_u16(&w, at + 3);
-  for (total = 0; total < (size_t)count * channels; total++) bytes[total] = 0;
+  if (channels > 4) {
+    channels &= 7;
+    if (d->night) at += channels * doublet_u8(&w, 17);
+  }
+  at -= channels;
+  total = (uint32_t)count * channels;
+  if (total > size) return 0;
+  memset(bytes, 0, total);
   while (doublet_step(&w)) {
-    unsigned led = w.led - first, left = w.leds;
+    unsigned led = w.led - first, left = w.state[0] & DOUBLET_TOP ? 0 : w.leds;
     uint32_t bit = (uint32_t)w.state[0] * left * width;
-    if (led >= count) continue;
-    for (; left-- > 0; led++, bit += width) {
+    for (; left-- > 0 && led < count; led++, bit += width) {
       const unsigned place = w.look + 2 + w.states + (unsigned)(bit >> 3);
       const unsigned light = doublet_u16(&w, place) >> (bit & 7) & ((1u << (width & 15)) - 1);
-      const unsigned shown = w.lights + 2 * light - 2;
-      unsigned i, from = at + channels * (doublet_u8(&w, shown) - 1);
-      if (light == 0 || led >= count) continue;
+      const unsigned shown = w.sections[DOUBLET_LIGHTS] + 2 * light - 2;
+      unsigned i, from = at + channels * doublet_u8(&w, shown);
+      if (light == 0) continue;
       i = doublet_u8(&w, shown + 1);
       if (i) {
-        const unsigned period = doublet_u16(&w, w.rhythms + 4 * i - 4);
-        if (period == 0 || milliseconds % period >= doublet_u16(&w, w.rhythms + 4 * i - 2))
+        const unsigned rhythm = w.sections[DOUBLET_RHYTHMS] + 4 * (i & DOUBLET_LOW) - 4;
+        const unsigned period = doublet_u16(&w, rhythm);
+        if (period == 0 ||
+            (milliseconds % period < doublet_u16(&w, rhythm + 2)) == (i > DOUBLET_LOW))
           continue;
       }
-      for (i = 0; i < channels; i++)
-        bytes[(size_t)led * channels + i] = (uint8_t)doublet_u8(&w, from++);
+      for (i = channels; i-- > 0;)
+        bytes[(size_t)led * channels + i] = (uint8_t)doublet_u8(&w, from + i);
     }
   }
   return total;

@@ -67,6 +67,7 @@ final class Chains {
     Section said = Section.of(mapping, Keys.CHAIN, span, complaints);
     Optional<Part> part = parts.choose(said);
     int brightness = said.integer("brightness", 1, 100).orElse(100);
+    int night = said.integer("night", 1, brightness).orElse(brightness);
     Optional<Section> supply = said.section("supply", Keys.SUPPLY);
     double volts = supply.map(s -> supplied(s, "volts", MOST_VOLTS)).orElse(0.0);
     double amps = supply.map(s -> supplied(s, "amps", MOST_AMPS)).orElse(0.0);
@@ -89,6 +90,7 @@ final class Chains {
             index,
             part.get(),
             brightness,
+            night,
             walk.leds,
             volts,
             (int) Math.round(amps * 1000),

@@ -52,7 +52,8 @@ final class Commands {
         List<String> plates,
         int leds,
         List<State> states,
-        int rest) {
+        int rest,
+        boolean onApproach) {
       return new Kind(
           form,
           heads,
@@ -66,6 +67,7 @@ final class Commands {
           lowFirst,
           byName,
           answers,
+          onApproach,
           otherwise);
     }
   }

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 
@@ -26,6 +27,10 @@ final class Designs {
 
   /** Keys of place whose length or names are part of the design. */
   private static final Set<String> LISTS_DECIDE = Set.of("addresses", "events");
+
+  /** When a signal is lit. */
+  static final Map<String, Boolean> LIT =
+      new TreeMap<>(Map.of("always", false, "on-approach", true));
 
   private static final List<String> HEAD_NEEDS = List.of("type", "shows");
 
@@ -148,7 +153,18 @@ final class Designs {
             form, bare.heads(), bare.plates(), bare.wired(), aspects, named.isPresent());
     return commands
         .answering(said, mode, aspects, states, places)
-        .map(a -> new Made(a, a.kind(form.name(), heads, bare.plates(), leds(bare), states, rest)))
+        .map(
+            a ->
+                new Made(
+                    a,
+                    a.kind(
+                        form.name(),
+                        heads,
+                        bare.plates(),
+                        leds(bare),
+                        states,
+                        rest,
+                        isLitOnApproach(said))))
         .map(m -> new UnitDesign("", 0, intern(kinds, m.kind()), m.answering().bus(), said))
         .map(unit -> new Design(intern(builds, build), leds(bare), List.of(unit)));
   }
@@ -170,11 +186,12 @@ final class Designs {
     }
     refused.removeIf(key -> !said.says(key));
     refused.forEach(key -> refuseBesideHeads(said, key));
+    boolean onApproach = isLitOnApproach(said);
     List<UnitDesign> units = new ArrayList<>();
     for (int place = 0; place < alone.size(); place++) {
       Section head = alone.get(place).basedOn(said.only("otherwise"));
       HeadType type = build.heads().get(place);
-      unit(head, build.form().places().get(place), type, offset(place, build))
+      unit(head, build.form().places().get(place), type, offset(place, build), onApproach)
           .ifPresent(units::add);
     }
     return refused.isEmpty() && units.size() == alone.size()
@@ -189,7 +206,12 @@ final class Designs {
         "write it at each head, or command the signal as a whole.");
   }
 
-  private Optional<UnitDesign> unit(Section said, String place, HeadType type, int offset) {
+  private static boolean isLitOnApproach(Section said) {
+    return said.word("lit", LIT).orElse(false);
+  }
+
+  private Optional<UnitDesign> unit(
+      Section said, String place, HeadType type, int offset, boolean onApproach) {
     Optional<Mode> mode = commands.mode(said);
     Optional<List<YamlNode.Scalar>> shows = said.scalars("shows", "a list of displays");
     if (mode.isEmpty() || shows.isEmpty()) {
@@ -218,7 +240,10 @@ final class Designs {
     List<String> types = List.of(type.name());
     return commands
         .answering(said, mode.get(), List.of(), states, places)
-        .map(a -> new Made(a, a.kind("", types, List.of(), type.lamps().size(), states, 0)))
+        .map(
+            a ->
+                new Made(
+                    a, a.kind("", types, List.of(), type.lamps().size(), states, 0, onApproach)))
         .map(
             m -> new UnitDesign(place, offset, intern(kinds, m.kind()), m.answering().bus(), said));
   }

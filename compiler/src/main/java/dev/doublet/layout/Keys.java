@@ -30,7 +30,7 @@ enum Keys {
   DIE("a measured die", "x", "y", "mcd"),
   MILLIAMPS("the current of an LED", "channel", "rest"),
   CONTROLLER("a controller", "flash", "ram", "chains"),
-  CHAIN("a chain", "leds", "brightness", "supply", "signals"),
+  CHAIN("a chain", "leds", "brightness", "night", "supply", "signals"),
   SUPPLY("a supply", "volts", "amps"),
   KIND("a kind of signal", Words.KIND),
   SIGNAL("a signal", Words.SIGNAL),
@@ -113,7 +113,7 @@ enum Keys {
             "events",
             "otherwise");
     static final List<String> KIND =
-        join(List.of("form", "heads", "plates", "wired", "aspects"), COMMAND);
+        join(List.of("form", "heads", "plates", "wired", "aspects", "lit"), COMMAND);
     static final List<String> SIGNAL = join(List.of("name", "kind", "led"), KIND);
     static final List<String> HEAD = join(List.of("type", "shows"), COMMAND);
     static final Set<String> PLACE =

@@ -24,6 +24,7 @@ import java.util.Objects;
  * @param answers what each command value calls up, sorted by value, each value once; for aspect
  *     numbers, topics and events the value is the state's number, for outputs it may lie out of
  *     reach of the addresses
+ * @param onApproach true when it is dark while its controller is told that no train approaches
  * @param otherwise what a value does that calls up nothing
  */
 public record Kind(
@@ -39,7 +40,40 @@ public record Kind(
     boolean lowFirst,
     boolean byName,
     List<Answer> answers,
+    boolean onApproach,
     Otherwise otherwise) {
+
+  /** A kind that is always lit. */
+  public Kind(
+      String form,
+      List<String> heads,
+      List<String> plates,
+      int leds,
+      List<State> states,
+      int rest,
+      Mode mode,
+      int addresses,
+      boolean oneIsNormal,
+      boolean lowFirst,
+      boolean byName,
+      List<Answer> answers,
+      Otherwise otherwise) {
+    this(
+        form,
+        heads,
+        plates,
+        leds,
+        states,
+        rest,
+        mode,
+        addresses,
+        oneIsNormal,
+        lowFirst,
+        byName,
+        answers,
+        false,
+        otherwise);
+  }
 
   /** Copies and sorts the lists. */
   public Kind {

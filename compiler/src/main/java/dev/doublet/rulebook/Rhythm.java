@@ -8,9 +8,16 @@ import dev.doublet.source.Span;
  * @param name as the rulebook says it
  * @param perMinute flashes in a minute, 1 to 600
  * @param litPercent part of each flash that is lit, 1 to 99
+ * @param startsDark true when the dark part of each flash comes first, so that a lamp which flashes
+ *     so and one which does not take turns
  * @param span where it is declared
  */
-public record Rhythm(String name, int perMinute, int litPercent, Span span) {
+public record Rhythm(String name, int perMinute, int litPercent, boolean startsDark, Span span) {
+
+  /** A rhythm that starts lit. */
+  public Rhythm(String name, int perMinute, int litPercent, Span span) {
+    this(name, perMinute, litPercent, false, span);
+  }
 
   /** The time from one flash to the next, in whole milliseconds, nearest. */
   public int periodMillis() {

@@ -142,7 +142,8 @@ public final class RulebookResolver {
         lit = scope.number(percent, "the lit part", 1, 99, "a flash is lit and then is not.");
       }
       Word name = rhythm.name();
-      scope.rhythms.declare(name, new Rhythm(name.text(), rate, lit, name.span()));
+      scope.rhythms.declare(
+          name, new Rhythm(name.text(), rate, lit, rhythm.startsDark(), name.span()));
     }
   }
 

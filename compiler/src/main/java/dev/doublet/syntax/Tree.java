@@ -62,7 +62,7 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   public record Rhythms(List<Rhythm> rhythms, Span span) implements Declaration {}
 
   /** {@code winking 100 per minute lit 30 percent}. */
-  public record Rhythm(Word name, Word perMinute, List<Word> litPercent) {}
+  public record Rhythm(Word name, Word perMinute, List<Word> litPercent, boolean startsDark) {}
 
   /** {@code head position { … }}. */
   public record Head(Word name, List<Lamps> lamps, List<Figure> figures, Span span)

@@ -138,7 +138,10 @@ final class TreeBuilding {
   private Tree.Rhythm rhythm(RhythmContext context) {
     List<TerminalNode> numbers = context.NUMBER();
     return new Tree.Rhythm(
-        word(context.look()), word(numbers.get(0)), each(numbers.subList(1, numbers.size())));
+        word(context.look()),
+        word(numbers.get(0)),
+        each(numbers.subList(1, numbers.size())),
+        context.STARTING() != null);
   }
 
   private Tree.Head head(HeadContext context) {

@@ -79,7 +79,8 @@ final class Vocabulary {
           AspectsLexer.THAN,
           AspectsLexer.NO,
           AspectsLexer.KNOWN,
-          AspectsLexer.ORDER);
+          AspectsLexer.ORDER,
+          AspectsLexer.STARTING);
 
   private static final Map<String, Integer> WORDS = words();
 

@@ -33,6 +33,8 @@ final class Expectation {
   private final int[] buses;
   private final int[] states;
   private final Boolean[][] bits;
+  private final boolean[] trainComes;
+  private boolean night;
   private final int[][] addresses;
   private final Map<Integer, List<Integer>> at = new TreeMap<>();
   private final List<Integer> everyUnit;
@@ -46,6 +48,8 @@ final class Expectation {
     this.busList = Lowering.buses(controller);
     this.buses = units.stream().mapToInt(u -> busList.indexOf(u.command().bus())).toArray();
     this.states = units.stream().mapToInt(u -> u.kind().rest()).toArray();
+    this.trainComes = new boolean[units.size()];
+    Arrays.fill(trainComes, true);
     this.bits = new Boolean[units.size()][16];
     this.addresses = units.stream().map(Expectation::binary).toArray(int[][]::new);
     book.rhythms().forEach(r -> rhythms.put(r.name(), r));
@@ -162,12 +166,21 @@ final class Expectation {
     return taken;
   }
 
+  void night(boolean now) {
+    night = now;
+  }
+
+  void trainComes(int unit, boolean now) {
+    trainComes[unit] = now;
+  }
+
   /** The bytes for a chain's LEDs. */
   byte[] leds(Chain chain, long millis) {
     String order = chain.part().order();
     byte[] bytes = new byte[chain.leds() * order.length()];
     for (int unit = 0; unit < states.length; unit++) {
-      if (units.get(unit).chain().index() != chain.index()) {
+      boolean unlit = kinds[unit].onApproach() && !trainComes[unit];
+      if (unlit || units.get(unit).chain().index() != chain.index()) {
         continue;
       }
       int at = units.get(unit).led() * order.length();
@@ -186,12 +199,18 @@ final class Expectation {
     }
     if (!display.rhythm().isEmpty()) {
       Rhythm rhythm = rhythms.get(display.rhythm());
-      if (millis % rhythm.periodMillis() >= rhythm.litMillis()) {
+      long into = millis % rhythm.periodMillis();
+      if (rhythm.startsDark()) {
+        into = rhythm.periodMillis() - 1 - into;
+      }
+      if (into >= rhythm.litMillis()) {
         return 0;
       }
     }
     int full = chain.part().drive().get(display.look()).get(channel);
-    return full == 0 ? 0 : Math.max(1, Math.round(full * chain.brightness() / 100.0));
+    return full == 0
+        ? 0
+        : Math.max(1, Math.round(full * (night ? chain.night() : chain.brightness()) / 100.0));
   }
 
   Controller controller() {

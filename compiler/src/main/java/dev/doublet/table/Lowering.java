@@ -53,7 +53,7 @@ public final class Lowering {
     SortedSet<TableModel.Rhythm> times =
         new TreeSet<>(
             Comparator.comparingInt(TableModel.Rhythm::period)
-                .thenComparingInt(TableModel.Rhythm::lit));
+                .thenComparingInt(TableModel.Rhythm::first));
     flashing.remove("");
     for (String name : flashing) {
       times.add(timing(name));
@@ -112,7 +112,11 @@ public final class Lowering {
     refuseLikeTopics();
     List<TableModel.Chain> chains = new ArrayList<>();
     for (Chain chain : controller.chains()) {
-      chains.add(new TableModel.Chain(chain.leds(), chain.part().channels(), palette(chain)));
+      List<Integer> day = palette(chain, chain.brightness());
+      List<Integer> night = palette(chain, chain.night());
+      chains.add(
+          new TableModel.Chain(
+              chain.leds(), chain.part().channels(), day, night.equals(day) ? List.of() : night));
     }
     List<TableModel.Kind> kinds = new ArrayList<>();
     Map<TableModel.Kind, Integer> places = new HashMap<>();
@@ -155,22 +159,30 @@ public final class Lowering {
         .toList();
   }
 
+  private Rhythm rhythm(String name) throws TableFault {
+    return book.rhythm(name)
+        .orElseThrow(
+            () ->
+                new TableFault(Reason.NOT_COMPLETE, "the rulebook has no rhythm \"" + name + "\""));
+  }
+
   private TableModel.Rhythm timing(String name) throws TableFault {
-    Rhythm rhythm =
-        book.rhythm(name)
-            .orElseThrow(
-                () ->
-                    new TableFault(
-                        Reason.NOT_COMPLETE, "the rulebook has no rhythm \"" + name + "\""));
-    return new TableModel.Rhythm(rhythm.periodMillis(), rhythm.litMillis());
+    Rhythm rhythm = rhythm(name);
+    int lit = rhythm.litMillis();
+    int first = rhythm.startsDark() ? rhythm.periodMillis() - lit : lit;
+    return new TableModel.Rhythm(rhythm.periodMillis(), first);
   }
 
   private TableModel.Light light(Display display) throws TableFault {
-    int rhythm = display.rhythm().isEmpty() ? 0 : rhythms.indexOf(timing(display.rhythm())) + 1;
-    return new TableModel.Light(colours.indexOf(display.look()) + 1, rhythm);
+    int colour = colours.indexOf(display.look()) + 1;
+    if (display.rhythm().isEmpty()) {
+      return new TableModel.Light(colour, 0, false);
+    }
+    int rhythm = rhythms.indexOf(timing(display.rhythm())) + 1;
+    return new TableModel.Light(colour, rhythm, rhythm(display.rhythm()).startsDark());
   }
 
-  private List<Integer> palette(Chain chain) throws TableFault {
+  private List<Integer> palette(Chain chain, int brightness) throws TableFault {
     String order = chain.part().order();
     List<Integer> bytes = new ArrayList<>();
     for (String colour : colours) {
@@ -180,7 +192,7 @@ public final class Lowering {
       }
       for (int i = 0; i < order.length(); i++) {
         int channel = "RGBW".indexOf(order.charAt(i));
-        bytes.add(drive == null ? 0 : dimmed(drive.get(channel), chain.brightness()));
+        bytes.add(drive == null ? 0 : dimmed(drive.get(channel), brightness));
       }
     }
     return bytes;
@@ -235,6 +247,7 @@ public final class Lowering {
         binary && kind.lowFirst(),
         kind.mode() != Mode.EVENT && kind.otherwise() == Otherwise.KEEP,
         listed,
+        kind.onApproach(),
         byName || listed && kind.mode() == Mode.EVENT ? List.of() : answers(unit, look),
         byName ? names(kind) : List.of());
   }

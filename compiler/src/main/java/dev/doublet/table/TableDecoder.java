@@ -85,11 +85,13 @@ public final class TableDecoder {
     if (bytes[0] != 'D' || bytes[1] != 'B' || bytes[2] != 'L' || bytes[3] != 'T') {
       throw new TableFault(Reason.NOT_A_TABLE, "the first four bytes are not DBLT");
     }
-    if (bytes[4] != 1) {
+    if (bytes[4] != 1 && bytes[4] != 2) {
       throw new TableFault(
           Reason.OTHER_VERSION,
           String.format(
-              Locale.ROOT, "format version %d; this reader knows version 1", bytes[4] & 0xFF));
+              Locale.ROOT,
+              "format version %d; this reader knows versions 1 and 2",
+              bytes[4] & 0xFF));
     }
     int length = (bytes[6] & 0xFF) + 256 * (bytes[7] & 0xFF);
     if (length != bytes.length) {
@@ -111,6 +113,7 @@ public final class TableDecoder {
     note("header", 0, HEADER);
     int colours = u8(17);
     List<TableModel.Bus> buses = new ArrayList<>();
+    require(u8(12) <= 127 && u8(14) <= 127, "more than 127 buses or rhythms");
     for (int i = u8(12); i > 0; i--) {
       buses.add(bus());
     }
@@ -138,6 +141,7 @@ public final class TableDecoder {
     refuseBetweenChains(chains, kinds, units);
     TableModel model =
         new TableModel(u16(8), colours, buses, chains, rhythms, lights, kinds, units);
+    require(model.version() == u8(4), "a table of version 2 that version 1 could say");
     note("checksum", length - CHECKSUM, CHECKSUM);
     return new Decoded(model, length, entries, pieces);
   }
@@ -159,28 +163,37 @@ public final class TableDecoder {
 
   private TableModel.Chain chain(int colours) throws TableFault {
     int place = take("chains", 5);
-    int channels = u8(place + 2);
+    boolean night = more(place + 2);
+    int channels = low(place + 2);
     require(channels >= 1 && channels <= 4, "an LED has none or more than four channels");
     int palette = u16(place + 3);
     List<Integer> drives = new ArrayList<>();
     for (int i = 0; i < colours * channels; i++) {
       drives.add(u8(palette + i));
     }
-    note("palettes", palette, drives.size());
-    return new TableModel.Chain(u16(place), channels, drives);
+    List<Integer> nightly = new ArrayList<>();
+    for (int i = 0; night && i < colours * channels; i++) {
+      nightly.add(u8(palette + drives.size() + i));
+    }
+    require(night == !nightly.isEmpty(), "a palette of no colour has another for the night");
+    note("palettes", palette, drives.size() + nightly.size());
+    return new TableModel.Chain(u16(place), channels, drives, nightly);
   }
 
   private TableModel.Rhythm rhythm() throws TableFault {
     int place = take("rhythms", 4);
-    require(u16(place) > 0 && u16(place + 2) > 0, "a rhythm is never lit");
+    require(u16(place) > 0 && u16(place + 2) > 0, "a rhythm takes no time");
     return new TableModel.Rhythm(u16(place), u16(place + 2));
   }
 
   private TableModel.Light light(int colours, int rhythms) throws TableFault {
     int place = take("lights", 2);
     require(u8(place) >= 1 && u8(place) <= colours, "a light has a colour outside the palette");
-    require(u8(place + 1) <= rhythms, "a light has an unknown rhythm");
-    return new TableModel.Light(u8(place), u8(place + 1));
+    int rhythm = low(place + 1);
+    boolean darkFirst = more(place + 1);
+    require(rhythm <= rhythms, "a light has an unknown rhythm");
+    require(rhythm > 0 || !darkFirst, "a steady light starts dark");
+    return new TableModel.Light(u8(place), rhythm, darkFirst);
   }
 
   private static int fewestBits(int lights) {
@@ -197,7 +210,7 @@ public final class TableDecoder {
     int flags = u8(place + 2);
     require((flags & 7) < MODES.size(), "a kind has an unknown mode");
     Mode mode = MODES.get(flags & 7);
-    int bus = u8(place + 3);
+    int bus = low(place + 3);
     require(bus < buses.size() && buses.get(bus).speaks() == speaks(mode), "a kind's bus differs");
     int addresses = u8(place + 4);
     boolean dcc = speaks(mode) == Speaks.DCC;
@@ -222,6 +235,7 @@ public final class TableDecoder {
         (flags & 0x10) != 0,
         (flags & 0x40) != 0,
         listed,
+        more(place + 3),
         byName || listed && mode == Mode.EVENT ? List.of() : answers(answers, look),
         byName ? names(answers, look) : List.of());
   }
@@ -237,7 +251,7 @@ public final class TableDecoder {
   private Look look(int place, int lights) throws TableFault {
     int leds = u8(place);
     int count = u8(place + 1);
-    require(count > 0, "a look has no state");
+    require(count > 0 && count <= 128, "a look has no state, or more than 128");
     int bits = u8(5);
     int pictures = place + 2 + count;
     List<State> states = new ArrayList<>();
@@ -391,6 +405,16 @@ public final class TableDecoder {
   private int u8(int place) throws TableFault {
     require(place >= 0 && place < length - CHECKSUM, "a place lies outside the table");
     return bytes[place] & 0xFF;
+  }
+
+  /** The number in a byte whose top bit says more in version 2; in version 1 it says nothing. */
+  private int low(int place) throws TableFault {
+    require(u8(4) == 2 || u8(place) <= 127, "a number over 127");
+    return u8(place) & 0x7F;
+  }
+
+  private boolean more(int place) throws TableFault {
+    return u8(place) > 127;
   }
 
   private int u16(int place) throws TableFault {

@@ -55,7 +55,7 @@ public final class TableHeader {
     line("#include <avr/pgmspace.h>");
     line("#endif");
     line("");
-    line("#define %s 1 /* version of the table's format */", unused("FORMAT"));
+    line("#define %s %d /* version of the table's format */", unused("FORMAT"), table[4]);
     line("#define %s %d /* of the table, in program memory */", unused("BYTES"), needs.flash());
     line("#define %s %d", unused("UNITS"), controller.units().size());
     line("#define %s %d /* for doublet_open */", unused("STATE_BYTES"), needs.state());
@@ -96,7 +96,11 @@ public final class TableHeader {
     line("/* Signals, and heads commanded by themselves. */");
     List<Unit> units = Lowering.order(controller);
     for (int i = 0; i < units.size(); i++) {
-      line("#define %s %d", unused("SIGNAL_" + identifier(units.get(i).name())), i);
+      line(
+          "#define %s %d%s",
+          unused("SIGNAL_" + identifier(units.get(i).name())),
+          i,
+          units.get(i).kind().onApproach() ? " /* lit on approach */" : "");
     }
   }
 

@@ -57,7 +57,7 @@ public final class TableListing {
   }
 
   private String list() {
-    line("table, format version 1");
+    line("table, format version %d", model.version());
     line("edition %d", model.edition());
     buses();
     chains();
@@ -94,13 +94,21 @@ public final class TableListing {
       line("  %d  %d LEDs", i, chain.leds());
       for (int colour = 0; colour < model.colours(); colour++) {
         int first = colour * chain.channels();
-        String bytes =
-            chain.palette().subList(first, first + chain.channels()).stream()
-                .map(drive -> String.format(Locale.ROOT, "%02X", drive))
-                .collect(Collectors.joining(" "));
-        line("     colour %d  %s", colour + 1, bytes);
+        line(
+            "     colour %d  %s%s",
+            colour + 1,
+            drives(chain.palette(), first, chain.channels()),
+            chain.night().isEmpty()
+                ? ""
+                : ", by night " + drives(chain.night(), first, chain.channels()));
       }
     }
+  }
+
+  private static String drives(List<Integer> palette, int first, int channels) {
+    return palette.subList(first, first + channels).stream()
+        .map(drive -> String.format(Locale.ROOT, "%02X", drive))
+        .collect(Collectors.joining(" "));
   }
 
   private void lights() {
@@ -114,8 +122,12 @@ public final class TableListing {
       } else {
         TableModel.Rhythm rhythm = model.rhythms().get(light.rhythm() - 1);
         line(
-            "  %d  colour %d, lit %d of every %d ms",
-            i + 1, light.colour(), rhythm.lit(), rhythm.period());
+            "  %d  colour %d, %s %d of every %d ms",
+            i + 1,
+            light.colour(),
+            light.darkFirst() ? "dark for the first" : "lit",
+            rhythm.first(),
+            rhythm.period());
       }
     }
   }
@@ -135,6 +147,9 @@ public final class TableListing {
       line("  the %s address is the low bit", kind.lowFirst() ? "first" : "last");
     }
     line("  rests at state %d", kind.rest());
+    if (kind.onApproach()) {
+      line("  dark while no train approaches");
+    }
     if (kind.keep()) {
       line("  keeps its state when a value calls up nothing");
     }

@@ -4,6 +4,7 @@ import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Mode;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -12,9 +13,9 @@ import java.util.List;
  *
  * @param edition the rulebook's edition, 0 to 65,535
  * @param colours how many colours each palette holds, dark not counted, 0 to 255
- * @param buses at most 255
+ * @param buses at most 127
  * @param chains at most 255, their LEDs at most 65,535 together
- * @param rhythms at most 255; a light names one by its place here plus 1
+ * @param rhythms at most 127; a light names one by its place here plus 1
  * @param lights at most 255; a state names one by its place here plus 1, and 0 is dark
  * @param kinds at most 255
  * @param units at most 65,535, in the order in which readers number them
@@ -41,6 +42,15 @@ public record TableModel(
     units = List.copyOf(units);
   }
 
+  /** The version of the format that holds all this: 1, or 2 for what version 1 cannot say. */
+  public int version() {
+    boolean more =
+        chains.stream().anyMatch(c -> !c.night().isEmpty())
+            || lights.stream().anyMatch(Light::darkFirst)
+            || kinds.stream().anyMatch(Kind::onApproach);
+    return more ? 2 : 1;
+  }
+
   /** The LED, numbered over all chains, at which a chain begins. */
   public int firstLed(int chain) {
     int led = 0;
@@ -65,11 +75,13 @@ public record TableModel(
    * @param leds how many, gaps included
    * @param channels bytes sent for each LED, 1 to 4
    * @param palette the bytes of each colour in the order sent, brightness included
+   * @param night the same by night; empty when night is as day
    */
-  public record Chain(int leds, int channels, List<Integer> palette) {
-    /** Copies the list. */
+  public record Chain(int leds, int channels, List<Integer> palette, List<Integer> night) {
+    /** Copies the lists. */
     public Chain {
       palette = List.copyOf(palette);
+      night = List.copyOf(night);
     }
   }
 
@@ -77,21 +89,27 @@ public record TableModel(
    * A rhythm.
    *
    * @param period milliseconds from one flash to the next, 1 to 65,535
-   * @param lit milliseconds of each flash that are lit, 1 to 65,535
+   * @param first milliseconds of the first part of each flash, 1 to 65,535
    */
-  public record Rhythm(int period, int lit) {}
+  public record Rhythm(int period, int first) {}
 
   /**
    * What one LED can show.
    *
    * @param colour from 1
    * @param rhythm from 1; 0 is steady
+   * @param darkFirst true when the rhythm's first part is dark and the rest lit, false when the
+   *     first part is lit and the rest dark
    */
-  public record Light(int colour, int rhythm) implements Comparable<Light> {
+  public record Light(int colour, int rhythm, boolean darkFirst) implements Comparable<Light> {
+    private static final Comparator<Light> ORDER =
+        Comparator.comparingInt(Light::colour)
+            .thenComparingInt(Light::rhythm)
+            .thenComparing(Light::darkFirst);
+
     @Override
     public int compareTo(Light other) {
-      int byColour = Integer.compare(colour, other.colour);
-      return byColour != 0 ? byColour : Integer.compare(rhythm, other.rhythm);
+      return ORDER.compare(this, other);
     }
   }
 
@@ -112,7 +130,7 @@ public record TableModel(
    * All that can be called up on units which look alike.
    *
    * @param leds how many LEDs each state lights, 0 to 255
-   * @param states 1 to 255
+   * @param states 1 to 128
    */
   public record Look(int leds, List<State> states) {
     /** Copies the list. */
@@ -154,6 +172,7 @@ public record TableModel(
    * @param lowFirst binary-coded: the first address is the low bit
    * @param keep a value that calls up nothing changes nothing
    * @param listed a unit's key lists every address or event
+   * @param onApproach dark while no train approaches
    * @param answers what each value calls up, sorted; empty for names and listed events
    * @param names topics by name: CRC-32C of each state's name; else empty
    */
@@ -167,6 +186,7 @@ public record TableModel(
       boolean lowFirst,
       boolean keep,
       boolean listed,
+      boolean onApproach,
       List<Answer> answers,
       List<Integer> names) {
     /** Copies the lists. */

@@ -52,7 +52,7 @@ public final class TableProof {
     expected.units().forEach(u -> compared.add(new BitSet()));
     instants.add(0L);
     book.rhythms().forEach(r -> edges(r.periodMillis(), r.litMillis()));
-    found.model().rhythms().forEach(r -> edges(r.period(), r.lit()));
+    found.model().rhythms().forEach(r -> edges(r.period(), r.first()));
   }
 
   /**
@@ -88,6 +88,7 @@ public final class TableProof {
       sameFrames("before the first command");
       pictures();
       units();
+      trains();
       strangers();
     }
     return Optional.ofNullable(differenceOrNull);
@@ -175,6 +176,22 @@ public final class TableProof {
     }
     topic(bus, topic, "");
     topic(bus, topic + "/", unit.kind().states().get(0).name());
+  }
+
+  /** Signals that wait for trains: no train for all, for every other one, and for none. */
+  private void trains() {
+    if (expected.units().stream().noneMatch(u -> u.kind().onApproach())) {
+      return;
+    }
+    for (int away : new int[] {0, 1, 2}) {
+      for (int unit = 0; unit < expected.units().size(); unit++) {
+        boolean comes = away == 2 || unit % 2 < away;
+        expected.trainComes(unit, comes);
+        found.setApproach(unit, comes);
+      }
+      sameFrames("with trains at " + away + " of 2 signals");
+      pictures();
+    }
   }
 
   /** Every address whether or not a unit has it, broadcasts, and packets that switch off. */
@@ -319,6 +336,15 @@ public final class TableProof {
     for (int unit = 0; unit < expected.units().size(); unit++) {
       compared.get(unit).set(expected.states()[unit]);
     }
+    sameFrames(when, false);
+    if (expected.controller().chains().stream().anyMatch(c -> c.night() != c.brightness())) {
+      sameFrames(when + " by night", true);
+    }
+  }
+
+  private void sameFrames(String when, boolean night) {
+    expected.night(night);
+    found.setNight(night);
     for (Chain chain : expected.controller().chains()) {
       for (long millis : instants) {
         byte[] should = expected.leds(chain, millis);

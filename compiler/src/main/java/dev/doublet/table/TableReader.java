@@ -27,6 +27,8 @@ public final class TableReader {
   private final int[] states;
   private final int[] bits;
   private final int[] known;
+  private final boolean[] dark;
+  private boolean night;
 
   /** A controller with this table, at power-up. */
   public TableReader(TableModel model) {
@@ -36,6 +38,7 @@ public final class TableReader {
     this.states = new int[kinds.length];
     this.bits = new int[states.length];
     this.known = new int[states.length];
+    this.dark = new boolean[states.length];
     for (int unit = 0; unit < states.length; unit++) {
       addresses[unit] = addresses(kinds[unit], model.units().get(unit));
       for (int address : addresses[unit]) {
@@ -71,6 +74,19 @@ public final class TableReader {
   /** What the table holds. */
   public TableModel model() {
     return model;
+  }
+
+  /** Sets whether it is night; at first it is day. */
+  public void setNight(boolean on) {
+    night = on;
+  }
+
+  /**
+   * Says whether a train approaches a unit; does nothing to one that is not lit on approach. At
+   * first all are lit.
+   */
+  public void setApproach(int unit, boolean on) {
+    dark[unit] = kinds[unit].onApproach() && !on;
   }
 
   /** The state that a unit shows now, as a place in its look. */
@@ -232,7 +248,7 @@ public final class TableReader {
     byte[] bytes = new byte[shown.leds() * shown.channels()];
     for (int unit = 0; unit < states.length; unit++) {
       int led = model.units().get(unit).led() - first;
-      if (led < 0 || led >= shown.leds()) {
+      if (led < 0 || led >= shown.leds() || dark[unit]) {
         continue;
       }
       for (int light : kinds[unit].look().states().get(states[unit]).lights()) {
@@ -247,19 +263,19 @@ public final class TableReader {
 
   /** What a chain is sent for each light at a time; null for those dark at that time. */
   private byte[][] sent(Chain chain, long millis) {
+    List<Integer> palette = night && !chain.night().isEmpty() ? chain.night() : chain.palette();
     byte[][] sent = new byte[model.lights().size() + 1][];
     for (int light = 1; light < sent.length; light++) {
       Light meant = model.lights().get(light - 1);
       if (meant.rhythm() > 0) {
         Rhythm rhythm = model.rhythms().get(meant.rhythm() - 1);
-        if (millis % rhythm.period() >= rhythm.lit()) {
+        if (millis % rhythm.period() < rhythm.first() == meant.darkFirst()) {
           continue;
         }
       }
       sent[light] = new byte[chain.channels()];
       for (int i = 0; i < chain.channels(); i++) {
-        sent[light][i] =
-            chain.palette().get((meant.colour() - 1) * chain.channels() + i).byteValue();
+        sent[light][i] = palette.get((meant.colour() - 1) * chain.channels() + i).byteValue();
       }
     }
     return sent;
@@ -304,11 +320,14 @@ public final class TableReader {
     return Arrays.equals(states, expected);
   }
 
-  /** What a controller remembers: for each unit its state, then bits received and bits known. */
+  /**
+   * What a controller remembers: for each unit its state and whether it is dark, then bits received
+   * and bits known.
+   */
   byte[] memory() {
     byte[] memory = new byte[2 * states.length];
     for (int unit = 0; unit < states.length; unit++) {
-      memory[2 * unit] = (byte) states[unit];
+      memory[2 * unit] = (byte) (states[unit] | (dark[unit] ? 0x80 : 0));
       memory[2 * unit + 1] = (byte) (known[unit] << 4 | bits[unit]);
     }
     return memory;

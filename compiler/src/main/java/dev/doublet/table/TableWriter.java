@@ -19,6 +19,9 @@ public final class TableWriter {
   private static final int HEADER = 18;
   private static final int LONGEST = 65_535;
 
+  /** The bit of a byte that in version 2 says more than the number in it. */
+  private static final int MORE = 0x80;
+
   private final TableModel model;
   private final List<Run> runs;
   private final Bytes bytes = new Bytes();
@@ -46,9 +49,9 @@ public final class TableWriter {
    * @throws TableFault when there is too much for the format
    */
   public static byte[] write(TableModel model) throws TableFault {
-    refuse("buses", model.buses().size(), 255);
+    refuse("buses", model.buses().size(), 127);
     refuse("chains", model.chains().size(), 255);
-    refuse("rhythms", model.rhythms().size(), 255);
+    refuse("rhythms", model.rhythms().size(), 127);
     refuse("colours", model.colours(), 255);
     refuse("colours in rhythms", model.lights().size(), 255);
     refuse("kinds of signal", model.kinds().size(), 255);
@@ -56,7 +59,7 @@ public final class TableWriter {
     refuse("LEDs", model.chains().stream().mapToInt(TableModel.Chain::leds).sum(), LONGEST);
     for (Kind kind : model.kinds()) {
       refuse("LEDs on one signal", kind.look().leds(), 255);
-      refuse("aspects on one signal", kind.look().states().size(), 255);
+      refuse("aspects on one signal", kind.look().states().size(), 128);
       refuse("answers of one signal", kind.answers().size(), 255);
     }
     return new TableWriter(model).table();
@@ -85,7 +88,7 @@ public final class TableWriter {
     sections(body);
     int length = pool.end() + 4;
     refuse("bytes of table", length, LONGEST);
-    bytes.add('D', 'B', 'L', 'T', 1, bits);
+    bytes.add('D', 'B', 'L', 'T', model.version(), bits);
     bytes.u16(length).u16(model.edition()).u16(model.units().size());
     bytes.add(model.buses().size(), model.chains().size());
     bytes.add(model.rhythms().size(), model.lights().size());
@@ -103,17 +106,20 @@ public final class TableWriter {
     for (TableModel.Chain chain : model.chains()) {
       Bytes palette = new Bytes();
       chain.palette().forEach(palette::write);
-      body.u16(chain.leds()).add(chain.channels()).u16(pool.place(palette));
+      chain.night().forEach(palette::write);
+      body.u16(chain.leds());
+      body.add(chain.channels() | (chain.night().isEmpty() ? 0 : MORE)).u16(pool.place(palette));
     }
     for (TableModel.Rhythm rhythm : model.rhythms()) {
-      body.u16(rhythm.period()).u16(rhythm.lit());
+      body.u16(rhythm.period()).u16(rhythm.first());
     }
     for (TableModel.Light light : model.lights()) {
-      body.add(light.colour(), light.rhythm());
+      body.add(light.colour(), light.rhythm() | (light.darkFirst() ? MORE : 0));
     }
     for (Kind kind : model.kinds()) {
       body.u16(pool.place(look(kind.look())));
-      body.add(code(kind), kind.bus(), kind.addresses(), kind.rest());
+      body.add(code(kind), kind.bus() | (kind.onApproach() ? MORE : 0));
+      body.add(kind.addresses(), kind.rest());
       body.u16(answers(kind));
     }
     for (Run run : runs) {

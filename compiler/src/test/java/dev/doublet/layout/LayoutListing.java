@@ -49,13 +49,14 @@ final class LayoutListing {
   private void print(Chain chain) {
     Part part = chain.part();
     line(
-        "  chain %d %s of %d %s, order %s, %s %%, %s V, %d mA",
+        "  chain %d %s of %d %s, order %s, %s %%%s, %s V, %d mA",
         chain.index(),
         chain.name(),
         chain.leds(),
         part.name(),
         part.order(),
         chain.brightness(),
+        chain.night() == chain.brightness() ? "" : " (by night " + chain.night() + ")",
         chain.supplyVolts(),
         chain.supplyMilliamps());
   }
@@ -101,12 +102,13 @@ final class LayoutListing {
 
   private void print(int number, Kind kind) {
     line(
-        "kind %d: %s %s%s, %d LEDs, by %s%s, otherwise %s",
+        "kind %d: %s %s%s, %d LEDs%s, by %s%s, otherwise %s",
         number,
         kind.isWholeSignal() ? kind.form() : "a head",
         kind.heads(),
         kind.plates().isEmpty() ? "" : " with " + kind.plates(),
         kind.leds(),
+        kind.onApproach() ? " lit on approach" : "",
         kind.mode().word(),
         options(kind),
         kind.otherwise());

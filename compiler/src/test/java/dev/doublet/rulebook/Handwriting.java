@@ -147,6 +147,9 @@ final class Handwriting {
     if (rhythm.litPercent() != 50 || random.nextBoolean()) {
       words.addAll(List.of("lit", Integer.toString(rhythm.litPercent()), "percent"));
     }
+    if (rhythm.startsDark()) {
+      words.addAll(List.of("starting", "dark"));
+    }
     return words;
   }
 

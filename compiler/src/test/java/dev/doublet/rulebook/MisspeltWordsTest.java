@@ -21,7 +21,7 @@ class MisspeltWordsTest {
       rulebook "Brackwater & Northern" edition 3 effective 1957-06-01
       speeds in mph { normal maximum  limited 45  restricted 15 on sight  as-told unranked }
       colours { red yellow green lunar amber }
-      rhythms { flashing 50 per minute   winking 100 per minute lit 30 percent }
+      rhythms { flashing 50 per minute   winking 100 per minute lit 30 percent starting dark }
       head searchlight { lamp main shows red, yellow, green, lunar  lamp lower shows amber
                          figure proceed lights main in green, lower }
       form one-head { top }

@@ -22,7 +22,8 @@ final class RandomBook {
   private static final List<String> SOFT =
       List.of("edition", "mph", "maximum", "sight", "line", "dwarf", "second", "at");
 
-  private static final List<String> SOFTER = List.of("rule", "number", "indicates", "lit");
+  private static final List<String> SOFTER =
+      List.of("rule", "number", "indicates", "lit", "starting");
 
   private static final List<String> PUBLISHED = List.of("red", "warm-white", "green-deficient");
 
@@ -38,7 +39,10 @@ final class RandomBook {
     List<Speed> speeds = some(1, 4, this::speed);
     List<Colour> colours = some(1, 4, this::colour);
     List<Rhythm> rhythms =
-        some(0, 3, () -> new Rhythm(name(false), from(1, 600), from(1, 99), NOWHERE));
+        some(
+            0,
+            3,
+            () -> new Rhythm(name(false), from(1, 600), from(1, 99), from(0, 1) == 1, NOWHERE));
     List<HeadType> heads = some(0, 3, () -> head(colours));
     List<Form> forms = some(1, 4, this::form);
     List<Plate> plates = some(0, 3, () -> new Plate(name(true), random.nextBoolean(), NOWHERE));

@@ -70,6 +70,19 @@ final class Dialogue {
     taken(reader.event(bus, event));
   }
 
+  void night(boolean on) {
+    reader.setNight(on);
+    begin('n', on ? 1 : 0);
+  }
+
+  void approach(int unit, boolean on) {
+    reader.setApproach(unit, on);
+    begin('d', on ? 1 : 0);
+    number(request, unit, 2);
+    begin('m', 0);
+    answer.writeBytes(reader.memory());
+  }
+
   void leds(int chain, long millis) {
     byte[] bytes = reader.leds(chain, millis);
     begin('l', chain);

@@ -53,9 +53,9 @@ class HandMadeTableTest {
           7,
           2,
           List.of(new Bus(Speaks.DCC, 5, 1)),
-          List.of(new Chain(5, 3, List.of(0, 0xC8, 0, 0x5A, 0xB4, 0))),
+          List.of(new Chain(5, 3, List.of(0, 0xC8, 0, 0x5A, 0xB4, 0), List.of())),
           List.of(new Rhythm(1200, 600)),
-          List.of(new Light(1, 0), new Light(2, 1)),
+          List.of(new Light(1, 0, false), new Light(2, 1, false)),
           List.of(
               new Kind(
                   new Look(2, List.of(new State(0, List.of(1, 0)), new State(9, List.of(2, 1)))),
@@ -63,6 +63,7 @@ class HandMadeTableTest {
                   0,
                   1,
                   0,
+                  false,
                   false,
                   false,
                   false,

@@ -64,6 +64,7 @@ class ReaderInCTest {
       converse(Samples.fleet(40, arrangement), random, checked);
     }
     converse(Samples.everyMode(), random, checked);
+    converse(Samples.everyLight(), random, checked);
     for (int i = 0; i < 1000; i++) {
       converse(Samples.random(random), random, i % 10 == 0 ? checked : quick);
     }
@@ -163,6 +164,10 @@ class ReaderInCTest {
       dialogue.topic(bus, new byte[0], new byte[] {'7'});
     }
     dialogue.aspects();
+    dialogue.night(random.nextBoolean());
+    for (int unit = 0; unit < model.units().size(); unit++) {
+      dialogue.approach(unit, random.nextBoolean());
+    }
     for (int chain = 0; chain < model.chains().size(); chain++) {
       for (int i = 0; i < 4; i++) {
         dialogue.leds(chain, random.nextInt(100_000));
@@ -186,6 +191,8 @@ class ReaderInCTest {
       Unit unit = units.get(place);
       int bus = Lowering.buses(controller).indexOf(unit.command().bus());
       BitSet seen = new BitSet();
+      dialogue.night(random.nextBoolean());
+      dialogue.approach(random.nextInt(units.size()), random.nextInt(4) == 0);
       for (Runnable command : commands(dialogue, unit, bus, random)) {
         command.run();
         int state = dialogue.reader().state(place);
@@ -277,7 +284,7 @@ class ReaderInCTest {
     int instants = 64;
     for (TableModel.Rhythm rhythm : dialogue.reader().model().rhythms()) {
       int start = rhythm.period() * random.nextInt(1000);
-      for (int edge : List.of(0, rhythm.lit() - 1, rhythm.lit(), rhythm.period() - 1)) {
+      for (int edge : List.of(0, rhythm.first() - 1, rhythm.first(), rhythm.period() - 1)) {
         dialogue.leds(chain, start + edge);
         instants--;
       }

@@ -47,7 +47,9 @@ final class Samples {
           List.of(
               new Rhythm("flashing", 50, 50, NOWHERE),
               new Rhythm("winking", 97, 30, NOWHERE),
-              new Rhythm("pulsing", 600, 99, NOWHERE)),
+              new Rhythm("pulsing", 600, 99, NOWHERE),
+              new Rhythm("flashing-late", 50, 50, true, NOWHERE),
+              new Rhythm("winking-late", 97, 30, true, NOWHERE)),
           List.of(),
           List.of(),
           List.of(),
@@ -79,6 +81,9 @@ final class Samples {
               "lunar", List.of(0, 0, 30, 255)));
 
   private static final List<String> COLOURS = List.of("red", "yellow", "green", "lunar");
+
+  private static final List<String> RHYTHMS =
+      List.of("", "", "", "flashing", "winking", "pulsing", "flashing-late", "winking-late");
 
   private Samples() {}
 
@@ -262,6 +267,39 @@ final class Samples {
     return controller(List.of(east, west), units);
   }
 
+  /** Two signals of which the second waits for trains; lamps that flash in turn; a dim night. */
+  static Controller everyLight() {
+    Chain main = new Chain("main", 0, PIXEL, 80, 20, 5, 5, 4_000, NOWHERE);
+    List<State> states = new ArrayList<>();
+    for (String late : List.of("flashing", "flashing-late")) {
+      List<Display> lit = List.of(new Display("red", "flashing"), new Display("red", late));
+      states.add(new State(late, states.size(), lit, lit, null));
+    }
+    List<Answer> numbers = List.of(new Answer(0, 0), new Answer(1, 1));
+    List<Unit> units = new ArrayList<>();
+    for (boolean onApproach : new boolean[] {false, true}) {
+      Kind kind =
+          new Kind(
+              "form",
+              List.of(),
+              List.of(),
+              2,
+              states,
+              0,
+              Mode.ASPECT_NUMBER,
+              1,
+              false,
+              false,
+              false,
+              numbers,
+              onApproach,
+              Otherwise.UNSAID);
+      int place = units.size();
+      add(units, kind, main, 3 * place, new Command(DCC, List.of(1 + place), "", List.of()));
+    }
+    return controller(List.of(main), units);
+  }
+
   private static void add(List<Unit> units, Kind kind, Chain chain, int led, Command command) {
     String name = "B" + (units.size() + 1) * 2;
     units.add(new Unit(name, name, kind, chain, led, command, NOWHERE));
@@ -276,8 +314,9 @@ final class Samples {
             new Bus("net", Speaks.MQTT, 0, 0, "brackwater/", NOWHERE),
             new Bus("club", Speaks.OPENLCB, 0, 0, "", NOWHERE));
     List<Kind> kinds = new ArrayList<>();
+    boolean plain = random.nextInt(3) == 0;
     for (int i = 1 + random.nextInt(4); i > 0; i--) {
-      kinds.add(randomKind(random));
+      kinds.add(randomKind(random, plain));
     }
     List<Chain> chains = new ArrayList<>();
     List<Unit> units = new ArrayList<>();
@@ -285,17 +324,12 @@ final class Samples {
     long event = random.nextLong();
     for (int index = random.nextInt(3); index >= 0; index--) {
       Part part = random.nextBoolean() ? PIXEL : FOUR_CHANNEL;
+      int brightness = 1 + random.nextInt(100);
+      int night = plain || random.nextBoolean() ? brightness : 1 + random.nextInt(brightness);
       int leds = random.nextInt(20);
       Chain chain =
           new Chain(
-              "c" + chains.size(),
-              chains.size(),
-              part,
-              1 + random.nextInt(100),
-              leds,
-              0,
-              0,
-              NOWHERE);
+              "c" + chains.size(), chains.size(), part, brightness, night, leds, 0, 0, NOWHERE);
       chains.add(chain);
       int led = random.nextInt(4) == 0 ? random.nextInt(3) : 0;
       while (true) {
@@ -317,7 +351,7 @@ final class Samples {
     return controller(chains, units);
   }
 
-  private static Kind randomKind(Random random) {
+  private static Kind randomKind(Random random, boolean plain) {
     Mode mode = Mode.values()[random.nextInt(5)];
     int leds = 1 + random.nextInt(6);
     int addresses =
@@ -344,7 +378,7 @@ final class Samples {
     for (int number : numbers) {
       List<Display> lit = new ArrayList<>();
       for (int led = 0; led < leds; led++) {
-        lit.add(randomDisplay(random));
+        lit.add(randomDisplay(random, plain));
       }
       states.add(new State("Aspect " + number, number, lit, lit, null));
     }
@@ -368,14 +402,15 @@ final class Samples {
         random.nextBoolean(),
         random.nextBoolean(),
         answers.entrySet().stream().map(e -> new Answer(e.getKey(), e.getValue())).toList(),
+        !plain && random.nextInt(4) == 0,
         random.nextInt(3) == 0 ? Otherwise.KEEP : Otherwise.UNSAID);
   }
 
-  private static Display randomDisplay(Random random) {
+  private static Display randomDisplay(Random random, boolean plain) {
     if (random.nextInt(4) == 0) {
       return Display.DARK;
     }
-    String rhythm = List.of("", "", "", "flashing", "winking", "pulsing").get(random.nextInt(6));
+    String rhythm = RHYTHMS.get(random.nextInt(plain ? 6 : 8));
     return new Display(COLOURS.get(random.nextInt(4)), rhythm);
   }
 

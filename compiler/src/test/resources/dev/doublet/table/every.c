@@ -11,10 +11,13 @@ struct calls {
   uint16_t (*packet)(const struct doublet *, uint8_t, const uint8_t *, size_t);
   uint16_t (*topic)(const struct doublet *, uint8_t, const char *, size_t, const char *, size_t);
   uint16_t (*event)(const struct doublet *, uint8_t, uint64_t);
+  void (*set_night)(struct doublet *, uint8_t);
+  void (*set_approach)(const struct doublet *, uint16_t, uint8_t);
   size_t (*leds)(const struct doublet *, uint8_t, uint32_t, uint8_t *, size_t);
 };
 
 extern const struct calls calls;
 const struct calls calls = {doublet_open,     doublet_units,  doublet_aspect,
                             doublet_accessory, doublet_extended, doublet_packet,
-                            doublet_topic,    doublet_event,  doublet_leds};
+                            doublet_topic,    doublet_event,  doublet_set_night,
+                            doublet_set_approach, doublet_leds};

@@ -45,7 +45,7 @@ static void answer(uint32_t value, int bytes) {
   }
 }
 
-static void command(const struct doublet *d) {
+static void command(struct doublet *d) {
   const uint8_t what = (uint8_t)number(1), where = (uint8_t)number(1);
   if (what == 'p') {
     const size_t size = number(1);
@@ -67,6 +67,10 @@ static void command(const struct doublet *d) {
   } else if (what == 'e') {
     const uint64_t low = number(4);
     answer(doublet_event(d, where, low | (uint64_t)number(4) << 32), 2);
+  } else if (what == 'n') {
+    doublet_set_night(d, where);
+  } else if (what == 'd') {
+    doublet_set_approach(d, (uint16_t)number(2), where);
   } else if (what == 'l') {
     const uint32_t time = number(4);
     const size_t size = number(4);

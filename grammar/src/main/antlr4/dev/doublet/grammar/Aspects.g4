@@ -25,7 +25,7 @@ colours : COLOURS ( AS look )? OPEN ( colour COMMA? )* CLOSE ;
 colour : look ( AS look )? ;
 
 rhythms : RHYTHMS OPEN ( rhythm COMMA? )* CLOSE ;
-rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ;
+rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ( STARTING DARK )? ;
 
 head : HEAD name OPEN ( lamps | figure )* CLOSE ;
 lamps : LAMP names SHOWS look ( COMMA? look )* ;
@@ -67,7 +67,7 @@ picture : display ( OVER display )* ;
 order : STRING ( ( MORE_WORD | LESS_WORD ) RESTRICTIVE THAN STRING | AND STRING IN NO KNOWN ORDER ) ;
 
 // A word of the language is also a name wherever that leaves no doubt.
-name : look | RULE | NUMBER_WORD | INDICATES | LIT ;
+name : look | RULE | NUMBER_WORD | INDICATES | LIT | STARTING ;
 look
   : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
@@ -101,6 +101,7 @@ SIGHT : 'sight' ;
 PER : 'per' ;
 MINUTE : 'minute' ;
 LIT : 'lit' ;
+STARTING : 'starting' ;
 PERCENT : 'percent' ;
 LAMP : 'lamp' ;
 SHOWS : 'shows' ;
