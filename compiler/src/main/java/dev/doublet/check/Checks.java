@@ -11,6 +11,8 @@ import dev.doublet.check.budget.SlowChain;
 import dev.doublet.check.budget.SupplyTooSmall;
 import dev.doublet.check.budget.UnwritableTable;
 import dev.doublet.check.budget.ValueOutOfReach;
+import dev.doublet.check.budget.VoltageTooLow;
+import dev.doublet.check.budget.WireTooThin;
 import dev.doublet.check.budget.WrappedAddress;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.MissingPattern;
@@ -55,6 +57,8 @@ public final class Checks {
           new MemoryTooSmall(),
           new UnwritableTable(),
           new SupplyTooSmall(),
+          new VoltageTooLow(),
+          new WireTooThin(),
           new SlowChain());
 
   private Checks() {}

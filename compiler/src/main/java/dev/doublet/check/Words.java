@@ -16,6 +16,12 @@ public final class Words {
     return String.format(Locale.ROOT, format, values);
   }
 
+  /** A number with no more than two decimals, and none that are 0: "5", "3.7". */
+  public static String number(double number) {
+    String text = say("%.2f", number);
+    return text.replaceAll("\\.?0+$", "");
+  }
+
   /** "red, green and yellow"; after ten, how many more. */
   public static String list(List<String> words) {
     if (words.size() > MOST) {

@@ -3,9 +3,11 @@ package dev.doublet.cli;
 import dev.doublet.Compiler;
 import dev.doublet.check.LayoutFacts;
 import dev.doublet.check.budget.Current;
+import dev.doublet.check.budget.Flow;
 import dev.doublet.check.budget.SlowChain;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Supply;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.TableHeader;
 import dev.doublet.table.TableNeeds;
@@ -99,14 +101,22 @@ final class BuildVerb implements Callable<Integer> {
             controller.ram()));
     double[] milliamps = Current.milliamps(controller);
     for (Chain chain : controller.chains()) {
-      String supply = chain.supplyMilliamps() == 0 ? "" : say(" of %d", chain.supplyMilliamps());
+      Supply supply = chain.supply();
+      String given = supply.milliamps() == 0 ? "" : say(" of %d", supply.milliamps());
+      String shared = supply.name().isEmpty() ? "" : " of supply " + supply.name();
+      String least =
+          Flow.of(chain, Current.byLed(controller, chain))
+              .map(f -> say(", at least %.2f V", f.leastVolts()))
+              .orElse("");
       out.append(
           say(
-              "  chain %s: %d LEDs, at most %.0f%s mA, sent in %.1f ms%n",
+              "  chain %s: %d LEDs, at most %.0f%s mA%s%s, sent in %.1f ms%n",
               chain.name(),
               chain.leds(),
               Math.ceil(milliamps[chain.index()]),
-              supply,
+              given,
+              shared,
+              least,
               SlowChain.refreshMicros(chain) / 1000));
     }
     return out.toString();

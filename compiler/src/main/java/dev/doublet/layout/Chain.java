@@ -1,6 +1,7 @@
 package dev.doublet.layout;
 
 import dev.doublet.source.Span;
+import java.util.List;
 
 /**
  * One chain of LEDs on a controller.
@@ -11,8 +12,9 @@ import dev.doublet.source.Span;
  * @param brightness percent of full drive, 1 to 100
  * @param night percent of full drive by night, 1 to {@code brightness}
  * @param leds how many LEDs hang on it, gaps included
- * @param supplyVolts volts of its supply; 0 when not given
- * @param supplyMilliamps what its supply can give; 0 when not given
+ * @param supply what feeds it; chains that share one have the same
+ * @param cable the cable along it
+ * @param feeds LEDs at which power is led in, counted from 1 and sorted; 0 is the cable's start
  * @param span where it is declared
  */
 public record Chain(
@@ -22,9 +24,15 @@ public record Chain(
     int brightness,
     int night,
     int leds,
-    double supplyVolts,
-    int supplyMilliamps,
+    Supply supply,
+    Cable cable,
+    List<Integer> feeds,
     Span span) {
+
+  /** Copies and sorts the list. */
+  public Chain {
+    feeds = feeds.stream().distinct().sorted().toList();
+  }
 
   /** A chain that is as bright by night as by day. */
   public Chain(
@@ -33,9 +41,10 @@ public record Chain(
       Part part,
       int brightness,
       int leds,
-      double supplyVolts,
-      int supplyMilliamps,
+      Supply supply,
+      Cable cable,
+      List<Integer> feeds,
       Span span) {
-    this(name, index, part, brightness, brightness, leds, supplyVolts, supplyMilliamps, span);
+    this(name, index, part, brightness, brightness, leds, supply, cable, feeds, span);
   }
 }

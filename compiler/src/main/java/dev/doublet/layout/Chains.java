@@ -18,10 +18,9 @@ import java.util.TreeMap;
 /** The chains of a layout, and the signals along them. */
 final class Chains {
   private static final int MOST_LEDS = 65_535;
-  private static final int MOST_VOLTS = 60;
-  private static final int MOST_AMPS = 1_000;
 
   private final Parts parts;
+  private final Powering powering;
   private final Map<String, Section> kinds;
   private final Designs designs;
   private final Listening listening;
@@ -37,12 +36,14 @@ final class Chains {
    */
   Chains(
       Parts parts,
+      Powering powering,
       Map<String, Section> kinds,
       Designs designs,
       Listening listening,
       Complaints complaints,
       Span layout) {
     this.parts = parts;
+    this.powering = powering;
     this.kinds = new LinkedHashMap<>(kinds);
     this.designs = designs;
     this.listening = listening;
@@ -68,9 +69,8 @@ final class Chains {
     Optional<Part> part = parts.choose(said);
     int brightness = said.integer("brightness", 1, 100).orElse(100);
     int night = said.integer("night", 1, brightness).orElse(brightness);
-    Optional<Section> supply = said.section("supply", Keys.SUPPLY);
-    double volts = supply.map(s -> supplied(s, "volts", MOST_VOLTS)).orElse(0.0);
-    double amps = supply.map(s -> supplied(s, "amps", MOST_AMPS)).orElse(0.0);
+    Supply supply = powering.supply(said);
+    Cable cable = powering.cable(said);
     if (!said.says("signals")) {
       complaints.missingKey(
           span,
@@ -92,8 +92,9 @@ final class Chains {
             brightness,
             night,
             walk.leds,
-            volts,
-            (int) Math.round(amps * 1000),
+            supply,
+            cable,
+            powering.feeds(said, walk.leds),
             span);
     List<Signal> signals =
         walk.placed.stream()
@@ -101,16 +102,6 @@ final class Chains {
             .map(p -> signal(p, chain))
             .toList();
     return Optional.of(new Strung(chain, signals));
-  }
-
-  private double supplied(Section supply, String key, int most) {
-    if (!supply.says(key)) {
-      complaints.missingKey(
-          supply.place(),
-          "the supply does not say its " + key,
-          "write both, such as \"supply: {volts: 5, amps: 4}\".");
-    }
-    return supply.decimal(key, most, false).orElse(0.0);
   }
 
   private Signal signal(Placed placed, Chain chain) {

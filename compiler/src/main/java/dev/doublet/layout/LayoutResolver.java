@@ -94,7 +94,8 @@ public final class LayoutResolver {
     Designs designs = new Designs(book.get(), commands, complaints);
     Map<String, Section> kinds = kinds(said, designs);
     Listening listening = new Listening(complaints);
-    Chains chains = new Chains(parts, kinds, designs, listening, complaints, line);
+    Powering powering = Powering.read(said, complaints);
+    Chains chains = new Chains(parts, powering, kinds, designs, listening, complaints, line);
     String title = said.scalar("layout", "a name").map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
     return Optional.of(

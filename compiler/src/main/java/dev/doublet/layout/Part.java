@@ -19,6 +19,7 @@ import java.util.TreeMap;
  * @param milliampsPerChannel current of one channel fully driven
  * @param milliampsAtRest current of a dark LED
  * @param latchMicros how long the line must rest before the LEDs take what was sent
+ * @param minimumVolts the least supply at which it works
  * @param span where it is declared, or the layout's first line for the built-in one
  */
 public record Part(
@@ -29,6 +30,7 @@ public record Part(
     double milliampsPerChannel,
     double milliampsAtRest,
     int latchMicros,
+    double minimumVolts,
     Span span) {
 
   /** Copies the map. */

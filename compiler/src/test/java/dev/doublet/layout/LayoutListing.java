@@ -49,7 +49,7 @@ final class LayoutListing {
   private void print(Chain chain) {
     Part part = chain.part();
     line(
-        "  chain %d %s of %d %s, order %s, %s %%%s, %s V, %d mA",
+        "  chain %d %s of %d %s, order %s, %s %%%s, %s V, %d mA%s%s",
         chain.index(),
         chain.name(),
         chain.leds(),
@@ -57,8 +57,19 @@ final class LayoutListing {
         part.order(),
         chain.brightness(),
         chain.night() == chain.brightness() ? "" : " (by night " + chain.night() + ")",
-        chain.supplyVolts(),
-        chain.supplyMilliamps());
+        chain.supply().volts(),
+        chain.supply().milliamps(),
+        chain.supply().name().isEmpty() ? "" : " of " + chain.supply().name(),
+        chain.cable().isSaid() ? cable(chain) : "");
+  }
+
+  private static String cable(Chain chain) {
+    return ", "
+        + chain.cable().metres()
+        + " m of "
+        + chain.cable().words()
+        + " fed at "
+        + chain.feeds();
   }
 
   private void print(Signal signal) {

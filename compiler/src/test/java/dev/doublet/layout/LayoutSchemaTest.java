@@ -83,6 +83,9 @@ class LayoutSchemaTest {
         "leds: {rgb: {order: XYZ}}",
         "controllers: {a: {flash: 1, ram: 1}}",
         "controllers: {a: {flash: many, ram: 1, chains: {}}}",
+        "supplies: {bench: {volts: 5}}",
+        "controllers: {a: {flash: 1, ram: 1, chains: {m: {cable: {awg: 24}, signals: []}}}}",
+        "controllers: {a: {flash: 1, ram: 1, chains: {m: {feeds: [-1], signals: []}}}}",
         "controllers: {a: {flash: 1, ram: 1, chains: {m: {signals: [{kind: x}]}}}}",
         "controllers: {a: {flash: 1, ram: 1, chains: {m: {signals: [{gap: 1, name: x}]}}}}"
       })

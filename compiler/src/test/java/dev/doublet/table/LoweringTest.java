@@ -3,10 +3,12 @@ package dev.doublet.table;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
 import dev.doublet.table.TableFault.Reason;
 import java.util.ArrayList;
@@ -18,7 +20,16 @@ import org.junit.jupiter.api.Test;
 
 class LoweringTest {
   private static final Chain CHAIN =
-      new Chain("main", 0, Samples.PIXEL, 100, 10, 0, 0, Samples.NOWHERE);
+      new Chain(
+          "main",
+          0,
+          Samples.PIXEL,
+          100,
+          10,
+          Supply.UNSAID,
+          Cable.UNSAID,
+          List.of(),
+          Samples.NOWHERE);
 
   @Test
   void theOrderInWhichSignalsAreGivenDoesNotMatter() {
@@ -72,10 +83,21 @@ class LoweringTest {
             Samples.part("red pixel", "RGB", Map.of("red", List.of(9, 0, 0))),
             100,
             10,
-            0,
-            0,
+            Supply.UNSAID,
+            Cable.UNSAID,
+            List.of(),
             Samples.NOWHERE);
-    Chain main = new Chain("main", 1, Samples.PIXEL, 100, 10, 0, 0, Samples.NOWHERE);
+    Chain main =
+        new Chain(
+            "main",
+            1,
+            Samples.PIXEL,
+            100,
+            10,
+            Supply.UNSAID,
+            Cable.UNSAID,
+            List.of(),
+            Samples.NOWHERE);
     Unit unit = unit("S1", 0, 1);
     Unit onMain = new Unit("S1", "S1", unit.kind(), main, 0, unit.command(), Samples.NOWHERE);
     Unit onRed = new Unit("S1", "S1", unit.kind(), red, 0, unit.command(), Samples.NOWHERE);
@@ -108,7 +130,17 @@ class LoweringTest {
 
   @Test
   void moreThanTheFormatCanNumberIsRefusedWithBothNumbers() {
-    Chain endless = new Chain("main", 0, Samples.PIXEL, 100, 70_000, 0, 0, Samples.NOWHERE);
+    Chain endless =
+        new Chain(
+            "main",
+            0,
+            Samples.PIXEL,
+            100,
+            70_000,
+            Supply.UNSAID,
+            Cable.UNSAID,
+            List.of(),
+            Samples.NOWHERE);
     TableModel model = Samples.lower(Samples.controller(List.of(endless), List.of()));
     assertThatExceptionOfType(TableFault.class)
         .isThrownBy(() -> TableWriter.write(model))

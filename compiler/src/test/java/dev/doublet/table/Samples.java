@@ -4,6 +4,7 @@ import dev.doublet.colour.LedFamily;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
@@ -13,6 +14,7 @@ import dev.doublet.layout.Mode;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
+import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures;
@@ -97,6 +99,7 @@ final class Samples {
         12,
         0.6,
         280,
+        3.7,
         NOWHERE);
   }
 
@@ -184,7 +187,9 @@ final class Samples {
     for (int i = 0; i < 8; i++) {
       kinds.add(kind(i + 1, 10, i));
     }
-    Chain chain = new Chain("main", 0, PIXEL, 80, 8 * signals, 5, 10_000, NOWHERE);
+    Chain chain =
+        new Chain(
+            "main", 0, PIXEL, 80, 8 * signals, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     List<Unit> units = new ArrayList<>();
     int led = 0;
     int address = 1;
@@ -236,8 +241,10 @@ final class Samples {
     Bus yard = new Bus("yard", Speaks.DCC, 0, 8, "", NOWHERE);
     Bus net = new Bus("net", Speaks.MQTT, 0, 0, "brackwater", NOWHERE);
     Bus club = new Bus("club", Speaks.OPENLCB, 0, 0, "", NOWHERE);
-    Chain east = new Chain("east", 0, PIXEL, 80, 24, 5, 4_000, NOWHERE);
-    Chain west = new Chain("west", 1, FOUR_CHANNEL, 33, 9, 5, 2_000, NOWHERE);
+    Chain east =
+        new Chain("east", 0, PIXEL, 80, 24, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
+    Chain west =
+        new Chain("west", 1, FOUR_CHANNEL, 33, 9, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     List<State> states = kind(2, 4, 3).states();
     List<Answer> numbers = kind(2, 4, 3).answers();
     List<Answer> two = List.of(new Answer(0, 0), new Answer(5, 2), new Answer(7, 2));
@@ -269,7 +276,8 @@ final class Samples {
 
   /** Two signals of which the second waits for trains; lamps that flash in turn; a dim night. */
   static Controller everyLight() {
-    Chain main = new Chain("main", 0, PIXEL, 80, 20, 5, 5, 4_000, NOWHERE);
+    Chain main =
+        new Chain("main", 0, PIXEL, 80, 20, 5, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     List<State> states = new ArrayList<>();
     for (String late : List.of("flashing", "flashing-late")) {
       List<Display> lit = List.of(new Display("red", "flashing"), new Display("red", late));
@@ -329,7 +337,16 @@ final class Samples {
       int leds = random.nextInt(20);
       Chain chain =
           new Chain(
-              "c" + chains.size(), chains.size(), part, brightness, night, leds, 0, 0, NOWHERE);
+              "c" + chains.size(),
+              chains.size(),
+              part,
+              brightness,
+              night,
+              leds,
+              Supply.UNSAID,
+              Cable.UNSAID,
+              List.of(),
+              NOWHERE);
       chains.add(chain);
       int led = random.nextInt(4) == 0 ? random.nextInt(3) : 0;
       while (true) {

@@ -2,8 +2,10 @@ package dev.doublet.table;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Supply;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -31,7 +33,17 @@ class TableHeaderTest {
 
   @Test
   void namesThatDifferInPunctuationAloneGetNumbers() {
-    Chain chain = new Chain("mühle */ 1", 0, Samples.PIXEL, 100, 9, 0, 0, Samples.NOWHERE);
+    Chain chain =
+        new Chain(
+            "mühle */ 1",
+            0,
+            Samples.PIXEL,
+            100,
+            9,
+            Supply.UNSAID,
+            Cable.UNSAID,
+            List.of(),
+            Samples.NOWHERE);
     Controller controller =
         Samples.controller(
             List.of(chain),

@@ -4,11 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.dataformat.cbor.databind.CBORMapper;
 import dev.doublet.layout.Answer;
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
+import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
 import dev.doublet.table.Samples.Arrangement;
 import java.io.IOException;
@@ -66,7 +68,17 @@ class TableSizeTest {
   /** Five signals in a run, and perhaps a sixth so many LEDs and addresses further on. */
   private static Controller fiveOfOneKind(List<Integer> gapsOfSixth) {
     Kind kind = Samples.kind(2, 10, 0);
-    Chain chain = new Chain("main", 0, Samples.PIXEL, 100, 50, 0, 0, Samples.NOWHERE);
+    Chain chain =
+        new Chain(
+            "main",
+            0,
+            Samples.PIXEL,
+            100,
+            50,
+            Supply.UNSAID,
+            Cable.UNSAID,
+            List.of(),
+            Samples.NOWHERE);
     List<Unit> units = new ArrayList<>();
     for (int i = 0; i < (gapsOfSixth.isEmpty() ? 5 : 6); i++) {
       int ledGap = i == 5 ? gapsOfSixth.get(0) : 0;

@@ -9,7 +9,9 @@ import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
@@ -36,6 +38,36 @@ public final class Current {
     return sums;
   }
 
+  /**
+   * Milliamps of each LED of a chain, from the first: each unit at the picture that draws most, the
+   * first called up of equals.
+   */
+  public static double[] byLed(Controller controller, Chain chain) {
+    double[] drawn = new double[chain.leds()];
+    Arrays.fill(drawn, chain.part().milliampsAtRest());
+    Map<Kind, double[]> known = new IdentityHashMap<>();
+    for (Unit unit : controller.units()) {
+      if (unit.chain().index() == chain.index()) {
+        double[] of = known.computeIfAbsent(unit.kind(), k -> lamps(k, chain));
+        for (int i = 0; i < of.length; i++) {
+          drawn[unit.led() + i] += of[i];
+        }
+      }
+    }
+    return drawn;
+  }
+
+  private static double[] lamps(Kind kind, Chain chain) {
+    double[] most = new double[kind.leds()];
+    for (State state : kind.states()) {
+      double[] of = state.lit().stream().mapToDouble(d -> of(d, chain)).toArray();
+      if (Arrays.stream(of).sum() > Arrays.stream(most).sum()) {
+        most = of;
+      }
+    }
+    return most;
+  }
+
   /** Milliamps of a kind at its worst picture, over what its LEDs draw when dark. */
   public static double worst(Kind kind, Chain chain) {
     return kind.states().stream().mapToDouble(s -> of(s, chain)).max().orElse(0);
@@ -54,7 +86,7 @@ public final class Current {
 
   /** Every controller's chains with what they can draw. */
   static Map<Chain, Double> byChain(LayoutFacts facts) {
-    Map<Chain, Double> drawn = new java.util.LinkedHashMap<>();
+    Map<Chain, Double> drawn = new LinkedHashMap<>();
     for (Controller controller : facts.layout().controllers()) {
       double[] milliamps = milliamps(controller);
       controller.chains().forEach(c -> drawn.put(c, milliamps[c.index()]));

@@ -8,9 +8,11 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Chain;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
-/** A chain that can draw more current than its supply gives. */
+/** Chains that can draw more current than the supply they hang on gives. */
 public final class SupplyTooSmall implements Check.OfLayout {
 
   @Override
@@ -20,26 +22,53 @@ public final class SupplyTooSmall implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
+    Map<Chain, Double> drawn = Current.byChain(facts);
+    Map<String, List<Chain>> shared = new LinkedHashMap<>();
+    List<List<Chain>> fed = new ArrayList<>();
+    for (Chain chain : drawn.keySet()) {
+      String name = chain.supply().name();
+      if (!shared.containsKey(name)) {
+        List<Chain> chains = new ArrayList<>();
+        fed.add(chains);
+        if (!name.isEmpty()) {
+          shared.put(name, chains);
+        }
+        chains.add(chain);
+      } else {
+        shared.get(name).add(chain);
+      }
+    }
     List<Diagnostic> found = new ArrayList<>();
-    Current.byChain(facts)
-        .forEach(
-            (chain, milliamps) -> {
-              boolean tooMuch = chain.supplyMilliamps() > 0 && milliamps > chain.supplyMilliamps();
-              if (tooMuch) {
-                found.add(report(chain, milliamps));
-              }
-            });
+    for (List<Chain> chains : fed) {
+      double milliamps = chains.stream().mapToDouble(drawn::get).sum();
+      int given = chains.get(0).supply().milliamps();
+      if (given > 0 && milliamps > given) {
+        found.add(report(chains, milliamps, given));
+      }
+    }
     return found;
   }
 
-  private Diagnostic report(Chain chain, double milliamps) {
-    return finding(
-            Severity.ERROR,
-            chain.span(),
-            Words.say(
-                "chain %s can draw %.0f mA, and its supply gives %d mA",
-                chain.name(), Math.ceil(milliamps), chain.supplyMilliamps()))
-        .label(chain.leds() + " LEDs")
+  private Diagnostic report(List<Chain> chains, double milliamps, int given) {
+    Chain first = chains.get(0);
+    String names = Words.list(chains.stream().map(Chain::name).toList());
+    String supply = first.supply().name();
+    Diagnostic found =
+        finding(
+                Severity.ERROR,
+                first.span(),
+                Words.say(
+                    "%s %s can draw %.0f mA, and %s gives %d mA",
+                    chains.size() == 1 ? "chain" : "chains",
+                    names,
+                    Math.ceil(milliamps),
+                    supply.isEmpty() ? "its supply" : "supply " + supply,
+                    given))
+            .label(first.leds() + " LEDs");
+    for (Chain other : chains.subList(1, chains.size())) {
+      found = found.related(other.span(), other.leds() + " LEDs on the same supply");
+    }
+    return found
         .fact(
             "counted", "each signal at its brightest aspect, flashing lamps lit, every LED at rest")
         .because(

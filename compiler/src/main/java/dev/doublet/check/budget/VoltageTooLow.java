@@ -1,0 +1,157 @@
+package dev.doublet.check.budget;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Cable;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Unit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+
+/** An LED that gets too little voltage through the cable, or so little that a bad day is enough. */
+public final class VoltageTooLow implements Check.OfLayout {
+  /**
+   * Stranded wire resists a few percent more than solid, and warm copper 0.39 % more a kelvin: 40 K
+   * make 16 %.
+   */
+  private static final double ON_A_BAD_DAY = 1.2;
+
+  /** Places tried for a further feed: every LED of a short chain, evenly spread ones of a long. */
+  private static final int PLACES = 200;
+
+  private static final int[] GAUGES = {28, 26, 24, 22, 20, 18};
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Controller controller : facts.layout().controllers()) {
+      for (Chain chain : controller.chains()) {
+        Flow.of(chain, Current.byLed(controller, chain))
+            .filter(flow -> !lasts(flow))
+            .ifPresent(flow -> found.add(report(controller, flow)));
+      }
+    }
+    return found;
+  }
+
+  private static boolean lasts(Flow flow) {
+    Chain chain = flow.chain();
+    return chain.supply().volts() - flow.drop() * ON_A_BAD_DAY >= chain.part().minimumVolts();
+  }
+
+  private Diagnostic report(Controller controller, Flow flow) {
+    Chain chain = flow.chain();
+    double minimum = chain.part().minimumVolts();
+    boolean lacking = flow.leastVolts() < minimum;
+    Diagnostic found =
+        finding(
+                lacking ? Severity.ERROR : Severity.WARNING,
+                chain.span(),
+                Words.say(
+                    "chain %s gives %s %.2f V, %s %s V its LEDs need",
+                    chain.name(),
+                    place(controller, flow),
+                    Math.max(0, flow.leastVolts()),
+                    lacking ? "not the" : "little more than the",
+                    Words.number(minimum)))
+            .label(
+                Words.say(
+                    "%s V through %s m of %s",
+                    Words.number(chain.supply().volts()),
+                    Words.number(chain.cable().metres()),
+                    chain.cable().words()))
+            .fact(
+                "counted",
+                "each signal at the aspect that draws most, LEDs evenly along the cable, solid"
+                    + " copper at 20 °C, out and back");
+    if (!lacking) {
+      found =
+          found.fact(
+              "with a fifth more loss",
+              Words.say(
+                  "%.2f V, as in stranded wire 40 K warmer",
+                  chain.supply().volts() - flow.drop() * ON_A_BAD_DAY));
+    }
+    return found
+        .because(
+            "an LED with too little voltage changes its colours or stops passing on what the LEDs"
+                + " after it are sent")
+        .help(help(flow));
+  }
+
+  private static String place(Controller controller, Flow flow) {
+    int led = flow.worstLed();
+    Optional<Unit> at =
+        controller.units().stream()
+            .filter(u -> u.chain().index() == flow.chain().index())
+            .filter(u -> u.led() <= led && led < u.led() + u.kind().leds())
+            .findFirst();
+    return "LED " + (led + 1) + at.map(u -> " (signal " + u.signal() + ")").orElse("");
+  }
+
+  private static String help(Flow flow) {
+    Chain chain = flow.chain();
+    if (chain.supply().volts() <= chain.part().minimumVolts()) {
+      return "use a supply of more volts, if the LEDs bear it";
+    }
+    List<String> ways = new ArrayList<>();
+    fed(flow)
+        .ifPresent(
+            led ->
+                ways.add(
+                    Words.say(
+                        "also feed power in at LED %d, by thick leads (then at least %.2f V)",
+                        led, with(flow, led).leastVolts())));
+    thicker(flow)
+        .ifPresent(
+            cable ->
+                ways.add(
+                    Words.say(
+                        "use %s (then at least %.2f V)",
+                        cable.words(), flow.with(cable, chain.feeds()).leastVolts())));
+    return ways.isEmpty()
+        ? "split the chain: neither one further feed nor AWG 18 is enough"
+        : String.join("; or ", ways);
+  }
+
+  /** The further feed that leaves most voltage, where one is enough. */
+  private static Optional<Integer> fed(Flow flow) {
+    int leds = flow.chain().leds();
+    int tried = Math.min(leds, PLACES);
+    return IntStream.rangeClosed(1, tried)
+        .mapToObj(i -> (int) ((long) i * leds / tried))
+        .max(
+            Comparator.comparingDouble((Integer led) -> with(flow, led).leastVolts())
+                .thenComparing(Comparator.reverseOrder()))
+        .filter(led -> lasts(with(flow, led)));
+  }
+
+  private static Flow with(Flow flow, int led) {
+    TreeSet<Integer> feeds = new TreeSet<>(flow.chain().feeds());
+    feeds.add(led);
+    return flow.with(flow.chain().cable(), List.copyOf(feeds));
+  }
+
+  private static Optional<Cable> thicker(Flow flow) {
+    Cable cable = flow.chain().cable();
+    return IntStream.of(GAUGES)
+        .mapToObj(gauge -> Cable.ofGauge(gauge, cable.metres()))
+        .filter(c -> c.squareMillimetres() > cable.squareMillimetres())
+        .filter(c -> lasts(flow.with(c, flow.chain().feeds())))
+        .findFirst();
+  }
+}
