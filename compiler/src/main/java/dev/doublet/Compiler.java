@@ -1,6 +1,7 @@
 package dev.doublet;
 
 import dev.doublet.check.BookFacts;
+import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
 import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
@@ -55,11 +56,13 @@ public final class Compiler {
   /** Reads a rulebook and runs the checks of rulebooks. */
   public static Checked<Rulebook> checkRulebook(String path, SourceReader reader) {
     Outcome<Rulebook> read = RulebookResolver.resolve(path, reader);
+    List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
+    checks.addAll(Checks.OF_BOOK_ALONE);
     if (read.value().isEmpty()) {
-      return new Checked<>(null, read.diagnostics(), Checks.OF_BOOK.size());
+      return new Checked<>(null, read.diagnostics(), checks.size());
     }
     Rulebook book = read.value().get();
-    Checks.Findings found = Checks.run(Checks.OF_BOOK, BookFacts.of(book), read.diagnostics());
+    Checks.Findings found = Checks.run(checks, BookFacts.of(book), read.diagnostics());
     return new Checked<>(book, join(read.diagnostics(), found.diagnostics()), found.skipped());
   }
 
@@ -67,7 +70,8 @@ public final class Compiler {
   public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader) {
     Outcome<Layout> read = LayoutResolver.resolve(path, reader);
     if (read.value().isEmpty()) {
-      return new Checked<>(null, read.diagnostics(), Checks.all().size());
+      int checks = Checks.OF_BOOK.size() + Checks.OF_LAYOUT.size();
+      return new Checked<>(null, read.diagnostics(), checks);
     }
     LayoutFacts layout = LayoutFacts.of(read.value().get());
     Checks.Findings ofBook =

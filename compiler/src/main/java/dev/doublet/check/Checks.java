@@ -21,6 +21,10 @@ import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.coverage.UncalledAspect;
 import dev.doublet.check.coverage.UnshowableAspect;
 import dev.doublet.check.expectation.FailedExpectation;
+import dev.doublet.check.failure.FalseProceed;
+import dev.doublet.check.failure.FaultSummary;
+import dev.doublet.check.failure.IdleCover;
+import dev.doublet.check.failure.RiskyPattern;
 import dev.doublet.check.sequence.SequenceGap;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -39,7 +43,11 @@ public final class Checks {
           new TwoNamesOneMeaning(),
           new SequenceGap(),
           new FlashOnlyDifference(),
-          new FailedExpectation());
+          new FailedExpectation(),
+          new IdleCover());
+
+  /** Checks of a rulebook that no layout stands on: a layout tells more of the same. */
+  public static final List<Check.OfBook> OF_BOOK_ALONE = List.of(new RiskyPattern());
 
   /** Checks of a layout with its rulebook. */
   public static final List<Check.OfLayout> OF_LAYOUT =
@@ -50,6 +58,8 @@ public final class Checks {
           new UncalledAspect(),
           new NoStop(),
           new MeaninglessPictures(),
+          new FalseProceed(),
+          new FaultSummary(),
           new AddressClash(),
           new BroadcastAddress(),
           new WrappedAddress(),
@@ -65,7 +75,7 @@ public final class Checks {
 
   /** All of them. */
   public static List<Check<?>> all() {
-    return Stream.<Check<?>>concat(OF_BOOK.stream(), OF_LAYOUT.stream()).toList();
+    return Stream.of(OF_BOOK, OF_BOOK_ALONE, OF_LAYOUT).<Check<?>>flatMap(List::stream).toList();
   }
 
   /**

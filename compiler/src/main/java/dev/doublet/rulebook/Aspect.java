@@ -38,6 +38,11 @@ public record Aspect(
     return name.hashCode();
   }
 
+  /** The same with other patterns. */
+  public Aspect with(List<Pattern> others) {
+    return new Aspect(name, rule, number, indication, permission, others, span, permissionSpan);
+  }
+
   /** The same with what it has from another aspect. */
   Aspect completed(List<Pattern> all, Permission allowed, Span allowedSpan) {
     return new Aspect(name, rule, number, indication, allowed, all, span, allowedSpan);

@@ -92,4 +92,24 @@ public record Rulebook(
   public Optional<Aspect> aspect(String name) {
     return aspects.stream().filter(a -> a.name().equals(name)).findFirst();
   }
+
+  /** The same with another aspect in place of the one of its name. */
+  public Rulebook with(Aspect changed) {
+    return new Rulebook(
+        title,
+        edition,
+        effective,
+        unit,
+        colourSet,
+        speeds,
+        colours,
+        rhythms,
+        heads,
+        forms,
+        plates,
+        aspects.stream().map(a -> a.name().equals(changed.name()) ? changed : a).toList(),
+        failures,
+        expectations,
+        span);
+  }
 }

@@ -28,6 +28,7 @@ class CommandLineTest {
       aspect "Clear"    { number 2  allows normal then normal  on one-head show green }
       aspect "Approach" { number 1  allows normal then stop    on one-head show yellow }
       aspect "Stop"     { number 0  allows stop                on one-head show red }
+      cover die-out because "every lamp is tried in each colour before a session"
       """;
   private static final String LAYOUT =
       """
@@ -51,7 +52,7 @@ class CommandLineTest {
   void a_clean_layout_checks_with_exit_code_0_and_one_closing_line() throws IOException {
     Session session = yard(folder);
     assertThat(session.run("check", "layout.yaml")).isZero();
-    assertThat(session.out()).isEqualTo("1 file checked: nothing found (1 note with --notes).\n");
+    assertThat(session.out()).isEqualTo("1 file checked: nothing found (3 notes with --notes).\n");
     assertThat(session.err()).isEmpty();
   }
 

@@ -4,6 +4,7 @@ import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.TextRendering;
 import java.util.List;
+import java.util.function.Predicate;
 
 /** Runs the compiler on a case, as the command line would. */
 public final class Run {
@@ -18,8 +19,13 @@ public final class Run {
 
   /** What is printed, with or without notes. */
   public static String check(Case input, boolean notes) {
+    return check(input, d -> notes || d.isFinding());
+  }
+
+  /** What is printed of some diagnostics. */
+  public static String check(Case input, Predicate<Diagnostic> which) {
     return new TextRendering(false)
-        .draw(compile(input).diagnostics().stream().filter(d -> notes || d.isFinding()).toList());
+        .draw(compile(input).diagnostics().stream().filter(which).toList());
   }
 
   /** Errors and warnings. */

@@ -1,0 +1,76 @@
+package dev.doublet.check.failure;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Permission.Standing;
+import dev.doublet.rulebook.Reading.Reads;
+import java.util.List;
+
+/**
+ * One fault tried while a signal shows one aspect.
+ *
+ * @param shown the aspect that should be seen, and how
+ * @param trial the fault
+ * @param read what the crew may take it for
+ * @param standing how the worst of that stands to what was meant: less restrictive is a false
+ *     proceed, not known comes next
+ * @param worst the reading that stands so
+ */
+record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing standing, Reads worst) {
+
+  /** Weighs one fault. */
+  static Case of(Site.Shown shown, Trial trial, Crew crew) {
+    Aspect meant = shown.aspect();
+    Crew.Read read = crew.read(trial.seen(), trial.plates());
+    List<Reads> less = standing(read, meant, Standing.LESS_RESTRICTIVE);
+    if (!less.isEmpty()) {
+      return new Case(shown, trial, read, Standing.LESS_RESTRICTIVE, widest(less));
+    }
+    List<Reads> unknown = standing(read, meant, Standing.UNKNOWN);
+    if (!unknown.isEmpty()) {
+      return new Case(shown, trial, read, Standing.UNKNOWN, widest(unknown));
+    }
+    Reads widest = widest(read.reads());
+    Standing standing = widest.aspect().permission().against(meant.permission());
+    return new Case(shown, trial, read, standing, widest);
+  }
+
+  /** The aspect that should be seen. */
+  Aspect meant() {
+    return shown.aspect();
+  }
+
+  /** True when the crew may go on with more than was meant. */
+  boolean isFalseProceed() {
+    return standing == Standing.LESS_RESTRICTIVE;
+  }
+
+  /** True when nobody can say whether it may. */
+  boolean isUnknown() {
+    return standing == Standing.UNKNOWN;
+  }
+
+  /** True when the crew is known to do no more than was meant. */
+  boolean isSafe() {
+    return !isFalseProceed() && !isUnknown();
+  }
+
+  private static List<Reads> standing(Crew.Read read, Aspect meant, Standing standing) {
+    return read.reads().stream()
+        .filter(r -> r.aspect().permission().against(meant.permission()) == standing)
+        .toList();
+  }
+
+  /** The first that no other is known to permit more than. */
+  private static Reads widest(List<Reads> among) {
+    return among.stream()
+        .filter(
+            r ->
+                among.stream()
+                    .noneMatch(
+                        o ->
+                            o.aspect().permission().against(r.aspect().permission())
+                                == Standing.LESS_RESTRICTIVE))
+        .findFirst()
+        .orElse(among.get(0));
+  }
+}

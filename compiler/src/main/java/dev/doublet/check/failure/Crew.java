@@ -1,0 +1,164 @@
+package dev.doublet.check.failure;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Permission.Standing;
+import dev.doublet.rulebook.Reading;
+import dev.doublet.rulebook.Reading.Reads;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * A crew that knows its rulebook and looks at a signal that may have failed.
+ *
+ * @param book the rulebook
+ * @param rule how it has imperfect signals read
+ * @param form the form of the signal
+ * @param shows what the signal can show, each aspect by one of its patterns, at least one
+ */
+record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
+
+  /** Copies the list. */
+  Crew {
+    shows = List.copyOf(shows);
+  }
+
+  /**
+   * What the crew may take a picture for.
+   *
+   * @param defined true when the rulebook defines the picture for this form
+   * @param reads at least one
+   */
+  record Read(boolean defined, List<Reads> reads) {}
+
+  /** The same crew with another rule for imperfect signals. */
+  Crew under(Imperfect other) {
+    return new Crew(book, other, form, shows);
+  }
+
+  /** What the crew takes a picture for, on a signal with some plates. */
+  Read read(List<Glimpse> seen, Collection<String> plates) {
+    if (seen.stream().allMatch(Glimpse::named)) {
+      List<Display> picture = seen.stream().map(Glimpse::display).toList();
+      List<Reads> defined = Reading.of(book, form, plates, picture);
+      if (!defined.isEmpty()) {
+        return new Read(true, defined);
+      }
+    }
+    List<Reads> reads = List.of();
+    if (rule != Imperfect.MOST_RESTRICTIVE && seen.stream().anyMatch(Glimpse::isLit)) {
+      reads =
+          rule == Imperfect.AS_LIT ? asLit(seen, plates) : mostRestrictive(fitting(seen, plates));
+    }
+    // A signal that shows nothing readable is its most restrictive aspect under every rule.
+    return new Read(false, reads.isEmpty() ? mostRestrictive(shows) : reads);
+  }
+
+  private List<Reads> asLit(List<Glimpse> seen, Collection<String> plates) {
+    Set<Reads> reads = new LinkedHashSet<>(fitting(seen, plates));
+    List<Glimpse> lit = seen.stream().filter(Glimpse::isLit).toList();
+    if (lit.size() < seen.size()) {
+      for (Form shorter : book.forms()) {
+        if (shorter.mount() == form.mount() && shorter.places().size() == lit.size()) {
+          for (List<Display> picture : pictures(lit.stream().map(Glimpse::maybe).toList())) {
+            reads.addAll(Reading.of(book, shorter, plates, picture));
+          }
+        }
+      }
+    }
+    return List.copyOf(reads);
+  }
+
+  /** Every reading of every picture that what is lit may be part of. */
+  private List<Reads> fitting(List<Glimpse> seen, Collection<String> plates) {
+    List<Reads> fitting = new ArrayList<>();
+    for (Aspect aspect : book.aspects()) {
+      for (Pattern pattern : aspect.patternsOn(form)) {
+        if (plates.containsAll(pattern.plates()) && canBe(pattern, seen)) {
+          fitting.add(new Reads(aspect, pattern));
+        }
+      }
+    }
+    return fitting.stream().filter(r -> standsAlone(r.pattern(), seen, fitting)).toList();
+  }
+
+  private static boolean canBe(Pattern pattern, List<Glimpse> seen) {
+    for (int head = 0; head < seen.size(); head++) {
+      Glimpse glimpse = seen.get(head);
+      Choice choice = pattern.choices().get(head);
+      if (glimpse.isLit() && glimpse.maybe().stream().noneMatch(choice::accepts)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** True when some picture of this pattern is left that no more specific pattern takes. */
+  private boolean standsAlone(Pattern pattern, List<Glimpse> seen, List<Reads> fitting) {
+    List<Pattern> rivals =
+        fitting.stream().map(Reads::pattern).filter(p -> p.moreSpecificThan(pattern)).toList();
+    if (rivals.isEmpty()) {
+      return true;
+    }
+    List<List<Display>> options = new ArrayList<>();
+    for (int head = 0; head < seen.size(); head++) {
+      Choice choice = pattern.choices().get(head);
+      Glimpse glimpse = seen.get(head);
+      options.add(
+          glimpse.isLit()
+              ? glimpse.maybe().stream().filter(choice::accepts).toList()
+              : choice.isAny() ? everyDisplay(head) : choice.displays());
+    }
+    return pictures(options).stream().anyMatch(p -> rivals.stream().noneMatch(r -> r.covers(p)));
+  }
+
+  /** Every display that some pattern of this form names at a head, and dark. */
+  private List<Display> everyDisplay(int head) {
+    TreeSet<Display> displays = new TreeSet<>();
+    displays.add(Display.DARK);
+    for (Aspect aspect : book.aspects()) {
+      aspect.patternsOn(form).forEach(p -> displays.addAll(p.choices().get(head).displays()));
+    }
+    return List.copyOf(displays);
+  }
+
+  /** Every way to take one option at each place. */
+  static List<List<Display>> pictures(List<List<Display>> options) {
+    List<List<Display>> pictures = List.of(List.of());
+    for (List<Display> here : options) {
+      List<List<Display>> longer = new ArrayList<>();
+      for (List<Display> start : pictures) {
+        for (Display display : here) {
+          List<Display> next = new ArrayList<>(start);
+          next.add(display);
+          longer.add(next);
+        }
+      }
+      pictures = longer;
+    }
+    return pictures;
+  }
+
+  /** Those that no other of them is known to be more restrictive than. */
+  private static List<Reads> mostRestrictive(List<Reads> among) {
+    return among.stream()
+        .filter(
+            r ->
+                among.stream()
+                    .noneMatch(o -> standing(o.aspect(), r.aspect()) == Standing.MORE_RESTRICTIVE))
+        .toList();
+  }
+
+  private static Standing standing(Aspect aspect, Aspect other) {
+    return aspect.permission().against(other.permission());
+  }
+}

@@ -1,0 +1,33 @@
+package dev.doublet.check.failure;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import java.util.List;
+
+/** A signal that one fault makes permit more than was meant. */
+public final class FalseProceed implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Hazard> hazards = Hazard.of(Site.of(facts));
+    return new Report(this, facts.layout().rulebook()).of(hazards, FalseProceed::weight);
+  }
+
+  /**
+   * What only a model has, LEDs of several dies and chains of them, is for its builder to judge.
+   */
+  private static Severity weight(Hazard hazard) {
+    return switch (hazard.fault()) {
+      case LAMP_OUT, FLASHER_STUCK, PLATE_LOST -> Severity.ERROR;
+      case DIE_OUT, CHAIN_BROKEN -> Severity.WARNING;
+    };
+  }
+}

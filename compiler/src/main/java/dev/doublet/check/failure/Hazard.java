@@ -1,0 +1,98 @@
+package dev.doublet.check.failure;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Cover;
+import dev.doublet.rulebook.Fault;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Mount;
+import dev.doublet.rulebook.Permission.Standing;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * One kind of fault that may turn one aspect into one other on forms that look alike, with every
+ * case of it.
+ *
+ * @param found at least one, all covered alike
+ * @param coverOrNull what covers it in practice
+ */
+record Hazard(List<Found> found, Cover coverOrNull) {
+
+  /** Copies the list. */
+  Hazard {
+    found = List.copyOf(found);
+  }
+
+  /**
+   * One case, and where.
+   *
+   * @param site where
+   * @param one the case
+   */
+  record Found(Site site, Case one) {}
+
+  private record Key(
+      Mount mount,
+      int heads,
+      Aspect meant,
+      Aspect worst,
+      Fault fault,
+      Standing standing,
+      Cover cover) {}
+
+  /** Every hazard of some sites, in their order. */
+  static List<Hazard> of(List<Site> sites) {
+    Map<Key, List<Found>> found = new LinkedHashMap<>();
+    for (Site site : sites) {
+      for (Case one : site.cases()) {
+        if (!one.isSafe()) {
+          found.computeIfAbsent(key(site, one), k -> new ArrayList<>()).add(new Found(site, one));
+        }
+      }
+    }
+    List<Hazard> hazards = new ArrayList<>();
+    found.forEach((key, cases) -> hazards.add(new Hazard(cases, key.cover())));
+    return hazards;
+  }
+
+  private static Key key(Site site, Case one) {
+    Form form = site.crew().form();
+    Cover cover = site.crew().book().failures().cover(one.trial().fault(), form).orElse(null);
+    return new Key(
+        form.mount(),
+        form.places().size(),
+        one.meant(),
+        one.worst().aspect(),
+        one.trial().fault(),
+        one.standing(),
+        cover);
+  }
+
+  /** What covers it in practice; empty when nothing does. */
+  Optional<Cover> cover() {
+    return Optional.ofNullable(coverOrNull);
+  }
+
+  /** The first case, which messages tell of. */
+  Case first() {
+    return found.get(0).one();
+  }
+
+  /** Where the first case is. */
+  Site site() {
+    return found.get(0).site();
+  }
+
+  /** Its kind of fault. */
+  Fault fault() {
+    return first().trial().fault();
+  }
+
+  /** True when the crew may go on with more than was meant; false when nobody can say. */
+  boolean isFalseProceed() {
+    return first().isFalseProceed();
+  }
+}

@@ -1,0 +1,260 @@
+package dev.doublet.check.failure;
+
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Built;
+import dev.doublet.check.Words;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.State;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Reading;
+import dev.doublet.rulebook.Reading.Reads;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Where faults are tried: on signals of a layout that are built alike, or on what a rulebook says
+ * of a form with some plates.
+ *
+ * @param words "signal H1 and 5 more like it", "form one-head with the number plate"
+ * @param crew who looks at it
+ * @param plates the plates carried, sorted
+ * @param heads the make of head at each place; empty for a rulebook alone, where every head of the
+ *     book that can show a display is tried
+ * @param wired indices of the places in chain order; empty for a rulebook alone
+ * @param dies what the LEDs of each chain lose with a die; empty for a rulebook alone
+ * @param shown every aspect, with each picture that shows it
+ */
+record Site(
+    String words,
+    Crew crew,
+    List<String> plates,
+    List<HeadType> heads,
+    List<Integer> wired,
+    List<Dies> dies,
+    List<Shown> shown) {
+  /** A pattern with more alternatives than anybody writes is tried only so far. */
+  private static final int MOST_PICTURES = 1_000;
+
+  /** Copies the lists. */
+  Site {
+    plates = List.copyOf(plates);
+    heads = List.copyOf(heads);
+    wired = List.copyOf(wired);
+    dies = List.copyOf(dies);
+    shown = List.copyOf(shown);
+  }
+
+  /**
+   * One way to show an aspect.
+   *
+   * @param by the aspect and its pattern
+   * @param picture what each head shows
+   * @param span where a message about it points
+   */
+  record Shown(Reads by, List<Display> picture, Span span) {
+    /** Copies the list. */
+    Shown {
+      picture = List.copyOf(picture);
+    }
+
+    /** The aspect. */
+    Aspect aspect() {
+      return by.aspect();
+    }
+  }
+
+  /** A rulebook alone: each form with each set of plates that a pattern there asks for. */
+  static List<Site> of(Rulebook book) {
+    List<Site> sites = new ArrayList<>();
+    for (Form form : book.forms()) {
+      Set<List<String>> carried = new LinkedHashSet<>();
+      carried.add(List.of());
+      book.aspects().forEach(a -> a.patternsOn(form).forEach(p -> carried.add(p.plates())));
+      for (List<String> plates : carried) {
+        List<Shown> shown = shownOn(book, form, plates);
+        if (!shown.isEmpty()) {
+          sites.add(
+              new Site(
+                  words(form, plates),
+                  crew(book, form, shown),
+                  plates,
+                  List.of(),
+                  List.of(),
+                  List.of(),
+                  shown));
+        }
+      }
+    }
+    return sites;
+  }
+
+  /** The signals of a layout that are commanded whole: each build, with all LEDs it is made of. */
+  static List<Site> of(LayoutFacts facts) {
+    Rulebook book = facts.layout().rulebook();
+    List<Site> sites = new ArrayList<>();
+    for (Built built : facts.builds()) {
+      Signal.Build build = built.build();
+      List<Shown> shown = shownBy(built);
+      if (!shown.isEmpty()) {
+        List<Dies> dies =
+            built.signals().stream()
+                .flatMap(s -> s.units().stream())
+                .map(u -> u.chain().part())
+                .distinct()
+                .map(p -> Dies.of(p, book))
+                .toList();
+        sites.add(
+            new Site(
+                built.words(),
+                crew(book, build.form(), shown),
+                build.plates(),
+                build.heads(),
+                build.wired(),
+                dies,
+                shown));
+      }
+    }
+    return sites;
+  }
+
+  /** Every fault at every aspect. */
+  List<Case> cases() {
+    List<Case> cases = new ArrayList<>();
+    for (Shown one : shown) {
+      trials(one.picture()).forEach(t -> cases.add(Case.of(one, t, crew)));
+    }
+    return cases;
+  }
+
+  /** Every fault at one picture, each with another result once. */
+  List<Trial> trials(List<Display> picture) {
+    Trial.Whole whole = whole(picture);
+    List<Trial> trials = new ArrayList<>(lampsOut(picture));
+    trials.addAll(whole.flashersStuck());
+    trials.addAll(whole.platesLost());
+    if (!heads.isEmpty()) {
+      for (Dies ofPart : dies) {
+        for (int head = 0; head < heads.size(); head++) {
+          trials.addAll(whole.diesOut(head, heads.get(head), ofPart));
+        }
+      }
+      trials.addAll(whole.chainsBroken(heads, wired));
+    }
+    return distinct(trials);
+  }
+
+  /** Each lamp dark. */
+  List<Trial> lampsOut(List<Display> picture) {
+    List<Trial> trials = new ArrayList<>();
+    for (int head = 0; head < picture.size(); head++) {
+      for (HeadType type : types(head, picture.get(head))) {
+        trials.addAll(whole(picture).lampsOut(head, type));
+      }
+    }
+    return distinct(trials);
+  }
+
+  /** A signal of this site before the fault. */
+  Trial.Whole whole(List<Display> picture) {
+    return new Trial.Whole(crew.form().places(), picture, plates);
+  }
+
+  /** The makes of head that may show a display at a place, the simplest first. */
+  List<HeadType> types(int head, Display display) {
+    if (!heads.isEmpty()) {
+      return List.of(heads.get(head));
+    }
+    List<HeadType> able =
+        crew.book().heads().stream()
+            .filter(h -> h.lights(display.look()).isPresent())
+            .sorted(Comparator.comparingInt(h -> h.lamps().size()))
+            .toList();
+    return able.isEmpty() ? List.of(plainHead(display.look())) : able;
+  }
+
+  private HeadType plainHead(String look) {
+    Span span = crew.form().span();
+    Lamp lamp = new Lamp("main", List.of(new Colour(look, look, span)), span);
+    return new HeadType("plain", List.of(lamp), List.of(), span);
+  }
+
+  private static List<Trial> distinct(List<Trial> trials) {
+    Set<Object> seen = new HashSet<>();
+    return trials.stream().filter(t -> seen.add(List.of(t.fault(), t.seen(), t.plates()))).toList();
+  }
+
+  private static Crew crew(Rulebook book, Form form, List<Shown> shown) {
+    return new Crew(
+        book, book.failures().imperfect(), form, shown.stream().map(Shown::by).distinct().toList());
+  }
+
+  private static List<Shown> shownOn(Rulebook book, Form form, List<String> plates) {
+    List<Shown> shown = new ArrayList<>();
+    for (Aspect aspect : book.aspects()) {
+      for (Pattern pattern : aspect.patternsOn(form)) {
+        if (plates.containsAll(pattern.plates())) {
+          Reads by = new Reads(aspect, pattern);
+          for (List<Display> picture : pictures(pattern)) {
+            if (Reading.of(book, form, plates, picture).contains(by)) {
+              shown.add(new Shown(by, picture, pattern.span()));
+            }
+          }
+        }
+      }
+    }
+    return shown;
+  }
+
+  /** Each alternative of a pattern; a head that may show anything is dark. */
+  private static List<List<Display>> pictures(Pattern pattern) {
+    List<List<Display>> options = new ArrayList<>();
+    long count = 1;
+    for (Choice choice : pattern.choices()) {
+      List<Display> all = choice.isAny() ? List.of(choice.shown()) : choice.displays();
+      count *= all.size();
+      options.add(count > MOST_PICTURES ? all.subList(0, 1) : all);
+    }
+    return Crew.pictures(options);
+  }
+
+  private static List<Shown> shownBy(Built built) {
+    Signal first = built.first();
+    Kind kind = first.units().get(0).kind();
+    List<Shown> shown = new ArrayList<>();
+    if (!kind.isWholeSignal()) {
+      return shown;
+    }
+    for (State state : kind.states()) {
+      Aspect aspect = state.aspect().orElseThrow();
+      aspect.patternsOn(built.build().form()).stream()
+          .filter(p -> built.build().plates().containsAll(p.plates()))
+          .filter(p -> p.covers(state.picture()))
+          .max(Comparator.comparingInt(p -> p.plates().size()))
+          .ifPresent(
+              p -> shown.add(new Shown(new Reads(aspect, p), state.picture(), first.span())));
+    }
+    return shown;
+  }
+
+  private static String words(Form form, List<String> plates) {
+    return "form "
+        + form.name()
+        + (plates.isEmpty()
+            ? ""
+            : " with the " + Words.list(plates) + (plates.size() == 1 ? " plate" : " plates"));
+  }
+}
