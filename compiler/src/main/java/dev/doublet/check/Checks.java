@@ -14,6 +14,13 @@ import dev.doublet.check.budget.ValueOutOfReach;
 import dev.doublet.check.budget.VoltageTooLow;
 import dev.doublet.check.budget.WireTooThin;
 import dev.doublet.check.budget.WrappedAddress;
+import dev.doublet.check.colour.ColourOutOfRegion;
+import dev.doublet.check.colour.ColoursTooClose;
+import dev.doublet.check.colour.DimmedOffColour;
+import dev.doublet.check.colour.FastFlash;
+import dev.doublet.check.colour.LampsMerge;
+import dev.doublet.check.colour.LoneWhite;
+import dev.doublet.check.colour.RatesTooAlike;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.MissingPattern;
 import dev.doublet.check.coverage.NoStop;
@@ -44,7 +51,10 @@ public final class Checks {
           new SequenceGap(),
           new FlashOnlyDifference(),
           new FailedExpectation(),
-          new IdleCover());
+          new IdleCover(),
+          new LoneWhite(),
+          new RatesTooAlike(),
+          new FastFlash());
 
   /** Checks of a rulebook that no layout stands on: a layout tells more of the same. */
   public static final List<Check.OfBook> OF_BOOK_ALONE = List.of(new RiskyPattern());
@@ -69,7 +79,11 @@ public final class Checks {
           new SupplyTooSmall(),
           new VoltageTooLow(),
           new WireTooThin(),
-          new SlowChain());
+          new SlowChain(),
+          new ColourOutOfRegion(),
+          new ColoursTooClose(),
+          new DimmedOffColour(),
+          new LampsMerge());
 
   private Checks() {}
 

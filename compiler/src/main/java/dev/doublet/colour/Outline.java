@@ -15,6 +15,8 @@ final class Outline {
   private static final List<Chromaticity> LOCUS = Observer.locus();
   private static final double EDGE = Region.EDGE;
 
+  private static final Outline RIM = new Outline(LOCUS);
+
   private final List<Chromaticity> corners;
   private final int count;
   private final double[] x;
@@ -38,7 +40,7 @@ final class Outline {
 
   /** The rim of all colours. */
   static Outline rim() {
-    return new Outline(LOCUS);
+    return RIM;
   }
 
   /** An outline from its corners, in order round it either way; no two neighbours alike. */
@@ -50,26 +52,32 @@ final class Outline {
       }
     }
     Outline outline = new Outline(kept);
-    Outline rim = rim();
+    boolean[] near = new boolean[outline.count];
     for (int i = 0; i < outline.count; i++) {
-      outline.rim[i] = rim.isFollowedBy(outline, i);
+      near[i] = RIM.isNear(outline.x[i], outline.y[i]);
+    }
+    for (int i = 0; i < outline.count; i++) {
+      outline.rim[i] = near[i] && near[(i + 1) % outline.count] && RIM.isFollowedBy(outline, i);
     }
     return outline;
   }
 
   private boolean isFollowedBy(Outline other, int side) {
-    for (double part = 0; part <= 1; part += 0.25) {
-      double px = other.x[side] + part * other.dx[side];
-      double py = other.y[side] + part * other.dy[side];
-      double nearest = Double.POSITIVE_INFINITY;
-      for (int i = 0; i < count; i++) {
-        nearest = Math.min(nearest, square(i, px, py));
-      }
-      if (nearest > EDGE * EDGE) {
+    for (double part = 0.25; part < 1; part += 0.25) {
+      if (!isNear(other.x[side] + part * other.dx[side], other.y[side] + part * other.dy[side])) {
         return false;
       }
     }
     return true;
+  }
+
+  private boolean isNear(double px, double py) {
+    for (int i = 0; i < count; i++) {
+      if (square(i, px, py) <= EDGE * EDGE) {
+        return true;
+      }
+    }
+    return false;
   }
 
   List<Chromaticity> corners() {

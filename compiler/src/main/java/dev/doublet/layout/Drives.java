@@ -2,6 +2,7 @@ package dev.doublet.layout;
 
 import dev.doublet.colour.Dimming;
 import dev.doublet.colour.Drive;
+import dev.doublet.colour.DriveAnswer;
 import dev.doublet.colour.DriveSolver;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.colour.Region;
@@ -13,6 +14,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -23,19 +25,22 @@ final class Drives {
   /**
    * A drive for each colour of the book that is or means a published one.
    *
+   * @param given colours that the layout says a drive for
    * @param evenly true to bring all of them down to the luminous intensity of the weakest
    */
-  static SortedMap<String, List<Integer>> of(LedFamily family, Rulebook book, boolean evenly) {
-    DriveSolver solver = new DriveSolver(family);
+  static SortedMap<String, List<Integer>> of(
+      LedFamily family, Rulebook book, Set<String> given, boolean evenly) {
     RegionSet set = RegionSet.aimedAt(book.colourSet());
     Map<String, Optional<Drive>> known = new HashMap<>();
     SortedMap<String, Drive> drives = new TreeMap<>();
     for (Colour colour : book.colours()) {
-      String published =
-          set.region(colour.published()).map(Region::colour).orElse(colour.published());
-      known
-          .computeIfAbsent(published, name -> closest(solver, name, set))
-          .ifPresent(drive -> drives.put(colour.name(), drive));
+      if (!given.contains(colour.name())) {
+        String published =
+            set.region(colour.published()).map(Region::colour).orElse(colour.published());
+        known
+            .computeIfAbsent(published, name -> closest(family, name, set))
+            .ifPresent(drive -> drives.put(colour.name(), drive));
+      }
     }
     List<Drive> sent = new ArrayList<>(drives.values());
     if (evenly) {
@@ -48,14 +53,21 @@ final class Drives {
     return levels;
   }
 
-  /** What the set makes of a colour; of one that it has not, what the others make. */
-  private static Optional<Drive> closest(DriveSolver solver, String colour, RegionSet set) {
-    Optional<Drive> closest = solver.solve(colour, set).closest();
-    for (RegionSet other : RegionSet.published()) {
-      if (closest.isEmpty() && other.region(colour).isPresent()) {
-        closest = solver.solve(colour, other).closest();
-      }
+  private static Optional<Drive> closest(LedFamily family, String colour, RegionSet set) {
+    return (set.region(colour).isPresent() ? Optional.of(set) : elsewhere(family, colour, set))
+        .flatMap(aim -> new DriveSolver(family).solve(colour, aim).closest());
+  }
+
+  /**
+   * The set in which LEDs of the maker's bins reach a colour best, or else the first that has it:
+   * those were searched for beforehand, while a search for measured LEDs takes its time.
+   */
+  private static Optional<RegionSet> elsewhere(LedFamily family, String colour, RegionSet set) {
+    LedFamily binned = LedFamily.named(family.name()).orElse(family);
+    DriveAnswer answer = new DriveSolver(binned).solve(colour, set);
+    if (answer instanceof DriveAnswer.NotInSet other && !other.instead().isEmpty()) {
+      return RegionSet.named(other.instead().get(0).set());
     }
-    return closest;
+    return RegionSet.published().stream().filter(s -> s.region(colour).isPresent()).findFirst();
   }
 }

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -52,7 +53,7 @@ final class Parts {
               "rgb",
               "GRB",
               Families.plain(3),
-              Drives.of(Families.plain(3), book, false),
+              Drives.of(Families.plain(3), book, Set.of(), false),
               CHANNEL_MILLIAMPS,
               REST_MILLIAMPS,
               LATCH_MICROS,
@@ -94,15 +95,17 @@ final class Parts {
         current.flatMap(c -> c.decimal("rest", MOST_MILLIAMPS, true)).orElse(REST_MILLIAMPS);
     int latch = said.integer("latch", 1, MOST_LATCH_MICROS).orElse(LATCH_MICROS);
     double minimum = said.decimal("minimum-volts", MOST_VOLTS, false).orElse(MINIMUM_VOLTS);
-    SortedMap<String, List<Integer>> drive = Drives.of(family, book, evenly);
+    SortedMap<String, List<Integer>> given = new TreeMap<>();
     said.mapping("colours")
         .ifPresent(
             colours -> {
               for (YamlNode.Entry colour : colours.entries()) {
                 drive(colour, book, order, complaints)
-                    .ifPresent(values -> drive.put(colour.key().text(), values));
+                    .ifPresent(values -> given.put(colour.key().text(), values));
               }
             });
+    SortedMap<String, List<Integer>> drive = Drives.of(family, book, given.keySet(), evenly);
+    drive.putAll(given);
     return Optional.of(
         new Part(entry.key().text(), order, family, drive, channel, rest, latch, minimum, span));
   }

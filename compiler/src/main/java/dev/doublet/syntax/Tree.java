@@ -45,7 +45,7 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   public record Speed(Word name, Word rank, boolean onSight) {}
 
   /**
-   * {@code colours as road { red green }}.
+   * {@code colours as road { red green }}, or {@code colours as road} alone.
    *
    * @param set the set of published regions
    */

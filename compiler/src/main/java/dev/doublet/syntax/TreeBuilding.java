@@ -6,6 +6,7 @@ import dev.doublet.grammar.AspectsParser.BookLineContext;
 import dev.doublet.grammar.AspectsParser.ChangeContext;
 import dev.doublet.grammar.AspectsParser.ChoiceContext;
 import dev.doublet.grammar.AspectsParser.ColourContext;
+import dev.doublet.grammar.AspectsParser.ColoursContext;
 import dev.doublet.grammar.AspectsParser.CoverContext;
 import dev.doublet.grammar.AspectsParser.DeclarationContext;
 import dev.doublet.grammar.AspectsParser.DisplayContext;
@@ -50,10 +51,7 @@ final class TreeBuilding {
     } else if (context.speeds() != null) {
       return speeds(context.speeds());
     } else if (context.colours() != null) {
-      return new Tree.Colours(
-          atMostOne(context.colours().look()),
-          context.colours().colour().stream().map(this::colour).toList(),
-          span(context));
+      return colours(context.colours());
     } else if (context.rhythms() != null) {
       List<RhythmContext> rhythms = context.rhythms().rhythm();
       return new Tree.Rhythms(rhythms.stream().map(this::rhythm).toList(), span(context));
@@ -128,6 +126,13 @@ final class TreeBuilding {
 
   private Tree.Speed speed(SpeedContext context) {
     return new Tree.Speed(word(context.name()), word(context.getChild(1)), context.SIGHT() != null);
+  }
+
+  private Tree.Colours colours(ColoursContext context) {
+    List<ColourContext> listed =
+        context.colourList() == null ? List.of() : context.colourList().colour();
+    return new Tree.Colours(
+        atMostOne(context.look()), listed.stream().map(this::colour).toList(), span(context));
   }
 
   private Tree.Colour colour(ColourContext context) {

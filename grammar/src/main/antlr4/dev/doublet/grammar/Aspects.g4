@@ -21,7 +21,8 @@ speeds : SPEEDS IN unit OPEN ( speed COMMA? )* CLOSE ;
 unit : MPH | KMH ;
 speed : name ( NUMBER | MAXIMUM | UNRANKED ) ( ON SIGHT )? ;
 
-colours : COLOURS ( AS look )? OPEN ( colour COMMA? )* CLOSE ;
+colours : COLOURS ( AS look colourList? | colourList ) ;
+colourList : OPEN ( colour COMMA? )* CLOSE ;
 colour : look ( AS look )? ;
 
 rhythms : RHYTHMS OPEN ( rhythm COMMA? )* CLOSE ;

@@ -1,0 +1,185 @@
+package dev.doublet.check.colour;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
+import dev.doublet.colour.Chromaticity;
+import dev.doublet.colour.Drive;
+import dev.doublet.colour.DriveAnswer;
+import dev.doublet.colour.DriveSolver;
+import dev.doublet.colour.Region;
+import dev.doublet.colour.RegionSet;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** A colour that lies outside its published region. */
+public final class ColourOutOfRegion implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    Rulebook book = facts.layout().rulebook();
+    for (Glow glow : Glow.full(facts)) {
+      glow.shown()
+          .forEach(
+              (name, unit) ->
+                  new Judged(glow, book.colour(name).orElseThrow(), unit)
+                      .judge(book.colourSet())
+                      .ifPresent(found::add));
+    }
+    return found;
+  }
+
+  /** One colour on one kind of LED. */
+  private final class Judged {
+    private final Glow glow;
+    private final Colour colour;
+    private final Unit unit;
+    private final Drive drive;
+    private final Chromaticity middle;
+
+    Judged(Glow glow, Colour colour, Unit unit) {
+      this.glow = glow;
+      this.colour = colour;
+      this.unit = unit;
+      this.drive = glow.sent(colour.name());
+      this.middle = glow.light(colour.name()).chromaticity();
+    }
+
+    Optional<Diagnostic> judge(String asked) {
+      Optional<RegionSet> set = RegionSet.named(asked);
+      Optional<Region> region = set.flatMap(s -> s.region(colour.published()));
+      if (region.isPresent()) {
+        double margin = new DriveSolver(glow.part().family()).margin(drive, region.get());
+        return margin >= 0
+            ? Optional.empty()
+            : Optional.of(missed(set.get(), region.get(), margin));
+      }
+      List<Region> regions =
+          Stream.concat(Stream.of(RegionSet.aimedAt("")), RegionSet.published().stream())
+              .flatMap(s -> s.region(colour.published()).stream())
+              .toList();
+      boolean met = regions.isEmpty() || regions.stream().anyMatch(r -> r.contains(middle));
+      return met ? Optional.empty() : Optional.of(strange());
+    }
+
+    /** The set was asked for, and some LED is outside of its region. */
+    private Diagnostic missed(RegionSet set, Region region, double margin) {
+      boolean typical = region.contains(middle);
+      String message =
+          Words.say(
+              typical
+                  ? "%s on %s is the %s of set %s for a typical LED, but not for every one of its bins"
+                  : "%s on %s is not the %s of set %s",
+              colour.name(),
+              glow.words(),
+              colour.published(),
+              set.name());
+      Diagnostic diagnostic =
+          finding(typical ? Severity.WARNING : Severity.ERROR, glow.part().span(), message)
+              .related(colour.span(), "asked for here")
+              .fact("driven", driven(drive, middle))
+              .fact("farthest LED", Words.say("outside by %.4f in x and y", -margin));
+      DriveAnswer answer = new DriveSolver(glow.part().family()).solve(colour.published(), set);
+      return advised(diagnostic, answer, typical).because(because(region));
+    }
+
+    /** No set was asked for, and the light is in the region of none. */
+    private Diagnostic strange() {
+      RegionSet usual =
+          Stream.concat(Stream.of(RegionSet.aimedAt("")), RegionSet.published().stream())
+              .filter(s -> s.region(colour.published()).isPresent())
+              .findFirst()
+              .orElseThrow();
+      Diagnostic diagnostic =
+          finding(
+                  Severity.WARNING,
+                  glow.part().span(),
+                  Words.say(
+                      "%s on %s is in no published region of %s",
+                      colour.name(), glow.words(), colour.published()))
+              .related(unit.span(), "shows it")
+              .fact("driven", driven(drive, middle));
+      DriveAnswer answer = new DriveSolver(glow.part().family()).solve(colour.published(), usual);
+      return advised(diagnostic, answer, false)
+          .because(because(usual.region(colour.published()).orElseThrow()));
+    }
+
+    private Diagnostic advised(Diagnostic diagnostic, DriveAnswer answer, boolean typical) {
+      Diagnostic said = diagnostic;
+      String met = sets(RegionSet.published().stream().filter(this::holdsForAll).toList());
+      if (!met.isEmpty()) {
+        said = said.fact("met by every LED", met);
+      }
+      met = sets(RegionSet.published().stream().filter(this::holdsForMiddle).toList());
+      if (!met.isEmpty()) {
+        said = said.fact("met by a typical LED", met);
+      }
+      Optional<Drive> closest = answer.closest().filter(d -> !d.equals(drive));
+      if (closest.isPresent()) {
+        said = said.fact("nearest that can be sent", nearest(closest.get()));
+      }
+      String measure =
+          "measure an LED of each reel and write \"measured\" for this kind of LED, so that bins no longer count";
+      return said.help(
+          typical
+              ? measure + "; or ask for a set that is met"
+              : closest
+                      .map(
+                          d ->
+                              "send "
+                                  + colour.name()
+                                  + ": ["
+                                  + d.toString().replace(",", ", ")
+                                  + "]; or ")
+                      .orElse("")
+                  + measure);
+    }
+
+    private boolean holdsForAll(RegionSet set) {
+      return set.region(colour.published())
+          .filter(r -> new DriveSolver(glow.part().family()).margin(drive, r) >= 0)
+          .isPresent();
+    }
+
+    private boolean holdsForMiddle(RegionSet set) {
+      return set.region(colour.published()).filter(r -> r.contains(middle)).isPresent();
+    }
+
+    private String nearest(Drive closest) {
+      Chromaticity light = glow.part().family().light(closest).chromaticity();
+      String met =
+          sets(
+              RegionSet.published().stream()
+                  .filter(
+                      s -> s.region(colour.published()).filter(r -> r.contains(light)).isPresent())
+                  .toList());
+      return driven(closest, light) + (met.isEmpty() ? "" : ", and meets " + met);
+    }
+  }
+
+  private static String driven(Drive drive, Chromaticity light) {
+    return Words.say("%s, which is x %.4f and y %.4f", drive, light.x(), light.y());
+  }
+
+  private static String sets(List<RegionSet> sets) {
+    return Words.list(sets.stream().map(RegionSet::name).toList());
+  }
+
+  private static String because(Region region) {
+    return region.citation() + " draws the borders within which a crew can tell the colour";
+  }
+}

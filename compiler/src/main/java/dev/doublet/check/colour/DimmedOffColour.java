@@ -1,0 +1,57 @@
+package dev.doublet.check.colour;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
+import dev.doublet.colour.Chromaticity;
+import dev.doublet.colour.Drive;
+import dev.doublet.colour.Seeing;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Unit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedMap;
+
+/** A colour that turns into another one when its chain is dimmed. */
+public final class DimmedOffColour implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Glow glow : Glow.all(facts)) {
+      SortedMap<String, Unit> shown = glow.shown();
+      shown.forEach(
+          (colour, unit) -> {
+            Drive full = new Drive(glow.part().drive().get(colour));
+            Chromaticity before = glow.part().family().light(full).chromaticity();
+            Chromaticity after = glow.light(colour).chromaticity();
+            if (before.difference(after) > Seeing.SAME) {
+              found.add(report(glow, colour, unit, full, before.difference(after)));
+            }
+          });
+    }
+    return found;
+  }
+
+  private Diagnostic report(Glow glow, String colour, Unit unit, Drive full, double shift) {
+    return finding(
+            Severity.WARNING,
+            unit.chain().span(),
+            Words.say("%s changes its colour on %s", colour, glow.words()))
+        .related(unit.span(), "shows it")
+        .fact("driven", Words.say("%s becomes %s", full, glow.sent(colour)))
+        .fact("moves in u'v' by", Words.say("%.4f", shift))
+        .because(
+            Words.say(
+                "few whole levels are left of a weak drive, and a shift of more than %s can be seen (after SAE J578's seven steps)",
+                Seeing.SAME))
+        .help("use a higher \"brightness\", or write a drive for the colour that dims evenly");
+  }
+}

@@ -1,0 +1,64 @@
+package dev.doublet.check.colour;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Built;
+import dev.doublet.check.Words;
+import dev.doublet.colour.Seeing;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Layout;
+import dev.doublet.rulebook.HeadType;
+import java.util.List;
+import java.util.Optional;
+
+/** Lamps too near one another to be seen apart. */
+public final class LampsMerge implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    Layout layout = facts.layout();
+    double spacing = layout.viewing().lampSpacing() / layout.scale();
+    double resolved = Seeing.size(Seeing.RESOLVED, layout.viewing().metres() * 1000);
+    if (spacing >= resolved) {
+      return List.of();
+    }
+    return facts.builds().stream()
+        .flatMap(built -> report(layout, built, spacing, resolved).stream())
+        .toList();
+  }
+
+  private Optional<Diagnostic> report(Layout layout, Built built, double spacing, double resolved) {
+    Optional<HeadType> head =
+        built.build().heads().stream().filter(h -> h.lamps().size() > 1).findFirst();
+    return head.map(
+        several ->
+            finding(
+                    Severity.WARNING,
+                    built.first().span(),
+                    Words.say(
+                        "the lamps of %s merge into one from %s m",
+                        built.words(), plain(layout.viewing().metres())))
+                .related(several.span(), Words.say("%d lamps in one head", several.lamps().size()))
+                .fact(
+                    "lamps stand",
+                    Words.say(
+                        "%.2f mm apart (%s mm at 1:%s)",
+                        spacing, plain(layout.viewing().lampSpacing()), plain(layout.scale())))
+                .fact("eyes resolve", Words.say("%.2f mm", resolved))
+                .because(
+                    "normal eyes resolve one minute of arc; nearer lamps are seen as one, so their place tells nothing")
+                .help(
+                    "set the lamps farther apart and say their \"lamp-spacing\", or give the \"viewing\" distance that is meant"));
+  }
+
+  private static String plain(double number) {
+    return number == Math.rint(number) ? Words.say("%.0f", number) : Words.say("%s", number);
+  }
+}

@@ -1,0 +1,81 @@
+package dev.doublet.check.colour;
+
+import dev.doublet.check.BookFacts;
+import dev.doublet.check.Check;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Figure;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/** An aspect that a single white light can show. */
+public final class LoneWhite implements Check.OfBook {
+  private static final Set<String> WHITE = Set.of("white", "warm-white");
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(BookFacts facts) {
+    List<Diagnostic> found = new ArrayList<>();
+    for (Aspect aspect : facts.book().aspects()) {
+      aspect.patterns().stream()
+          .filter(pattern -> canBeLone(facts.book(), pattern))
+          .findFirst()
+          .ifPresent(pattern -> found.add(report(aspect, pattern)));
+    }
+    return found;
+  }
+
+  private static boolean canBeLone(Rulebook book, Pattern pattern) {
+    List<Choice> choices = pattern.choices();
+    for (int head = 0; head < choices.size(); head++) {
+      int here = head;
+      boolean white = choices.get(head).displays().stream().anyMatch(d -> isOneWhite(book, d));
+      boolean othersDark =
+          java.util.stream.IntStream.range(0, choices.size())
+              .filter(other -> other != here)
+              .allMatch(other -> choices.get(other).accepts(Display.DARK));
+      if (white && othersDark) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** A figure hides a colour of its name. */
+  private static boolean isOneWhite(Rulebook book, Display display) {
+    Optional<Figure> figure =
+        book.heads().stream()
+            .flatMap(h -> h.figures().stream())
+            .filter(f -> f.name().equals(display.look()))
+            .findFirst();
+    String colour =
+        figure.isEmpty()
+            ? display.look()
+            : figure.get().lit().size() == 1 ? figure.get().lit().get(0).colour() : "";
+    return book.colour(colour).filter(c -> WHITE.contains(c.published())).isPresent();
+  }
+
+  private Diagnostic report(Aspect aspect, Pattern pattern) {
+    return finding(
+            Severity.WARNING,
+            pattern.span(),
+            Words.say("a lone white light shows \"%s\"", aspect.name()))
+        .label("one white light, all else dark")
+        .because(
+            "every lamp near a railway is white, and a broken lens turns any colour white: a lone white light must not be an aspect (49 CFR 236.23(a)(1))")
+        .help("show lunar, which is bluish and not white, or a second light with it");
+  }
+}

@@ -1,0 +1,65 @@
+package dev.doublet.check.colour;
+
+import dev.doublet.check.BookFacts;
+import dev.doublet.check.Check;
+import dev.doublet.check.Words;
+import dev.doublet.colour.Seeing;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Rhythm;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/** Two rhythms too alike to be told apart. */
+public final class RatesTooAlike implements Check.OfBook {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public List<Diagnostic> find(BookFacts facts) {
+    Set<String> used =
+        facts.book().aspects().stream()
+            .flatMap(a -> a.patterns().stream())
+            .flatMap(p -> p.choices().stream())
+            .flatMap(c -> c.displays().stream())
+            .map(Display::rhythm)
+            .collect(Collectors.toSet());
+    List<Rhythm> rhythms =
+        facts.book().rhythms().stream()
+            .filter(r -> used.contains(r.name()))
+            .sorted(Comparator.comparingInt(Rhythm::perMinute).thenComparing(Rhythm::name))
+            .toList();
+    List<Diagnostic> found = new ArrayList<>();
+    for (int i = 1; i < rhythms.size(); i++) {
+      Rhythm slow = rhythms.get(i - 1);
+      Rhythm fast = rhythms.get(i);
+      if (fast.perMinute() < Seeing.RATE_APART * slow.perMinute()) {
+        found.add(report(slow, fast));
+      }
+    }
+    return found;
+  }
+
+  private Diagnostic report(Rhythm slow, Rhythm fast) {
+    return finding(
+            Severity.WARNING,
+            fast.span(),
+            Words.say("%s and %s flash at rates too alike to tell apart", slow.name(), fast.name()))
+        .label(fast.perMinute() + " per minute")
+        .related(slow.span(), slow.perMinute() + " per minute")
+        .because(
+            "a crew has nothing to compare a rate with; at sea 50 to 79 flashes a minute are one class of lights (INT 1 chart symbols), a factor of 1.6")
+        .help(
+            Words.say(
+                "let %s flash at least %d times a minute, or tell the aspects apart by colour",
+                fast.name(), (int) Math.ceil(Seeing.RATE_APART * slow.perMinute())));
+  }
+}
