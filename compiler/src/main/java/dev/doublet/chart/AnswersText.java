@@ -1,12 +1,11 @@
 package dev.doublet.chart;
 
-import dev.doublet.bus.Accessory;
 import dev.doublet.chart.Answers.Called;
 import dev.doublet.chart.Answers.Heard;
 import dev.doublet.chart.Answers.Sent;
-import dev.doublet.layout.Command;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mode;
+import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import java.util.List;
@@ -27,7 +26,7 @@ public final class AnswersText {
     StringBuilder out = new StringBuilder();
     out.append(heard.unit().name()).append(" on controller ").append(heard.controller());
     out.append(", ").append(kind.mode().word()).append(" on bus ");
-    out.append(heard.unit().command().bus().name()).append(where(heard.unit().command(), kind));
+    out.append(heard.unit().command().bus().name()).append(where(heard.unit()));
     out.append("\n  ").append(kind.states().get(kind.rest()).name()).append(" until ");
     out.append(until(kind)).append('\n');
     Columns columns =
@@ -60,17 +59,9 @@ public final class AnswersText {
         : "the first command";
   }
 
-  private static String where(Command command, Kind kind) {
-    if (!command.topic().isEmpty()) {
-      return ", topic " + command.topic();
-    }
-    if (command.addresses().isEmpty()) {
-      return "";
-    }
-    String sort = kind.mode() == Mode.ASPECT_NUMBER ? ", extended address " : ", basic address ";
-    return command.addresses().stream()
-        .map(a -> a + " (inside " + Accessory.binary(a, command.bus().firstDecoder()) + ")")
-        .collect(Collectors.joining(", ", sort, ""));
+  /** Events have a row each, so the heading need not name them. */
+  private static String where(Unit unit) {
+    return unit.command().events().isEmpty() ? ", " + Places.words(unit) : "";
   }
 
   private static List<String> row(Kind kind, Called called) {

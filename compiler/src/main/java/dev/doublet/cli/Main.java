@@ -22,6 +22,7 @@ import picocli.CommandLine.Command;
       CheckVerb.class,
       BuildVerb.class,
       AnswersVerb.class,
+      WiringVerb.class,
       SequenceVerb.class,
       InspectVerb.class,
       ExplainVerb.class

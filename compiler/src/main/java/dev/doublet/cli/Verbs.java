@@ -25,6 +25,9 @@ final class Verbs implements IFactory {
     if (type == SequenceVerb.class) {
       return type.cast(new SequenceVerb(terminal));
     }
+    if (type == WiringVerb.class) {
+      return type.cast(new WiringVerb(terminal));
+    }
     if (type == InspectVerb.class) {
       return type.cast(new InspectVerb(terminal));
     }

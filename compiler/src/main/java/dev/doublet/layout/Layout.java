@@ -11,6 +11,7 @@ import java.util.List;
  * @param rulebook the book its signals follow
  * @param scale the ratio: 87.1 for 1:87.1
  * @param viewing from where it is looked at
+ * @param prices what its parts cost
  * @param buses in the order declared
  * @param controllers in the order declared
  * @param span its first line
@@ -20,6 +21,7 @@ public record Layout(
     Rulebook rulebook,
     double scale,
     Viewing viewing,
+    Prices prices,
     List<Bus> buses,
     List<Controller> controllers,
     Span span) {

@@ -99,7 +99,15 @@ public final class LayoutResolver {
     String title = said.scalar("layout", "a name").map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
     return Optional.of(
-        new Layout(title, book.get(), scale(said), viewing(said), buses.all(), controllers, line));
+        new Layout(
+            title,
+            book.get(),
+            scale(said),
+            viewing(said),
+            Prices.read(said, book.get(), complaints),
+            buses.all(),
+            controllers,
+            line));
   }
 
   private void require(Section said, String key, String help) {

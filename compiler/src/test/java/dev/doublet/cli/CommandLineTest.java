@@ -171,7 +171,7 @@ class CommandLineTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "build", "answers", "inspect", "explain"})
+  @ValueSource(strings = {"check", "build", "answers", "wiring", "inspect", "explain"})
   void every_verb_has_help(String verb) {
     Session session = new Session(folder);
     assertThat(session.run(verb, "--help")).isZero();
@@ -207,6 +207,19 @@ class CommandLineTest {
         folder.resolve("layout.yaml"), LAYOUT.replace("{name: W2}", "{name: W2, address: 1}"));
     assertThat(session.run("answers", "layout.yaml")).isEqualTo(1);
     assertThat(session.out()).contains("[address-clash]").doesNotContain("until");
+  }
+
+  @Test
+  void wiring_prints_every_controller_or_writes_a_file_for_each() throws IOException {
+    Session session = yard(folder);
+    assertThat(session.run("wiring", "layout.yaml")).isZero();
+    String printed = session.out();
+    assertThat(printed).startsWith("# Wiring of west, Coalpit Yard\n").contains("| 2 | W2,");
+    assertThat(session.run("wiring", "layout.yaml", "--output", "out")).isZero();
+    assertThat(session.out()).isEqualTo("west.wiring.md\n");
+    assertThat(folder.resolve("out/west.wiring.md")).hasContent(printed);
+    assertThat(session.run("wiring", "layout.yaml", "--format", "csv")).isZero();
+    assertThat(session.out()).hasLineCount(3);
   }
 
   @Test

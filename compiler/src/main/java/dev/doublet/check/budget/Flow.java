@@ -76,6 +76,19 @@ public final class Flow {
         .orElseThrow();
   }
 
+  /** Amperes led in at each feed, in the order of {@link Chain#feeds}. */
+  public List<Double> feedAmps() {
+    List<Double> amps = ladder.amps();
+    return chain.feeds().stream()
+        .map(
+            node -> {
+              double onward = node < amps.size() ? amps.get(node) : 0;
+              double back = node > 0 ? -amps.get(node - 1) : 0;
+              return onward + back + (node > 0 ? milliamps[node - 1] / 1000 : 0);
+            })
+        .toList();
+  }
+
   /** The most that flows in any piece of the cable, in amperes. */
   public double mostAmps() {
     return ladder.amps().stream().mapToDouble(Math::abs).max().orElse(0);

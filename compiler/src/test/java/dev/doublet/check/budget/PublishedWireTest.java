@@ -69,6 +69,21 @@ class PublishedWireTest {
   }
 
   @Test
+  void what_is_led_in_at_the_feeds_together_is_what_the_leds_draw() {
+    double[] each = new double[16];
+    Arrays.fill(each, 36.6);
+    each[3] = 1;
+    Chain fed = chain(16, Cable.ofGauge(24, 2));
+    for (List<Integer> feeds : List.of(List.of(0), List.of(16), List.of(0, 7, 16), List.of(4))) {
+      Chain chain =
+          new Chain("main", 0, fed.part(), 100, 16, fed.supply(), fed.cable(), feeds, NOWHERE);
+      List<Double> amps = Flow.of(chain, each).orElseThrow().feedAmps();
+      assertThat(amps).hasSameSizeAs(feeds).allMatch(a -> a >= 0);
+      assertThat(amps.stream().mapToDouble(a -> a).sum()).isCloseTo(0.55, within(1e-9));
+    }
+  }
+
+  @Test
   void fuses_last_at_the_current_and_never_exceed_what_the_wire_bears() {
     Cable thin = Cable.ofGauge(28, 1);
     assertThat(Wire.bears(thin)).isEqualTo(1.4);

@@ -1,0 +1,216 @@
+package dev.doublet.chart;
+
+import dev.doublet.check.budget.Current;
+import dev.doublet.check.budget.Flow;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.Prices;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Mount;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/**
+ * What a builder solders for one controller: its chains LED by LED, what they draw, and the parts.
+ *
+ * @param title the layout's
+ * @param scale the layout's ratio
+ * @param controller its name
+ * @param mounts how its signals stand, in the order of {@link Mount}
+ * @param chains in the order declared
+ * @param parts to buy, by sort and name
+ * @param currency what parts cost is in; empty when not said
+ */
+public record Wiring(
+    String title,
+    double scale,
+    String controller,
+    List<Mount> mounts,
+    List<Strand> chains,
+    List<Item> parts,
+    String currency) {
+  private static final double MILLIMETRES_AN_INCH = 25.4;
+
+  /** Copies the lists. */
+  public Wiring {
+    mounts = List.copyOf(mounts);
+    chains = List.copyOf(chains);
+    parts = List.copyOf(parts);
+  }
+
+  /**
+   * One chain.
+   *
+   * @param chain the chain
+   * @param milliamps the most that it can draw
+   * @param flowOrNull how current flows when it draws the most, where cable and supply are known
+   * @param leds every LED from the first, those of no signal too
+   */
+  public record Strand(Chain chain, double milliamps, Flow flowOrNull, List<Led> leds) {
+
+    /** Copies the list. */
+    public Strand {
+      leds = List.copyOf(leds);
+    }
+
+    /** How current flows; empty when the layout does not say cable and supply. */
+    public Optional<Flow> flow() {
+      return Optional.ofNullable(flowOrNull);
+    }
+  }
+
+  /**
+   * One LED.
+   *
+   * @param number its place on the chain, from 1
+   * @param lampOrNull what it lights; null for an LED of no signal
+   */
+  public record Led(int number, Lit lampOrNull) {
+
+    /** What it lights; empty for an LED of no signal. */
+    public Optional<Lit> lamp() {
+      return Optional.ofNullable(lampOrNull);
+    }
+  }
+
+  /**
+   * One lamp of a signal.
+   *
+   * @param signal the signal
+   * @param unit what is commanded
+   * @param place the head's place in the form
+   * @param head the head's make
+   * @param lamp the lamp
+   * @param firstOfSignal true for the signal's first LED on the chain
+   * @param firstOfUnit true for the first LED of what is commanded
+   */
+  public record Lit(
+      Signal signal,
+      Unit unit,
+      String place,
+      HeadType head,
+      Lamp lamp,
+      boolean firstOfSignal,
+      boolean firstOfUnit) {}
+
+  /**
+   * Parts of one sort.
+   *
+   * @param what their name
+   * @param count how many, or metres of cable
+   * @param price of one; 0 when not said
+   */
+  public record Item(String what, double count, double price) {
+
+    /** What they cost together. */
+    public double cost() {
+      return count * price;
+    }
+  }
+
+  /** A report for each controller of a layout. */
+  public static List<Wiring> of(Layout layout) {
+    return layout.controllers().stream().map(c -> of(layout, c)).toList();
+  }
+
+  private static Wiring of(Layout layout, Controller controller) {
+    return new Wiring(
+        layout.title(),
+        layout.scale(),
+        controller.name(),
+        controller.signals().stream()
+            .map(s -> s.build().form().mount())
+            .distinct()
+            .sorted()
+            .toList(),
+        controller.chains().stream().map(c -> strand(controller, c)).toList(),
+        parts(controller, layout.prices()),
+        layout.prices().currency());
+  }
+
+  private static Strand strand(Controller controller, Chain chain) {
+    double[] milliamps = Current.byLed(controller, chain);
+    Lit[] lamps = new Lit[chain.leds()];
+    controller.signals().stream()
+        .filter(s -> s.units().get(0).chain().index() == chain.index())
+        .forEach(s -> light(s, lamps));
+    List<Led> leds = new ArrayList<>();
+    for (int led = 0; led < lamps.length; led++) {
+      leds.add(new Led(led + 1, lamps[led]));
+    }
+    return new Strand(
+        chain, Arrays.stream(milliamps).sum(), Flow.of(chain, milliamps).orElse(null), leds);
+  }
+
+  private static void light(Signal signal, Lit[] lamps) {
+    int first = signal.units().stream().mapToInt(Unit::led).min().orElseThrow();
+    int led = first;
+    for (int place : signal.build().wired()) {
+      HeadType head = signal.build().heads().get(place);
+      for (Lamp lamp : head.lamps()) {
+        Unit unit = unitAt(signal, led);
+        lamps[led] =
+            new Lit(
+                signal,
+                unit,
+                signal.build().form().places().get(place),
+                head,
+                lamp,
+                led == first,
+                led == unit.led());
+        led++;
+      }
+    }
+  }
+
+  private static Unit unitAt(Signal signal, int led) {
+    return signal.units().stream()
+        .filter(u -> u.led() <= led)
+        .max(Comparator.comparingInt(Unit::led))
+        .orElseThrow();
+  }
+
+  private static List<Item> parts(Controller controller, Prices prices) {
+    Map<String, Integer> leds = new TreeMap<>();
+    Map<String, Double> metres = new TreeMap<>();
+    for (Chain chain : controller.chains()) {
+      leds.merge(chain.part().name(), chain.leds(), Integer::sum);
+      if (chain.cable().isSaid()) {
+        metres.merge(chain.cable().words(), chain.cable().metres(), Double::sum);
+      }
+    }
+    Map<String, Integer> heads = new TreeMap<>();
+    Map<String, Integer> plates = new TreeMap<>();
+    for (Signal signal : controller.signals()) {
+      signal.build().heads().forEach(h -> heads.merge(h.name(), 1, Integer::sum));
+      signal.build().plates().forEach(p -> plates.merge(p, 1, Integer::sum));
+    }
+    List<Item> parts = new ArrayList<>();
+    leds.forEach((name, count) -> parts.add(new Item("LED " + name, count, prices.led())));
+    heads.forEach(
+        (name, count) ->
+            parts.add(new Item("head " + name, count, prices.heads().getOrDefault(name, 0.0))));
+    plates.forEach((name, count) -> parts.add(new Item("plate " + name, count, prices.plate())));
+    metres.forEach(
+        (words, length) -> parts.add(new Item("metres of cable " + words, length, prices.metre())));
+    return parts;
+  }
+
+  /**
+   * The width of a lens at this scale in millimetres.
+   *
+   * @param inches of the full-size lens
+   */
+  double lens(double inches) {
+    return inches * MILLIMETRES_AN_INCH / scale;
+  }
+}

@@ -1,0 +1,70 @@
+package dev.doublet.chart;
+
+import dev.doublet.chart.Wiring.Led;
+import dev.doublet.chart.Wiring.Lit;
+import dev.doublet.chart.Wiring.Strand;
+import dev.doublet.check.Words;
+import dev.doublet.rulebook.Colour;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** {@link Wiring} as comma-separated values: a row for each LED. */
+public final class WiringCsv {
+  private static final List<String> HEADS =
+      List.of(
+          "controller",
+          "chain",
+          "led",
+          "volts",
+          "signal",
+          "form",
+          "plates",
+          "place",
+          "head",
+          "lamp",
+          "colours",
+          "by",
+          "bus",
+          "listens at");
+
+  private WiringCsv() {}
+
+  /** All controllers under one row of heads. */
+  public static String of(List<Wiring> wirings) {
+    StringBuilder out = new StringBuilder(Csv.row(HEADS));
+    for (Wiring wiring : wirings) {
+      for (Strand strand : wiring.chains()) {
+        strand.leds().forEach(led -> out.append(Csv.row(row(wiring, strand, led))));
+      }
+    }
+    return out.toString();
+  }
+
+  private static List<String> row(Wiring wiring, Strand strand, Led led) {
+    List<String> cells =
+        new ArrayList<>(
+            List.of(
+                wiring.controller(),
+                strand.chain().name(),
+                Integer.toString(led.number()),
+                strand.flow().map(f -> Words.say("%.2f", f.volts(led.number() - 1))).orElse("")));
+    cells.addAll(
+        led.lamp().map(WiringCsv::lamp).orElse(List.of("", "", "", "", "", "", "", "", "", "")));
+    return cells;
+  }
+
+  private static List<String> lamp(Lit lit) {
+    return List.of(
+        lit.unit().name(),
+        lit.signal().build().form().name(),
+        String.join(" ", lit.signal().build().plates()),
+        lit.place(),
+        lit.head().name(),
+        lit.lamp().name(),
+        lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(" ")),
+        lit.unit().kind().mode().word(),
+        lit.unit().command().bus().name(),
+        Places.words(lit.unit()));
+  }
+}

@@ -1,0 +1,187 @@
+package dev.doublet.chart;
+
+import dev.doublet.chart.Wiring.Item;
+import dev.doublet.chart.Wiring.Led;
+import dev.doublet.chart.Wiring.Lit;
+import dev.doublet.chart.Wiring.Strand;
+import dev.doublet.check.Words;
+import dev.doublet.check.budget.Flow;
+import dev.doublet.check.budget.Wire;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Signal;
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Mount;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** {@link Wiring} as a page in Markdown, to print and take along. */
+public final class WiringMarkdown {
+  /** Signal lenses of US practice, 8 3/8 and 6 3/8 inches (AREMA signal manual, part 7.1.1). */
+  private static final double HIGH_LENS = 8.375;
+
+  private static final double DWARF_LENS = 6.375;
+
+  private static final String CAUTIONS =
+      """
+
+      ## Before power is on
+
+      - A fuse stands where each feed leaves the supply, at or below what its wire bears, never at what
+        the supply can give.
+      - A ready-made supply of safety extra-low voltage; its output is never joined to another's
+        (MOROP NEM 609). Mains wiring belongs to people licensed for it, under your local code.
+      - One ground for supply and controller. For model railways only.
+      """;
+
+  private WiringMarkdown() {}
+
+  /** The whole page. */
+  public static String of(Wiring wiring) {
+    StringBuilder out = new StringBuilder();
+    out.append("# Wiring of ").append(wiring.controller()).append(", ").append(wiring.title());
+    out.append("\n\n").append(lenses(wiring));
+    for (Strand strand : wiring.chains()) {
+      out.append("\n## Chain ").append(strand.chain().name()).append("\n\n");
+      out.append(power(strand)).append('\n').append(table(strand));
+    }
+    return out.append("\n## Parts\n\n").append(parts(wiring)).append(CAUTIONS).toString();
+  }
+
+  private static String lenses(Wiring wiring) {
+    List<String> sizes = new ArrayList<>();
+    if (wiring.mounts().stream().anyMatch(m -> m != Mount.DWARF)) {
+      sizes.add(Words.say("%.2f mm wide (8 3/8 in)", wiring.lens(HIGH_LENS)));
+    }
+    if (wiring.mounts().contains(Mount.DWARF)) {
+      sizes.add(Words.say("%.2f mm on dwarfs (6 3/8 in)", wiring.lens(DWARF_LENS)));
+    }
+    String lenses = sizes.isEmpty() ? "" : ": lenses " + String.join(", ", sizes);
+    return "Scale 1:" + Words.number(wiring.scale()) + lenses + ".\n";
+  }
+
+  private static String power(Strand strand) {
+    Chain chain = strand.chain();
+    StringBuilder out = new StringBuilder();
+    out.append(
+        Words.say(
+            "- %s of kind %s, bytes in the order %s, at most %.0f mA\n",
+            Words.count(chain.leds(), "LED"),
+            chain.part().name(),
+            chain.part().order(),
+            Math.ceil(strand.milliamps())));
+    if (chain.supply().volts() > 0) {
+      out.append(
+          Words.say(
+              "- supply%s: %s V, %s A\n",
+              chain.supply().name().isEmpty() ? "" : " " + chain.supply().name(),
+              Words.number(chain.supply().volts()),
+              Words.number(chain.supply().milliamps() / 1000.0)));
+    }
+    return out + strand.flow().map(WiringMarkdown::cable).orElse("- cable: not said\n");
+  }
+
+  private static String cable(Flow flow) {
+    Chain chain = flow.chain();
+    return Words.say(
+            "- cable: %s m of %s, whose wires bear %s A\n",
+            Words.number(chain.cable().metres()),
+            chain.cable().words(),
+            Words.number(Wire.bears(chain.cable())))
+        + Words.say(
+            "- at LED %d, which gets least: %.2f V\n", flow.worstLed() + 1, flow.leastVolts())
+        + "- fuse"
+        + (chain.feeds().size() == 1 ? "" : "s")
+        + ": "
+        + fuses(flow)
+        + "\n";
+  }
+
+  private static String fuses(Flow flow) {
+    List<String> fuses = new ArrayList<>();
+    List<Integer> feeds = flow.chain().feeds();
+    for (int i = 0; i < feeds.size(); i++) {
+      String where = feeds.get(i) == 0 ? "the cable's start" : "LED " + feeds.get(i);
+      fuses.add(
+          Wire.fuse(flow.chain().cable(), flow.feedAmps().get(i))
+                  .map(f -> (f < 1 ? Words.say("%.0f mA", f * 1000) : Words.number(f) + " A"))
+                  .orElse("none fits, use thicker wire,")
+              + " for the feed at "
+              + where);
+    }
+    return String.join("; ", fuses);
+  }
+
+  private static String table(Strand strand) {
+    StringBuilder out =
+        new StringBuilder(
+            Markdown.heads(List.of("LED", "signal", "head", "lamp", "colours", "commanded by")));
+    List<Led> leds = strand.leds();
+    for (int i = 0; i < leds.size(); i++) {
+      int from = i;
+      while (leds.get(i).lamp().isEmpty()
+          && i + 1 < leds.size()
+          && leds.get(i + 1).lamp().isEmpty()) {
+        i++;
+      }
+      String number = Integer.toString(leds.get(from).number());
+      String numbers = from == i ? number : number + " to " + leds.get(i).number();
+      out.append(
+          leds.get(i)
+              .lamp()
+              .map(lit -> row(numbers, lit))
+              .orElse(Markdown.row(List.of(numbers, "no signal", "", "", "", ""))));
+    }
+    return out.toString();
+  }
+
+  private static String row(String number, Lit lit) {
+    return Markdown.row(
+        List.of(
+            number,
+            lit.firstOfSignal() ? signal(lit.signal()) : "",
+            lit.place() + ": " + lit.head().name(),
+            lit.lamp().name(),
+            lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(", ")),
+            lit.firstOfUnit()
+                ? lit.unit().kind().mode().word()
+                    + " on "
+                    + lit.unit().command().bus().name()
+                    + ", "
+                    + Places.words(lit.unit())
+                : ""));
+  }
+
+  private static String signal(Signal signal) {
+    List<String> plates = signal.build().plates();
+    return signal.name()
+        + ", "
+        + signal.build().form().name()
+        + (plates.isEmpty()
+            ? ""
+            : " with plate" + (plates.size() == 1 ? " " : "s ") + Words.list(plates));
+  }
+
+  private static String parts(Wiring wiring) {
+    boolean priced = wiring.parts().stream().anyMatch(i -> i.price() > 0);
+    StringBuilder out = new StringBuilder();
+    out.append(
+        Markdown.heads(
+            priced ? List.of("part", "count", "each", "together") : List.of("part", "count")));
+    for (Item item : wiring.parts()) {
+      List<String> cells = new ArrayList<>(List.of(item.what(), Words.number(item.count())));
+      if (priced) {
+        cells.add(item.price() == 0 ? "" : Words.say("%.2f", item.price()));
+        cells.add(item.price() == 0 ? "" : Words.say("%.2f", item.cost()));
+      }
+      out.append(Markdown.row(cells));
+    }
+    if (priced) {
+      double all = wiring.parts().stream().mapToDouble(Item::cost).sum();
+      out.append(
+          Markdown.row(
+              List.of("all that has a price", "", wiring.currency(), Words.say("%.2f", all))));
+    }
+    return out.toString();
+  }
+}

@@ -1,0 +1,122 @@
+package dev.doublet.chart;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.doublet.chart.Wiring.Led;
+import dev.doublet.chart.Wiring.Lit;
+import dev.doublet.chart.Wiring.Strand;
+import dev.doublet.golden.Case;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Display;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** The wiring list, against the layouts it is made of and against published sizes. */
+class WiringTest {
+  private static final Path PAGES = Path.of("src/test/resources/cases/chart");
+
+  static List<Path> pages() {
+    return Case.pages(PAGES);
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void each_case_gives_exactly_its_page_and_its_rows(Path page) {
+    Case input = Case.of(page);
+    Layout layout = LayoutResolver.resolve(input.root(), input.reader()).value().orElseThrow();
+    List<Wiring> wirings = Wiring.of(layout);
+    StringBuilder actual = new StringBuilder();
+    wirings.forEach(w -> actual.append(WiringMarkdown.of(w)).append('\n'));
+    input.verify(actual.append(WiringCsv.of(wirings)).toString());
+  }
+
+  @Test
+  void whatever_a_signal_shows_an_led_of_it_only_lights_in_a_colour_of_the_lamp_listed_there() {
+    for (Wiring wiring : Wiring.of(demo())) {
+      for (Strand strand : wiring.chains()) {
+        for (Led led : strand.leds()) {
+          led.lamp().ifPresent(lit -> holds(led, lit));
+        }
+      }
+    }
+  }
+
+  private static void holds(Led led, Lit lit) {
+    Unit unit = lit.unit();
+    assertThat(unit.led() + unit.kind().leds()).isGreaterThanOrEqualTo(led.number());
+    List<Display> shown =
+        unit.kind().states().stream()
+            .map(s -> s.lit().get(led.number() - 1 - unit.led()))
+            .filter(d -> !d.equals(Display.DARK))
+            .toList();
+    assertThat(shown).allMatch(d -> lit.lamp().shows(d.look()));
+  }
+
+  @Test
+  void every_lamp_of_every_signal_is_listed_once_and_every_led_has_a_row() {
+    Layout layout = demo();
+    List<Led> leds =
+        Wiring.of(layout).stream()
+            .flatMap(w -> w.chains().stream())
+            .flatMap(s -> s.leds().stream())
+            .toList();
+    int chained =
+        layout.controllers().stream()
+            .flatMap(c -> c.chains().stream())
+            .mapToInt(c -> c.leds())
+            .sum();
+    int lamps =
+        layout.controllers().stream()
+            .flatMap(c -> c.signals().stream())
+            .flatMap(s -> s.build().heads().stream())
+            .mapToInt(h -> h.lamps().size())
+            .sum();
+    assertThat(leds).hasSize(chained);
+    assertThat(leds).filteredOn(l -> l.lamp().isPresent()).hasSize(lamps);
+  }
+
+  /**
+   * Lenses of 213 and 162 mm (AREMA signal manual 7.1.1: 8 3/8 and 6 3/8 in) at ratios of MOROP NEM
+   * 010 and NMRA S-1.2, worked out by others.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "87.1, 8.375, 2.44",
+    "160, 8.375, 1.33",
+    "48, 8.375, 4.43",
+    "220, 8.375, 0.97",
+    "87.1, 6.375, 1.86"
+  })
+  void lenses_have_the_size_of_the_scale(double scale, double inches, double millimetres) {
+    Wiring wiring = new Wiring("", scale, "", List.of(), List.of(), List.of(), "");
+    assertThat(wiring.lens(inches)).isCloseTo(millimetres, within(0.005));
+  }
+
+  @Test
+  void text_with_bars_stays_in_its_cell() {
+    assertThat(Markdown.row(List.of("a|b", "", "c"))).isEqualTo("| a\\|b | | c |\n");
+  }
+
+  private static Layout demo() {
+    SourceReader reader =
+        path -> {
+          try {
+            return new SourceFile(path, Files.readString(Path.of("..").resolve(path)));
+          } catch (IOException e) {
+            throw new SourceReader.Unreadable("there is no such file");
+          }
+        };
+    return LayoutResolver.resolve("examples/brackwater/layout.yaml", reader).value().orElseThrow();
+  }
+}
