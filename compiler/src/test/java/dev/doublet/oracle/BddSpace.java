@@ -14,12 +14,10 @@ import java.util.stream.IntStream;
 
 /** Finite variables for decision diagrams: the bits of each value's number. */
 final class BddSpace {
-  private static final int NODES = 2_000;
+  private static final int NODES = 400;
 
   private final BDDFactory factory;
   private final List<BDDDomain> domains = new ArrayList<>();
-
-  /** No diagram may have more bits; without any, none can be made. */
   private final BDD everything;
 
   BddSpace(List<Integer> sizes) {
@@ -32,7 +30,7 @@ final class BddSpace {
    * @param nodes how many nodes there is room for at first
    */
   BddSpace(List<Integer> sizes, int nodes) {
-    factory = BDDFactory.init("java", nodes, nodes / 4);
+    factory = BDDFactory.init("java", nodes, nodes / 8);
     Silence.of(factory);
     // One after another, so that the bits of a variable stay together.
     sizes.forEach(size -> domains.add(factory.extDomain(Math.max(2L, size))));

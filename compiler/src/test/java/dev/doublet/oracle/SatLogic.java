@@ -29,6 +29,9 @@ final class SatLogic implements Logic<Integer> {
 
   @Override
   public Integer any(List<Integer> formulas) {
+    if (formulas.size() == 1) {
+      return formulas.get(0);
+    }
     int any = space.fresh();
     formulas.forEach(f -> space.demand(any, -f));
     space.demand(

@@ -25,6 +25,8 @@ final class SatSpace {
       first[v] = literals + 1;
       literals += this.sizes[v];
     }
+    // Otherwise every question starts a thread that watches the clock.
+    solver.setTimeoutOnConflicts(Integer.MAX_VALUE);
     solver.newVar(literals);
     for (int v = 0; v < this.sizes.length; v++) {
       int variable = v;

@@ -1,5 +1,6 @@
 package dev.doublet.oracle;
 
+import dev.doublet.cells.Cube;
 import dev.doublet.cells.Row;
 import dev.doublet.cells.Table;
 import dev.doublet.cells.Values;
@@ -70,11 +71,51 @@ final class SatTable {
 
   /** A point that no row covers. */
   Optional<int[]> gap() {
-    SatSpace space = space();
-    for (int r = 0; r < table.rows().size(); r++) {
-      space.demand(outside(space, r));
+    return uncovered().point(new VecInt());
+  }
+
+  /** Cubes that meet no row and that together hold every point without a row. */
+  List<Cube> gaps() {
+    SatSpace space = uncovered();
+    List<Cube> gaps = new ArrayList<>();
+    Optional<int[]> point = space.point(new VecInt());
+    while (point.isPresent()) {
+      Cube gap = widened(point.get());
+      gaps.add(gap);
+      space.demand(outside(space, gap.sets()));
+      point = space.point(new VecInt());
     }
-    return space.point(new VecInt());
+    return gaps;
+  }
+
+  private SatSpace uncovered() {
+    SatSpace space = space();
+    table.rows().forEach(row -> space.demand(outside(space, row.sets())));
+    return space;
+  }
+
+  /** A cube around a point of no row, given value after value while it meets none. */
+  private Cube widened(int[] point) {
+    List<Values> sets = new ArrayList<>();
+    for (int v = 0; v < point.length; v++) {
+      sets.add(Values.only(table.variables().get(v).size(), point[v]));
+    }
+    for (int v = 0; v < point.length; v++) {
+      Values wide = Values.all(table.variables().get(v).size());
+      for (Row row : table.rows()) {
+        if (meets(row, sets, v)) {
+          wide = wide.minus(row.sets().get(v));
+        }
+      }
+      sets.set(v, wide);
+    }
+    return new Cube(sets);
+  }
+
+  /** Tells whether a row meets some sets, whatever one variable is. */
+  private static boolean meets(Row row, List<Values> sets, int but) {
+    return IntStream.range(0, sets.size())
+        .allMatch(v -> v == but || row.sets().get(v).intersects(sets.get(v)));
   }
 
   /** The rows that lie within the union of earlier ones. */
@@ -83,7 +124,7 @@ final class SatTable {
     List<Integer> unreachable = new ArrayList<>();
     for (int r = 0; r < table.rows().size(); r++) {
       VecInt assumed = new VecInt();
-      int[] outside = outside(space, r);
+      int[] outside = outside(space, table.rows().get(r).sets());
       for (int literal : outside) {
         assumed.push(-literal);
       }
@@ -104,10 +145,10 @@ final class SatTable {
     return asked.sets().get(variable);
   }
 
-  /** Of these literals one holds at every point outside a row. */
-  private int[] outside(SatSpace space, int row) {
-    return IntStream.range(0, table.variables().size())
-        .flatMap(v -> set(row, v).complement().stream().map(x -> space.is(v, x)))
+  /** Of these literals one holds at every point outside a cube. */
+  private static int[] outside(SatSpace space, List<Values> sets) {
+    return IntStream.range(0, sets.size())
+        .flatMap(v -> sets.get(v).complement().stream().map(x -> space.is(v, x)))
         .toArray();
   }
 }

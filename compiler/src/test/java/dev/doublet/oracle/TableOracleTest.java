@@ -2,6 +2,7 @@ package dev.doublet.oracle;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.cells.Cube;
 import dev.doublet.cells.Gaps;
 import dev.doublet.cells.Overlaps;
 import dev.doublet.cells.Row;
@@ -66,6 +67,11 @@ class TableOracleTest {
     assertThat(bdd.volume()).isEqualTo(uncovered);
     Gaps gaps = Gaps.of(table, ENOUGH);
     assertThat(gaps.complete()).isTrue();
+    List<Cube> cubes = sat.gaps();
+    assertThat(cubes)
+        .allSatisfy(c -> assertThat(gaps.cubes()).anyMatch(g -> g.contains(c.point())));
+    assertThat(gaps.cubes())
+        .allSatisfy(g -> assertThat(cubes).anyMatch(c -> c.contains(g.point())));
     for (Optional<int[]> witness : List.of(sat.gap(), bdd.gap())) {
       assertThat(witness.isPresent()).isEqualTo(uncovered.signum() > 0);
       witness.ifPresent(
