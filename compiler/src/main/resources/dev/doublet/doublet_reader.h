@@ -5,7 +5,7 @@
  * table is checked against its length, so any bytes are safe. It is one file with its reason: a
  * sketch includes it and needs nothing else.
  *
- *   static uint8_t state[2 * UNITS];
+ *   static uint8_t state[STATE_BYTES];
  *   struct doublet signals;
  *   if (doublet_open(&signals, table, sizeof table, state, sizeof state) == DOUBLET_OK) ...
  *   doublet_packet(&signals, bus, packet, packet_length);       as commands arrive
@@ -33,6 +33,20 @@
 #endif
 #endif
 
+/*
+ * Define DOUBLET_FADES to let filament lamps glow and vanes swing; without it all lamps switch at
+ * once. Define DOUBLET_SWING, at most 512, for vanes that take other milliseconds: no time is
+ * published. A unit then has more bytes of state.
+ */
+#ifdef DOUBLET_FADES
+#define DOUBLET_UNIT 6u
+#ifndef DOUBLET_SWING
+#define DOUBLET_SWING 300u
+#endif
+#else
+#define DOUBLET_UNIT 2u
+#endif
+
 /* Functions stay functions where the compiler lets us say so: it saves half of the bytes. */
 #ifdef __GNUC__
 #define DOUBLET_FUNCTION static __attribute__((unused, noinline))
@@ -43,7 +57,8 @@
 /* An open table. After a refusal it holds no unit, and every call does nothing. */
 struct doublet {
   const uint8_t *table;
-  uint8_t *state; /* two bytes a unit: the state; bits received (low half), bits known (high) */
+  uint8_t *state; /* each unit: the state; bits received (low half), bits known (high); for fades
+                     what is shown, what was before, and since when */
   uint8_t night;  /* not 0: the palettes for night are shown */
 };
 
@@ -157,7 +172,7 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_walk *w) {
     w->kind = kind;
     w->look = doublet_u16(w, kind);
     w->leds = doublet_u8(w, w->look);
-    w->states = doublet_u8(w, w->look + 1);
+    w->states = doublet_u8(w, w->look + 1) & DOUBLET_LOW;
     w->mode = doublet_u8(w, kind + 2);
     w->addresses = doublet_u8(w, kind + 4);
   }
@@ -170,7 +185,7 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_walk *w) {
   w->run--;
   w->left--;
   w->state = w->ahead;
-  w->ahead += 2;
+  w->ahead += DOUBLET_UNIT;
   return 1;
 }
 
@@ -281,18 +296,152 @@ DOUBLET_FUNCTION enum doublet_reason doublet_refusal(const struct doublet *d, si
   if (doublet_u16(&w, 6) != size) return DOUBLET_WRONG_LENGTH;
   for (i = 0; i < w.length - 4; i++) sum = doublet_sum(sum, doublet_u8(&w, i));
   if (~sum != doublet_u32(&w, i)) return DOUBLET_WRONG_CHECKSUM;
-  if (state_size / 2 < w.left) return DOUBLET_STATE_TOO_SMALL;
+  if (state_size / DOUBLET_UNIT < w.left) return DOUBLET_STATE_TOO_SMALL;
   while (doublet_step(&w)) {
     w.state[1] = 0;
     w.state[0] = (uint8_t)doublet_u8(&w, w.kind + 5);
+#ifdef DOUBLET_FADES
+    w.state[2] = w.state[3] = w.state[0];
+    w.state[4] = w.state[5] = 0;
+#endif
   }
   return w.left || w.run ? DOUBLET_NOT_SOUND : DOUBLET_OK;
 }
 
+#ifdef DOUBLET_FADES
+#ifdef __AVR__
+#define DOUBLET_CONSTANT PROGMEM
+#define DOUBLET_SAMPLE(p) pgm_read_byte(p)
+#else
+#define DOUBLET_CONSTANT
+#define DOUBLET_SAMPLE(p) (*(p))
+#endif
+#define DOUBLET_RISEN 512u /* milliseconds after which nothing changes any more */
+#define DOUBLET_SOON 128u  /* a fade younger than this is led on to another state, not begun anew */
+
+/* A lamp's light so long after it was switched on, or off: 0 to 255. */
+DOUBLET_FUNCTION unsigned doublet_curve(unsigned on, uint32_t milliseconds) {
+  static const uint8_t rise[65] DOUBLET_CONSTANT = {
+      0, 0, 0, 0, 0, 0, 2, 4, 8, 13, 21, 30, 41, 53, 67, 81,
+      95, 109, 123, 135, 148, 160, 170, 180, 189, 197, 204, 210, 216, 221, 225, 229,
+      233, 235, 238, 240, 242, 244, 245, 247, 248, 249, 250, 250, 251, 251, 252, 252,
+      253, 253, 253, 254, 254, 254, 254, 254, 254, 254, 254, 255, 255, 255, 255, 255,
+      255};
+  static const uint8_t fall[129] DOUBLET_CONSTANT = {
+      255, 225, 199, 177, 158, 142, 127, 114, 103, 93, 84, 76, 69, 63, 57, 53,
+      48, 44, 40, 37, 34, 31, 29, 27, 25, 23, 21, 20, 18, 17, 16, 15,
+      14, 13, 12, 11, 11, 9, 9, 9, 8, 8, 7, 7, 6, 6, 6, 5,
+      5, 5, 4, 4, 4, 4, 4, 3, 3, 3, 3, 3, 3, 2, 2, 2,
+      2, 2, 2, 2, 2, 2, 2, 1, 1, 1, 1, 1, 1, 1, 1, 1,
+      1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1,
+      0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0,
+      0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0,
+      0};
+  const uint8_t *samples = on ? rise : fall;
+  const unsigned shift = on ? 3 : 2, step = 1u << shift;
+  unsigned part;
+  if (milliseconds >= DOUBLET_RISEN) return DOUBLET_SAMPLE(samples + (DOUBLET_RISEN >> shift));
+  part = (unsigned)milliseconds & (step - 1);
+  samples += milliseconds >> shift;
+  return (DOUBLET_SAMPLE(samples) * (step - part) + DOUBLET_SAMPLE(samples + 1) * part + step / 2) >>
+         shift;
+}
+
+/* A level, or a drive, at a level. */
+DOUBLET_FUNCTION unsigned doublet_scaled(unsigned full, unsigned level) {
+  return (full * level + 127u) / 255u;
+}
+
+/* The light of an LED in a state of the unit; 0 is dark. */
+DOUBLET_FUNCTION unsigned doublet_light(const struct doublet_walk *w, unsigned state, unsigned led) {
+  const unsigned width = doublet_u8(w, 5);
+  const uint32_t bit = ((uint32_t)state * w->leds + led) * width;
+  if (state & DOUBLET_TOP) return 0;
+  return doublet_u16(w, w->look + 2 + w->states + (unsigned)(bit >> 3)) >> (bit & 7) &
+         ((1u << (width & 15)) - 1);
+}
+
+DOUBLET_FUNCTION unsigned doublet_colour(const struct doublet_walk *w, unsigned light) {
+  return light ? doublet_u8(w, w->sections[DOUBLET_LIGHTS] + 2 * light - 2) : 0;
+}
+
+/* How far its rhythm lets a light shine. */
+DOUBLET_FUNCTION unsigned doublet_level(const struct doublet_walk *w, unsigned light,
+                                        uint32_t milliseconds, unsigned filament) {
+  unsigned rhythm, period, first, into, inverse, lit;
+  if (light == 0) return 0;
+  rhythm = doublet_u8(w, w->sections[DOUBLET_LIGHTS] + 2 * light - 1);
+  if (rhythm == 0) return 255;
+  inverse = rhythm > DOUBLET_LOW;
+  rhythm = w->sections[DOUBLET_RHYTHMS] + 4 * (rhythm & DOUBLET_LOW) - 4;
+  period = doublet_u16(w, rhythm);
+  first = doublet_u16(w, rhythm + 2);
+  if (period == 0) return 0;
+  into = (unsigned)(milliseconds % period);
+  lit = (into < first) != inverse;
+  if (!filament) return lit ? 255 : 0;
+  if (into >= first) into -= first;
+  if (lit) return doublet_curve(1, into);
+  if (inverse) first = first < period ? period - first : 0;
+  return doublet_scaled(doublet_curve(0, into), doublet_curve(1, first));
+}
+
+DOUBLET_FUNCTION unsigned doublet_age(const struct doublet_walk *w, uint32_t milliseconds) {
+  return (milliseconds - (w->state[4] | (uint32_t)w->state[5] << 8)) & 0xFFFF;
+}
+
+/* Sees whether the unit was called to another state, or has come to rest. */
+DOUBLET_FUNCTION void doublet_turn(const struct doublet_walk *w, uint32_t milliseconds) {
+  uint8_t *s = w->state;
+  if (s[0] != s[2]) {
+    if (s[2] == s[3] || doublet_age(w, milliseconds) >= DOUBLET_SOON) {
+      s[3] = s[2];
+      s[4] = (uint8_t)milliseconds;
+      s[5] = (uint8_t)(milliseconds >> 8);
+    }
+    s[2] = s[0];
+  }
+  if (doublet_age(w, milliseconds) >= DOUBLET_RISEN) s[3] = s[2];
+}
+
+/* The bytes of one LED, which were 0. */
+DOUBLET_FUNCTION void doublet_glow(const struct doublet_walk *w, uint32_t milliseconds, unsigned led,
+                                   unsigned palette, unsigned channels, uint8_t *bytes) {
+  const unsigned now = doublet_light(w, w->state[2], led), was = doublet_light(w, w->state[3], led);
+  const unsigned age = doublet_age(w, milliseconds);
+  unsigned colour = doublet_colour(w, now), before = doublet_colour(w, was);
+  unsigned manner = 0, middle, level, rest = 0;
+  if (doublet_u8(w, w->look + 1) & DOUBLET_TOP) {
+    const uint32_t bits = (uint32_t)w->states * w->leds * doublet_u8(w, 5);
+    manner = doublet_u8(w, w->look + 2 + w->states + (unsigned)((bits + 7) >> 3) + led);
+  }
+  middle = manner & DOUBLET_LOW;
+  level = doublet_level(w, now, milliseconds, manner & DOUBLET_TOP);
+  if (w->state[2] != w->state[3] && now != was) {
+    if (middle && now && was) {
+      const unsigned third = 3 * age / DOUBLET_SWING;
+      if (third == 0)
+        colour = before;
+      else if (third == 1 && colour != before && colour != middle && before != middle)
+        colour = middle;
+    } else if (manner & DOUBLET_TOP) {
+      rest = doublet_scaled(doublet_level(w, was, milliseconds, 1), doublet_curve(0, age));
+      if (colour != before) level = doublet_scaled(level, doublet_curve(1, age));
+    }
+  }
+  for (led = 0; led < channels; led++) {
+    const unsigned fresh = level ? doublet_u8(w, palette + channels * colour + led) : 0;
+    const unsigned old = rest ? doublet_u8(w, palette + channels * before + led) : 0;
+    const unsigned risen = doublet_scaled(fresh, level), fallen = doublet_scaled(old, rest);
+    bytes[led] = (uint8_t)(risen > fallen ? risen : fallen);
+  }
+}
+#endif
+
 /* ---- For sketches ---- */
 
 /*
- * Opens a table of exactly so many bytes; state must have two bytes for each unit. Every unit is
+ * Opens a table of exactly so many bytes; state must have DOUBLET_UNIT bytes for each unit. Every unit is
  * then at its rest state.
  */
 DOUBLET_FUNCTION enum doublet_reason doublet_open(struct doublet *d, const uint8_t *table,
@@ -433,14 +582,16 @@ DOUBLET_FUNCTION uint16_t doublet_event(const struct doublet *d, uint8_t bus, ui
 DOUBLET_FUNCTION size_t doublet_leds(const struct doublet *d, uint8_t chain, uint32_t milliseconds,
                                      uint8_t *bytes, size_t size) {
   struct doublet_walk w;
-  unsigned at, count, channels, width, first = 0;
+  unsigned at, count, channels, first = 0;
+#ifndef DOUBLET_FADES
+  unsigned width;
+#endif
   uint32_t total;
   doublet_start(&w, d);
   if (chain >= doublet_u8(&w, 13)) return 0;
   for (at = w.sections[DOUBLET_CHAINS]; chain-- > 0; at += 5) first += doublet_u16(&w, at);
   count = doublet_u16(&w, at);
   channels = doublet_u8(&w, at + 2);
-  width = doublet_u8(&w, 5);
   at = doublet_u16(&w, at + 3);
   if (channels > 4) {
     channels &= 7;
@@ -450,6 +601,16 @@ DOUBLET_FUNCTION size_t doublet_leds(const struct doublet *d, uint8_t chain, uin
   total = (uint32_t)count * channels;
   if (total > size) return 0;
   memset(bytes, 0, total);
+#ifdef DOUBLET_FADES
+  while (doublet_step(&w)) {
+    unsigned i, led = w.led - first;
+    if (led >= count) continue;
+    doublet_turn(&w, milliseconds);
+    for (i = 0; i < w.leds && led < count; i++, led++)
+      doublet_glow(&w, milliseconds, i, at, channels, bytes + (size_t)led * channels);
+  }
+#else
+  width = doublet_u8(&w, 5);
   while (doublet_step(&w)) {
     unsigned led = w.led - first, left = w.state[0] & DOUBLET_TOP ? 0 : w.leds;
     uint32_t bit = (uint32_t)w.state[0] * left * width;
@@ -471,6 +632,7 @@ DOUBLET_FUNCTION size_t doublet_leds(const struct doublet *d, uint8_t chain, uin
         bytes[(size_t)led * channels + i] = (uint8_t)doublet_u8(&w, from + i);
     }
   }
+#endif
   return total;
 }
 

@@ -59,7 +59,7 @@ class ArchitectureTest {
           .whereLayer("layout")
           .mayOnlyAccessLayers("source", "diagnostic", "bus", "colour", "syntax", "rulebook")
           .whereLayer("table")
-          .mayOnlyAccessLayers("source", "diagnostic", "bus", "rulebook", "layout")
+          .mayOnlyAccessLayers("source", "diagnostic", "bus", "colour", "rulebook", "layout")
           .whereLayer("check")
           .mayOnlyAccessLayers(
               "source", "diagnostic", "cells", "bus", "colour", "rulebook", "layout", "table")

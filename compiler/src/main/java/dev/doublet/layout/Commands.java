@@ -53,7 +53,8 @@ final class Commands {
         int leds,
         List<State> states,
         int rest,
-        boolean onApproach) {
+        boolean onApproach,
+        List<Glow> glows) {
       return new Kind(
           form,
           heads,
@@ -68,6 +69,7 @@ final class Commands {
           byName,
           answers,
           onApproach,
+          glows,
           otherwise);
     }
   }

@@ -5,6 +5,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Plate;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.syntax.YamlNode;
@@ -164,7 +165,8 @@ final class Designs {
                         leds(bare),
                         states,
                         rest,
-                        isLitOnApproach(said))))
+                        isLitOnApproach(said),
+                        glows(bare.wired().stream().map(bare.heads()::get).toList()))))
         .map(m -> new UnitDesign("", 0, intern(kinds, m.kind()), m.answering().bus(), said))
         .map(unit -> new Design(intern(builds, build), leds(bare), List.of(unit)));
   }
@@ -206,6 +208,18 @@ final class Designs {
         "write it at each head, or command the signal as a whole.");
   }
 
+  /** How the LEDs of heads in chain order go from light to light; empty when all switch at once. */
+  private static List<Glow> glows(List<HeadType> heads) {
+    List<Glow> glows = new ArrayList<>();
+    for (HeadType head : heads) {
+      for (Lamp lamp : head.lamps()) {
+        boolean vane = lamp.colours().size() > 2 && lamp.shows(head.vane());
+        glows.add(new Glow(head.filament(), vane ? head.vane() : ""));
+      }
+    }
+    return glows.stream().allMatch(Glow.NONE::equals) ? List.of() : glows;
+  }
+
   private static boolean isLitOnApproach(Section said) {
     return said.word("lit", LIT).orElse(false);
   }
@@ -243,7 +257,16 @@ final class Designs {
         .map(
             a ->
                 new Made(
-                    a, a.kind("", types, List.of(), type.lamps().size(), states, 0, onApproach)))
+                    a,
+                    a.kind(
+                        "",
+                        types,
+                        List.of(),
+                        type.lamps().size(),
+                        states,
+                        0,
+                        onApproach,
+                        glows(List.of(type)))))
         .map(
             m -> new UnitDesign(place, offset, intern(kinds, m.kind()), m.answering().bus(), said));
   }

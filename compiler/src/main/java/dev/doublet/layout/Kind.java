@@ -25,6 +25,7 @@ import java.util.Objects;
  *     numbers, topics and events the value is the state's number, for outputs it may lie out of
  *     reach of the addresses
  * @param onApproach true when it is dark while its controller is told that no train approaches
+ * @param glows how each LED goes from one light to another; empty when all switch at once
  * @param otherwise what a value does that calls up nothing
  */
 public record Kind(
@@ -41,9 +42,10 @@ public record Kind(
     boolean byName,
     List<Answer> answers,
     boolean onApproach,
+    List<Glow> glows,
     Otherwise otherwise) {
 
-  /** A kind that is always lit. */
+  /** A kind that is always lit, and switches at once. */
   public Kind(
       String form,
       List<String> heads,
@@ -72,6 +74,7 @@ public record Kind(
         byName,
         answers,
         false,
+        List.of(),
         otherwise);
   }
 
@@ -81,6 +84,7 @@ public record Kind(
     plates = plates.stream().sorted().toList();
     states = List.copyOf(states);
     answers = answers.stream().sorted().toList();
+    glows = List.copyOf(glows);
   }
 
   /** Cheap, as kinds hold whole aspects and are looked up often. */

@@ -43,7 +43,38 @@ final class HeadResolving {
     }
     List<Figure> sorted =
         figures.values().stream().sorted(Comparator.comparing(Figure::name)).toList();
-    return new HeadType(head.name().text(), lamps.values(), sorted, head.name().span());
+    return new HeadType(
+        head.name().text(),
+        lamps.values(),
+        sorted,
+        head.filament(),
+        vane(head, lamps.values()),
+        head.name().span());
+  }
+
+  /** The colour in the middle of a head's vane; empty without a vane. */
+  private String vane(Tree.Head head, List<Lamp> lamps) {
+    if (head.vanes().isEmpty()) {
+      return "";
+    }
+    Word middle = head.vanes().get(0);
+    for (Word other : head.vanes().subList(1, head.vanes().size())) {
+      scope.mistakes.duplicate(
+          other.span(),
+          "the head \"" + head.name().text() + "\" has two vanes",
+          middle.span(),
+          "a vane has one colour in its middle.",
+          "remove one of the two.");
+    }
+    boolean known = scope.colours.find(middle).isPresent();
+    if (known && lamps.stream().noneMatch(lamp -> lamp.shows(middle.text()))) {
+      scope.mistakes.badValue(
+          middle.span(),
+          "no lamp of the head shows " + middle.text() + ", so its vane cannot pass it",
+          "a vane carries colours that its lamp shows.",
+          "name one of the lamp's colours.");
+    }
+    return middle.text();
   }
 
   private List<Colour> colours(List<Word> words) {

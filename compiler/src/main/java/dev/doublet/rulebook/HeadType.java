@@ -11,9 +11,19 @@ import java.util.Optional;
  * @param name as layouts call it
  * @param lamps at least one
  * @param figures in no order
+ * @param filament true when its lamps come on and go out slowly, as filaments do; otherwise they
+ *     switch as LEDs do
+ * @param vane the colour in the middle of the vane that moves colours before the lamp, which any
+ *     two others pass on the way to one another; empty without a vane
  * @param span where it is declared
  */
-public record HeadType(String name, List<Lamp> lamps, List<Figure> figures, Span span) {
+public record HeadType(
+    String name, List<Lamp> lamps, List<Figure> figures, boolean filament, String vane, Span span) {
+
+  /** A head whose lamps switch at once. */
+  public HeadType(String name, List<Lamp> lamps, List<Figure> figures, Span span) {
+    this(name, lamps, figures, false, "", span);
+  }
 
   /** Copies the lists. */
   public HeadType {

@@ -34,6 +34,9 @@ final class Explaining {
           Map.entry(AspectsParser.RULE_head, "head searchlight { lamp main shows red, green }"),
           Map.entry(AspectsParser.RULE_lamps, "lamp upper, lower shows red, green"),
           Map.entry(AspectsParser.RULE_figure, "figure diagonal lights ne, c, sw"),
+          Map.entry(
+              AspectsParser.RULE_make,
+              "head searchlight with filament and vane red { lamp main shows red, green, yellow }"),
           Map.entry(AspectsParser.RULE_form, "form two-head { top, bottom }"),
           Map.entry(AspectsParser.RULE_plates, "plate number, letter"),
           Map.entry(

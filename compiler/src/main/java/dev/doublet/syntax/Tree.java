@@ -65,7 +65,13 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   public record Rhythm(Word name, Word perMinute, List<Word> litPercent, boolean startsDark) {}
 
   /** {@code head position { … }}. */
-  public record Head(Word name, List<Lamps> lamps, List<Figure> figures, Span span)
+  public record Head(
+      Word name,
+      List<Lamps> lamps,
+      List<Figure> figures,
+      boolean filament,
+      List<Word> vanes,
+      Span span)
       implements Declaration {}
 
   /** {@code lamp upper, lower shows yellow}. */

@@ -154,6 +154,8 @@ final class TreeBuilding {
         word(context.name()),
         context.lamps().stream().map(this::lamps).toList(),
         context.figure().stream().map(this::figure).toList(),
+        context.make().stream().anyMatch(m -> m.FILAMENT() != null),
+        context.make().stream().filter(m -> m.VANE() != null).map(m -> word(m.look())).toList(),
         span(context));
   }
 

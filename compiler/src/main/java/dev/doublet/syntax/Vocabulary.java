@@ -80,7 +80,9 @@ final class Vocabulary {
           AspectsLexer.NO,
           AspectsLexer.KNOWN,
           AspectsLexer.ORDER,
-          AspectsLexer.STARTING);
+          AspectsLexer.STARTING,
+          AspectsLexer.FILAMENT,
+          AspectsLexer.VANE);
 
   private static final Map<String, Integer> WORDS = words();
 

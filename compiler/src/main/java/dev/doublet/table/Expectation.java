@@ -5,6 +5,7 @@ import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
 import dev.doublet.layout.Mode;
@@ -17,7 +18,9 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedSet;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.stream.IntStream;
 
 /**
@@ -164,6 +167,24 @@ final class Expectation {
       }
     }
     return taken;
+  }
+
+  /**
+   * For each LED of a unit, whether it glows as a filament does and the number of the colour that
+   * it passes, colours counted from 1 in alphabetical order; none when all switch at once.
+   */
+  List<String> glows(int unit) {
+    SortedSet<String> colours = new TreeSet<>();
+    for (Kind kind : kinds) {
+      kind.states().forEach(s -> s.lit().forEach(d -> colours.add(d.look())));
+    }
+    colours.remove("dark");
+    List<String> glows = new ArrayList<>();
+    for (Glow glow : kinds[unit].glows()) {
+      boolean passes = colours.contains(glow.middle());
+      glows.add(glow.filament() + " " + (passes ? colours.headSet(glow.middle()).size() + 1 : 0));
+    }
+    return glows.stream().allMatch("false 0"::equals) ? List.of() : glows;
   }
 
   void night(boolean now) {

@@ -233,7 +233,7 @@ public final class Lowering {
       }
       states.add(new TableModel.State(state.number(), shown));
     }
-    TableModel.Look look = new TableModel.Look(kind.leds(), states);
+    TableModel.Look look = new TableModel.Look(kind.leds(), states, glows(kind));
     boolean binary = kind.mode() == Mode.BINARY_CODED;
     boolean byName = kind.mode() == Mode.TOPIC && kind.byName();
     boolean listed = isListed(unit, look);
@@ -250,6 +250,16 @@ public final class Lowering {
         kind.onApproach(),
         byName || listed && kind.mode() == Mode.EVENT ? List.of() : answers(unit, look),
         byName ? names(kind) : List.of());
+  }
+
+  /** Vanes count only where the controller shows the colour in their middle. */
+  private List<TableModel.Glow> glows(Kind kind) {
+    List<TableModel.Glow> glows =
+        kind.glows().stream()
+            .map(g -> new TableModel.Glow(g.filament(), colours.indexOf(g.middle()) + 1))
+            .toList();
+    boolean any = glows.stream().anyMatch(g -> g.filament() || g.middle() > 0);
+    return any ? glows : List.of();
   }
 
   private static List<Answer> answers(Unit unit, TableModel.Look look) {

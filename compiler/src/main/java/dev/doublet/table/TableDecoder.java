@@ -113,7 +113,9 @@ public final class TableDecoder {
     note("header", 0, HEADER);
     int colours = u8(17);
     List<TableModel.Bus> buses = new ArrayList<>();
-    require(u8(12) <= 127 && u8(14) <= 127, "more than 127 buses or rhythms");
+    require(
+        u8(12) <= 127 && u8(14) <= 127 && colours <= 127,
+        "more than 127 buses, rhythms or colours");
     for (int i = u8(12); i > 0; i--) {
       buses.add(bus());
     }
@@ -134,7 +136,7 @@ public final class TableDecoder {
     require(u8(5) == fewestBits(lights.size()), "lights are packed in another number of bits");
     List<Kind> kinds = new ArrayList<>();
     for (int i = u8(16); i > 0; i--) {
-      kinds.add(kind(buses, lights.size()));
+      kinds.add(kind(buses, lights.size(), colours));
     }
     List<Entry> entries = new ArrayList<>();
     List<Unit> units = units(kinds, entries);
@@ -204,9 +206,9 @@ public final class TableDecoder {
     return bits;
   }
 
-  private Kind kind(List<TableModel.Bus> buses, int lights) throws TableFault {
+  private Kind kind(List<TableModel.Bus> buses, int lights, int colours) throws TableFault {
     int place = take("kinds", 8);
-    Look look = look(u16(place), lights);
+    Look look = look(u16(place), lights, colours);
     int flags = u8(place + 2);
     require((flags & 7) < MODES.size(), "a kind has an unknown mode");
     Mode mode = MODES.get(flags & 7);
@@ -248,10 +250,11 @@ public final class TableDecoder {
     };
   }
 
-  private Look look(int place, int lights) throws TableFault {
+  private Look look(int place, int lights, int colours) throws TableFault {
     int leds = u8(place);
-    int count = u8(place + 1);
-    require(count > 0 && count <= 128, "a look has no state, or more than 128");
+    boolean glowing = more(place + 1);
+    int count = low(place + 1);
+    require(count > 0, "a look has no state");
     int bits = u8(5);
     int pictures = place + 2 + count;
     List<State> states = new ArrayList<>();
@@ -264,8 +267,18 @@ public final class TableDecoder {
       }
       states.add(new State(u8(place + 2 + state), shown));
     }
-    note("looks", place, 2 + count + (count * leds * bits + 7) / 8);
-    return new Look(leds, states);
+    int end = pictures + (count * leds * bits + 7) / 8;
+    List<TableModel.Glow> glows = new ArrayList<>();
+    for (int led = 0; glowing && led < leds; led++) {
+      int middle = u8(end + led) & 0x7F;
+      require(middle <= colours, "a vane passes a colour outside the palette");
+      glows.add(new TableModel.Glow(more(end + led), middle));
+    }
+    require(
+        glowing == glows.stream().anyMatch(g -> g.filament() || g.middle() > 0),
+        "a look tells of filaments and vanes, and has none");
+    note("looks", place, end - place + glows.size());
+    return new Look(leds, states, glows);
   }
 
   /** A number of so many bits, the lowest first. */

@@ -58,7 +58,13 @@ public final class TableHeader {
     line("#define %s %d /* version of the table's format */", unused("FORMAT"), table[4]);
     line("#define %s %d /* of the table, in program memory */", unused("BYTES"), needs.flash());
     line("#define %s %d", unused("UNITS"), controller.units().size());
-    line("#define %s %d /* for doublet_open */", unused("STATE_BYTES"), needs.state());
+    String stateBytes = unused("STATE_BYTES");
+    int units = controller.units().size();
+    line("#ifdef DOUBLET_FADES");
+    line("#define %s %d /* for doublet_open */", stateBytes, FadingReader.UNIT * units);
+    line("#else");
+    line("#define %s %d", stateBytes, TableReader.UNIT * units);
+    line("#endif");
     line("#define %s %d", unused("CHAINS"), controller.chains().size());
     line(
         "#define %s %d /* reader, state and the bytes of every chain */",

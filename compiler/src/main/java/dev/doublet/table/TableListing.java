@@ -147,6 +147,13 @@ public final class TableListing {
       line("  the %s address is the low bit", kind.lowFirst() ? "first" : "last");
     }
     line("  rests at state %d", kind.rest());
+    for (int led = 0; led < look.glows().size(); led++) {
+      TableModel.Glow glow = look.glows().get(led);
+      String passes = glow.middle() == 0 ? "" : "passes colour " + glow.middle();
+      String glows = glow.filament() ? "glows like a filament" : "";
+      String both = glows.isEmpty() || passes.isEmpty() ? "" : ", ";
+      line("  LED %d %s%s%s", led, glows, both, passes);
+    }
     if (kind.onApproach()) {
       line("  dark while no train approaches");
     }

@@ -12,7 +12,7 @@ import java.util.List;
  * the same bytes.
  *
  * @param edition the rulebook's edition, 0 to 65,535
- * @param colours how many colours each palette holds, dark not counted, 0 to 255
+ * @param colours how many colours each palette holds, dark not counted, 0 to 127
  * @param buses at most 127
  * @param chains at most 255, their LEDs at most 65,535 together
  * @param rhythms at most 127; a light names one by its place here plus 1
@@ -47,7 +47,7 @@ public record TableModel(
     boolean more =
         chains.stream().anyMatch(c -> !c.night().isEmpty())
             || lights.stream().anyMatch(Light::darkFirst)
-            || kinds.stream().anyMatch(Kind::onApproach);
+            || kinds.stream().anyMatch(k -> k.onApproach() || !k.look().glows().isEmpty());
     return more ? 2 : 1;
   }
 
@@ -127,15 +127,25 @@ public record TableModel(
   }
 
   /**
+   * How an LED goes from one light to another.
+   *
+   * @param filament true when it glows as a filament lamp does
+   * @param middle the colour that it passes between two others, from 1; 0 when it passes none
+   */
+  public record Glow(boolean filament, int middle) {}
+
+  /**
    * All that can be called up on units which look alike.
    *
    * @param leds how many LEDs each state lights, 0 to 255
-   * @param states 1 to 128
+   * @param states 1 to 127
+   * @param glows how each LED goes from one light to another; empty when all switch at once
    */
-  public record Look(int leds, List<State> states) {
-    /** Copies the list. */
+  public record Look(int leds, List<State> states, List<Glow> glows) {
+    /** Copies the lists. */
     public Look {
       states = List.copyOf(states);
+      glows = List.copyOf(glows);
     }
 
     /** The answers when the value received is a state's number; the first of like numbers. */

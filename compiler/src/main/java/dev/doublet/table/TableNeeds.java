@@ -8,11 +8,11 @@ import dev.doublet.layout.Controller;
  *
  * @param flash program memory for the table, without the reader's own code
  * @param reader memory for the reader
- * @param state memory for what signals show
+ * @param state memory for what signals show, and for fades where a lamp fades
  * @param leds memory for the bytes of every chain
  */
 public record TableNeeds(int flash, int reader, int state, int leds) {
-  /** Two pointers on the widest processors; a small one takes less. */
+  /** Two pointers and a flag on 32-bit processors, and some to spare; a small one takes 5. */
   private static final int READER = 16;
 
   /**
@@ -21,11 +21,13 @@ public record TableNeeds(int flash, int reader, int state, int leds) {
    * @param table the table's bytes
    */
   public static TableNeeds of(Controller controller, byte[] table) {
+    boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
+    int unit = fades ? FadingReader.UNIT : TableReader.UNIT;
     int leds = 0;
     for (Chain chain : controller.chains()) {
       leds += chain.leds() * chain.part().channels();
     }
-    return new TableNeeds(table.length, READER, 2 * controller.units().size(), leds);
+    return new TableNeeds(table.length, READER, unit * controller.units().size(), leds);
   }
 
   /** All memory but program memory. */

@@ -85,6 +85,7 @@ public final class TableProof {
       sameNumbers("first decoder", dcc ? buses.get(bus).firstDecoder() : 0, shown);
     }
     if (differenceOrNull == null) {
+      sameGlows();
       sameFrames("before the first command");
       pictures();
       units();
@@ -98,6 +99,21 @@ public final class TableProof {
     if (differenceOrNull == null && should != is) {
       differenceOrNull =
           String.format(Locale.ROOT, "the %s is %d and should be %d", what, is, should);
+    }
+  }
+
+  /** How each LED goes from light to light. */
+  private void sameGlows() {
+    TableModel model = found.model();
+    for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
+      List<String> is =
+          model.kinds().get(model.units().get(unit).kind()).look().glows().stream()
+              .map(glow -> glow.filament() + " " + glow.middle())
+              .toList();
+      if (!is.equals(expected.glows(unit))) {
+        differenceOrNull =
+            "the lamps of " + expected.units().get(unit).name() + " fade in another way";
+      }
     }
   }
 

@@ -17,6 +17,9 @@ import java.util.Map;
  * gives the bytes for its LEDs. It holds state: one instance is one controller since power-up.
  */
 public final class TableReader {
+  /** Bytes that a unit remembers. */
+  static final int UNIT = 2;
+
   private static final int NO_VALUE = -1;
   private static final int BROADCAST = 2047;
 
@@ -261,9 +264,19 @@ public final class TableReader {
     return bytes;
   }
 
+  /** What a chain is sent for each colour now. */
+  List<Integer> palette(Chain chain) {
+    return night && !chain.night().isEmpty() ? chain.night() : chain.palette();
+  }
+
+  /** True while a unit is dark for want of a train. */
+  boolean isDark(int unit) {
+    return dark[unit];
+  }
+
   /** What a chain is sent for each light at a time; null for those dark at that time. */
   private byte[][] sent(Chain chain, long millis) {
-    List<Integer> palette = night && !chain.night().isEmpty() ? chain.night() : chain.palette();
+    List<Integer> palette = palette(chain);
     byte[][] sent = new byte[model.lights().size() + 1][];
     for (int light = 1; light < sent.length; light++) {
       Light meant = model.lights().get(light - 1);

@@ -52,14 +52,14 @@ public final class TableWriter {
     refuse("buses", model.buses().size(), 127);
     refuse("chains", model.chains().size(), 255);
     refuse("rhythms", model.rhythms().size(), 127);
-    refuse("colours", model.colours(), 255);
+    refuse("colours", model.colours(), 127);
     refuse("colours in rhythms", model.lights().size(), 255);
     refuse("kinds of signal", model.kinds().size(), 255);
     refuse("signals", model.units().size(), LONGEST);
     refuse("LEDs", model.chains().stream().mapToInt(TableModel.Chain::leds).sum(), LONGEST);
     for (Kind kind : model.kinds()) {
       refuse("LEDs on one signal", kind.look().leds(), 255);
-      refuse("aspects on one signal", kind.look().states().size(), 128);
+      refuse("aspects on one signal", kind.look().states().size(), 127);
       refuse("answers of one signal", kind.answers().size(), 255);
     }
     return new TableWriter(model).table();
@@ -129,7 +129,7 @@ public final class TableWriter {
 
   private Bytes look(Look look) {
     Bytes blob = new Bytes();
-    blob.add(look.leds(), look.states().size());
+    blob.add(look.leds(), look.states().size() | (look.glows().isEmpty() ? 0 : MORE));
     look.states().forEach(s -> blob.write(s.number()));
     int held = 0;
     int filled = 0;
@@ -147,6 +147,7 @@ public final class TableWriter {
     if (filled > 0) {
       blob.write(held);
     }
+    look.glows().forEach(glow -> blob.write(glow.middle() | (glow.filament() ? MORE : 0)));
     return blob;
   }
 

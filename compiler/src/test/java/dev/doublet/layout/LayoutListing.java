@@ -113,13 +113,14 @@ final class LayoutListing {
 
   private void print(int number, Kind kind) {
     line(
-        "kind %d: %s %s%s, %d LEDs%s, by %s%s, otherwise %s",
+        "kind %d: %s %s%s, %d LEDs%s%s, by %s%s, otherwise %s",
         number,
         kind.isWholeSignal() ? kind.form() : "a head",
         kind.heads(),
         kind.plates().isEmpty() ? "" : " with " + kind.plates(),
         kind.leds(),
         kind.onApproach() ? " lit on approach" : "",
+        kind.glows().isEmpty() ? "" : " " + kind.glows(),
         kind.mode().word(),
         options(kind),
         kind.otherwise());

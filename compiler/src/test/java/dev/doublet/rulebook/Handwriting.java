@@ -170,7 +170,19 @@ final class Handwriting {
       }
       facts.addAll(between(all));
     }
-    return block(List.of("head", head.name()), facts);
+    List<List<String>> makes = new ArrayList<>();
+    if (head.filament()) {
+      makes.add(List.of("filament"));
+    }
+    if (!head.vane().isEmpty()) {
+      makes.add(List.of("vane", head.vane()));
+    }
+    List<String> start = new ArrayList<>(List.of("head", head.name()));
+    for (List<String> make : shuffled(makes)) {
+      start.add(start.size() == 2 ? "with" : "and");
+      start.addAll(make);
+    }
+    return block(start, facts);
   }
 
   private List<String> words(Form form) {

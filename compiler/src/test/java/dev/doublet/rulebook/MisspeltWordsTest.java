@@ -22,7 +22,7 @@ class MisspeltWordsTest {
       speeds in mph { normal maximum  limited 45  restricted 15 on sight  as-told unranked }
       colours { red yellow green lunar amber }
       rhythms { flashing 50 per minute   winking 100 per minute lit 30 percent starting dark }
-      head searchlight { lamp main shows red, yellow, green, lunar  lamp lower shows amber
+      head searchlight with filament and vane red { lamp main shows red, yellow, green, lunar  lamp lower shows amber
                          figure proceed lights main in green, lower }
       form one-head { top }
       form two-head staggered { top, bottom }

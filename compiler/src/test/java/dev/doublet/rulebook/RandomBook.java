@@ -137,7 +137,8 @@ final class RandomBook {
   private HeadType head(List<Colour> colours) {
     List<Lamp> lamps = some(1, 4, () -> new Lamp(name(true), someOf(colours, 1), NOWHERE));
     List<Figure> figures = some(0, 2, () -> figure(lamps));
-    return new HeadType(name(true), lamps, sorted(figures), NOWHERE);
+    String vane = random.nextBoolean() ? "" : oneOf(lamps.get(0).colours()).name();
+    return new HeadType(name(true), lamps, sorted(figures), random.nextBoolean(), vane, NOWHERE);
   }
 
   private Figure figure(List<Lamp> lamps) {

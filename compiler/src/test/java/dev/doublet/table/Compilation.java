@@ -24,6 +24,7 @@ final class Compilation {
     place("/dev/doublet/table/host.c", "host.c");
     place("/dev/doublet/table/every.c", "every.c");
     place("/dev/doublet/table/sketch.c", "sketch.c");
+    place("/dev/doublet/table/glow.c", "glow.c");
   }
 
   static void assumeCompiler(String name) {
@@ -49,15 +50,24 @@ final class Compilation {
     return run("quick");
   }
 
+  /** The host program whose lamps fade, with checks of memory and arithmetic. */
+  Process fadingHost() throws IOException, InterruptedException {
+    return checkedHost("fading", "-DDOUBLET_FADES");
+  }
+
   /** The host program, with checks of memory and arithmetic where the compiler has them. */
   Process checkedHost() throws IOException, InterruptedException {
-    List<String> plain = List.of("gcc", "-std=c99", "-O1", "-o", "checked", "host.c");
+    return checkedHost("checked", "-DDOUBLET_WORDS");
+  }
+
+  private Process checkedHost(String name, String define) throws IOException, InterruptedException {
+    List<String> plain = List.of("gcc", "-std=c99", "-O1", define, "-o", name, "host.c");
     List<String> checks = new ArrayList<>(plain);
     checks.addAll(1, List.of("-fsanitize=address,undefined", "-fno-sanitize-recover=all"));
     if (start(checks).waitFor() != 0) {
       compile(plain.toArray(new String[0]));
     }
-    return run("checked");
+    return run(name);
   }
 
   private Process run(String program) throws IOException {

@@ -9,11 +9,21 @@ import java.io.ByteArrayOutputStream;
 final class Dialogue {
   private final byte[] table;
   private final TableReader reader;
+  private final FadingReader fadingOrNull;
   private final ByteArrayOutputStream request = new ByteArrayOutputStream();
   private final ByteArrayOutputStream answer = new ByteArrayOutputStream();
 
   /** Begins with a table, which both open or both refuse. */
   Dialogue(byte[] table) {
+    this(table, false);
+  }
+
+  /**
+   * Begins likewise.
+   *
+   * @param fades true for a host program whose lamps fade
+   */
+  Dialogue(byte[] table, boolean fades) {
     this.table = table;
     TableReader opened = null;
     int reason = 0;
@@ -23,6 +33,7 @@ final class Dialogue {
       reason = fault.reason().ordinal() + 1;
     }
     this.reader = opened;
+    this.fadingOrNull = fades && opened != null ? new FadingReader(opened) : null;
     number(answer, reason, 1);
   }
 
@@ -80,11 +91,12 @@ final class Dialogue {
     begin('d', on ? 1 : 0);
     number(request, unit, 2);
     begin('m', 0);
-    answer.writeBytes(reader.memory());
+    answer.writeBytes(memory());
   }
 
   void leds(int chain, long millis) {
-    byte[] bytes = reader.leds(chain, millis);
+    byte[] bytes =
+        fadingOrNull == null ? reader.leds(chain, millis) : fadingOrNull.leds(chain, millis);
     begin('l', chain);
     number(request, millis, 4);
     number(request, bytes.length, 4);
@@ -135,7 +147,11 @@ final class Dialogue {
   private void taken(int units) {
     number(answer, units, 2);
     begin('m', 0);
-    answer.writeBytes(reader.memory());
+    answer.writeBytes(memory());
+  }
+
+  private byte[] memory() {
+    return fadingOrNull == null ? reader.memory() : fadingOrNull.memory();
   }
 
   private void begin(char what, int where) {

@@ -58,7 +58,10 @@ class HandMadeTableTest {
           List.of(new Light(1, 0, false), new Light(2, 1, false)),
           List.of(
               new Kind(
-                  new Look(2, List.of(new State(0, List.of(1, 0)), new State(9, List.of(2, 1)))),
+                  new Look(
+                      2,
+                      List.of(new State(0, List.of(1, 0)), new State(9, List.of(2, 1))),
+                      List.of()),
                   Mode.ASPECT_NUMBER,
                   0,
                   1,

@@ -30,6 +30,7 @@ class ReaderInCTest {
   private static Compilation compilation;
   private static Process checked;
   private static Process quick;
+  private static Process fading;
 
   @BeforeAll
   static void startTheHostPrograms() throws IOException, InterruptedException {
@@ -37,11 +38,12 @@ class ReaderInCTest {
     compilation = new Compilation(folder);
     checked = compilation.checkedHost();
     quick = compilation.quickHost();
+    fading = compilation.fadingHost();
   }
 
   @AfterAll
   static void endTheHostPrograms() throws IOException, InterruptedException {
-    for (Process host : new Process[] {checked, quick}) {
+    for (Process host : new Process[] {checked, quick, fading}) {
       if (host != null) {
         host.getOutputStream().close();
         assertThat(host.waitFor()).as(compilation.errors()).isZero();
@@ -67,6 +69,31 @@ class ReaderInCTest {
     converse(Samples.everyLight(), random, checked);
     for (int i = 0; i < 1000; i++) {
       converse(Samples.random(random), random, i % 10 == 0 ? checked : quick);
+    }
+  }
+
+  @Test
+  void lampsThatFadeAndVanesThatSwingGiveTheSameBytesAsTheDecoderInJava() throws IOException {
+    Random random = new Random(6);
+    converse(Samples.everyMode(), random, fading);
+    converse(Samples.everyLight(), random, fading);
+    converse(Samples.everyGlow(), random, fading);
+    for (int i = 0; i < 300; i++) {
+      converse(Samples.random(random), random, fading);
+    }
+    for (int i = 0; i < 500; i++) {
+      byte[] table = Samples.write(Samples.random(random));
+      table[8 + random.nextInt(table.length - 12)] = (byte) random.nextInt(256);
+      Samples.seal(table);
+      Dialogue dialogue = new Dialogue(table, true);
+      if (dialogue.isOpen()) {
+        sweep(dialogue, random);
+        agree(dialogue, fading);
+      } else {
+        Dialogue other = new Dialogue(Samples.write(Samples.everyLight()), true);
+        sweep(other, random);
+        ask(other.request(table), fading);
+      }
     }
   }
 
@@ -178,7 +205,7 @@ class ReaderInCTest {
   /** Every command of every unit; whatever is shown for the first time, at 64 instants. */
   private static void converse(Controller controller, Random random, Process host)
       throws IOException {
-    Dialogue dialogue = new Dialogue(Samples.write(controller));
+    Dialogue dialogue = new Dialogue(Samples.write(controller), host == fading);
     List<Unit> units = Lowering.order(controller);
     dialogue.aspects();
     for (int chain = 0; chain < controller.chains().size(); chain++) {
@@ -282,6 +309,11 @@ class ReaderInCTest {
 
   private static void frames(Dialogue dialogue, int chain, Random random) {
     int instants = 64;
+    int turn = random.nextInt(1 << 24);
+    for (; instants > 24; instants--) {
+      dialogue.leds(chain, turn);
+      turn += random.nextInt(40);
+    }
     for (TableModel.Rhythm rhythm : dialogue.reader().model().rhythms()) {
       int start = rhythm.period() * random.nextInt(1000);
       for (int edge : List.of(0, rhythm.first() - 1, rhythm.first(), rhythm.period() - 1)) {

@@ -8,6 +8,7 @@ import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
 import dev.doublet.layout.Mode;
@@ -301,10 +302,46 @@ final class Samples {
               false,
               numbers,
               onApproach,
+              List.of(),
               Otherwise.UNSAID);
       int place = units.size();
       add(units, kind, main, 3 * place, new Command(DCC, List.of(1 + place), "", List.of()));
     }
+    return controller(List.of(main), units);
+  }
+
+  /**
+   * A filament lamp that is dark or red, steady or flashing, and a searchlight whose vane has red
+   * in its middle; both answer to address 1. Full red is 255.
+   */
+  static Controller everyGlow() {
+    Chain main = new Chain("main", 0, FOUR_CHANNEL, 100, 2, 5, 4_000, NOWHERE);
+    List<State> states = new ArrayList<>();
+    for (Display lamp :
+        List.of(Display.DARK, Display.steady("red"), new Display("red", "flashing"))) {
+      Display vane = Display.steady(List.of("green", "yellow", "red").get(states.size()));
+      List<Display> lit = List.of(lamp, vane);
+      states.add(new State("Aspect " + states.size(), states.size(), lit, lit, null));
+    }
+    Kind kind =
+        new Kind(
+            "form",
+            List.of(),
+            List.of(),
+            2,
+            states,
+            0,
+            Mode.ASPECT_NUMBER,
+            1,
+            false,
+            false,
+            false,
+            List.of(new Answer(0, 0), new Answer(1, 1), new Answer(2, 2)),
+            false,
+            List.of(new Glow(true, ""), new Glow(false, "red")),
+            Otherwise.UNSAID);
+    List<Unit> units = new ArrayList<>();
+    add(units, kind, main, 0, new Command(DCC, List.of(1), "", List.of()));
     return controller(List.of(main), units);
   }
 
@@ -420,7 +457,17 @@ final class Samples {
         random.nextBoolean(),
         answers.entrySet().stream().map(e -> new Answer(e.getKey(), e.getValue())).toList(),
         !plain && random.nextInt(4) == 0,
+        plain || random.nextBoolean() ? List.of() : randomGlows(random, leds),
         random.nextInt(3) == 0 ? Otherwise.KEEP : Otherwise.UNSAID);
+  }
+
+  private static List<Glow> randomGlows(Random random, int leds) {
+    List<Glow> glows = new ArrayList<>();
+    for (int led = 0; led < leds; led++) {
+      String middle = random.nextBoolean() ? "" : COLOURS.get(random.nextInt(4));
+      glows.add(new Glow(random.nextBoolean(), middle));
+    }
+    return glows;
   }
 
   private static Display randomDisplay(Random random, boolean plain) {

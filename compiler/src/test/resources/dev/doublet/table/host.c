@@ -83,7 +83,7 @@ static void command(struct doublet *d) {
   } else if (what == 'a') {
     for (uint16_t i = 0; i < doublet_units(d); i++) answer(doublet_aspect(d, i), 1);
   } else if (what == 'm') {
-    say(d->state, 2u * doublet_units(d));
+    say(d->state, DOUBLET_UNIT * doublet_units(d));
   } else if (what == 's') {
     const size_t size = number(1);
     uint8_t *bytes = copy(size);
@@ -104,7 +104,7 @@ int main(void) {
     at = request;
     const size_t table_size = number(4);
     uint8_t *table = copy(table_size);
-    const size_t state_size = table_size < 12 ? 0 : 2u * (table[10] + 256u * table[11]);
+    const size_t state_size = table_size < 12 ? 0 : DOUBLET_UNIT * (table[10] + 256u * table[11]);
     uint8_t *state = malloc(state_size ? state_size : 1);
     struct doublet d;
     answer(doublet_open(&d, table, table_size, state, state_size), 1);

@@ -28,7 +28,8 @@ colour : look ( AS look )? ;
 rhythms : RHYTHMS OPEN ( rhythm COMMA? )* CLOSE ;
 rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ( STARTING DARK )? ;
 
-head : HEAD name OPEN ( lamps | figure )* CLOSE ;
+head : HEAD name ( WITH make ( AND make )* )? OPEN ( lamps | figure )* CLOSE ;
+make : FILAMENT | VANE look ;
 lamps : LAMP names SHOWS look ( COMMA? look )* ;
 figure : FIGURE look LIGHTS lit ( COMMA? lit )* ;
 lit : name ( IN look )? ;
@@ -74,6 +75,7 @@ look
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
+  | FILAMENT | VANE
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -107,6 +109,8 @@ PERCENT : 'percent' ;
 LAMP : 'lamp' ;
 SHOWS : 'shows' ;
 FIGURE : 'figure' ;
+FILAMENT : 'filament' ;
+VANE : 'vane' ;
 LIGHTS : 'lights' ;
 LINE : 'line' ;
 STAGGERED : 'staggered' ;

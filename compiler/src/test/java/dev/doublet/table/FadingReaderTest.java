@@ -1,0 +1,133 @@
+package dev.doublet.table;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.doublet.colour.Filament;
+import dev.doublet.layout.Controller;
+import java.util.HexFormat;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+
+/** Filament lamps that glow, and searchlights whose vanes swing, frame by frame. */
+class FadingReaderTest {
+  private static final Controller CONTROLLER = Samples.everyGlow();
+  private static final byte[] TABLE = Samples.write(CONTROLLER);
+  private static final int RED = 0;
+  private static final int LED_2 = 4;
+  private static final String RED_BYTES = "ff000000";
+  private static final String YELLOW_BYTES = "96500001";
+  private static final String GREEN_BYTES = "00ff1e00";
+
+  private TableReader reader;
+  private FadingReader fading;
+
+  @BeforeEach
+  void openTheTable() throws TableFault {
+    reader = TableReader.open(TABLE);
+    fading = new FadingReader(reader);
+    fading.leds(0, 0);
+  }
+
+  @Test
+  void aLampComesOnAndGoesOutWithinOneIn255OfAFilamentAtEveryMillisecond() {
+    reader.extended(0, 4, 1);
+    for (int ms = 0; ms <= 2000; ms++) {
+      assertThat((double) red(5000 + ms)).isCloseTo(255 * Filament.rise(ms), within(1.0));
+    }
+    reader.extended(0, 4, 0);
+    for (int ms = 0; ms <= 2000; ms++) {
+      assertThat((double) red(9000 + ms)).isCloseTo(255 * Filament.fall(ms), within(1.0));
+    }
+  }
+
+  @Test
+  void eachFlashOfAFilamentRisesAndFalls() {
+    reader.extended(0, 4, 2);
+    fading.leds(0, 1200);
+    for (int ms = 0; ms < 1200; ms++) {
+      double exact = ms < 600 ? Filament.rise(ms) : Filament.fall(ms - 600);
+      assertThat((double) red(12_000 + ms)).isCloseTo(255 * exact, within(1.0));
+    }
+  }
+
+  @Test
+  void aSteadyLampThatBeginsToFlashWhileTheFlashIsLitLosesNoMoreThanItsFilamentCools() {
+    reader.extended(0, 4, 1);
+    fading.leds(0, 2000);
+    fading.leds(0, 4000);
+    reader.extended(0, 4, 2);
+    assertThat(red(4810)).isEqualTo(255);
+    assertThat(red(5390)).isEqualTo(255);
+  }
+
+  @Test
+  void fromGreenToYellowTheVanePassesRed() {
+    assertThat(second(1000)).isEqualTo(GREEN_BYTES);
+    reader.extended(0, 4, 1);
+    assertThat(second(2000)).isEqualTo(GREEN_BYTES);
+    assertThat(second(2099)).isEqualTo(GREEN_BYTES);
+    assertThat(second(2100)).isEqualTo(RED_BYTES);
+    assertThat(second(2199)).isEqualTo(RED_BYTES);
+    assertThat(second(2200)).isEqualTo(YELLOW_BYTES);
+  }
+
+  @Test
+  void fromYellowToRedTheVanePassesNothing() {
+    reader.extended(0, 4, 1);
+    second(1000);
+    second(2000);
+    reader.extended(0, 4, 2);
+    assertThat(second(3000)).isEqualTo(YELLOW_BYTES);
+    assertThat(second(3100)).isEqualTo(RED_BYTES);
+    assertThat(second(3200)).isEqualTo(RED_BYTES);
+  }
+
+  @Test
+  void aStateThatIsReplacedBeforeTheNextFrameIsNeverLit() {
+    reader.extended(0, 4, 1);
+    reader.extended(0, 4, 0);
+    for (int ms = 0; ms < 600; ms++) {
+      assertThat(red(1000 + ms)).isZero();
+      assertThat(second(1000 + ms)).isEqualTo(GREEN_BYTES);
+    }
+  }
+
+  @Test
+  void aFadeJustBegunIsLedOnToTheNextStateFromWhereItBegan() {
+    reader.extended(0, 4, 1);
+    assertThat(red(1000)).isZero();
+    reader.extended(0, 4, 2);
+    assertThat(second(1100)).isEqualTo(RED_BYTES);
+  }
+
+  @Test
+  void withoutFadesTheSameTableSwitchesAtOnce() {
+    reader.extended(0, 4, 1);
+    assertThat(HexFormat.of().formatHex(reader.leds(0, 0))).isEqualTo(RED_BYTES + YELLOW_BYTES);
+  }
+
+  @Test
+  void theProofSeesALampThatFadesInAnotherWay() {
+    assertThat(TableProof.firstDifference(Samples.BOOK, CONTROLLER, TABLE)).isEmpty();
+    byte[] table = TABLE.clone();
+    table[table.length - 6] = 0;
+    Samples.seal(table);
+    assertThat(TableProof.firstDifference(Samples.BOOK, CONTROLLER, table).orElseThrow())
+        .contains("fade in another way");
+  }
+
+  @Test
+  void aUnitNeedsSixBytesWhereALampFadesAndTwoElsewhere() {
+    assertThat(TableNeeds.of(CONTROLLER, TABLE).state()).isEqualTo(6);
+    assertThat(TableNeeds.of(Samples.everyLight(), TABLE).state()).isEqualTo(4);
+  }
+
+  private int red(long millis) {
+    return fading.leds(0, millis)[RED] & 0xFF;
+  }
+
+  private String second(long millis) {
+    return HexFormat.of().formatHex(fading.leds(0, millis), LED_2, 2 * LED_2);
+  }
+}
