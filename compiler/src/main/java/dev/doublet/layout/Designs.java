@@ -21,7 +21,10 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 
-/** Works out designs, each distinct one once; equal builds and kinds become the same objects. */
+/**
+ * Works out designs, each distinct one once; equal builds and kinds become the same objects. It is
+ * long because all that a signal can say of how it is built is read here.
+ */
 final class Designs {
   /** Keys that tell nothing of a design. */
   private static final Set<String> NEVER_DECIDE = Set.of("name", "kind", "led");

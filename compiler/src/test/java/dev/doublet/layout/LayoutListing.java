@@ -120,7 +120,7 @@ final class LayoutListing {
         kind.plates().isEmpty() ? "" : " with " + kind.plates(),
         kind.leds(),
         kind.onApproach() ? " lit on approach" : "",
-        kind.glows().isEmpty() ? "" : " " + kind.glows(),
+        kind.glows().isEmpty() ? "" : " that are " + glows(kind),
         kind.mode().word(),
         options(kind),
         kind.otherwise());
@@ -136,6 +136,13 @@ final class LayoutListing {
           words(state.lit(), ", "),
           kind.answers().stream().filter(a -> a.state() == index).map(Answer::value).toList());
     }
+  }
+
+  private static List<String> glows(Kind kind) {
+    return kind.glows().stream()
+        .map(g -> (g.filament() ? "filament" : "LED") + " " + g.middle())
+        .map(String::strip)
+        .toList();
   }
 
   private static String options(Kind kind) {

@@ -315,7 +315,8 @@ final class Samples {
    * in its middle; both answer to address 1. Full red is 255.
    */
   static Controller everyGlow() {
-    Chain main = new Chain("main", 0, FOUR_CHANNEL, 100, 2, 5, 4_000, NOWHERE);
+    Chain main =
+        new Chain("main", 0, FOUR_CHANNEL, 100, 2, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     List<State> states = new ArrayList<>();
     for (Display lamp :
         List.of(Display.DARK, Display.steady("red"), new Display("red", "flashing"))) {
