@@ -53,8 +53,17 @@ public final class Compiler {
     }
   }
 
-  /** Reads a rulebook and runs the checks of rulebooks. */
+  /** Reads a rulebook and runs all checks of rulebooks. */
   public static Checked<Rulebook> checkRulebook(String path, SourceReader reader) {
+    return checkRulebook(path, reader, true);
+  }
+
+  /**
+   * Reads a rulebook and runs the checks of rulebooks.
+   *
+   * @param notes false to leave out the checks that give only notes
+   */
+  public static Checked<Rulebook> checkRulebook(String path, SourceReader reader, boolean notes) {
     Outcome<Rulebook> read = RulebookResolver.resolve(path, reader);
     List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
     checks.addAll(Checks.OF_BOOK_ALONE);
@@ -68,6 +77,15 @@ public final class Compiler {
 
   /** Reads a layout with its rulebook and runs all checks. */
   public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader) {
+    return checkLayout(path, reader, true);
+  }
+
+  /**
+   * Reads a layout with its rulebook and runs the checks of both.
+   *
+   * @param notes false to leave out the checks that give only notes
+   */
+  public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader, boolean notes) {
     Outcome<Layout> read = LayoutResolver.resolve(path, reader);
     if (read.value().isEmpty()) {
       int checks = Checks.OF_BOOK.size() + Checks.OF_LAYOUT.size();
@@ -75,11 +93,18 @@ public final class Compiler {
     }
     LayoutFacts layout = LayoutFacts.of(read.value().get());
     Checks.Findings ofBook =
-        Checks.run(Checks.OF_BOOK, BookFacts.of(layout.layout().rulebook()), read.diagnostics());
+        Checks.run(
+            asked(Checks.OF_BOOK, notes),
+            BookFacts.of(layout.layout().rulebook()),
+            read.diagnostics());
     List<Diagnostic> before = join(read.diagnostics(), ofBook.diagnostics());
-    Checks.Findings ofLayout = Checks.run(Checks.OF_LAYOUT, layout, before);
+    Checks.Findings ofLayout = Checks.run(asked(Checks.OF_LAYOUT, notes), layout, before);
     return new Checked<>(
         layout, join(before, ofLayout.diagnostics()), ofBook.skipped() + ofLayout.skipped());
+  }
+
+  private static <C extends Check<?>> List<C> asked(List<C> checks, boolean notes) {
+    return checks.stream().filter(c -> notes || !c.givesOnlyNotes()).toList();
   }
 
   private static List<Diagnostic> join(List<Diagnostic> first, List<Diagnostic> second) {

@@ -20,6 +20,11 @@ public interface Check<F> {
   /** How deep it looks; it runs only when no earlier tier has errors. */
   Tier tier();
 
+  /** True when nothing it says is a finding, so that it need not run where notes are not shown. */
+  default boolean givesOnlyNotes() {
+    return false;
+  }
+
   /** The stable name: the class's, in kebab case. */
   default String name() {
     return getClass()

@@ -52,7 +52,7 @@ final class BuildVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder());
     String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
-    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk);
+    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, false);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {
       summary.print(terminal);

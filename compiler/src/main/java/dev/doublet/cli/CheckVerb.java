@@ -38,8 +38,8 @@ final class CheckVerb implements Callable<Integer> {
     for (String path : inputs.files()) {
       Compiler.Checked<?> checked =
           Inputs.isLayout(path)
-              ? Compiler.checkLayout(path, disk)
-              : Compiler.checkRulebook(path, disk);
+              ? Compiler.checkLayout(path, disk, notes)
+              : Compiler.checkRulebook(path, disk, notes);
       all.addAll(checked.diagnostics());
       skipped = Math.max(skipped, checked.skipped());
     }

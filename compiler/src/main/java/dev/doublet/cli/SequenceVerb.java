@@ -30,7 +30,7 @@ final class SequenceVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder());
     String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
-    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk);
+    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, false);
     if (checked.value().isEmpty()) {
       Summary.of(checked.diagnostics(), 1, checked.skipped(), false).print(terminal);
       return Main.FINDINGS;

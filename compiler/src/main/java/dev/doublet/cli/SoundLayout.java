@@ -14,7 +14,7 @@ final class SoundLayout {
   static Optional<LayoutFacts> read(String path, Terminal terminal) throws IOException {
     Disk disk = new Disk(terminal.folder());
     String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
-    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk);
+    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, false);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {
       summary.print(terminal);

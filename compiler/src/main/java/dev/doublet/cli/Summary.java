@@ -10,16 +10,15 @@ import java.util.List;
  * Everything said in one run, and the line that closes it.
  *
  * @param shown what is printed, by file and place
- * @param hidden how many notes are not
  * @param files how many files were checked
  * @param skipped how many checks did not run
  */
-record Summary(List<Diagnostic> shown, long hidden, int files, int skipped) {
+record Summary(List<Diagnostic> shown, int files, int skipped) {
 
   static Summary of(List<Diagnostic> all, int files, int skipped, boolean notes) {
     List<Diagnostic> sorted = all.stream().sorted(Diagnostic.ORDER).distinct().toList();
     List<Diagnostic> shown = sorted.stream().filter(d -> notes || d.isFinding()).toList();
-    return new Summary(shown, sorted.size() - shown.size(), files, skipped);
+    return new Summary(shown, files, skipped);
   }
 
   int exitCode() {
@@ -51,8 +50,7 @@ record Summary(List<Diagnostic> shown, long hidden, int files, int skipped) {
       }
     }
     String found = counts.isEmpty() ? "nothing found" : String.join(", ", counts);
-    String more = hidden == 0 ? "" : " (" + plural(hidden, "note") + " with --notes)";
-    return plural(files, "file") + " checked: " + found + more + ".";
+    return plural(files, "file") + " checked: " + found + ".";
   }
 
   private long count(Severity severity) {

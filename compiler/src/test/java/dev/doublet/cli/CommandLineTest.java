@@ -52,7 +52,7 @@ class CommandLineTest {
   void a_clean_layout_checks_with_exit_code_0_and_one_closing_line() throws IOException {
     Session session = yard(folder);
     assertThat(session.run("check", "layout.yaml")).isZero();
-    assertThat(session.out()).isEqualTo("1 file checked: nothing found (4 notes with --notes).\n");
+    assertThat(session.out()).isEqualTo("1 file checked: nothing found.\n");
     assertThat(session.err()).isEmpty();
   }
 

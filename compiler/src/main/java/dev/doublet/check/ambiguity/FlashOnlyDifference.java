@@ -22,6 +22,11 @@ import java.util.Set;
 public final class FlashOnlyDifference implements Check.OfBook {
 
   @Override
+  public boolean givesOnlyNotes() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }

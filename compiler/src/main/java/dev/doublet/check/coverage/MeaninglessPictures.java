@@ -33,6 +33,11 @@ public final class MeaninglessPictures implements Check.OfLayout {
   private static final int EXAMPLES = 3;
 
   @Override
+  public boolean givesOnlyNotes() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }

@@ -17,6 +17,11 @@ import java.util.Set;
 public final class FaultSummary implements Check.OfLayout {
 
   @Override
+  public boolean givesOnlyNotes() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }
