@@ -12,7 +12,6 @@ import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Mount;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -138,7 +137,6 @@ public record Wiring(
   }
 
   private static Strand strand(Controller controller, Chain chain) {
-    double[] milliamps = Current.byLed(controller, chain);
     Lit[] lamps = new Lit[chain.leds()];
     controller.signals().stream()
         .filter(s -> s.units().get(0).chain().index() == chain.index())
@@ -148,7 +146,10 @@ public record Wiring(
       leds.add(new Led(led + 1, lamps[led]));
     }
     return new Strand(
-        chain, Arrays.stream(milliamps).sum(), Flow.of(chain, milliamps).orElse(null), leds);
+        chain,
+        Current.milliamps(controller)[chain.index()],
+        Flow.of(chain, Current.draw(controller, chain)).orElse(null),
+        leds);
   }
 
   private static void light(Signal signal, Lit[] lamps) {

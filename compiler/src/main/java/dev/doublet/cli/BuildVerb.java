@@ -105,7 +105,7 @@ final class BuildVerb implements Callable<Integer> {
       String given = supply.milliamps() == 0 ? "" : say(" of %d", supply.milliamps());
       String shared = supply.name().isEmpty() ? "" : " of supply " + supply.name();
       String least =
-          Flow.of(chain, Current.byLed(controller, chain))
+          Flow.of(chain, Current.draw(controller, chain))
               .map(f -> say(", at least %.2f V", f.leastVolts()))
               .orElse("");
       out.append(

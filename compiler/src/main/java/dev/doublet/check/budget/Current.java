@@ -38,34 +38,59 @@ public final class Current {
     return sums;
   }
 
-  /**
-   * Milliamps of each LED of a chain, from the first: each unit at the picture that draws most, the
-   * first called up of equals.
-   */
-  public static double[] byLed(Controller controller, Chain chain) {
-    double[] drawn = new double[chain.leds()];
-    Arrays.fill(drawn, chain.part().milliampsAtRest());
-    Map<Kind, double[]> known = new IdentityHashMap<>();
-    for (Unit unit : controller.units()) {
-      if (unit.chain().index() == chain.index()) {
-        double[] of = known.computeIfAbsent(unit.kind(), k -> lamps(k, chain));
-        for (int i = 0; i < of.length; i++) {
-          drawn[unit.led() + i] += of[i];
-        }
-      }
-    }
-    return drawn;
+  /** What the LEDs of one chain can draw together. */
+  @FunctionalInterface
+  public interface Draw {
+    /**
+     * Milliamps of each LED, from the first: each unit at the picture whose currents, each times
+     * the weight of its LED, make the largest sum.
+     *
+     * @param weights one for each LED
+     */
+    double[] milliamps(double[] weights);
   }
 
-  private static double[] lamps(Kind kind, Chain chain) {
-    double[] most = new double[kind.leds()];
-    for (State state : kind.states()) {
-      double[] of = state.lit().stream().mapToDouble(d -> of(d, chain)).toArray();
-      if (Arrays.stream(of).sum() > Arrays.stream(most).sum()) {
-        most = of;
+  /** What the LEDs of a chain can draw. */
+  public static Draw draw(Controller controller, Chain chain) {
+    List<Unit> units =
+        controller.units().stream().filter(u -> u.chain().index() == chain.index()).toList();
+    Map<Kind, List<double[]>> pictures = new IdentityHashMap<>();
+    for (Unit unit : units) {
+      pictures.computeIfAbsent(unit.kind(), kind -> pictures(kind, chain));
+    }
+    return weights -> {
+      double[] drawn = new double[chain.leds()];
+      Arrays.fill(drawn, chain.part().milliampsAtRest());
+      for (Unit unit : units) {
+        double[] heaviest = heaviest(pictures.get(unit.kind()), unit.led(), weights);
+        for (int i = 0; i < heaviest.length; i++) {
+          drawn[unit.led() + i] += heaviest[i];
+        }
+      }
+      return drawn;
+    };
+  }
+
+  private static List<double[]> pictures(Kind kind, Chain chain) {
+    return kind.states().stream()
+        .map(s -> s.lit().stream().mapToDouble(d -> of(d, chain)).toArray())
+        .toList();
+  }
+
+  private static double[] heaviest(List<double[]> pictures, int first, double[] weights) {
+    double[] heaviest = new double[0];
+    double most = 0;
+    for (double[] picture : pictures) {
+      double sum = 0;
+      for (int i = 0; i < picture.length; i++) {
+        sum += picture[i] * weights[first + i];
+      }
+      if (sum > most) {
+        most = sum;
+        heaviest = picture;
       }
     }
-    return most;
+    return heaviest;
   }
 
   /** Milliamps of a kind at its worst picture, over what its LEDs draw when dark. */

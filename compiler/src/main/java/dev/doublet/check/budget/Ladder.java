@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -50,6 +51,20 @@ record Ladder(List<Double> drops, List<Double> amps) {
     return new Ladder(boxed(drops), boxed(amps));
   }
 
+  /** The node after the start that loses most; the first of equals. */
+  int worst() {
+    int worst = 1;
+    for (int node = 2; node < drops.size(); node++) {
+      worst = drops.get(node) > drops.get(worst) ? node : worst;
+    }
+    return worst;
+  }
+
+  /** Volts lost on the way to that node. */
+  double most() {
+    return drops.get(worst());
+  }
+
   private static void between(double[] loads, double[] amps, int from, int to) {
     double entering = 0;
     for (int node = from + 1; node < to; node++) {
@@ -62,6 +77,6 @@ record Ladder(List<Double> drops, List<Double> amps) {
   }
 
   private static List<Double> boxed(double[] values) {
-    return java.util.Arrays.stream(values).boxed().toList();
+    return Arrays.stream(values).boxed().toList();
   }
 }

@@ -11,7 +11,6 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Unit;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
@@ -40,7 +39,7 @@ public final class VoltageTooLow implements Check.OfLayout {
     List<Diagnostic> found = new ArrayList<>();
     for (Controller controller : facts.layout().controllers()) {
       for (Chain chain : controller.chains()) {
-        Flow.of(chain, Current.byLed(controller, chain))
+        Flow.of(chain, Current.draw(controller, chain))
             .filter(flow -> !lasts(flow))
             .ifPresent(flow -> found.add(report(controller, flow)));
       }
@@ -76,7 +75,7 @@ public final class VoltageTooLow implements Check.OfLayout {
                     chain.cable().words()))
             .fact(
                 "counted",
-                "each signal at the aspect that draws most, LEDs evenly along the cable, solid"
+                "each signal at the aspect that takes most, LEDs evenly along the cable, solid"
                     + " copper at 20 °C, out and back");
     if (!lacking) {
       found =
@@ -132,12 +131,17 @@ public final class VoltageTooLow implements Check.OfLayout {
   private static Optional<Integer> fed(Flow flow) {
     int leds = flow.chain().leds();
     int tried = Math.min(leds, PLACES);
-    return IntStream.rangeClosed(1, tried)
-        .mapToObj(i -> (int) ((long) i * leds / tried))
-        .max(
-            Comparator.comparingDouble((Integer led) -> with(flow, led).leastVolts())
-                .thenComparing(Comparator.reverseOrder()))
-        .filter(led -> lasts(with(flow, led)));
+    int best = 0;
+    double least = Double.MAX_VALUE;
+    for (int i = 1; i <= tried; i++) {
+      int led = (int) ((long) i * leds / tried);
+      double drop = with(flow, led).drop();
+      if (drop < least) {
+        least = drop;
+        best = led;
+      }
+    }
+    return Optional.of(best).filter(led -> lasts(with(flow, led)));
   }
 
   private static Flow with(Flow flow, int led) {

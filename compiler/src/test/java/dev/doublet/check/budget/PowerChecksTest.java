@@ -79,6 +79,13 @@ class PowerChecksTest {
   }
 
   @Test
+  void a_supply_of_too_few_volts_is_no_fault_of_the_cable() {
+    String layout = chain("{awg: 24, metres: 1}", "", 1).replace("volts: 5", "volts: 3.3");
+    assertThat(found("voltage-too-low", layout).get(0).help())
+        .isEqualTo("use a supply of more volts, if the LEDs bear it");
+  }
+
+  @Test
   void what_neither_feed_nor_wire_mends_is_to_be_split() {
     assertThat(found("voltage-too-low", chain("{awg: 30, metres: 1000}", "", 3000)).get(0).help())
         .startsWith("split the chain");
