@@ -43,6 +43,9 @@
 #ifndef DOUBLET_SWING
 #define DOUBLET_SWING 300u
 #endif
+#if DOUBLET_SWING < 1 || DOUBLET_SWING > 512
+#error "DOUBLET_SWING is 1 to 512 milliseconds"
+#endif
 #else
 #define DOUBLET_UNIT 2u
 #endif
