@@ -30,7 +30,7 @@ import org.junit.jupiter.api.Test;
  * name. The book of rulebooks/canada.aspects, written by hand, is held against the same rows.
  */
 class CanadianRulesTest {
-  private record Row(
+  record Row(
       String rule,
       String name,
       String here,
@@ -199,7 +199,7 @@ class CanadianRulesTest {
     return checked.diagnostics().stream().filter(d -> d.name().equals("twin-aspects")).toList();
   }
 
-  private static List<Row> goodRows() throws IOException {
+  static List<Row> goodRows() throws IOException {
     List<Row> rows = new ArrayList<>();
     List<String> lines = Files.readAllLines(Path.of("src/test/resources/facts/cror.csv"));
     for (String line : lines.subList(1, lines.size())) {
@@ -225,7 +225,7 @@ class CanadianRulesTest {
     return rows;
   }
 
-  private static String book(List<Row> rows, boolean withMount) {
+  static String book(List<Row> rows, boolean withMount) {
     StringBuilder book = new StringBuilder();
     book.append("rulebook \"CROR\"\nspeeds in mph { track maximum limited 45 medium 30 ");
     book.append("diverging 25 slow 15 restricted 15 on sight diverging-reduced unranked ");
