@@ -23,16 +23,29 @@ public final class Reading {
    */
   public static List<Reads> of(
       Rulebook book, Form form, Collection<String> plates, List<Display> picture) {
+    return of(on(book, form), plates, picture);
+  }
+
+  /** The same of patterns gathered before, for who reads many pictures of one form. */
+  public static List<Reads> of(
+      List<Reads> patterns, Collection<String> plates, List<Display> picture) {
     List<Reads> covering = new ArrayList<>();
-    for (Aspect aspect : book.aspects()) {
-      for (Pattern pattern : aspect.patternsOn(form)) {
-        if (plates.containsAll(pattern.plates()) && pattern.covers(picture)) {
-          covering.add(new Reads(aspect, pattern));
-        }
+    for (Reads reads : patterns) {
+      if (plates.containsAll(reads.pattern().plates()) && reads.pattern().covers(picture)) {
+        covering.add(reads);
       }
     }
     return covering.stream()
         .filter(r -> covering.stream().noneMatch(o -> o.pattern().moreSpecificThan(r.pattern())))
         .toList();
+  }
+
+  /** Every pattern of a form with its aspect, in the order of the book. */
+  public static List<Reads> on(Rulebook book, Form form) {
+    List<Reads> patterns = new ArrayList<>();
+    for (Aspect aspect : book.aspects()) {
+      aspect.patternsOn(form).forEach(p -> patterns.add(new Reads(aspect, p)));
+    }
+    return patterns;
   }
 }

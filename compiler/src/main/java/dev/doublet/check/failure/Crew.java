@@ -23,13 +23,20 @@ import java.util.TreeSet;
  * @param book the rulebook
  * @param rule how it has imperfect signals read
  * @param form the form of the signal
- * @param shows what the signal can show, each aspect by one of its patterns, at least one
+ * @param shows what the signal can show, each aspect by its patterns, at least one
+ * @param patterns every pattern of the form
  */
-record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
+record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows, List<Reads> patterns) {
 
-  /** Copies the list. */
+  /** Copies the lists. */
   Crew {
     shows = List.copyOf(shows);
+    patterns = List.copyOf(patterns);
+  }
+
+  /** A crew for a signal of some form. */
+  static Crew of(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
+    return new Crew(book, rule, form, shows, Reading.on(book, form));
   }
 
   /**
@@ -42,14 +49,14 @@ record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
 
   /** The same crew with another rule for imperfect signals. */
   Crew under(Imperfect other) {
-    return new Crew(book, other, form, shows);
+    return new Crew(book, other, form, shows, patterns);
   }
 
   /** What the crew takes a picture for, on a signal with some plates. */
   Read read(List<Glimpse> seen, Collection<String> plates) {
     if (seen.stream().allMatch(Glimpse::named)) {
       List<Display> picture = seen.stream().map(Glimpse::display).toList();
-      List<Reads> defined = Reading.of(book, form, plates, picture);
+      List<Reads> defined = Reading.of(patterns, plates, picture);
       if (!defined.isEmpty()) {
         return new Read(true, defined);
       }
@@ -81,11 +88,9 @@ record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
   /** Every reading of every picture that what is lit may be part of. */
   private List<Reads> fitting(List<Glimpse> seen, Collection<String> plates) {
     List<Reads> fitting = new ArrayList<>();
-    for (Aspect aspect : book.aspects()) {
-      for (Pattern pattern : aspect.patternsOn(form)) {
-        if (plates.containsAll(pattern.plates()) && canBe(pattern, seen)) {
-          fitting.add(new Reads(aspect, pattern));
-        }
+    for (Reads reads : patterns) {
+      if (plates.containsAll(reads.pattern().plates()) && canBe(reads.pattern(), seen)) {
+        fitting.add(reads);
       }
     }
     return fitting.stream().filter(r -> standsAlone(r.pattern(), seen, fitting)).toList();
@@ -125,9 +130,7 @@ record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
   private List<Display> everyDisplay(int head) {
     TreeSet<Display> displays = new TreeSet<>();
     displays.add(Display.DARK);
-    for (Aspect aspect : book.aspects()) {
-      aspect.patternsOn(form).forEach(p -> displays.addAll(p.choices().get(head).displays()));
-    }
+    patterns.forEach(r -> displays.addAll(r.pattern().choices().get(head).displays()));
     return List.copyOf(displays);
   }
 

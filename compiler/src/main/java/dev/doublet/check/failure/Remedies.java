@@ -133,9 +133,14 @@ final class Remedies {
       return Optional.empty();
     }
     Set<Set<Object>> before = new HashSet<>();
-    site.cases().stream().filter(c -> !c.isSafe()).forEach(c -> before.add(what(c)));
     for (List<Display> picture : variants(site, shown)) {
       Site after = with(site, shown, picture);
+      if (!isSafe(after, picture, hazard.fault())) {
+        continue;
+      }
+      if (before.isEmpty()) {
+        site.cases().stream().filter(c -> !c.isSafe()).forEach(c -> before.add(what(c)));
+      }
       boolean better =
           after.cases().stream()
               .filter(c -> !c.isSafe())
@@ -145,6 +150,14 @@ final class Remedies {
       }
     }
     return Optional.empty();
+  }
+
+  private static boolean isSafe(Site site, List<Display> picture, Fault fault) {
+    Shown shown =
+        site.shown().stream().filter(s -> s.picture().equals(picture)).findFirst().orElseThrow();
+    return site.trials(picture).stream()
+        .filter(t -> t.fault() == fault)
+        .allMatch(t -> Case.of(shown, t, site.crew()).isSafe());
   }
 
   private static boolean isSame(Case one, Hazard hazard) {
@@ -174,7 +187,7 @@ final class Remedies {
         List<Display> picture = new ArrayList<>(shown.picture());
         picture.set(head, other);
         boolean able = site.types(head, other).get(0).lights(other.look()).isPresent();
-        boolean free = Reading.of(book, site.crew().form(), site.plates(), picture).isEmpty();
+        boolean free = Reading.of(site.crew().patterns(), site.plates(), picture).isEmpty();
         if (able && free) {
           variants.add(picture);
         }
@@ -212,7 +225,7 @@ final class Remedies {
     }
     Rulebook book = site.crew().book().with(changed);
     Crew crew =
-        new Crew(
+        Crew.of(
             book,
             site.crew().rule(),
             site.crew().form(),

@@ -198,7 +198,7 @@ record Site(
   }
 
   private static Crew crew(Rulebook book, Form form, List<Shown> shown) {
-    return new Crew(
+    return Crew.of(
         book, book.failures().imperfect(), form, shown.stream().map(Shown::by).distinct().toList());
   }
 
