@@ -603,7 +603,7 @@ DOUBLET_FUNCTION size_t doublet_leds(const struct doublet *d, uint8_t chain, uin
   at -= channels;
   total = (uint32_t)count * channels;
   if (total > size) return 0;
-  memset(bytes, 0, total);
+  memset(bytes, 0, (size_t)total);
 #ifdef DOUBLET_FADES
   while (doublet_step(&w)) {
     unsigned i, led = w.led - first;
@@ -636,7 +636,7 @@ DOUBLET_FUNCTION size_t doublet_leds(const struct doublet *d, uint8_t chain, uin
     }
   }
 #endif
-  return total;
+  return (size_t)total;
 }
 
 #ifdef DOUBLET_WORDS
