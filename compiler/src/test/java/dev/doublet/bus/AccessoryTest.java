@@ -101,13 +101,13 @@ class AccessoryTest {
     assertThatThrownBy(() -> Packet.read(new byte[3], 6)).hasMessageContaining("5 or 8");
   }
 
-  @Property
+  @Property(seed = "1957")
   void everyAddressComesBack(
       @ForAll @IntRange(min = 1, max = 2048) int user, @ForAll @IntRange(max = 1) int first) {
     assertThat(Accessory.user(Accessory.binary(user, first), first)).isEqualTo(user);
   }
 
-  @Property
+  @Property(seed = "1957")
   void everyBasicPacketComesBack(
       @ForAll @IntRange(max = 2043) int binary,
       @ForAll @IntRange(max = 1) int output,
@@ -116,14 +116,14 @@ class AccessoryTest {
     assertThat(Packet.read(sent.bytes(), 8)).isEqualTo(sent);
   }
 
-  @Property
+  @Property(seed = "1957")
   void everyExtendedPacketComesBack(
       @ForAll @IntRange(max = 2046) int binary, @ForAll @IntRange(max = 255) int value) {
     Packet.Sent sent = new Packet.ExtendedAccessory(binary, value);
     assertThat(Packet.read(sent.bytes(), 8)).isEqualTo(sent);
   }
 
-  @Property
+  @Property(seed = "1957")
   void whateverIsReadAsAnAccessoryIsWrittenBackTheSame(
       @ForAll @Size(max = 8) byte[] bytes, @ForAll boolean mended) {
     if (mended && bytes.length > 0) {

@@ -71,13 +71,13 @@ class EventIdTest {
     assertThat(EventId.parse("FF.FF.FF.FF.FF.FF.FF.FF").orElseThrow().plus(1)).isEmpty();
   }
 
-  @Property
+  @Property(seed = "1957")
   void everyEventComesBack(@ForAll long bits) {
     EventId event = new EventId(bits);
     assertThat(EventId.parse(event.toString())).contains(event);
   }
 
-  @Property
+  @Property(seed = "1957")
   void everyAccessoryCommandComesBack(
       @ForAll @IntRange(max = 2047) int binary,
       @ForAll @IntRange(max = 255) int value,

@@ -18,7 +18,7 @@ import net.jqwik.api.constraints.IntRange;
 class BruteForceTest {
   private static final long ENOUGH = 1_000_000;
 
-  @Property(tries = 1_000)
+  @Property(tries = 1_000, seed = "1957")
   void overlapsAreThePairsThatShareAPoint(@ForAll("tables") Table table) {
     List<Overlap> expected = new ArrayList<>();
     List<Set<List<Integer>>> covered = covered(table);
@@ -42,7 +42,7 @@ class BruteForceTest {
         .isEqualTo(expected.stream().filter(Overlap::conflict).toList());
   }
 
-  @Property(tries = 1_000)
+  @Property(tries = 1_000, seed = "1957")
   void gapsAreThePointsNoRowCovers(@ForAll("tables") Table table) {
     Set<List<Integer>> uncovered = uncovered(table);
     Gaps gaps = Gaps.of(table, ENOUGH);
@@ -73,7 +73,7 @@ class BruteForceTest {
     }
   }
 
-  @Property(tries = 1_000)
+  @Property(tries = 1_000, seed = "1957")
   void unreachableRowsAreThoseWhosePointsAreAllTaken(@ForAll("tables") Table table) {
     List<Set<List<Integer>>> covered = covered(table);
     Unreachable unreachable = Unreachable.of(table);
@@ -92,7 +92,7 @@ class BruteForceTest {
     }
   }
 
-  @Property(tries = 1_000)
+  @Property(tries = 1_000, seed = "1957")
   void whatIsSaidWithinASmallBudgetIsTrue(
       @ForAll("tables") Table table, @ForAll @IntRange(max = 40) int budget) {
     Set<List<Integer>> uncovered = uncovered(table);

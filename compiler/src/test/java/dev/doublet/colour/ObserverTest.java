@@ -55,7 +55,7 @@ class ObserverTest {
     assertThat(Observer.bell(523.5, 33).distance(green)).isGreaterThan(0.003);
   }
 
-  @Property(tries = 60)
+  @Property(tries = 60, seed = "1957")
   void aDominantWavelengthLiesOnTheLineFromWhiteThroughTheColour(
       @ForAll @DoubleRange(min = 455, max = 640) double nm,
       @ForAll @DoubleRange(min = 5, max = 40) double halfWidth) {

@@ -78,7 +78,7 @@ class RegionTest {
   }
 
   /** 14 CFR 25.1397 (SEEN) gives white by the Planck curve; our corners follow it, COMPUTED. */
-  @Property(tries = 300)
+  @Property(tries = 300, seed = "1957")
   void aircraftWhiteIsAsPrinted(
       @ForAll @DoubleRange(min = 0.28, max = 0.56) double x,
       @ForAll @DoubleRange(min = 0.24, max = 0.48) double y) {
@@ -106,7 +106,7 @@ class RegionTest {
     return Planck.chromaticity(low).y();
   }
 
-  @Property(tries = 400)
+  @Property(tries = 400, seed = "1957")
   void aRegionGivenByLinesIsWhereAllItsLinesHold(
       @ForAll @DoubleRange(max = 0.75) double x, @ForAll @DoubleRange(max = 0.85) double y) {
     double[] rim = {margins(Observer.locus(), x, y)};
@@ -133,7 +133,7 @@ class RegionTest {
   }
 
   /** The second method: the angle that the border turns round the point, and sampled distances. */
-  @Property(tries = 400)
+  @Property(tries = 400, seed = "1957")
   void marginsAgreeWithTurnsAndSampledDistances(
       @ForAll @DoubleRange(max = 0.75) double x, @ForAll @DoubleRange(max = 0.85) double y) {
     for (RegionSet set : RegionSet.published()) {
