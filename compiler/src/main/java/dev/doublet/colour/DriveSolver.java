@@ -23,8 +23,12 @@ public final class DriveSolver {
 
   /** Takes the LEDs. */
   public DriveSolver(LedFamily family) {
+    this(family, SolvedDrives.of(family));
+  }
+
+  private DriveSolver(LedFamily family, SolvedDrives solved) {
     this.family = family;
-    this.solved = SolvedDrives.of(family);
+    this.solved = solved;
   }
 
   /** How to show a colour of a set, as deep inside its region as the family allows. */
@@ -52,7 +56,7 @@ public final class DriveSolver {
 
   /** What an LED from the middle of the bins reaches, in any set. */
   private List<DriveAnswer.Reached> middle(String colour) {
-    DriveSolver one = new DriveSolver(family.middle());
+    DriveSolver one = new DriveSolver(family.middle(), SolvedDrives.ofMiddle(family));
     List<DriveAnswer.Reached> reached = new ArrayList<>();
     for (RegionSet set : RegionSet.published()) {
       set.region(colour)

@@ -47,7 +47,7 @@ final class Outline {
   static Outline of(List<Chromaticity> corners) {
     List<Chromaticity> kept = new ArrayList<>();
     for (Chromaticity corner : corners) {
-      if (kept.isEmpty() || !kept.get(kept.size() - 1).equals(corner)) {
+      if (kept.isEmpty() || kept.get(kept.size() - 1).distance(corner) > 0) {
         kept.add(corner);
       }
     }

@@ -1,6 +1,7 @@
 package dev.doublet.colour;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -66,73 +67,60 @@ public record RegionSet(String name, String citation, List<Region> regions) {
   }
 
   private static List<RegionSet> read() {
-    Map<String, String> citations = new LinkedHashMap<>();
+    Map<List<String>, String> citations = new LinkedHashMap<>();
     for (List<String> row : Rows.of("region-sets.csv")) {
-      citations.put(row.get(0) + "," + row.get(1), row.get(2));
+      citations.put(row.subList(0, 2), row.get(2));
     }
-    Map<String, Region> regions = new LinkedHashMap<>();
-    readCorners(citations, regions);
-    readLines(citations, regions);
+    Map<List<String>, Region> regions = new LinkedHashMap<>();
+    for (List<List<String>> rows : gathered("region-corners.csv")) {
+      List<Chromaticity> corners = new ArrayList<>();
+      rows.forEach(r -> corners.add(new Chromaticity(number(r, 2), number(r, 3))));
+      List<String> key = rows.get(0).subList(0, 2);
+      String evidence = rows.get(0).get(4);
+      regions.put(key, Region.ofCorners(key.get(1), corners, citation(citations, key), evidence));
+    }
+    for (List<List<String>> rows : gathered("region-lines.csv")) {
+      List<Line> lines = new ArrayList<>();
+      rows.forEach(r -> lines.add(new Line(number(r, 2), number(r, 3), number(r, 4))));
+      List<String> key = rows.get(0).subList(0, 2);
+      String evidence = rows.get(rows.size() - 1).get(6);
+      regions.put(key, Region.ofLines(key.get(1), lines, citation(citations, key), evidence));
+    }
     List<RegionSet> sets = new ArrayList<>();
-    for (Map.Entry<String, String> entry : citations.entrySet()) {
-      if (entry.getKey().endsWith(",")) {
-        String name = entry.getKey().substring(0, entry.getKey().length() - 1);
-        sets.add(new RegionSet(name, entry.getValue(), ofSet(name, regions)));
-      }
-    }
+    citations.forEach(
+        (key, citation) -> {
+          if (key.get(1).isEmpty()) {
+            sets.add(new RegionSet(key.get(0), citation, ofSet(key.get(0), regions)));
+          }
+        });
     return List.copyOf(sets);
   }
 
-  private static List<Region> ofSet(String name, Map<String, Region> regions) {
+  private static List<Region> ofSet(String name, Map<List<String>, Region> regions) {
     List<Region> own = new ArrayList<>();
-    for (Map.Entry<String, Region> entry : regions.entrySet()) {
-      if (entry.getKey().startsWith(name + ",")) {
-        own.add(entry.getValue());
-      }
-    }
+    regions.forEach(
+        (key, region) -> {
+          if (key.get(0).equals(name)) {
+            own.add(region);
+          }
+        });
     Optional<Region> white = own.stream().filter(r -> r.colour().equals("white")).findFirst();
     white.ifPresent(w -> own.add(w.within("lunar", new Line(1, 0, LUNAR_BELOW), "CHOICE")));
     white.ifPresent(w -> own.add(w.within("warm-white", new Line(-1, 0, -WARM_ABOVE), "CHOICE")));
     return own;
   }
 
-  private static void readCorners(Map<String, String> citations, Map<String, Region> regions) {
-    Map<String, List<List<String>>> corners = new LinkedHashMap<>();
-    for (List<String> row : Rows.of("region-corners.csv")) {
-      corners.computeIfAbsent(row.get(0) + "," + row.get(1), key -> new ArrayList<>()).add(row);
+  /** The rows of each set and colour together. */
+  private static Collection<List<List<String>>> gathered(String resource) {
+    Map<List<String>, List<List<String>>> gathered = new LinkedHashMap<>();
+    for (List<String> row : Rows.of(resource)) {
+      gathered.computeIfAbsent(row.subList(0, 2), key -> new ArrayList<>()).add(row);
     }
-    corners.forEach(
-        (key, rows) ->
-            regions.put(
-                key,
-                Region.ofCorners(
-                    rows.get(0).get(1),
-                    rows.stream().map(r -> new Chromaticity(number(r, 2), number(r, 3))).toList(),
-                    citation(citations, rows.get(0)),
-                    rows.get(0).get(4))));
+    return gathered.values();
   }
 
-  private static void readLines(Map<String, String> citations, Map<String, Region> regions) {
-    Map<String, List<List<String>>> lines = new LinkedHashMap<>();
-    for (List<String> row : Rows.of("region-lines.csv")) {
-      lines.computeIfAbsent(row.get(0) + "," + row.get(1), key -> new ArrayList<>()).add(row);
-    }
-    lines.forEach(
-        (key, rows) ->
-            regions.put(
-                key,
-                Region.ofLines(
-                    rows.get(0).get(1),
-                    rows.stream()
-                        .map(r -> new Line(number(r, 2), number(r, 3), number(r, 4)))
-                        .toList(),
-                    citation(citations, rows.get(0)),
-                    rows.get(rows.size() - 1).get(6))));
-  }
-
-  private static String citation(Map<String, String> citations, List<String> row) {
-    String own = row.get(0) + "," + row.get(1);
-    return citations.getOrDefault(own, citations.get(row.get(0) + ","));
+  private static String citation(Map<List<String>, String> citations, List<String> key) {
+    return citations.getOrDefault(key, citations.get(List.of(key.get(0), "")));
   }
 
   private static double number(List<String> row, int column) {

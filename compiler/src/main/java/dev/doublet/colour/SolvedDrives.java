@@ -1,9 +1,7 @@
 package dev.doublet.colour;
 
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -12,41 +10,42 @@ import java.util.Optional;
  * does. A test searches anew.
  */
 final class SolvedDrives {
-  private final Map<String, Row> rows;
+  private final List<List<String>> rows;
 
-  private record Row(Drive drive, double margin) {}
-
-  private SolvedDrives(Map<String, Row> rows) {
+  private SolvedDrives(List<List<String>> rows) {
     this.rows = rows;
   }
 
-  /** What is known of a family with all its bins, or of its middle alone; of others nothing. */
+  /** What is known of a family with all its bins; of one that was measured, nothing. */
   static SolvedDrives of(LedFamily family) {
-    Optional<LedFamily> known = LedFamily.named(family.name());
-    if (known.filter(family::equals).isPresent()) {
-      return read(family.name(), "all");
-    }
-    return known.map(LedFamily::middle).filter(family::equals).isPresent()
-        ? read(family.name(), "middle")
-        : new SolvedDrives(Map.of());
+    return of(family, "all");
   }
 
-  private static SolvedDrives read(String family, String bins) {
-    Map<String, Row> rows = new HashMap<>();
-    for (List<String> row : Rows.of("solved/" + family + ".csv")) {
-      if (row.get(0).equals(bins)) {
-        int[] levels = Arrays.stream(row.get(3).split(" ")).mapToInt(Integer::parseInt).toArray();
-        rows.put(
-            row.get(1) + " " + row.get(2),
-            new Row(Drive.of(levels), Double.parseDouble(row.get(4))));
-      }
-    }
-    return new SolvedDrives(rows);
+  /** What is known of the LED from the middle of a family's bins. */
+  static SolvedDrives ofMiddle(LedFamily family) {
+    return of(family, "middle");
+  }
+
+  private static SolvedDrives of(LedFamily family, String bins) {
+    boolean known = LedFamily.published().stream().anyMatch(f -> f == family);
+    return new SolvedDrives(
+        known
+            ? Rows.of("solved/" + family.name() + ".csv").stream()
+                .filter(row -> row.get(0).equals(bins))
+                .toList()
+            : List.of());
   }
 
   /** The drive whose worst LED lies deepest inside a region, where it is known. */
   Optional<DriveSearch.Found> found(LedFamily family, String set, String colour) {
-    return Optional.ofNullable(rows.get(set + " " + colour))
-        .map(row -> new DriveSearch.Found(row.drive, row.margin, family.light(row.drive).y()));
+    for (List<String> row : rows) {
+      if (row.get(1).equals(set) && row.get(2).equals(colour)) {
+        int[] levels = Arrays.stream(row.get(3).split(" ")).mapToInt(Integer::parseInt).toArray();
+        Drive drive = Drive.of(levels);
+        double margin = Double.parseDouble(row.get(4));
+        return Optional.of(new DriveSearch.Found(drive, margin, family.light(drive).y()));
+      }
+    }
+    return Optional.empty();
   }
 }
