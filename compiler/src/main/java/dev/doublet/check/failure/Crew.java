@@ -27,6 +27,8 @@ import java.util.TreeSet;
  * @param patterns every pattern of the form
  */
 record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows, List<Reads> patterns) {
+  /** How many pictures of a signal with many dark heads are looked at. */
+  private static final long MOST_PICTURES = 100_000;
 
   /** Copies the lists. */
   Crew {
@@ -123,7 +125,13 @@ record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows, List<Re
               ? glimpse.maybe().stream().filter(choice::accepts).toList()
               : choice.isAny() ? everyDisplay(head) : choice.displays());
     }
-    return pictures(options).stream().anyMatch(p -> rivals.stream().noneMatch(r -> r.covers(p)));
+    long count = 1;
+    for (List<Display> here : options) {
+      count = Math.min(MOST_PICTURES, count * here.size());
+    }
+    // Beyond that it is taken to stand, which can only find a hazard too many.
+    return count == MOST_PICTURES
+        || pictures(options).stream().anyMatch(p -> rivals.stream().noneMatch(r -> r.covers(p)));
   }
 
   /** Every display that some pattern of this form names at a head, and dark. */
