@@ -2,6 +2,7 @@ package dev.doublet.layout;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.colour.LedFamily;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.golden.Case;
 import dev.doublet.source.SourceFile;
@@ -47,6 +48,13 @@ class LayoutSchemaTest {
         .containsExactlyElementsOf(Stream.of(Mode.values()).map(Mode::word).toList());
     YamlNode otherwise = JsonSchema.at(SCHEMA, "$defs", "otherwise", "enum");
     assertThat(texts(otherwise)).containsExactlyElementsOf(LayoutResolver.OTHERWISE.keySet());
+    YamlNode family = JsonSchema.at(part(Keys.LEDS), "properties", "family", "enum");
+    assertThat(texts(family))
+        .containsExactlyElementsOf(LedFamily.published().stream().map(LedFamily::name).toList());
+    YamlNode strength = JsonSchema.at(part(Keys.LEDS), "properties", "strength", "enum");
+    assertThat(texts(strength)).containsExactlyElementsOf(Parts.STRENGTHS.keySet());
+    YamlNode eyes = JsonSchema.at(SCHEMA, "properties", "eyes", "items", "enum");
+    assertThat(texts(eyes)).containsExactlyElementsOf(LayoutResolver.EYES.keySet());
   }
 
   static Stream<Path> layoutsThatResolve() {
@@ -81,6 +89,10 @@ class LayoutSchemaTest {
         "buses: {a: {speaks: morse}}",
         "scale: QQ",
         "leds: {rgb: {order: XYZ}}",
+        "leds: {rgb: {family: xyz}}",
+        "leds: {rgb: {measured: {red: {x: 0.7, y: 0.3}}}}",
+        "eyes: [sharp]",
+        "viewing: 0",
         "controllers: {a: {flash: 1, ram: 1}}",
         "controllers: {a: {flash: many, ram: 1, chains: {}}}",
         "supplies: {bench: {volts: 5}}",
