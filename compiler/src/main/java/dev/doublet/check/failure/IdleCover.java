@@ -26,7 +26,10 @@ public final class IdleCover implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Cover> covers = facts.book().failures().covers();
+    List<Cover> covers =
+        facts.book().failures().covers().stream()
+            .filter(c -> c.faults().stream().anyMatch(KNOWN::contains))
+            .toList();
     if (covers.isEmpty()) {
       return List.of();
     }
