@@ -11,6 +11,7 @@ import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -48,7 +49,7 @@ final class Meaning<F> {
   Set<Twins> twins() {
     Map<Set<String>, Integer> looks = new HashMap<>();
     sketch.forms().forEach(f -> looks.put(sketch.alike(f), f.places()));
-    Set<Twins> twins = new java.util.HashSet<>();
+    Set<Twins> twins = new HashSet<>();
     looks.forEach(
         (forms, places) -> {
           Map<Set<String>, Integer> meetings = meetings(shown(forms), places);

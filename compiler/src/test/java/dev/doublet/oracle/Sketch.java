@@ -236,12 +236,7 @@ record Sketch(
         values.put(dice.from(0, 9), dice.oneOf(names));
       }
     }
-    int addresses = 0;
-    if (outputs && dice.onceIn(3)) {
-      addresses = dice.from(1, 4);
-    } else if (by == By.BINARY_CODED && values.isEmpty() && names.size() > 16) {
-      addresses = 4;
-    }
+    int addresses = outputs && dice.onceIn(3) ? dice.from(1, 4) : 0;
     return new Unit(
         shows,
         by,
