@@ -17,15 +17,6 @@ import picocli.CommandLine.Command;
       "",
       "Exit codes: 0 clean, 1 findings, 2 could not run.",
       "For model railways only; not for full-size railways."
-    },
-    subcommands = {
-      CheckVerb.class,
-      BuildVerb.class,
-      AnswersVerb.class,
-      WiringVerb.class,
-      SequenceVerb.class,
-      InspectVerb.class,
-      ExplainVerb.class
     })
 public final class Main {
   /** Nothing found. */
@@ -41,6 +32,7 @@ public final class Main {
 
   /** Runs the command and ends the process. */
   public static void main(String[] arguments) {
+    HeadStart.begin();
     PrintStream out = new PrintStream(System.out, false, StandardCharsets.UTF_8);
     PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
     int code = run(Terminal.of(out, err), arguments);
@@ -50,7 +42,8 @@ public final class Main {
 
   /** Runs the command with its output going to a terminal, and returns the exit code. */
   static int run(Terminal terminal, String... arguments) {
-    CommandLine command = new CommandLine(new Main(), new Verbs(terminal));
+    CommandLine command = new CommandLine(new Main());
+    Verbs.addTo(command, terminal, arguments);
     command.setOut(new PrintWriter(terminal.out(), true, StandardCharsets.UTF_8));
     command.setErr(new PrintWriter(terminal.err(), true, StandardCharsets.UTF_8));
     command.setExecutionExceptionHandler(

@@ -1,39 +1,39 @@
 package dev.doublet.cli;
 
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.Function;
 import picocli.CommandLine;
-import picocli.CommandLine.IFactory;
 
-/** Makes the verbs, each with the terminal it prints to. */
-final class Verbs implements IFactory {
-  private final Terminal terminal;
+/** The verbs, in the order of the help. */
+final class Verbs {
+  private static final Map<String, Function<Terminal, Object>> ALL = all();
 
-  Verbs(Terminal terminal) {
-    this.terminal = terminal;
+  private Verbs() {}
+
+  private static Map<String, Function<Terminal, Object>> all() {
+    Map<String, Function<Terminal, Object>> all = new LinkedHashMap<>();
+    all.put("check", CheckVerb::new);
+    all.put("build", BuildVerb::new);
+    all.put("answers", AnswersVerb::new);
+    all.put("wiring", WiringVerb::new);
+    all.put("sequence", SequenceVerb::new);
+    all.put("inspect", InspectVerb::new);
+    all.put("explain", ExplainVerb::new);
+    return all;
   }
 
-  @Override
-  public <K> K create(Class<K> type) throws Exception {
-    if (type == CheckVerb.class) {
-      return type.cast(new CheckVerb(terminal));
-    }
-    if (type == BuildVerb.class) {
-      return type.cast(new BuildVerb(terminal));
-    }
-    if (type == AnswersVerb.class) {
-      return type.cast(new AnswersVerb(terminal));
-    }
-    if (type == SequenceVerb.class) {
-      return type.cast(new SequenceVerb(terminal));
-    }
-    if (type == WiringVerb.class) {
-      return type.cast(new WiringVerb(terminal));
-    }
-    if (type == InspectVerb.class) {
-      return type.cast(new InspectVerb(terminal));
-    }
-    if (type == ExplainVerb.class) {
-      return type.cast(new ExplainVerb(terminal));
-    }
-    return CommandLine.defaultFactory().create(type);
+  /**
+   * Gives a command its verbs: the one asked for, or all when none is, for help and for what is
+   * misspelt. Setting up a verb takes longer than many a check.
+   */
+  static void addTo(CommandLine command, Terminal terminal, String... arguments) {
+    String asked = arguments.length == 0 ? "" : arguments[0];
+    ALL.forEach(
+        (name, verb) -> {
+          if (name.equals(asked) || !ALL.containsKey(asked)) {
+            command.addSubcommand(name, verb.apply(terminal));
+          }
+        });
   }
 }
