@@ -62,11 +62,16 @@ final class BuildVerb implements Callable<Integer> {
     LayoutFacts facts = checked.value().get();
     Rulebook book = facts.layout().rulebook();
     SortedMap<String, byte[]> files = new TreeMap<>();
-    for (LayoutFacts.Tabled table : facts.tables()) {
-      Optional<String> difference =
-          TableProof.firstDifference(book, table.controller(), table.bytes());
-      if (difference.isPresent()) {
-        terminal.err().println("doublet: " + unproven(table.controller(), difference.get()));
+    List<Optional<String>> differences =
+        facts.tables().parallelStream()
+            .map(t -> TableProof.firstDifference(book, t.controller(), t.bytes()))
+            .toList();
+    for (int i = 0; i < facts.tables().size(); i++) {
+      LayoutFacts.Tabled table = facts.tables().get(i);
+      if (differences.get(i).isPresent()) {
+        terminal
+            .err()
+            .println("doublet: " + unproven(table.controller(), differences.get(i).get()));
         return Main.COULD_NOT_RUN;
       }
       String name = table.controller().name();

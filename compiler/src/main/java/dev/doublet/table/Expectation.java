@@ -174,6 +174,9 @@ final class Expectation {
    * it passes, colours counted from 1 in alphabetical order; none when all switch at once.
    */
   List<String> glows(int unit) {
+    if (kinds[unit].glows().stream().noneMatch(g -> g.filament() || !g.middle().isEmpty())) {
+      return List.of();
+    }
     SortedSet<String> colours = new TreeSet<>();
     for (Kind kind : kinds) {
       kind.states().forEach(s -> s.lit().forEach(d -> colours.add(d.look())));
@@ -197,21 +200,31 @@ final class Expectation {
 
   /** The bytes for a chain's LEDs. */
   byte[] leds(Chain chain, long millis) {
-    String order = chain.part().order();
-    byte[] bytes = new byte[chain.leds() * order.length()];
+    int channels = chain.part().channels();
+    byte[] bytes = new byte[chain.leds() * channels];
+    Map<Display, byte[]> sent = new HashMap<>();
     for (int unit = 0; unit < states.length; unit++) {
       boolean unlit = kinds[unit].onApproach() && !trainComes[unit];
       if (unlit || units.get(unit).chain().index() != chain.index()) {
         continue;
       }
-      int at = units.get(unit).led() * order.length();
+      int at = units.get(unit).led() * channels;
       for (Display display : kinds[unit].states().get(states[unit]).lit()) {
-        for (char channel : order.toCharArray()) {
-          bytes[at++] = (byte) drive(chain, display, "RGBW".indexOf(channel), millis);
-        }
+        byte[] led = sent.computeIfAbsent(display, d -> led(chain, d, millis));
+        System.arraycopy(led, 0, bytes, at, channels);
+        at += channels;
       }
     }
     return bytes;
+  }
+
+  private byte[] led(Chain chain, Display display, long millis) {
+    String order = chain.part().order();
+    byte[] led = new byte[order.length()];
+    for (int i = 0; i < led.length; i++) {
+      led[i] = (byte) drive(chain, display, "RGBW".indexOf(order.charAt(i)), millis);
+    }
+    return led;
   }
 
   private long drive(Chain chain, Display display, int channel, long millis) {
