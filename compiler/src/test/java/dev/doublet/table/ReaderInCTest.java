@@ -6,14 +6,19 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.bus.Packet;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.LayoutResolver;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
 import dev.doublet.table.Samples.Arrangement;
 import java.io.DataInputStream;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -69,6 +74,31 @@ class ReaderInCTest {
     converse(Samples.everyLight(), random, checked);
     for (int i = 0; i < 1000; i++) {
       converse(Samples.random(random), random, i % 10 == 0 ? checked : quick);
+    }
+  }
+
+  @Test
+  void theDemosTablesGiveTheSameBytesAndAreRefusedWithAnySingleBitFlipped() throws Exception {
+    Layout demo =
+        LayoutResolver.resolve("examples/brackwater/layout.yaml", ReaderInCTest::fromProject)
+            .value()
+            .orElseThrow();
+    for (Controller controller : demo.controllers()) {
+      byte[] table = TableWriter.write(Lowering.lower(demo.rulebook(), controller));
+      converse(controller, table, new Random(5), checked);
+      for (int bit = 0; bit < 8 * table.length; bit++) {
+        byte[] flipped = table.clone();
+        flipped[bit / 8] ^= (byte) (1 << bit % 8);
+        refuse(flipped);
+      }
+    }
+  }
+
+  private static SourceFile fromProject(String path) throws SourceReader.Unreadable {
+    try {
+      return new SourceFile(path, Files.readString(Path.of("..").resolve(path)));
+    } catch (IOException e) {
+      throw new SourceReader.Unreadable("there is no such file");
     }
   }
 
@@ -205,7 +235,12 @@ class ReaderInCTest {
   /** Every command of every unit; whatever is shown for the first time, at 64 instants. */
   private static void converse(Controller controller, Random random, Process host)
       throws IOException {
-    Dialogue dialogue = new Dialogue(Samples.write(controller), host == fading);
+    converse(controller, Samples.write(controller), random, host);
+  }
+
+  private static void converse(Controller controller, byte[] table, Random random, Process host)
+      throws IOException {
+    Dialogue dialogue = new Dialogue(table, host == fading);
     List<Unit> units = Lowering.order(controller);
     dialogue.aspects();
     for (int chain = 0; chain < controller.chains().size(); chain++) {
