@@ -39,10 +39,17 @@ public record Cube(List<Values> sets) {
   /** How many points the cube has. */
   public BigInteger size() {
     BigInteger points = BigInteger.ONE;
+    long few = 1;
     for (Values set : sets) {
-      points = points.multiply(BigInteger.valueOf(set.count()));
+      int count = set.count();
+      // Large numbers are slow, and are made only of what no longer fits a small one.
+      if (few > Long.MAX_VALUE / count) {
+        points = points.multiply(BigInteger.valueOf(few));
+        few = 1;
+      }
+      few *= count;
     }
-    return points;
+    return points.multiply(BigInteger.valueOf(few));
   }
 
   /** Tells whether {@code point}, one value for each variable, lies in the cube. */

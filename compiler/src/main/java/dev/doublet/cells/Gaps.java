@@ -8,8 +8,9 @@ import java.util.Optional;
 /**
  * The points of a table that no row covers, as cubes.
  *
- * <p>Each cube meets no row and cannot be made wider in any one variable. Cubes may overlap, but
- * none lies inside another. If the list is complete, every uncovered point is in one of them.
+ * <p>Each cube meets no row. In a list of all gaps none can be made wider in any one variable;
+ * cubes may overlap, but none lies inside another. If the list is complete, every uncovered point
+ * is in one of them.
  *
  * @param cubes the cubes, in the order they were found
  * @param complete whether the search ended within its budget: with no cubes, a complete answer
@@ -54,6 +55,29 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
   }
 
   /**
+   * Looks for one gap, which takes less time than listing all.
+   *
+   * @param budget how many steps may be taken, as for {@link #of}
+   * @return at most one cube, not widened; with none, a complete answer proves that every point is
+   *     covered
+   */
+  public static Gaps first(Table table, long budget) {
+    Sheet sheet = Sheet.of(table);
+    Budget steps = new Budget(budget);
+    List<Cube> cubes = new ArrayList<>();
+    Search search =
+        new Search(
+            sheet,
+            steps,
+            box -> {
+              cubes.add(new Cube(List.of(box)));
+              return false;
+            });
+    search.explore(sheet.everything(), sheet.all());
+    return new Gaps(cubes, !steps.ranOut(), steps.spent());
+  }
+
+  /**
    * Counts the uncovered points exactly.
    *
    * @param budget how many steps may be taken, as for {@link #of}
@@ -62,16 +86,42 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
   public static Optional<BigInteger> uncovered(Table table, long budget) {
     Sheet sheet = Sheet.of(table);
     Budget steps = new Budget(budget);
+    Optional<int[][]> met = new Index(table, sheet).fewMet(steps);
+    BigInteger points =
+        met.isPresent()
+            ? fewOverlap(table, sheet, met.get(), steps)
+            : left(sheet, sheet.everything(), sheet.all(), steps);
+    return steps.ranOut() ? Optional.empty() : Optional.of(points);
+  }
+
+  /** All points, less those that each row covers and no row before it. */
+  private static BigInteger fewOverlap(Table table, Sheet sheet, int[][] met, Budget steps) {
+    BigInteger points = new Cube(List.of(sheet.everything())).size();
+    for (int r = 0; r < met.length; r++) {
+      Row row = table.rows().get(r);
+      if (!row.coversNothing()) {
+        points =
+            points.subtract(
+                met[r].length == 0
+                    ? new Cube(row.sets()).size()
+                    : left(sheet, row.sets().toArray(Values[]::new), met[r], steps));
+      }
+    }
+    return points;
+  }
+
+  /** How many points of a box are in none of some rows. */
+  private static BigInteger left(Sheet sheet, Values[] box, int[] rows, Budget steps) {
     BigInteger[] points = {BigInteger.ZERO};
     Search search =
         new Search(
             sheet,
             steps,
-            box -> {
-              points[0] = points[0].add(new Cube(List.of(box)).size());
+            gap -> {
+              points[0] = points[0].add(new Cube(List.of(gap)).size());
               return true;
             });
-    search.explore(sheet.everything(), sheet.all());
-    return steps.ranOut() ? Optional.empty() : Optional.of(points[0]);
+    search.explore(box, rows);
+    return points[0];
   }
 }

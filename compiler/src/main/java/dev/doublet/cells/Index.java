@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.IntStream;
 
 /**
@@ -53,6 +54,38 @@ final class Index {
     for (int variable : sheet.tested()[row]) {
       columns[variable].keepMeeting(sheet.set(row, variable), rows, from, to);
     }
+  }
+
+  /** The earlier rows that have a point in common with {@code row}, rising. */
+  int[] earlier(int row) {
+    long[] meeting = new long[row / Long.SIZE + 1];
+    meeting(row, meeting, 0, meeting.length);
+    IntStream.Builder rows = IntStream.builder();
+    for (int r = next(meeting, 0); r >= 0 && r < row; r = next(meeting, r + 1)) {
+      rows.add(r);
+    }
+    return rows.build().toArray();
+  }
+
+  /**
+   * The earlier rows that meet each row, unless more pairs meet than there are rows.
+   *
+   * @param steps from which each row takes one for every 64 rows, if that many are left
+   */
+  Optional<int[][]> fewMet(Budget steps) {
+    int[][] met = new int[sheet.sets().length][];
+    int pairs = 0;
+    for (int r = 0; r < met.length; r++) {
+      if (!steps.spend(words)) {
+        return Optional.empty();
+      }
+      met[r] = earlier(r);
+      pairs += met[r].length;
+      if (pairs > met.length) {
+        return Optional.empty();
+      }
+    }
+    return Optional.of(met);
   }
 
   /**

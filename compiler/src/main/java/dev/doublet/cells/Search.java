@@ -55,14 +55,14 @@ final class Search {
         open.pop();
         continue;
       }
-      Optional<Box> unsettled = settle(open.peek().next());
+      Optional<Unsettled> left = settle(open.peek().next());
       if (budget.ranOut()) {
         return false;
       }
-      if (unsettled.isPresent()) {
-        Box box = unsettled.get();
+      if (left.isPresent()) {
+        Box box = left.get().box;
         if (box.rows.length > 0) {
-          open.push(split(box));
+          open.push(split(box, left.get().asked));
         } else if (!onGap.test(box.sets)) {
           return false;
         }
@@ -79,6 +79,9 @@ final class Search {
   /** A part of the space, and the rows that may meet it. */
   private record Box(Values[] sets, int[] rows) {}
 
+  /** What is left of a box, and how many of its rows test each variable. */
+  private record Unsettled(Box box, int[] asked) {}
+
   /**
    * Sorts out the rows that do not meet the box, and takes away what is covered by rows that test
    * one variable only.
@@ -86,13 +89,14 @@ final class Search {
    * @return what is left of the box, whose rows test two variables or more; nothing if it is
    *     covered
    */
-  private Optional<Box> settle(Box box) {
+  private Optional<Unsettled> settle(Box box) {
     Values[] sets = box.sets;
     int[] rows = box.rows;
     int[] open = new int[sets.length];
     while (budget.spend(rows.length + 1L)) {
       int[] kept = new int[rows.length];
       int count = 0;
+      int[] asked = new int[sets.length];
       Map<Integer, List<Integer>> single = new TreeMap<>();
       for (int row : rows) {
         int opened = sheet.open(row, sets, open);
@@ -104,6 +108,9 @@ final class Search {
           single.computeIfAbsent(open[0], v -> new ArrayList<>()).add(row);
         } else if (opened > 1) {
           kept[count++] = row;
+          for (int i = 0; i < opened; i++) {
+            asked[open[i]]++;
+          }
         }
       }
       rows = Arrays.copyOf(kept, count);
@@ -117,7 +124,7 @@ final class Search {
         }
       }
       if (single.isEmpty() || count == 0) {
-        return Optional.of(new Box(sets, rows));
+        return Optional.of(new Unsettled(new Box(sets, rows), asked));
       }
     }
     return Optional.empty();
@@ -127,15 +134,7 @@ final class Search {
    * Splits a box on a variable that many rows test: between their sets if these fall apart, so that
    * only wild rows are looked at again, and otherwise into the values that no row tells apart.
    */
-  private Iterator<Box> split(Box box) {
-    int[] asked = new int[box.sets.length];
-    int[] open = new int[box.sets.length];
-    for (int row : box.rows) {
-      int opened = sheet.open(row, box.sets, open);
-      for (int i = 0; i < opened; i++) {
-        asked[open[i]]++;
-      }
-    }
+  private Iterator<Box> split(Box box, int[] asked) {
     int[] order =
         IntStream.range(0, asked.length)
             .boxed()

@@ -1,5 +1,6 @@
 package dev.doublet.cells;
 
+import java.util.Arrays;
 import java.util.stream.IntStream;
 
 /**
@@ -16,10 +17,16 @@ record Sheet(Values[] everything, Values[][] sets, int[][] tested) {
         table.variables().stream().map(v -> Values.all(v.size())).toArray(Values[]::new);
     Values[][] sets = new Values[table.rows().size()][];
     int[][] tested = new int[sets.length][];
+    int[] found = new int[everything.length];
     for (int r = 0; r < sets.length; r++) {
-      Values[] row = table.rows().get(r).sets().toArray(Values[]::new);
-      sets[r] = row;
-      tested[r] = IntStream.range(0, row.length).filter(v -> !row[v].isAll()).toArray();
+      sets[r] = table.rows().get(r).sets().toArray(Values[]::new);
+      int count = 0;
+      for (int v = 0; v < found.length; v++) {
+        if (!sets[r][v].isAll()) {
+          found[count++] = v;
+        }
+      }
+      tested[r] = Arrays.copyOf(found, count);
     }
     return new Sheet(everything, sets, tested);
   }

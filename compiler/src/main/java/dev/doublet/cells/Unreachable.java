@@ -69,7 +69,7 @@ public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps
         int row = open.get(k);
         Values[] box = table.rows().get(row).sets().toArray(Values[]::new);
         Budget share = new Budget(left / (open.size() - k));
-        Optional<int[]> coverers = covering(sheet, box, earlier(index, row), share);
+        Optional<int[]> coverers = covering(sheet, box, index.earlier(row), share);
         if (coverers.isPresent()) {
           int[] by = fewest(sheet, box, coverers.get(), share);
           hidden.put(row, new Hidden(row, Arrays.stream(by).boxed().toList()));
@@ -81,17 +81,6 @@ public record Unreachable(List<Hidden> rows, List<Integer> undecided, long steps
       open = undecided;
     }
     return new Unreachable(List.copyOf(hidden.values()), open, budget - left);
-  }
-
-  /** The earlier rows that have a point in common with {@code row}. */
-  private static int[] earlier(Index index, int row) {
-    long[] meeting = new long[row / Long.SIZE + 1];
-    index.meeting(row, meeting, 0, meeting.length);
-    IntStream.Builder rows = IntStream.builder();
-    for (int r = Index.next(meeting, 0); r >= 0 && r < row; r = Index.next(meeting, r + 1)) {
-      rows.add(r);
-    }
-    return rows.build().toArray();
   }
 
   /** The rows that were used in covering the box, or nothing if that was not achieved. */

@@ -53,7 +53,9 @@
  * wild ones is looked at twice; if not, split into the classes of values that no row tells apart.
  * The gaps found this way do not meet, so their sizes add up to the number of uncovered points. To
  * list them, each is widened variable by variable while it meets no row, unless it already lies
- * inside an earlier one.
+ * inside an earlier one. Where few rows meet, as in a table that is nearly right, counting is
+ * quicker from the other side: from all points are taken those of each row, less those that earlier
+ * rows which meet it have.
  *
  * <p><em>Unreachable rows.</em> The same search, in the box of the row, among the earlier rows that
  * meet it; it ends at the first gap. The rows used in covering the box are a cover of it, and a

@@ -61,6 +61,12 @@ class BruteForceTest {
       assertThat(gaps.cubes()).filteredOn(other -> other.containsAll(cube)).containsExactly(cube);
     }
     assertThat(Gaps.uncovered(table, ENOUGH)).contains(BigInteger.valueOf(uncovered.size()));
+    Gaps first = Gaps.first(table, ENOUGH);
+    assertThat(first.complete()).isTrue();
+    assertThat(first.cubes()).hasSize(Math.min(1, uncovered.size()));
+    for (Cube cube : first.cubes()) {
+      assertThat(uncovered).containsAll(SmallTables.points(cube.sets()));
+    }
   }
 
   private static void assertMaximal(Cube cube, Set<List<Integer>> uncovered) {
@@ -103,6 +109,13 @@ class BruteForceTest {
     assertThat(found).isSubsetOf(uncovered);
     assertThat(!gaps.complete() || found.equals(uncovered)).isTrue();
     Gaps.uncovered(table, budget).ifPresent(count -> assertThat(count).isEqualTo(uncovered.size()));
+
+    Gaps first = Gaps.first(table, budget);
+    assertThat(first.steps()).isLessThanOrEqualTo(budget);
+    first
+        .cubes()
+        .forEach(cube -> assertThat(uncovered).containsAll(SmallTables.points(cube.sets())));
+    assertThat(first.complete() && first.cubes().isEmpty() && !uncovered.isEmpty()).isFalse();
 
     Unreachable unreachable = Unreachable.of(table, budget);
     assertThat(unreachable.steps()).isLessThanOrEqualTo(budget);

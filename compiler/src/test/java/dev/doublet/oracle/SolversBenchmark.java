@@ -103,6 +103,12 @@ public class SolversBenchmark {
     return Gaps.of(table, ENOUGH);
   }
 
+  /** The first gap by the engine. */
+  @Benchmark
+  public Gaps oneGapOurs() {
+    return Gaps.first(table, ENOUGH);
+  }
+
   /** Points without a row, counted by the engine. */
   @Benchmark
   public Optional<BigInteger> volumeOurs() {
