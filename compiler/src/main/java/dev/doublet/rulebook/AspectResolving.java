@@ -35,7 +35,7 @@ final class AspectResolving {
     for (Tree.Aspect tree : trees) {
       aspects.declare(tree.name(), aspect(tree));
     }
-    return new LikenessResolving(scope, plates, aspects).completed(trees);
+    return new LikenessResolving(scope, plates, aspects, this).completed(trees);
   }
 
   /** The aspect of that name; an unknown one is noted. */
@@ -177,7 +177,8 @@ final class AspectResolving {
     return count == 1 ? "1 head" : count + " heads";
   }
 
-  private Choice choice(Tree.Choice tree) {
+  /** What one head may show; a look or rhythm that nothing declares is noted. */
+  Choice choice(Tree.Choice tree) {
     List<Display> displays = new ArrayList<>();
     tree.displays().forEach(d -> displays.add(display(d)));
     return new Choice(displays.stream().distinct().toList(), tree.span());

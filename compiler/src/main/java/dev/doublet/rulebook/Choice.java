@@ -27,6 +27,16 @@ public record Choice(List<Display> displays, Span span) {
     return isAny() || displays.contains(display);
   }
 
+  /** True when everything that another choice accepts is accepted. */
+  boolean acceptsAll(Choice other) {
+    return isAny() || (!other.isAny() && displays.containsAll(other.displays));
+  }
+
+  /** True when some display is accepted by both. */
+  boolean meets(Choice other) {
+    return isAny() || other.isAny() || displays.stream().anyMatch(other.displays::contains);
+  }
+
   /**
    * The display that a signal puts up for this choice: the first one written; dark for {@code any}.
    */

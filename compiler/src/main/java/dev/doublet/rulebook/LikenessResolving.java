@@ -16,25 +16,29 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * Completes the aspects that look like another one with a plate: each pattern of the other, with
- * the plate, and unless it says itself what it allows, what the plate makes of the other's
- * permission. An aspect's own patterns come first.
+ * Completes the aspects that look like another one with a plate: each pattern of the other that no
+ * exception names, with the plate, and unless it says itself what it allows, what the plate makes
+ * of the other's permission. An aspect's own patterns come first.
  */
 final class LikenessResolving {
   private final Scope scope;
   private final Names<Aspect> aspects;
+  private final AspectResolving resolving;
   private final Map<String, Map<Movement, Movement>> changes = new HashMap<>();
   private final Map<String, Tree.Aspect> trees = new LinkedHashMap<>();
   private final Map<String, Aspect> complete = new HashMap<>();
+  private final List<Diagnostic> idle = new ArrayList<>();
 
   /**
    * Learns what plates change.
    *
    * @param aspects with their own patterns only
    */
-  LikenessResolving(Scope scope, List<Tree.Plates> plates, Names<Aspect> aspects) {
+  LikenessResolving(
+      Scope scope, List<Tree.Plates> plates, Names<Aspect> aspects, AspectResolving resolving) {
     this.scope = scope;
     this.aspects = aspects;
+    this.resolving = resolving;
     plates.forEach(this::learn);
   }
 
@@ -42,6 +46,10 @@ final class LikenessResolving {
   List<Aspect> completed(List<Tree.Aspect> declared) {
     declared.forEach(tree -> trees.putIfAbsent(tree.name().text(), tree));
     trees.keySet().forEach(this::complete);
+    if (!scope.mistakes.hasErrors()) {
+      // With other mistakes, a pattern may be missing only because it was not understood.
+      idle.forEach(scope.mistakes::add);
+    }
     return trees.keySet().stream().map(complete::get).toList();
   }
 
@@ -97,6 +105,7 @@ final class LikenessResolving {
     List<Form> forms = new ArrayList<>();
     List<Word> words = scope.distinct(likeness.forms(), "form");
     words.forEach(w -> scope.forms.find(w).ifPresent(forms::add));
+    List<Exempt> exceptions = likeness.exceptions().stream().map(this::exempt).toList();
     boolean known = aspects.find(likeness.aspect()).isPresent();
     if (!known || plate.isEmpty() || forms.size() < words.size()) {
       return own;
@@ -107,10 +116,16 @@ final class LikenessResolving {
         scope.mistakes.add(notShown(other, words.get(i)));
       }
     }
+    List<Pattern> like =
+        other.patterns().stream().filter(p -> words.isEmpty() || forms.contains(p.form())).toList();
+    List<Pattern> kept =
+        like.stream().filter(p -> exceptions.stream().noneMatch(e -> e.covers(p))).toList();
+    exceptions.forEach(e -> e.mistake(other, like).ifPresent(idle::add));
+    if (kept.isEmpty() && !like.isEmpty()) {
+      idle.add(nothingLeft(other, likeness));
+    }
     List<Pattern> patterns = new ArrayList<>(own.patterns());
-    other.patterns().stream()
-        .filter(p -> words.isEmpty() || forms.contains(p.form()))
-        .forEach(p -> patterns.add(p.with(plate.get(), likeness.span())));
+    kept.forEach(p -> patterns.add(p.with(plate.get(), likeness.span())));
     boolean says = !tree.allows().isEmpty();
     return own.completed(
         patterns,
@@ -138,6 +153,20 @@ final class LikenessResolving {
               + " turns slow into diverging, or what this aspect allows.");
     }
     return now;
+  }
+
+  private Exempt exempt(Tree.Pattern tree) {
+    return new Exempt(tree.choices().stream().map(resolving::choice).toList(), tree.span());
+  }
+
+  private static Diagnostic nothingLeft(Aspect other, Tree.Likeness likeness) {
+    return Diagnostic.error(
+            "bad-value",
+            Tier.STRUCTURE,
+            likeness.span(),
+            "the exceptions leave no pattern of \"" + other.name() + "\"")
+        .because("there is no pattern to be like.")
+        .help("take one of them away, or write this aspect's own patterns.");
   }
 
   /** True when an aspect's own patterns name a form, if only with a mistake already said. */

@@ -183,7 +183,9 @@ final class Edits {
   }
 
   private Optional<Edit> replacement(int kind) {
-    if (found.getType() == AspectsLexer.COMMA || kind == AspectsLexer.COMMA) {
+    boolean comma = found.getType() == AspectsLexer.COMMA || kind == AspectsLexer.COMMA;
+    // What follows except is no part of anything else.
+    if (comma || found.getType() == AspectsLexer.EXCEPT) {
       return Optional.empty();
     }
     Edit.Cause cause = Edit.Cause.OTHER;

@@ -55,7 +55,9 @@ final class Explaining {
               AspectsParser.RULE_expectation,
               "expect red over green on two-head means \"Medium Clear\""),
           Map.entry(AspectsParser.RULE_change, "plate DV turns slow into diverging"),
-          Map.entry(AspectsParser.RULE_likeness, "as \"Clear to Slow\" with DV plate"),
+          Map.entry(
+              AspectsParser.RULE_likeness,
+              "as \"Clear to Slow\" with DV plate, or: … with DV plate except red over yellow"),
           Map.entry(AspectsParser.RULE_with, "on one-head with number plate show red"),
           Map.entry(AspectsParser.RULE_shows, "on two-head show red over (flashing red or dark)"));
 

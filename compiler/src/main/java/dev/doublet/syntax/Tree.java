@@ -165,11 +165,13 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   public record Shows(List<Word> forms, List<Word> plates, List<Pattern> patterns, Span span) {}
 
   /**
-   * {@code as "Clear to Slow" on two-head with DV plate}.
+   * {@code as "Clear to Slow" on two-head with DV plate except red over yellow}.
    *
    * @param forms empty for every form that shows the other aspect
+   * @param exceptions what the other aspect shows and this one does not
    */
-  public record Likeness(Word aspect, List<Word> forms, Word plate, Span span) {}
+  public record Likeness(
+      Word aspect, List<Word> forms, Word plate, List<Pattern> exceptions, Span span) {}
 
   /** {@code red over (yellow or dark)}. */
   public record Pattern(List<Choice> choices, Span span) {}

@@ -207,6 +207,7 @@ final class TreeBuilding {
         word(context.STRING()),
         context.names() == null ? List.of() : each(context.names().name()),
         word(context.name()),
+        context.pattern().stream().map(this::pattern).toList(),
         span(context));
   }
 

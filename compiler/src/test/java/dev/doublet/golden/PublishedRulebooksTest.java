@@ -4,11 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -43,6 +47,28 @@ class PublishedRulebooksTest {
           .containsExactlyInAnyOrderElementsOf(
               pages().stream().map(PublishedRulebooksTest::name).toList());
     }
+  }
+
+  /** The demo railway's own book says plates in every way that the language has. */
+  static List<Path> pagesOfRealBooks() {
+    return pages().stream().filter(p -> !name(p).equals("brackwater")).toList();
+  }
+
+  /** What several aspects show alike is said once, with "as … with … plate". */
+  @ParameterizedTest
+  @MethodSource("pagesOfRealBooks")
+  void a_rulebook_writes_no_pattern_twice(Path page) {
+    Rulebook book =
+        RulebookResolver.resolve(name(page) + ".aspects", PublishedRulebooksTest::read)
+            .value()
+            .orElseThrow();
+    List<String> written = new ArrayList<>();
+    for (Aspect aspect : book.aspects()) {
+      aspect.patterns().stream()
+          .filter(p -> !p.span().text().startsWith("as "))
+          .forEach(p -> written.add(p.form().name() + " " + p.words()));
+    }
+    assertThat(written).isNotEmpty().doesNotHaveDuplicates();
   }
 
   private static String line(Diagnostic diagnostic) {

@@ -2,9 +2,7 @@ package dev.doublet.oracle;
 
 import dev.doublet.oracle.Sketch.Aspect;
 import dev.doublet.oracle.Sketch.By;
-import dev.doublet.oracle.Sketch.Form;
 import dev.doublet.oracle.Sketch.Head;
-import dev.doublet.oracle.Sketch.Line;
 import dev.doublet.oracle.Sketch.Signal;
 import dev.doublet.oracle.Sketch.Unit;
 import java.math.BigInteger;
@@ -127,12 +125,9 @@ final class Meaning<F> {
   private List<Shown> shown(Collection<String> forms) {
     List<Shown> all = new ArrayList<>();
     for (Aspect aspect : sketch.aspects()) {
-      for (Line line : aspect.lines()) {
-        for (Form form : line.forms()) {
-          if (forms.contains(form.name())) {
-            line.alternatives()
-                .forEach(a -> all.add(new Shown(aspect.name(), Set.copyOf(line.plates()), a)));
-          }
+      for (Sketch.Pattern pattern : aspect.patterns()) {
+        if (forms.contains(pattern.form().name())) {
+          all.add(new Shown(aspect.name(), pattern.plates(), pattern.choices()));
         }
       }
     }

@@ -51,8 +51,79 @@ record Sketch(
    */
   record Form(String name, String mount, int places) {}
 
-  /** An aspect and the lines that show it. */
-  record Aspect(String name, int number, List<Line> lines) {}
+  /**
+   * An aspect and the lines that show it.
+   *
+   * @param likenesses at most one
+   */
+  record Aspect(String name, int number, List<Line> lines, List<Likeness> likenesses) {
+
+    /** Every pattern that shows it. */
+    List<Pattern> patterns() {
+      List<Pattern> patterns = new ArrayList<>();
+      for (Line line : lines) {
+        for (Form form : line.forms()) {
+          line.alternatives()
+              .forEach(a -> patterns.add(new Pattern(form, Set.copyOf(line.plates()), a)));
+        }
+      }
+      for (Likeness likeness : likenesses) {
+        for (Pattern pattern : likeness.candidates()) {
+          if (likeness.exceptions().stream().noneMatch(e -> isInside(pattern.choices(), e))) {
+            Set<String> plates = new TreeSet<>(pattern.plates());
+            plates.add(likeness.plate());
+            patterns.add(new Pattern(pattern.form(), plates, pattern.choices()));
+          }
+        }
+      }
+      return patterns;
+    }
+  }
+
+  /**
+   * "as … on … with … plate except … or …".
+   *
+   * @param forms empty for all
+   * @param exceptions each with a choice for each place
+   */
+  record Likeness(
+      Aspect other, List<Form> forms, String plate, List<List<List<String>>> exceptions) {
+
+    /** The patterns of the other aspect before exceptions. */
+    List<Pattern> candidates() {
+      return other.patterns().stream()
+          .filter(p -> forms.isEmpty() || forms.contains(p.form()))
+          .toList();
+    }
+  }
+
+  /**
+   * One way in which a form shows an aspect.
+   *
+   * @param choices for each place; an empty one is any
+   */
+  record Pattern(Form form, Set<String> plates, List<List<String>> choices) {}
+
+  /** True when every picture of some choices is one of others. */
+  private static boolean isInside(List<List<String>> inner, List<List<String>> outer) {
+    return inner.size() == outer.size()
+        && IntStream.range(0, inner.size())
+            .allMatch(
+                i ->
+                    outer.get(i).isEmpty()
+                        || (!inner.get(i).isEmpty() && outer.get(i).containsAll(inner.get(i))));
+  }
+
+  /** True when some choices and others have a picture in common. */
+  private static boolean meet(List<List<String>> one, List<List<String>> other) {
+    return one.size() == other.size()
+        && IntStream.range(0, one.size())
+            .allMatch(
+                i ->
+                    one.get(i).isEmpty()
+                        || other.get(i).isEmpty()
+                        || one.get(i).stream().anyMatch(other.get(i)::contains));
+  }
 
   /**
    * "on … with … plates show … or …".
@@ -147,7 +218,11 @@ record Sketch(
       for (int k = dice.from(1, 3); k > 0; k--) {
         lines.add(without.line(dice));
       }
-      aspects.put(number, new Aspect("A" + i, number, lines));
+      List<Likeness> likenesses =
+          aspects.isEmpty() || plates.isEmpty() || !dice.onceIn(2)
+              ? List.of()
+              : List.of(likeness(dice.oneOf(List.copyOf(aspects.values())), plates, dice));
+      aspects.put(number, new Aspect("A" + i, number, lines, likenesses));
     }
     Sketch book =
         new Sketch(
@@ -190,6 +265,20 @@ record Sketch(
       alternatives.add(choices);
     }
     return new Line(on, with, alternatives);
+  }
+
+  private static Likeness likeness(Aspect other, List<String> plates, Dice dice) {
+    List<Form> shown = other.patterns().stream().map(Pattern::form).distinct().toList();
+    List<Form> forms = dice.onceIn(2) ? dice.someOf(shown, 1) : List.of();
+    Likeness whole = new Likeness(other, forms, dice.oneOf(plates), List.of());
+    List<List<List<String>>> all =
+        whole.candidates().stream().map(Pattern::choices).distinct().toList();
+    List<List<String>> exception = dice.oneOf(all);
+    boolean leavesSome = !all.stream().allMatch(c -> isInside(c, exception));
+    boolean cuts = all.stream().anyMatch(c -> meet(c, exception) && !isInside(c, exception));
+    return leavesSome && !cuts && dice.onceIn(2)
+        ? new Likeness(other, forms, whole.plate(), List.of(exception))
+        : whole;
   }
 
   private List<String> choice(Dice dice) {

@@ -2,6 +2,7 @@ package dev.doublet.oracle;
 
 import dev.doublet.oracle.Sketch.By;
 import dev.doublet.oracle.Sketch.Head;
+import dev.doublet.oracle.Sketch.Likeness;
 import dev.doublet.oracle.Sketch.Line;
 import dev.doublet.oracle.Sketch.Signal;
 import dev.doublet.oracle.Sketch.Unit;
@@ -31,6 +32,7 @@ final class SketchText {
       text.append("aspect \"").append(aspect.name()).append("\" { number ");
       text.append(aspect.number()).append(" allows stop\n");
       aspect.lines().forEach(line -> text.append(line(line)));
+      aspect.likenesses().forEach(likeness -> text.append(likeness(likeness)));
       text.append("}\n");
     }
     return text.toString();
@@ -66,12 +68,29 @@ final class SketchText {
     return text.append(" }\n").toString();
   }
 
+  private static String likeness(Likeness likeness) {
+    return " as \""
+        + likeness.other().name()
+        + "\""
+        + (likeness.forms().isEmpty() ? "" : on(likeness.forms()))
+        + " with "
+        + likeness.plate()
+        + " plate"
+        + (likeness.exceptions().isEmpty()
+            ? "\n"
+            : likeness.exceptions().stream()
+                .map(SketchText::pattern)
+                .collect(Collectors.joining(" or ", " except ", "\n")));
+  }
+
+  private static String on(List<Sketch.Form> forms) {
+    return forms.stream().map(Sketch.Form::name).collect(Collectors.joining(", ", " on ", ""));
+  }
+
   private static String line(Line line) {
     String with =
         line.plates().isEmpty() ? "" : " with " + String.join(" and ", line.plates()) + " plates";
-    return line.forms().stream()
-            .map(Sketch.Form::name)
-            .collect(Collectors.joining(", ", " on ", ""))
+    return on(line.forms())
         + with
         + line.alternatives().stream()
             .map(SketchText::pattern)

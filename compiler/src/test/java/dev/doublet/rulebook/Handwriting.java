@@ -236,10 +236,15 @@ final class Handwriting {
       List<Pattern> source =
           other.patterns().stream().filter(p -> forms.contains(p.form())).toList();
       for (Plate plate : book.plates()) {
+        List<Pattern> kept =
+            source.stream().filter(p -> last.contains(p.with(plate, p.span()))).toList();
+        List<Exempt> exceptions = exceptions(source, kept);
         boolean like =
             !aspect.equals(other)
                 && other.name().compareTo(aspect.name()) < 0
-                && source.stream().map(p -> p.with(plate, p.span())).toList().equals(last);
+                && kept.stream().map(p -> p.with(plate, p.span())).toList().equals(last)
+                && exceptions.stream().allMatch(e -> e.mistake(other, source).isEmpty())
+                && kept.stream().noneMatch(p -> exceptions.stream().anyMatch(e -> e.covers(p)));
         if (like) {
           boolean whole = source.equals(other.patterns()) && random.nextBoolean();
           List<String> words = new ArrayList<>(List.of("as", quoted(other.name())));
@@ -248,11 +253,35 @@ final class Handwriting {
             words.addAll(between(shuffled(forms.stream().map(f -> List.of(f.name())).toList())));
           }
           words.addAll(List.of("with", plate.name(), "plate"));
+          for (Exempt exception : shuffled(exceptions)) {
+            words.add(words.contains("except") ? "or" : "except");
+            words.addAll(displays(exception.choices()));
+          }
           all.add(new Likeness(words, last.size()));
         }
       }
     }
     return all.stream();
+  }
+
+  /** What some patterns have more than others, without what lies inside another exception. */
+  private static List<Exempt> exceptions(List<Pattern> all, List<Pattern> kept) {
+    List<Pattern> left = all.stream().filter(p -> !kept.contains(p)).toList();
+    return left.stream()
+        .map(p -> new Exempt(p.choices(), p.span()))
+        .distinct()
+        .filter(e -> left.stream().noneMatch(p -> isInside(e, new Exempt(p.choices(), p.span()))))
+        .toList();
+  }
+
+  private static boolean isInside(Exempt one, Exempt other) {
+    boolean inside = one.choices().size() == other.choices().size();
+    boolean same = inside;
+    for (int i = 0; inside && i < one.choices().size(); i++) {
+      inside = other.choices().get(i).acceptsAll(one.choices().get(i));
+      same &= one.choices().get(i).acceptsAll(other.choices().get(i));
+    }
+    return inside && !same;
   }
 
   /**
@@ -299,7 +328,7 @@ final class Handwriting {
       } else {
         lines.put(++line, start(pattern));
       }
-      lines.get(line).addAll(displays(pattern));
+      lines.get(line).addAll(displays(pattern.choices()));
     }
     return new ArrayList<>(lines.values());
   }
@@ -323,9 +352,9 @@ final class Handwriting {
     return words;
   }
 
-  private List<String> displays(Pattern pattern) {
+  private List<String> displays(List<Choice> choices) {
     List<String> words = new ArrayList<>();
-    for (Choice choice : pattern.choices()) {
+    for (Choice choice : choices) {
       List<String> displays = new ArrayList<>();
       for (Display display : choice.displays()) {
         displays.addAll(List.of(display.words().split(" ")));

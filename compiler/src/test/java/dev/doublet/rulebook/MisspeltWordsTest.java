@@ -42,7 +42,7 @@ class MisspeltWordsTest {
         on two-head with P plate show any over red or dark over (flashing red or dark)
         on plain, arm with P and Q plates show red over lunar
       }
-      aspect "Clear to Restricted" { as "Clear" on arm, plain with R plate }
+      aspect "Clear to Restricted" { as "Clear" with R plate except proceed or any over red or dark over (flashing red or dark) }
       expect red over lunar on arm, plain with P and Q plates means "Clear"
       expect winking green over dark on arm means nothing
       expect "Clear" less restrictive than "Stop"

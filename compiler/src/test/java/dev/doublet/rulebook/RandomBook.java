@@ -194,12 +194,15 @@ final class RandomBook {
     return new Display(oneOf(looks), steady ? "" : oneOf(rhythms).name());
   }
 
-  /** Some forms' patterns of an aspect, on signals that also carry a plate. */
+  /** Some forms' patterns of an aspect, or some of those, on signals that also carry a plate. */
   private List<Pattern> alike(Aspect other, Plate plate) {
     List<Form> forms = other.patterns().stream().map(Pattern::form).distinct().toList();
     List<Form> some = someOf(forms, 0);
-    return other.patterns().stream()
-        .filter(p -> some.contains(p.form()))
+    List<Pattern> all = other.patterns().stream().filter(p -> some.contains(p.form())).toList();
+    Set<List<Choice>> left = new HashSet<>();
+    all.forEach(p -> left.add(random.nextInt(3) == 0 ? List.of() : p.choices()));
+    return all.stream()
+        .filter(p -> left.contains(p.choices()))
         .map(p -> p.with(plate, NOWHERE))
         .toList();
   }

@@ -51,7 +51,7 @@ second : AT THE SECOND SIGNAL ;
 movement : STOP ( COMMA THEN name )? | name ;
 
 shows : ON names with? SHOW pattern ( OR pattern )* ;
-likeness : AS STRING ( ON names )? WITH name PLATE ;
+likeness : AS STRING ( ON names )? WITH name PLATE ( EXCEPT pattern ( OR pattern )* )? ;
 with : WITH name ( ( AND | COMMA ) name )* ( PLATE | PLATES ) ;
 pattern : choice ( OVER choice )* ;
 choice : ANY | display | LEFT display ( OR display )* RIGHT ;
@@ -131,6 +131,7 @@ ON : 'on' ;
 WITH : 'with' ;
 AND : 'and' ;
 PLATES : 'plates' ;
+EXCEPT : 'except' ;
 SHOW : 'show' ;
 OR : 'or' ;
 OVER : 'over' ;
