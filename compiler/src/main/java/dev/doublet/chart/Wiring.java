@@ -5,14 +5,16 @@ import dev.doublet.check.budget.Flow;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Mast;
 import dev.doublet.layout.Prices;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
-import dev.doublet.rulebook.Mount;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -24,7 +26,7 @@ import java.util.TreeMap;
  * @param title the layout's
  * @param scale the layout's ratio
  * @param controller its name
- * @param mounts how its signals stand, in the order of {@link Mount}
+ * @param posts how high its signals stand, in the order of the first of each
  * @param chains in the order declared
  * @param parts to buy, by sort and name
  * @param currency what parts cost is in; empty when not said
@@ -33,7 +35,7 @@ public record Wiring(
     String title,
     double scale,
     String controller,
-    List<Mount> mounts,
+    List<Post> posts,
     List<Strand> chains,
     List<Item> parts,
     String currency) {
@@ -41,9 +43,24 @@ public record Wiring(
 
   /** Copies the lists. */
   public Wiring {
-    mounts = List.copyOf(mounts);
+    posts = List.copyOf(posts);
     chains = List.copyOf(chains);
     parts = List.copyOf(parts);
+  }
+
+  /**
+   * Signals of one form that stand as high as one another.
+   *
+   * @param form the form
+   * @param mast how high their heads stand
+   * @param signals their names, in chain order, at least one
+   */
+  public record Post(Form form, Mast mast, List<String> signals) {
+
+    /** Copies the list. */
+    public Post {
+      signals = List.copyOf(signals);
+    }
   }
 
   /**
@@ -87,6 +104,8 @@ public record Wiring(
    * @param signal the signal
    * @param unit what is commanded
    * @param place the head's place in the form
+   * @param metres how high the middle of the head stands above the rail at full size
+   * @param metresSaid true when the layout says so, false when it is common practice
    * @param head the head's make
    * @param lamp the lamp
    * @param firstOfSignal true for the signal's first LED on the chain
@@ -96,6 +115,8 @@ public record Wiring(
       Signal signal,
       Unit unit,
       String place,
+      double metres,
+      boolean metresSaid,
       HeadType head,
       Lamp lamp,
       boolean firstOfSignal,
@@ -126,14 +147,29 @@ public record Wiring(
         layout.title(),
         layout.scale(),
         controller.name(),
-        controller.signals().stream()
-            .map(s -> s.build().form().mount())
-            .distinct()
-            .sorted()
-            .toList(),
+        posts(controller),
         controller.chains().stream().map(c -> strand(controller, c)).toList(),
         parts(controller, layout.prices()),
         layout.prices().currency());
+  }
+
+  private static List<Post> posts(Controller controller) {
+    Map<String, Map<Mast, List<Signal>>> alike = new LinkedHashMap<>();
+    for (Signal signal : controller.signals()) {
+      alike
+          .computeIfAbsent(signal.build().form().name(), f -> new LinkedHashMap<>())
+          .computeIfAbsent(signal.mast(), m -> new ArrayList<>())
+          .add(signal);
+    }
+    return alike.values().stream()
+        .flatMap(of -> of.entrySet().stream())
+        .map(e -> post(e.getKey(), e.getValue()))
+        .toList();
+  }
+
+  private static Post post(Mast mast, List<Signal> signals) {
+    Form form = signals.get(0).build().form();
+    return new Post(form, mast, signals.stream().map(Signal::name).toList());
   }
 
   private static Strand strand(Controller controller, Chain chain) {
@@ -164,6 +200,8 @@ public record Wiring(
                 signal,
                 unit,
                 signal.build().form().places().get(place),
+                signal.mast().metres().get(place),
+                signal.mast().says(place),
                 head,
                 lamp,
                 led == first,
@@ -213,5 +251,14 @@ public record Wiring(
    */
   double lens(double inches) {
     return inches * MILLIMETRES_AN_INCH / scale;
+  }
+
+  /**
+   * A height at this scale in millimetres.
+   *
+   * @param metres at full size
+   */
+  double height(double metres) {
+    return metres * 1000 / scale;
   }
 }

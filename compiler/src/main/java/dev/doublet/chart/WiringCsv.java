@@ -6,6 +6,7 @@ import dev.doublet.chart.Wiring.Strand;
 import dev.doublet.check.Words;
 import dev.doublet.rulebook.Colour;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -21,6 +22,8 @@ public final class WiringCsv {
           "form",
           "plates",
           "place",
+          "mm above rail",
+          "height from",
           "head",
           "lamp",
           "colours",
@@ -50,16 +53,20 @@ public final class WiringCsv {
                 Integer.toString(led.number()),
                 strand.flow().map(f -> Words.say("%.2f", f.volts(led.number() - 1))).orElse("")));
     cells.addAll(
-        led.lamp().map(WiringCsv::lamp).orElse(List.of("", "", "", "", "", "", "", "", "", "")));
+        led.lamp()
+            .map(lit -> lamp(wiring, lit))
+            .orElse(Collections.nCopies(HEADS.size() - cells.size(), "")));
     return cells;
   }
 
-  private static List<String> lamp(Lit lit) {
+  private static List<String> lamp(Wiring wiring, Lit lit) {
     return List.of(
         lit.unit().name(),
         lit.signal().build().form().name(),
         String.join(" ", lit.signal().build().plates()),
         lit.place(),
+        Words.say("%.1f", wiring.height(lit.metres())),
+        lit.metresSaid() ? "layout" : "common practice (from memory)",
         lit.head().name(),
         lit.lamp().name(),
         lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(" ")),

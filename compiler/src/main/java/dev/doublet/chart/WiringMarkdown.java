@@ -3,11 +3,13 @@ package dev.doublet.chart;
 import dev.doublet.chart.Wiring.Item;
 import dev.doublet.chart.Wiring.Led;
 import dev.doublet.chart.Wiring.Lit;
+import dev.doublet.chart.Wiring.Post;
 import dev.doublet.chart.Wiring.Strand;
 import dev.doublet.check.Words;
 import dev.doublet.check.budget.Flow;
 import dev.doublet.check.budget.Wire;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Mount;
@@ -40,7 +42,7 @@ public final class WiringMarkdown {
   public static String of(Wiring wiring) {
     StringBuilder out = new StringBuilder();
     out.append("# Wiring of ").append(wiring.controller()).append(", ").append(wiring.title());
-    out.append("\n\n").append(lenses(wiring));
+    out.append("\n\n").append(lenses(wiring)).append('\n').append(heights(wiring));
     for (Strand strand : wiring.chains()) {
       out.append("\n## Chain ").append(strand.chain().name()).append("\n\n");
       out.append(power(strand)).append('\n').append(table(strand));
@@ -50,14 +52,50 @@ public final class WiringMarkdown {
 
   private static String lenses(Wiring wiring) {
     List<String> sizes = new ArrayList<>();
-    if (wiring.mounts().stream().anyMatch(m -> m != Mount.DWARF)) {
+    if (wiring.posts().stream().anyMatch(p -> p.form().mount() != Mount.DWARF)) {
       sizes.add(Words.say("%.2f mm wide (8 3/8 in)", wiring.lens(HIGH_LENS)));
     }
-    if (wiring.mounts().contains(Mount.DWARF)) {
+    if (wiring.posts().stream().anyMatch(p -> p.form().mount() == Mount.DWARF)) {
       sizes.add(Words.say("%.2f mm on dwarfs (6 3/8 in)", wiring.lens(DWARF_LENS)));
     }
     String lenses = sizes.isEmpty() ? "" : ": lenses " + String.join(", ", sizes);
     return "Scale 1:" + Words.number(wiring.scale()) + lenses + ".\n";
+  }
+
+  private static String heights(Wiring wiring) {
+    if (wiring.posts().isEmpty()) {
+      return "";
+    }
+    StringBuilder out =
+        new StringBuilder(
+            Markdown.heads(
+                List.of("form", "stands", "signals", "heads above the rail", "at full size")));
+    for (Post post : wiring.posts()) {
+      List<String> heads = new ArrayList<>();
+      for (int place = 0; place < post.form().places().size(); place++) {
+        heads.add(
+            Words.say(
+                "%s %.1f mm",
+                post.form().places().get(place), wiring.height(post.mast().metres().get(place))));
+      }
+      out.append(
+          Markdown.row(
+              List.of(
+                  post.form().name(),
+                  post.form().mount().words(),
+                  Words.list(post.signals()),
+                  String.join(", ", heads),
+                  fullSize(post.mast()))));
+    }
+    return out + "\nHeights run from the rail to the middle of a head.\n";
+  }
+
+  private static String fullSize(Mast mast) {
+    return mast.metres().stream().map(m -> Words.number(m) + " m").collect(Collectors.joining(", "))
+        + (mast.says(0) ? "" : " (common practice, from memory)")
+        + (mast.says(0) && !mast.says(mast.metres().size() - 1)
+            ? " (how far apart: common practice, from memory)"
+            : "");
   }
 
   private static String power(Strand strand) {

@@ -123,7 +123,8 @@ final class Chains {
       }
     }
     units.sort(Comparator.comparingInt(Unit::led));
-    return new Signal(placed.name(), placed.design().build(), units, placed.span());
+    return new Signal(
+        placed.name(), placed.design().build(), placed.design().mast(), units, placed.span());
   }
 
   /** The kinds whose colours were looked up for a part; equal kinds are the same object. */

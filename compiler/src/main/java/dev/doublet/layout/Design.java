@@ -7,10 +7,11 @@ import java.util.List;
  * one design.
  *
  * @param build how it is built
+ * @param mast how high its heads stand
  * @param leds how many LEDs it has
  * @param units one for the whole signal, or one a head, top to bottom
  */
-record Design(Signal.Build build, int leds, List<UnitDesign> units) {
+record Design(Signal.Build build, Mast mast, int leds, List<UnitDesign> units) {
 
   /** Copies the list. */
   Design {

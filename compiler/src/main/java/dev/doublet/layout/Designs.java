@@ -112,24 +112,25 @@ final class Designs {
       return Optional.empty();
     }
     Optional<List<Integer>> wired = wired(said, form.get());
-    if (wired.isEmpty()) {
+    Optional<Mast> mast = Masts.read(said, form.get(), complaints);
+    if (wired.isEmpty() || mast.isEmpty()) {
       return Optional.empty();
     }
     Signal.Build bare = new Signal.Build(form.get(), heads, plates, wired.get(), List.of(), false);
     if (!alone.isEmpty()) {
-      return byHead(said, bare, alone);
+      return byHead(said, bare, mast.get(), alone);
     }
     return mode.flatMap(
         m -> {
           Optional<List<Aspect>> named = asked.or(() -> namedAspects(said, m));
           boolean wrong = named.isPresent() && named.get().isEmpty();
-          return wrong ? Optional.empty() : whole(said, m, bare, named);
+          return wrong ? Optional.empty() : whole(said, m, bare, mast.get(), named);
         });
   }
 
   /** A signal with one command, and the aspects that it names where it does. */
   private Optional<Design> whole(
-      Section said, Mode mode, Signal.Build bare, Optional<List<Aspect>> named) {
+      Section said, Mode mode, Signal.Build bare, Mast mast, Optional<List<Aspect>> named) {
     Form form = bare.form();
     List<Aspect> aspects = named.orElseGet(() -> defaultAspects(form, bare.plates()));
     List<State> states = new ArrayList<>();
@@ -171,7 +172,7 @@ final class Designs {
                         isLitOnApproach(said),
                         glows(bare.wired().stream().map(bare.heads()::get).toList()))))
         .map(m -> new UnitDesign("", 0, intern(kinds, m.kind()), m.answering().bus(), said))
-        .map(unit -> new Design(intern(builds, build), leds(bare), List.of(unit)));
+        .map(unit -> new Design(intern(builds, build), mast, leds(bare), List.of(unit)));
   }
 
   /** A kind with the answering it was made of. */
@@ -182,7 +183,8 @@ final class Designs {
   }
 
   /** A signal whose heads are commanded by themselves. */
-  private Optional<Design> byHead(Section said, Signal.Build build, List<Section> alone) {
+  private Optional<Design> byHead(
+      Section said, Signal.Build build, Mast mast, List<Section> alone) {
     List<String> refused = new ArrayList<>(Keys.ofCommands());
     refused.add("aspects");
     refused.remove("otherwise");
@@ -200,7 +202,7 @@ final class Designs {
           .ifPresent(units::add);
     }
     return refused.isEmpty() && units.size() == alone.size()
-        ? Optional.of(new Design(intern(builds, build), leds(build), units))
+        ? Optional.of(new Design(intern(builds, build), mast, leds(build), units))
         : Optional.empty();
   }
 

@@ -126,7 +126,7 @@ enum Keys {
             "events",
             "otherwise");
     static final List<String> KIND =
-        join(List.of("form", "heads", "plates", "wired", "aspects", "lit"), COMMAND);
+        join(List.of("form", "heads", "plates", "mast", "wired", "aspects", "lit"), COMMAND);
     static final List<String> SIGNAL = join(List.of("name", "kind", "led"), KIND);
     static final List<String> HEAD = join(List.of("type", "shows"), COMMAND);
     static final Set<String> PLACE =

@@ -142,7 +142,8 @@ public final class LayoutResolver {
     if (scale.isEmpty()) {
       return SCALES.get("HO");
     }
-    boolean number = Character.isDigit(scale.get().text().charAt(0));
+    String text = scale.get().text();
+    boolean number = !text.isEmpty() && Character.isDigit(text.charAt(0));
     return (number ? said.decimal("scale", MOST_SCALE, false) : said.word("scale", SCALES))
         .orElse(SCALES.get("HO"));
   }

@@ -41,12 +41,7 @@ public record Prices(
       if (!makes.contains(head.key().text())) {
         complaints.unknownName(head.key(), "head", makes);
       } else {
-        Section one =
-            Section.unchecked(
-                new YamlNode.Mapping(List.of(head), head.value().span()),
-                head.key().span(),
-                complaints);
-        one.decimal(head.key().text(), MOST, true)
+        said.decimal(head.value(), head.key().text(), MOST, true)
             .ifPresent(price -> heads.put(head.key().text(), price));
       }
     }

@@ -141,7 +141,12 @@ final class Section {
    * @param orZero true when it may be 0
    */
   Optional<Double> decimal(String key, double most, boolean orZero) {
-    Optional<YamlNode.Scalar> scalar = scalar(key, "a number");
+    return entry(key).flatMap(e -> decimal(e.value(), key, most, orZero));
+  }
+
+  /** A value of a list or key as such a number. */
+  Optional<Double> decimal(YamlNode node, String key, double most, boolean orZero) {
+    Optional<YamlNode.Scalar> scalar = scalar(node, key, "a number");
     if (scalar.isEmpty()) {
       return Optional.empty();
     }

@@ -103,6 +103,38 @@ class WiringTest {
     assertThat(wiring.lens(inches)).isCloseTo(millimetres, within(0.005));
   }
 
+  /**
+   * NMRA S-1.2 defines HO by 3.5 mm to the foot; 3/16 in, 1/4 in and 1/10 in to the foot are S, O
+   * and TT by their ratios.
+   */
+  @ParameterizedTest
+  @CsvSource({"HO, 3.5", "S, 4.7625", "O, 6.35", "TT, 2.54"})
+  void heads_stand_as_many_millimetres_high_as_the_scale_has_to_the_foot(
+      String scale, double millimetresToTheFoot) {
+    Case masts = Case.of(PAGES.resolve("masts.md"));
+    SourceReader reader =
+        path -> {
+          SourceFile file = masts.reader().read(path);
+          return new SourceFile(path, file.text().replace("scale: S", "scale: " + scale));
+        };
+    Layout layout = LayoutResolver.resolve(masts.root(), reader).value().orElseThrow();
+    Wiring wiring = Wiring.of(layout).get(0);
+    // Feet of common practice, from memory, as the class Mast has them.
+    stands(wiring.posts().get(0), wiring, millimetresToTheFoot, 20, 14);
+    stands(wiring.posts().get(3), wiring, millimetresToTheFoot, 20, 14);
+    stands(wiring.posts().get(4), wiring, millimetresToTheFoot, 2.5, 1.5);
+    stands(wiring.posts().get(5), wiring, millimetresToTheFoot, 20);
+  }
+
+  private static void stands(Wiring.Post post, Wiring wiring, double toTheFoot, double... feet) {
+    assertThat(post.mast().metres()).hasSize(feet.length);
+    for (int head = 0; head < feet.length; head++) {
+      double expected = feet[head] * toTheFoot;
+      assertThat(wiring.height(post.mast().metres().get(head)))
+          .isCloseTo(expected, within(expected * 0.0002));
+    }
+  }
+
   @Test
   void text_with_bars_stays_in_its_cell() {
     assertThat(Markdown.row(List.of("a|b", "", "c"))).isEqualTo("| a\\|b | | c |\n");

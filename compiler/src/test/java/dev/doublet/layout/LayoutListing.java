@@ -75,7 +75,7 @@ final class LayoutListing {
   private void print(Signal signal) {
     Signal.Build build = signal.build();
     line(
-        "  signal %s: %s [%s]%s%s%s",
+        "  signal %s: %s [%s]%s%s%s%s",
         signal.name(),
         build.form().name(),
         build.heads().stream().map(HeadType::name).collect(Collectors.joining(", ")),
@@ -83,6 +83,7 @@ final class LayoutListing {
         build.wired().equals(build.wired().stream().sorted().toList())
             ? ""
             : " wired " + build.wired(),
+        signal.mast().says(0) ? " mast " + metres(signal.mast()) : "",
         build.aspects().isEmpty()
             ? ""
             : (build.asked() ? " asked for " : " may show ")
@@ -99,6 +100,12 @@ final class LayoutListing {
           "    %s: LED %d on %s, kind %d, %s",
           unit.name(), unit.led() + 1, unit.chain().name(), kind + 1, where(unit.command()));
     }
+  }
+
+  private static List<String> metres(Mast mast) {
+    return mast.metres().stream()
+        .map(m -> String.format(java.util.Locale.ROOT, "%.2f", m))
+        .toList();
   }
 
   private static String where(Command command) {
