@@ -2,9 +2,13 @@ package dev.doublet.check.failure;
 
 import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
+import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Pattern;
+import java.util.ArrayList;
 import java.util.List;
 
 /** A pattern that one failed lamp, flasher or plate turns into a less restrictive aspect. */
@@ -19,6 +23,24 @@ public final class RiskyPattern implements Check.OfBook {
   public List<Diagnostic> find(BookFacts facts) {
     List<Hazard> hazards = Hazard.of(Site.of(facts.book()));
     // A book may be a published one, which nobody here can change, so nothing is an error.
-    return new Report(this, facts.book()).of(hazards, hazard -> Severity.WARNING);
+    List<Diagnostic> found =
+        new ArrayList<>(new Report(this, facts.book()).of(hazards, hazard -> Severity.WARNING));
+    for (Aspect aspect : facts.book().aspects()) {
+      aspect.patterns().stream()
+          .filter(Site::isCutShort)
+          .forEach(p -> found.add(notAllTried(aspect, p)));
+    }
+    return found;
+  }
+
+  private Diagnostic notAllTried(Aspect aspect, Pattern pattern) {
+    return finding(
+            Severity.WARNING,
+            pattern.span(),
+            Words.say(
+                "\"%s\" has so many pictures on form %s that faults were not tried at all of them",
+                aspect.name(), pattern.form().name()))
+        .because(Words.say("of one pattern, at most %,d are tried", Site.MOST_PICTURES))
+        .help("write fewer displays in brackets: those that a signal really puts up");
   }
 }

@@ -47,7 +47,7 @@ record Site(
     List<Dies> dies,
     List<Shown> shown) {
   /** A pattern with more alternatives than anybody writes is tried only so far. */
-  private static final int MOST_PICTURES = 1_000;
+  static final int MOST_PICTURES = 1_000;
 
   /** Copies the lists. */
   Site {
@@ -225,10 +225,19 @@ record Site(
     long count = 1;
     for (Choice choice : pattern.choices()) {
       List<Display> all = choice.isAny() ? List.of(choice.shown()) : choice.displays();
-      count *= all.size();
+      count = Math.min(MOST_PICTURES + 1, count * all.size());
       options.add(count > MOST_PICTURES ? all.subList(0, 1) : all);
     }
     return Crew.pictures(options);
+  }
+
+  /** True when a pattern has so many pictures that not all of them are tried. */
+  static boolean isCutShort(Pattern pattern) {
+    long count = 1;
+    for (Choice choice : pattern.choices()) {
+      count = Math.min(MOST_PICTURES + 1, count * Math.max(1, choice.displays().size()));
+    }
+    return count > MOST_PICTURES;
   }
 
   private static List<Shown> shownBy(Built built) {
