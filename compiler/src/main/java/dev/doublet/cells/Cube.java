@@ -3,6 +3,7 @@ package dev.doublet.cells;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A block of points: all those whose value lies in the given set for each variable. A cube is never
@@ -70,6 +71,17 @@ public record Cube(List<Values> sets) {
       }
     }
     return true;
+  }
+
+  /** The points of this cube that a row covers; empty if there are none. */
+  public Optional<Cube> and(Row row) {
+    List<Values> shared = new ArrayList<>(sets.size());
+    for (int v = 0; v < sets.size(); v++) {
+      shared.add(sets.get(v).and(row.sets().get(v)));
+    }
+    return shared.stream().anyMatch(Values::isEmpty)
+        ? Optional.empty()
+        : Optional.of(new Cube(shared));
   }
 
   /** The points common to two rows that meet. */

@@ -62,6 +62,17 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
    *     covered
    */
   public static Gaps first(Table table, long budget) {
+    return first(table, new Cube(List.of(Sheet.of(table).everything())), budget);
+  }
+
+  /**
+   * Looks for one gap inside a cube.
+   *
+   * @param within where to look
+   * @param budget how many steps may be taken, as for {@link #of}
+   * @return as for all points; the cube found lies inside {@code within}
+   */
+  public static Gaps first(Table table, Cube within, long budget) {
     Sheet sheet = Sheet.of(table);
     Budget steps = new Budget(budget);
     List<Cube> cubes = new ArrayList<>();
@@ -73,7 +84,7 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
               cubes.add(new Cube(List.of(box)));
               return false;
             });
-    search.explore(sheet.everything(), sheet.all());
+    search.explore(within.sets().toArray(Values[]::new), sheet.all());
     return new Gaps(cubes, !steps.ranOut(), steps.spent());
   }
 

@@ -184,8 +184,7 @@ final class AspectResolving {
     return new Choice(displays.stream().distinct().toList(), tree.span());
   }
 
-  /** A display; a look or rhythm that nothing declares is noted. */
-  Display display(Tree.Display tree) {
+  private Display display(Tree.Display tree) {
     String look = tree.look().text();
     boolean dark = look.equals(Display.DARK.look());
     if (!dark) {

@@ -14,38 +14,53 @@ public sealed interface Expectation {
   String words();
 
   /**
-   * What a picture means.
+   * What some pictures mean, each of them.
    *
    * @param form the signal's form
    * @param plates the plates the signal carries, sorted
-   * @param picture what its heads show, top to bottom
-   * @param aspect the name of the aspect it means; empty when it means nothing
+   * @param pictures what its heads show, top to bottom, each with a choice for every place
+   * @param aspect the name of the aspect they mean; empty when they mean nothing
    * @param span where it is written
    */
-  record Meaning(Form form, List<String> plates, List<Display> picture, String aspect, Span span)
+  record Meaning(
+      Form form, List<String> plates, List<List<Choice>> pictures, String aspect, Span span)
       implements Expectation {
 
     /** Copies the lists and sorts the plates. */
     public Meaning {
       plates = plates.stream().sorted().toList();
-      picture = List.copyOf(picture);
+      pictures = pictures.stream().map(List::copyOf).toList();
     }
 
-    /** The signal and what it shows: "red over green on two-head with DV plate". */
+    /** True when it speaks of a single picture. */
+    public boolean isOne() {
+      return pictures.size() == 1
+          && pictures.get(0).stream().allMatch(c -> c.displays().size() == 1);
+    }
+
+    /** What is seen: "red over (green or dark)". */
     public String sight() {
+      return pictures.stream()
+          .map(p -> p.stream().map(Choice::words).collect(Collectors.joining(" over ")))
+          .collect(Collectors.joining(" or "));
+    }
+
+    /** On which signals: "on two-head with DV plate". */
+    public String place() {
       String with =
           plates.isEmpty()
               ? ""
               : " with " + String.join(", ", plates) + (plates.size() == 1 ? " plate" : " plates");
-      return picture.stream().map(Display::words).collect(Collectors.joining(" over "))
-          + " on "
-          + form.name()
-          + with;
+      return "on " + form.name() + with;
     }
 
     @Override
     public String words() {
-      return sight() + " means " + (aspect.isEmpty() ? "nothing" : "\"" + aspect + "\"");
+      return sight()
+          + " "
+          + place()
+          + " means "
+          + (aspect.isEmpty() ? "nothing" : "\"" + aspect + "\"");
     }
   }
 

@@ -2,7 +2,9 @@ package dev.doublet.rulebook;
 
 import dev.doublet.syntax.Tree;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /** Gathers what a rulebook expects of itself, once all its aspects are known. */
 final class ExpectationResolving {
@@ -23,7 +25,10 @@ final class ExpectationResolving {
 
   /** One for each form. */
   private List<Expectation> meanings(Tree.Meaning tree) {
-    List<Display> picture = tree.picture().stream().map(aspects::display).toList();
+    List<List<Choice>> pictures =
+        tree.pictures().stream()
+            .map(p -> p.choices().stream().map(aspects::choice).toList())
+            .toList();
     tree.aspect().forEach(aspects::find);
     List<String> plates = new ArrayList<>();
     scope
@@ -31,14 +36,19 @@ final class ExpectationResolving {
         .forEach(w -> scope.plates.find(w).ifPresent(p -> plates.add(p.name())));
     List<Form> forms = new ArrayList<>();
     scope.distinct(tree.forms(), "form").forEach(w -> scope.forms.find(w).ifPresent(forms::add));
-    List<Form> unfit = forms.stream().filter(f -> f.places().size() != picture.size()).toList();
-    if (!unfit.isEmpty()) {
-      scope.mistakes.add(AspectResolving.headCount(tree.pictureSpan(), picture.size(), unfit));
+    Set<Form> misfits = new HashSet<>();
+    for (Tree.Pattern picture : tree.pictures()) {
+      int heads = picture.choices().size();
+      List<Form> unfit = forms.stream().filter(f -> f.places().size() != heads).toList();
+      if (!unfit.isEmpty()) {
+        scope.mistakes.add(AspectResolving.headCount(picture.span(), heads, unfit));
+      }
+      misfits.addAll(unfit);
     }
     String aspect = tree.aspect().isEmpty() ? "" : tree.aspect().get(0).text();
     return forms.stream()
-        .filter(f -> !unfit.contains(f))
-        .<Expectation>map(f -> new Expectation.Meaning(f, plates, picture, aspect, tree.span()))
+        .filter(f -> !misfits.contains(f))
+        .<Expectation>map(f -> new Expectation.Meaning(f, plates, pictures, aspect, tree.span()))
         .toList();
   }
 

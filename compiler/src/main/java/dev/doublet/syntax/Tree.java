@@ -115,15 +115,11 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   /**
    * {@code expect red over green on two-head with DV plate means "Medium Clear"}.
    *
+   * @param pictures at least one
    * @param aspect empty for {@code nothing}
    */
   public record Meaning(
-      List<Display> picture,
-      Span pictureSpan,
-      List<Word> forms,
-      List<Word> plates,
-      List<Word> aspect,
-      Span span)
+      List<Pattern> pictures, List<Word> forms, List<Word> plates, List<Word> aspect, Span span)
       implements Declaration {}
 
   /**

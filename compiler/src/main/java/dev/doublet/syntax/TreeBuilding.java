@@ -86,8 +86,7 @@ final class TreeBuilding {
     }
     MeaningContext meaning = context.meaning();
     return new Tree.Meaning(
-        meaning.picture().display().stream().map(this::display).toList(),
-        span(meaning.picture()),
+        meaning.pattern().stream().map(this::pattern).toList(),
         each(meaning.names().name()),
         meaning.with() == null ? List.of() : each(meaning.with().name()),
         atMostOne(meaning.STRING()),

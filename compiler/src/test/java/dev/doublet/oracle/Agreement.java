@@ -8,6 +8,7 @@ import dev.doublet.check.Words;
 import dev.doublet.check.ambiguity.TwinAspects;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.UnansweredCommand;
+import dev.doublet.check.expectation.FailedExpectation;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Layout;
@@ -47,13 +48,17 @@ final class Agreement {
 
   private Agreement() {}
 
-  /** Demands the same twins, meaningless pictures and unanswered values, and real witnesses. */
+  /**
+   * Demands the same twins, failed expectations, meaningless pictures and unanswered values, and
+   * real witnesses.
+   */
   static void demand(Sketch sketch) {
     Layout layout = resolved(sketch);
     Meaning<Integer> sat = new Meaning<>(sketch, SatLogic::new);
     Meaning<?> bdd = new Meaning<>(sketch, BddLogic::new);
 
     assertTwins(sketch, layout.rulebook(), sat, bdd);
+    assertExpectations(sketch, layout.rulebook(), sat, bdd);
     LayoutFacts facts = LayoutFacts.of(layout);
     assertMeaningless(sketch, facts, sat, bdd);
     assertUnanswered(sketch, facts, sat, bdd);
@@ -90,6 +95,40 @@ final class Agreement {
       assertThat(plates(sketch))
           .anyMatch(plates -> reading(book, form, plates, picture).containsAll(aspects));
     }
+  }
+
+  private static void assertExpectations(
+      Sketch sketch, Rulebook book, Meaning<?> sat, Meaning<?> bdd) {
+    Map<String, Sketch.Expected> lines = new LinkedHashMap<>();
+    sketch.expectations().forEach(e -> lines.put(SketchText.expectation(e), e));
+    Set<String> failed = new HashSet<>();
+    for (Diagnostic finding : new FailedExpectation().find(BookFacts.of(book))) {
+      String line = finding.primary().span().text();
+      assertThat(failed.add(line)).isTrue();
+      Sketch.Expected expected = lines.get(line);
+      List<String> picture = picture(finding.message().replaceFirst(" on f\\d.*", ""));
+      assertThat(expected.pictures()).anyMatch(p -> isOf(picture, p));
+      Set<String> meant = expected.aspect().isEmpty() ? Set.of() : Set.of(expected.aspect());
+      Set<String> read = reading(book, form(book, expected.form()), expected.plates(), picture);
+      assertThat(read).isNotEqualTo(meant);
+      assertThat(sat.read(List.of(expected.form().name()), expected.plates(), picture))
+          .isEqualTo(read);
+    }
+    lines.forEach(
+        (line, expected) -> {
+          boolean holds = sat.holds(expected);
+          assertThat(bdd.holds(expected)).isEqualTo(holds);
+          assertThat(failed.contains(line)).as(line).isNotEqualTo(holds);
+        });
+  }
+
+  private static boolean isOf(List<String> picture, List<List<String>> choices) {
+    return IntStream.range(0, picture.size())
+        .allMatch(i -> choices.get(i).isEmpty() || choices.get(i).contains(picture.get(i)));
+  }
+
+  private static Form form(Rulebook book, Sketch.Form form) {
+    return book.form(form.name()).orElseThrow();
   }
 
   private static void assertMeaningless(

@@ -307,6 +307,28 @@ final class Meaning<F> {
             });
   }
 
+  /** Whether every picture that an expectation speaks of is read as it says. */
+  boolean holds(Sketch.Expected expected) {
+    List<Shown> held =
+        shown(List.of(expected.form().name())).stream()
+            .filter(s -> expected.plates().containsAll(s.plates))
+            .toList();
+    List<List<String>> displays = places(expected.form().places(), sketch.displays());
+    Logic<F> logic = solver.apply(displays.stream().map(List::size).toList());
+    List<F> reading = reading(logic, held, pattern -> covers(logic, pattern, displays));
+    List<F> meant = new ArrayList<>();
+    List<F> others = new ArrayList<>();
+    for (int i = 0; i < held.size(); i++) {
+      (held.get(i).aspect.equals(expected.aspect()) ? meant : others).add(reading.get(i));
+    }
+    if (!expected.aspect().isEmpty()) {
+      others.add(logic.not(logic.any(meant)));
+    }
+    return expected.pictures().stream()
+        .map(p -> covers(logic, new Shown("", Set.of(), p), displays))
+        .noneMatch(seen -> logic.possible(List.of(seen, logic.any(others))));
+  }
+
   /** What a crew reads from a picture on any of some forms that carry some plates. */
   Set<String> read(Collection<String> forms, Collection<String> plates, List<String> picture) {
     List<Shown> holding =

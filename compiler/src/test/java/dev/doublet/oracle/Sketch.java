@@ -23,6 +23,7 @@ record Sketch(
     List<Form> forms,
     List<String> plates,
     List<Aspect> aspects,
+    List<Expected> expectations,
     List<Signal> signals) {
   static final String DARK = "dark";
 
@@ -133,6 +134,15 @@ record Sketch(
   record Line(List<Form> forms, List<String> plates, List<List<List<String>>> alternatives) {}
 
   /**
+   * "expect … or … on … with … plates means …".
+   *
+   * @param pictures each with a choice for each place
+   * @param aspect empty for nothing
+   */
+  record Expected(
+      Form form, List<String> plates, List<List<List<String>>> pictures, String aspect) {}
+
+  /**
    * A signal.
    *
    * @param aspects those it lists; empty when it lists none
@@ -208,7 +218,8 @@ record Sketch(
     for (int i = dice.from(1, 3); i > 0; i--) {
       forms.add(new Form("f" + i, dice.oneOf(List.of("in line", "dwarf")), dice.from(1, 3)));
     }
-    Sketch without = new Sketch(colours, rhythms, heads, forms, plates, List.of(), List.of());
+    Sketch without =
+        new Sketch(colours, rhythms, heads, forms, plates, List.of(), List.of(), List.of());
     Map<Integer, Aspect> aspects = new TreeMap<>();
     int first = dice.from(0, 255);
     int step = dice.from(1, 9);
@@ -224,14 +235,18 @@ record Sketch(
               : List.of(likeness(dice.oneOf(List.copyOf(aspects.values())), plates, dice));
       aspects.put(number, new Aspect("A" + i, number, lines, likenesses));
     }
-    Sketch book =
-        new Sketch(
-            colours, rhythms, heads, forms, plates, List.copyOf(aspects.values()), List.of());
+    List<Aspect> all = List.copyOf(aspects.values());
+    Sketch book = new Sketch(colours, rhythms, heads, forms, plates, all, List.of(), List.of());
     List<Signal> signals = new ArrayList<>();
     for (int i = 0, count = dice.from(1, 3); i < count; i++) {
       signals.add(book.signal("S" + i, dice));
     }
-    return new Sketch(colours, rhythms, heads, forms, plates, book.aspects, signals);
+    Set<Expected> expectations = new LinkedHashSet<>();
+    for (int i = dice.from(0, 3); i > 0; i--) {
+      expectations.add(book.expected(dice));
+    }
+    return new Sketch(
+        colours, rhythms, heads, forms, plates, all, List.copyOf(expectations), signals);
   }
 
   private static Head head(String name, List<String> colours, Dice dice) {
@@ -279,6 +294,23 @@ record Sketch(
     return leavesSome && !cuts && dice.onceIn(2)
         ? new Likeness(other, forms, whole.plate(), List.of(exception))
         : whole;
+  }
+
+  /** One that holds as often as not. */
+  private Expected expected(Dice dice) {
+    Aspect aspect = dice.oneOf(aspects);
+    Pattern pattern = dice.oneOf(aspect.patterns());
+    List<List<List<String>>> pictures = new ArrayList<>(List.of(pattern.choices()));
+    if (dice.onceIn(3)) {
+      pictures.set(0, pattern.choices().stream().map(c -> choice(dice)).toList());
+    }
+    if (dice.onceIn(4)) {
+      pictures.add(pattern.choices().stream().map(c -> choice(dice)).toList());
+    }
+    Set<String> carried = new TreeSet<>(pattern.plates());
+    carried.addAll(dice.onceIn(3) ? dice.someOf(plates, 0) : List.of());
+    return new Expected(
+        pattern.form(), List.copyOf(carried), pictures, dice.onceIn(4) ? "" : aspect.name());
   }
 
   private List<String> choice(Dice dice) {

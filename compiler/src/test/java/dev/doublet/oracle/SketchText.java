@@ -35,7 +35,18 @@ final class SketchText {
       aspect.likenesses().forEach(likeness -> text.append(likeness(likeness)));
       text.append("}\n");
     }
+    sketch.expectations().forEach(e -> text.append(expectation(e)).append('\n'));
     return text.toString();
+  }
+
+  /** One line of the rulebook. */
+  static String expectation(Sketch.Expected expected) {
+    return "expect "
+        + expected.pictures().stream().map(SketchText::pattern).collect(Collectors.joining(" or "))
+        + on(List.of(expected.form()))
+        + with(expected.plates())
+        + " means "
+        + (expected.aspect().isEmpty() ? "nothing" : "\"" + expected.aspect() + "\"");
   }
 
   /** The layout, in YAML, following a rulebook of the given name. */
@@ -83,15 +94,17 @@ final class SketchText {
                 .collect(Collectors.joining(" or ", " except ", "\n")));
   }
 
+  private static String with(List<String> plates) {
+    return plates.isEmpty() ? "" : " with " + String.join(" and ", plates) + " plates";
+  }
+
   private static String on(List<Sketch.Form> forms) {
     return forms.stream().map(Sketch.Form::name).collect(Collectors.joining(", ", " on ", ""));
   }
 
   private static String line(Line line) {
-    String with =
-        line.plates().isEmpty() ? "" : " with " + String.join(" and ", line.plates()) + " plates";
     return on(line.forms())
-        + with
+        + with(line.plates())
         + line.alternatives().stream()
             .map(SketchText::pattern)
             .collect(Collectors.joining(" or ", " show ", "\n"));

@@ -7,7 +7,7 @@ import net.jqwik.api.RandomDistribution;
 
 /** Random sketches, which shrink as the numbers thrown for them do. */
 final class Sketches implements ArbitrarySupplier<Sketch> {
-  private static final int THROWS = 250;
+  private static final int THROWS = 300;
 
   @Override
   public Arbitrary<Sketch> get() {

@@ -59,9 +59,9 @@ final class Handwriting {
   private List<String> words(Expectation expectation) {
     List<String> words = new ArrayList<>(List.of("expect"));
     if (expectation instanceof Expectation.Meaning meaning) {
-      for (Display display : meaning.picture()) {
-        words.addAll(List.of(display.words().split(" ")));
-        words.add("over");
+      for (List<Choice> picture : meaning.pictures()) {
+        words.addAll(displays(picture));
+        words.add("or");
       }
       words.set(words.size() - 1, "on");
       words.add(meaning.form().name());

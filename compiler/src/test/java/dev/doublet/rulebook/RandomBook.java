@@ -96,10 +96,11 @@ final class RandomBook {
     List<Expectation> all = new ArrayList<>();
     for (int i = from(0, 3); i > 0; i--) {
       Form form = oneOf(forms);
-      List<Display> picture = form.places().stream().map(p -> display(rhythms, looks)).toList();
+      List<List<Choice>> pictures =
+          some(1, 2, () -> form.places().stream().map(p -> choice(rhythms, looks)).toList());
       List<String> carried = someOf(plates, 0).stream().map(Plate::name).toList();
       String aspect = random.nextBoolean() ? "" : oneOf(aspects).name();
-      all.add(new Expectation.Meaning(form, carried, picture, aspect, NOWHERE));
+      all.add(new Expectation.Meaning(form, carried, pictures, aspect, NOWHERE));
       Permission.Standing standing = Permission.Standing.values()[from(1, 3)];
       all.add(
           new Expectation.Order(oneOf(aspects).name(), standing, oneOf(aspects).name(), NOWHERE));
@@ -177,13 +178,14 @@ final class RandomBook {
   private Pattern pattern(
       List<Form> forms, List<Plate> plates, List<Rhythm> rhythms, List<String> looks) {
     Form form = oneOf(forms);
-    List<Choice> choices = new ArrayList<>();
-    for (int i = 0; i < form.places().size(); i++) {
-      List<Display> displays = some(0, 3, () -> display(rhythms, looks));
-      choices.add(new Choice(displays.stream().distinct().toList(), NOWHERE));
-    }
+    List<Choice> choices = form.places().stream().map(p -> choice(rhythms, looks)).toList();
     return new Pattern(
         form, someOf(plates, 0).stream().map(Plate::name).toList(), choices, NOWHERE);
+  }
+
+  private Choice choice(List<Rhythm> rhythms, List<String> looks) {
+    List<Display> displays = some(0, 3, () -> display(rhythms, looks));
+    return new Choice(displays.stream().distinct().toList(), NOWHERE);
   }
 
   private Display display(List<Rhythm> rhythms, List<String> looks) {

@@ -64,8 +64,7 @@ cover : COVER names ( ON names )? BECAUSE STRING ;
 grave : COUNT names AS ERRORS ;
 
 expectation : EXPECT ( meaning | order ) ;
-meaning : picture ON names with? MEANS ( STRING | NOTHING ) ;
-picture : display ( OVER display )* ;
+meaning : pattern ( OR pattern )* ON names with? MEANS ( STRING | NOTHING ) ;
 order : STRING ( ( MORE_WORD | LESS_WORD ) RESTRICTIVE THAN STRING | AND STRING IN NO KNOWN ORDER ) ;
 
 // A word of the language is also a name wherever that leaves no doubt.

@@ -1,12 +1,8 @@
 package dev.doublet.check.ambiguity;
 
-import dev.doublet.cells.Cube;
 import dev.doublet.cells.Gaps;
 import dev.doublet.cells.Overlap;
 import dev.doublet.cells.Overlaps;
-import dev.doublet.cells.Row;
-import dev.doublet.cells.Table;
-import dev.doublet.cells.Values;
 import dev.doublet.check.BookFacts;
 import dev.doublet.check.BookFacts.Look;
 import dev.doublet.check.BookFacts.Shown;
@@ -23,12 +19,28 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.TreeSet;
 
 /** Two aspects that one picture means. */
 public final class TwinAspects implements Check.OfBook {
-  private static final long BUDGET = 1_000_000;
+  /** Steps of the engine for each look: about a second. */
+  private static final long BUDGET = 10_000_000;
+
+  private final long budget;
+
+  /** Looks as long as anybody waits. */
+  public TwinAspects() {
+    this(BUDGET);
+  }
+
+  /**
+   * Looks only so long.
+   *
+   * @param budget in steps of the engine for each look
+   */
+  TwinAspects(long budget) {
+    this.budget = budget;
+  }
 
   @Override
   public Tier tier() {
@@ -41,72 +53,71 @@ public final class TwinAspects implements Check.OfBook {
     for (Look look : facts.looks()) {
       PatternTable patterns = PatternTable.of(facts, look);
       Map<Pair, List<Twin>> twins = new LinkedHashMap<>();
+      Map<Pair, Twin> unknown = new LinkedHashMap<>();
+      long left = budget;
       for (Overlap overlap : Overlaps.conflicts(patterns.table())) {
-        twin(look, patterns, overlap)
-            .ifPresent(t -> twins.computeIfAbsent(t.pair(), p -> new ArrayList<>()).add(t));
+        Gaps shared = undecided(look, patterns, overlap, left);
+        left -= shared.steps();
+        Twin twin = twin(look, patterns, overlap, shared);
+        if (!shared.cubes().isEmpty()) {
+          twins.computeIfAbsent(twin.pair(), p -> new ArrayList<>()).add(twin);
+        } else if (!shared.complete()) {
+          unknown.putIfAbsent(twin.pair(), twin);
+        }
       }
       twins.values().forEach(t -> found.add(report(look, t)));
+      unknown.keySet().removeAll(twins.keySet());
+      if (!unknown.isEmpty()) {
+        found.add(notKnown(look, List.copyOf(unknown.values())));
+      }
     }
     return found;
   }
 
-  private record Pair(String first, String second) {}
+  private record Pair(String first, String second) {
+    String words() {
+      return "\"" + first + "\" and \"" + second + "\"";
+    }
+  }
 
+  /** Two patterns of two aspects, and a picture that both show; empty when none is known. */
   private record Twin(Shown first, Shown second, List<Display> picture) {
     Pair pair() {
       return new Pair(first.aspect().name(), second.aspect().name());
     }
   }
 
-  private static Optional<Twin> twin(Look look, PatternTable patterns, Overlap overlap) {
+  private static Twin twin(Look look, PatternTable patterns, Overlap overlap, Gaps shared) {
+    List<Display> picture =
+        shared.cubes().isEmpty() ? List.of() : patterns.picture(shared.cubes().get(0));
     Shown first = look.shown().get(overlap.first());
     Shown second = look.shown().get(overlap.second());
-    boolean decided =
-        first.pattern().moreSpecificThan(second.pattern())
-            || second.pattern().moreSpecificThan(first.pattern());
-    return decided
-        ? Optional.empty()
-        : undecided(look, patterns, overlap)
-            .map(cube -> new Twin(first, second, patterns.picture(cube)));
+    return new Twin(first, second, picture);
   }
 
   /**
    * The shared pictures that remain when every pattern has been taken away that outdoes one of the
    * two on the plainest signal that carries the plates of both.
    */
-  private static Optional<Cube> undecided(Look look, PatternTable patterns, Overlap overlap) {
+  private static Gaps undecided(Look look, PatternTable patterns, Overlap overlap, long budget) {
     Pattern first = look.shown().get(overlap.first()).pattern();
     Pattern second = look.shown().get(overlap.second()).pattern();
+    if (first.moreSpecificThan(second) || second.moreSpecificThan(first)) {
+      return new Gaps(List.of(), true, 0);
+    }
     TreeSet<String> carried = new TreeSet<>(first.plates());
     carried.addAll(second.plates());
-    List<Row> outdoing = new ArrayList<>();
+    List<Integer> outdoing = new ArrayList<>();
     for (int i = 0; i < look.shown().size(); i++) {
       Pattern other = look.shown().get(i).pattern();
       boolean outdoes = other.moreSpecificThan(first) || other.moreSpecificThan(second);
       if (outdoes && carried.containsAll(other.plates())) {
-        outdoing.add(patterns.table().rows().get(i));
+        outdoing.add(i);
       }
     }
-    if (outdoing.isEmpty()) {
-      return Optional.of(overlap.shared());
-    }
-    outdoing.addAll(outside(overlap.shared()));
-    Gaps left = Gaps.of(new Table(patterns.table().variables(), outdoing), BUDGET);
-    return left.cubes().stream().findFirst();
-  }
-
-  private static List<Row> outside(Cube cube) {
-    List<Row> rows = new ArrayList<>();
-    for (int i = 0; i < cube.sets().size(); i++) {
-      Values set = cube.sets().get(i);
-      if (!set.isAll()) {
-        List<Values> sets = new ArrayList<>();
-        cube.sets().forEach(s -> sets.add(Values.all(s.size())));
-        sets.set(i, set.complement());
-        rows.add(new Row(sets, -1));
-      }
-    }
-    return rows;
+    return outdoing.isEmpty()
+        ? new Gaps(List.of(overlap.shared()), true, 0)
+        : patterns.outside(outdoing, overlap.shared(), budget);
   }
 
   private Diagnostic report(Look look, List<Twin> twins) {
@@ -126,10 +137,8 @@ public final class TwinAspects implements Check.OfBook {
                 Words.say(
                     "\"%s\" and \"%s\" look alike on %s",
                     early.aspect().name(), late.aspect().name(), look.words()))
-            .label("shows \"" + early.aspect().name() + "\"" + plates(early.pattern()))
-            .related(
-                late.pattern().span(),
-                "shows \"" + late.aspect().name() + "\"" + plates(late.pattern()))
+            .label(shows(early))
+            .related(late.pattern().span(), shows(late))
             .fact("both show", PatternTable.words(twin.picture()));
     if (twins.size() > 1) {
       finding = finding.fact("pairs of patterns that meet", Integer.toString(twins.size()));
@@ -137,6 +146,32 @@ public final class TwinAspects implements Check.OfBook {
     return finding
         .because("one picture has one name; a crew cannot obey both (49 CFR 236.23(c))")
         .help(advice(early, late));
+  }
+
+  private Diagnostic notKnown(Look look, List<Twin> twins) {
+    Twin twin = twins.get(0);
+    Diagnostic finding =
+        finding(
+                Severity.WARNING,
+                twin.first().pattern().span(),
+                Words.say(
+                    "it takes too long to tell whether %s look alike on %s",
+                    twin.pair().words(), look.words()))
+            .label(shows(twin.first()))
+            .related(twin.second().pattern().span(), shows(twin.second()));
+    if (twins.size() > 1) {
+      List<String> others =
+          twins.subList(1, twins.size()).stream().map(t -> t.pair().words()).toList();
+      finding = finding.fact("not known either", String.join("; ", others));
+    }
+    return finding
+        .because(
+            "patterns with more plates settle some of the pictures that both show, and too many of them overlap to try every picture")
+        .help("give the two different displays, or write fewer patterns that overlap");
+  }
+
+  private static String shows(Shown shown) {
+    return "shows \"" + shown.aspect().name() + "\"" + plates(shown.pattern());
   }
 
   private static String plates(Pattern pattern) {

@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.cells.Cube;
 import dev.doublet.cells.Gaps;
 import dev.doublet.cells.Row;
 import dev.doublet.cells.Table;
@@ -26,11 +27,29 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /** Pictures that a signal's lamps can make and its rulebook does not define. */
 public final class MeaninglessPictures implements Check.OfLayout {
   private static final long BUDGET = 1_000_000;
   private static final int EXAMPLES = 3;
+
+  private final long budget;
+
+  /** Looks as long as anybody waits. */
+  public MeaninglessPictures() {
+    this(BUDGET);
+  }
+
+  /**
+   * Looks only so long.
+   *
+   * @param budget in steps of the engine for each kind of signal
+   */
+  MeaninglessPictures(long budget) {
+    this.budget = budget;
+  }
 
   @Override
   public boolean givesOnlyNotes() {
@@ -59,30 +78,43 @@ public final class MeaninglessPictures implements Check.OfLayout {
       heads.add(new Variable(built.build().form().places().get(i), displays.get(i).size()));
     }
     Table table = new Table(heads, rows(book, built.build(), displays));
-    Gaps gaps = Gaps.of(table, BUDGET);
-    if (gaps.cubes().isEmpty()) {
+    Gaps gaps = Gaps.of(table, budget);
+    Optional<BigInteger> count = Gaps.uncovered(table, budget);
+    boolean none = gaps.cubes().isEmpty() && gaps.complete();
+    if (none || count.equals(Optional.of(BigInteger.ZERO))) {
       return Optional.empty();
     }
     BigInteger all =
         displays.stream()
             .map(d -> BigInteger.valueOf(d.size()))
             .reduce(BigInteger.ONE, BigInteger::multiply);
-    String count =
-        Gaps.uncovered(table, BUDGET).map(BigInteger::toString).orElse("more than can be counted");
-    String examples =
-        gaps.cubes().stream()
-            .limit(EXAMPLES)
-            .map(c -> words(displays, c.point()))
-            .reduce((a, b) -> a + "; " + b)
-            .orElseThrow();
-    return Optional.of(
+    String some = count.map(BigInteger::toString).orElse("some");
+    boolean known = count.isPresent() || !gaps.cubes().isEmpty();
+    Diagnostic finding =
         finding(
-                Severity.NOTE,
-                built.first().span(),
-                Words.say(
-                    "the rulebook gives no meaning to %s of the %s pictures that %s can make",
-                    count, all, built.words()))
-            .fact("for one", examples)
+            Severity.NOTE,
+            built.first().span(),
+            Words.say(
+                known
+                    ? "the rulebook gives no meaning to %s of the %s pictures that %s can make"
+                    : "it takes too long to tell whether the rulebook gives no meaning to %s of the %s pictures that %s can make",
+                some,
+                all,
+                built.words()));
+    if (known && count.isEmpty()) {
+      finding = finding.fact("how many", "more than could be counted in time");
+    }
+    if (!gaps.cubes().isEmpty()) {
+      List<Cube> examples = gaps.cubes().subList(0, Math.min(EXAMPLES, gaps.cubes().size()));
+      finding =
+          finding.fact(
+              "for one",
+              examples.stream()
+                  .map(c -> words(displays, c.point()))
+                  .collect(Collectors.joining("; ")));
+    }
+    return Optional.of(
+        finding
             .because(
                 "rulebooks have the crew take an imperfectly displayed signal as its most restrictive aspect")
             .help("nothing, unless one of these pictures is missing from the book"));
@@ -124,9 +156,7 @@ public final class MeaninglessPictures implements Check.OfLayout {
 
   private static Values accepted(Choice choice, List<Display> displays) {
     int[] accepted =
-        java.util.stream.IntStream.range(0, displays.size())
-            .filter(i -> choice.accepts(displays.get(i)))
-            .toArray();
+        IntStream.range(0, displays.size()).filter(i -> choice.accepts(displays.get(i))).toArray();
     return Values.of(displays.size(), accepted);
   }
 

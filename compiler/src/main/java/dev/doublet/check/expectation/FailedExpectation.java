@@ -2,11 +2,13 @@ package dev.doublet.check.expectation;
 
 import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
+import dev.doublet.check.PatternTable;
 import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Expectation;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission.Standing;
@@ -14,10 +16,30 @@ import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** A case stated by a rulebook that its aspects do not bear out. */
 public final class FailedExpectation implements Check.OfBook {
   private static final int MOST_SHOWN = 3;
+
+  /** Steps of the engine for each expectation. */
+  private static final long BUDGET = 1_000_000;
+
+  private final long budget;
+
+  /** Looks as long as anybody waits. */
+  public FailedExpectation() {
+    this(BUDGET);
+  }
+
+  /**
+   * Looks only so long.
+   *
+   * @param budget in steps of the engine for each expectation
+   */
+  FailedExpectation(long budget) {
+    this.budget = budget;
+  }
 
   @Override
   public Tier tier() {
@@ -38,24 +60,52 @@ public final class FailedExpectation implements Check.OfBook {
   }
 
   private void meaning(Rulebook book, Expectation.Meaning expected, List<Diagnostic> found) {
-    List<Reading.Reads> reads =
-        Reading.of(book, expected.form(), expected.plates(), expected.picture());
-    List<String> names = reads.stream().map(r -> r.aspect().name()).distinct().toList();
-    if (names.equals(expected.aspect().isEmpty() ? List.of() : List.of(expected.aspect()))) {
-      return;
+    Counterexample counterexample = new Counterexample(book, expected, budget);
+    Optional<List<Display>> picture = counterexample.find();
+    if (picture.isPresent()) {
+      found.add(failed(book, expected, picture.get()));
+    } else if (!counterexample.isComplete()) {
+      found.add(notKnown(expected));
     }
-    String message = Words.say("%s does not mean %s", expected.sight(), quoted(expected.aspect()));
-    Diagnostic failed =
-        failed(expected, message)
-            .fact("expected", quoted(expected.aspect()))
-            .fact("found", names.isEmpty() ? "nothing" : Words.quoted(names, n -> n));
+  }
+
+  private Diagnostic failed(Rulebook book, Expectation.Meaning expected, List<Display> picture) {
+    List<Reading.Reads> read = Reading.of(book, expected.form(), expected.plates(), picture);
+    List<String> names = read.stream().map(r -> r.aspect().name()).distinct().toList();
+    String reads = names.isEmpty() ? "nothing" : Words.quoted(names, n -> n);
+    String meant = quoted(expected.aspect());
+    String message =
+        expected.isOne()
+            ? Words.say(
+                names.contains(expected.aspect())
+                    ? "%s %s means %s, not %s alone"
+                    : "%s %s means %s, not %s",
+                expected.sight(),
+                expected.place(),
+                reads,
+                meant)
+            : Words.say(
+                "%s %s means %s, though %s is expected to mean %s",
+                PatternTable.words(picture), expected.place(), reads, expected.sight(), meant);
+    Diagnostic failed = failed(expected, message);
     for (Pattern pattern : shown(book, expected)) {
       failed = failed.related(pattern.span(), "shows " + quoted(expected.aspect()));
     }
-    for (Reading.Reads one : reads) {
+    for (Reading.Reads one : read) {
       failed = failed.related(one.pattern().span(), "means " + quoted(one.aspect().name()));
     }
-    found.add(failed);
+    return failed;
+  }
+
+  private Diagnostic notKnown(Expectation.Meaning expected) {
+    return finding(
+            Severity.WARNING,
+            expected.span(),
+            Words.say(
+                "it takes too long to tell whether every picture of %s %s means %s",
+                expected.sight(), expected.place(), quoted(expected.aspect())))
+        .because("so many patterns overlap there that not every picture was tried")
+        .help("expect single pictures, or fewer at once");
   }
 
   /** How the expected aspect is shown on that form by signals with those plates. */

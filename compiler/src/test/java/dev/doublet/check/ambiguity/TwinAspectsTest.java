@@ -26,8 +26,22 @@ class TwinAspectsTest {
     assertThat(twins("dark or red or green")).isEmpty();
   }
 
+  @Test
+  void what_could_not_be_worked_out_in_time_is_said() {
+    List<Diagnostic> found = twins("dark or red or green", new TwinAspects(1));
+    assertThat(found)
+        .extracting(Diagnostic::message)
+        .containsExactly(
+            "it takes too long to tell whether \"One\" and \"Two\" look alike on form f");
+    assertThat(found).allMatch(Diagnostic::isFinding);
+  }
+
   /** Two aspects meet on signals with both plates, unless a pattern that names both settles it. */
   private static List<Diagnostic> twins(String settled) {
+    return twins(settled, new TwinAspects());
+  }
+
+  private static List<Diagnostic> twins(String settled, TwinAspects check) {
     String text =
         """
         rulebook "Brackwater & Northern"
@@ -43,6 +57,6 @@ class TwinAspectsTest {
         RulebookResolver.resolve("book.aspects", path -> new SourceFile(path, text))
             .value()
             .orElseThrow();
-    return new TwinAspects().find(BookFacts.of(book));
+    return check.find(BookFacts.of(book));
   }
 }
