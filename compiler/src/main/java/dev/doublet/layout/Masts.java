@@ -46,11 +46,11 @@ final class Masts {
       return Optional.empty();
     }
     Mast mast = listed ? new Mast(heights, heights.size()) : Mast.under(form, heights.get(0));
-    if (!falls(mast.metres())) {
+    if (!descends(mast.metres())) {
       complaints.badValue(
           value.span(),
           listed
-              ? "\"mast\" must fall from each head to the next"
+              ? "\"mast\" must not rise from a head to the next"
               : "a mast of "
                   + value.span().text()
                   + " m is too low for "
@@ -62,10 +62,10 @@ final class Masts {
     return Optional.of(mast);
   }
 
-  /** True when each height is below the one before, and above the rail. */
-  private static boolean falls(List<Double> heights) {
+  /** True when no height is above the one before, and all are above the rail. */
+  private static boolean descends(List<Double> heights) {
     for (int i = 1; i < heights.size(); i++) {
-      if (heights.get(i) >= heights.get(i - 1)) {
+      if (heights.get(i) > heights.get(i - 1)) {
         return false;
       }
     }
