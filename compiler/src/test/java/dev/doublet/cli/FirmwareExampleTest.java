@@ -5,37 +5,131 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.File;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * The firmware example compiles, without a warning, beside the tables that its comment has one
- * build.
+ * The firmware examples compile without a warning, beside the tables that their comments have one
+ * build; and the one with light of every sort is run through an evening.
  */
 class FirmwareExampleTest {
   private static final Path ROOT = Path.of("..");
+  private static final int RED = 0;
+  private static final int GREEN = 1;
+  private static final int YELLOW = 2;
 
   @ParameterizedTest
-  @ValueSource(strings = {"gcc", "avr-gcc"})
-  void it_compiles_without_a_warning(String compiler, @TempDir Path folder) throws Exception {
-    assumeTrue(
-        isInstalled(compiler), compiler + " is not installed, so the example is not compiled");
-    Path tables = folder.toAbsolutePath().resolve("out");
-    new Session(ROOT).run("build", "examples/yard/layout.yaml", "--output", tables.toString());
-    List<String> command =
-        new ArrayList<>(
-            List.of(compiler, "-std=c99", "-Os", "-Wall", "-Wextra", "-Wconversion", "-pedantic"));
-    command.addAll(List.of("-Werror", "-I" + tables, "-Iexamples/firmware", "-c"));
-    command.addAll(List.of("examples/firmware/signals.c", "-o", folder.resolve("o").toString()));
+  @CsvSource({
+    "gcc, yard, firmware/signals.c",
+    "avr-gcc, yard, firmware/signals.c",
+    "gcc, terminus, terminus/terminus.c",
+    "avr-gcc, terminus, terminus/terminus.c"
+  })
+  void it_compiles_without_a_warning(
+      String compiler, String layout, String source, @TempDir Path folder) throws Exception {
+    List<String> command = command(compiler, layout, folder);
+    command.addAll(List.of("-c", "examples/" + source, "-o", folder.resolve("o").toString()));
     if (compiler.startsWith("avr")) {
       command.add("-mmcu=atmega328p");
     }
     assertThat(output(command)).isEmpty();
+  }
+
+  /** One frame of a chain. */
+  private record Frame(int time, int chain, List<Integer> bytes) {
+    int die(int led, int die) {
+      return bytes.get(3 * led + die);
+    }
+
+    List<Integer> led(int led) {
+      return bytes.subList(3 * led, 3 * led + 3);
+    }
+  }
+
+  @Test
+  void an_evening_at_the_terminus_is_lit_as_its_layout_says(@TempDir Path folder) throws Exception {
+    List<String> command = command("gcc", "terminus", folder);
+    Path board = folder.resolve("quay_board.c");
+    try (InputStream in = getClass().getResourceAsStream("quay_board.c")) {
+      Files.write(board, Objects.requireNonNull(in).readAllBytes());
+    }
+    Path program = folder.resolve("evening");
+    command.addAll(List.of("examples/terminus/terminus.c", board.toString()));
+    command.addAll(List.of("-o", program.toString()));
+    assertThat(output(command)).isEmpty();
+    List<Frame> frames =
+        output(List.of(program.toString())).lines().map(FirmwareExampleTest::frame).toList();
+    List<Frame> line = frames.stream().filter(f -> f.chain() == 0).toList();
+    List<Frame> town = frames.stream().filter(f -> f.chain() == 1).toList();
+
+    // H1, the first LED of the line, is dark but for the train and five seconds more; H2 never is.
+    assertThat(at(line, 3990).led(0)).containsOnly(0);
+    assertThat(at(line, 4600).led(0)).containsExactly(0, 204, 0);
+    assertThat(at(line, 11900).led(0)).contains(64).containsOnly(0, 64);
+    assertThat(at(line, 12900).led(0)).containsOnly(0);
+    assertThat(at(line, 3990).led(1)).containsExactly(204, 0, 0);
+
+    // It glows up, and from green to yellow its vane passes red for a third of 300 ms.
+    assertThat(at(line, 4150).die(0, GREEN)).isBetween(20, 180);
+    assertThat(at(line, 6050).led(0)).containsExactly(0, 204, 0);
+    assertThat(at(line, 6150).led(0)).containsExactly(204, 0, 0);
+    assertThat(at(line, 6350).led(0)).containsExactly(0, 0, 204);
+
+    // By night a quarter and two fifths of full drive.
+    assertThat(at(line, 9490).die(1, RED)).isEqualTo(204);
+    assertThat(at(line, 9600).die(1, RED)).isEqualTo(64);
+    assertThat(largest(town, 2000, 9400)).isBetween(190, 204);
+    assertThat(largest(town, 9600, 13000)).isBetween(95, 102);
+
+    // The two yellow lamps of Q1, its first and third LED, take turns at 50 a minute.
+    for (int flash = 0; flash < 6; flash++) {
+      Frame early = at(town, 1200 + 1200 * flash + 590);
+      Frame late = at(town, 1200 + 1200 * flash + 1190);
+      assertThat(early.die(0, YELLOW)).isGreaterThan(190);
+      assertThat(early.die(2, YELLOW)).isLessThan(10);
+      assertThat(late.die(0, YELLOW)).isLessThan(10);
+      assertThat(late.die(2, YELLOW)).isGreaterThan(190);
+    }
+  }
+
+  private static Frame at(List<Frame> frames, int time) {
+    return frames.stream().filter(f -> f.time() >= time).findFirst().orElseThrow();
+  }
+
+  private static int largest(List<Frame> frames, int from, int to) {
+    return frames.stream()
+        .filter(f -> f.time() >= from && f.time() < to)
+        .flatMapToInt(f -> f.bytes().stream().mapToInt(b -> b))
+        .max()
+        .orElseThrow();
+  }
+
+  private static Frame frame(String line) {
+    List<Integer> numbers = Arrays.stream(line.split(" ")).map(Integer::valueOf).toList();
+    return new Frame(numbers.get(0), numbers.get(1), numbers.subList(2, numbers.size()));
+  }
+
+  /** A compiler with every warning on, and the tables of a layout built for it. */
+  private static List<String> command(String compiler, String layout, Path folder) {
+    assumeTrue(
+        isInstalled(compiler), compiler + " is not installed, so the example is not compiled");
+    Path tables = folder.toAbsolutePath().resolve("out");
+    String path = "examples/" + layout + "/layout.yaml";
+    assertThat(new Session(ROOT).run("build", path, "--output", tables.toString())).isZero();
+    List<String> command =
+        new ArrayList<>(
+            List.of(compiler, "-std=c99", "-Os", "-Wall", "-Wextra", "-Wconversion", "-pedantic"));
+    command.addAll(List.of("-Werror", "-I" + tables, "-Iexamples/firmware"));
+    return command;
   }
 
   private static String output(List<String> command) throws IOException {

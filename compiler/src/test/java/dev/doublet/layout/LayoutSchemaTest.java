@@ -72,7 +72,7 @@ class LayoutSchemaTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"yard", "brackwater"})
+  @ValueSource(strings = {"yard", "brackwater", "terminus"})
   void theExamplesAreValid(String example) {
     YamlNode layout = read(Path.of("../examples", example, "layout.yaml"));
     assertThat(JsonSchema.faults(SCHEMA, layout)).isEmpty();
