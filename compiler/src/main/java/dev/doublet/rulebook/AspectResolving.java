@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 
@@ -38,9 +37,9 @@ final class AspectResolving {
     return new LikenessResolving(scope, plates, aspects, this).completed(trees);
   }
 
-  /** The aspect of that name; an unknown one is noted. */
-  Optional<Aspect> find(Word name) {
-    return aspects.find(name);
+  /** Notes an aspect that nothing declares. */
+  void mustKnow(Word name) {
+    aspects.find(name);
   }
 
   private Aspect aspect(Tree.Aspect tree) {
@@ -214,7 +213,6 @@ final class AspectResolving {
       return;
     }
     if (scope.rhythms.has(look.text())) {
-      scope.rhythms.use(look.text());
       scope.mistakes.add(
           Diagnostic.error(
                   "unknown-name",

@@ -29,7 +29,7 @@ final class ExpectationResolving {
         tree.pictures().stream()
             .map(p -> p.choices().stream().map(aspects::choice).toList())
             .toList();
-    tree.aspect().forEach(aspects::find);
+    tree.aspect().forEach(aspects::mustKnow);
     List<String> plates = new ArrayList<>();
     scope
         .distinct(tree.plates(), "plate")
@@ -53,7 +53,7 @@ final class ExpectationResolving {
   }
 
   private Expectation order(Tree.Order tree) {
-    List.of(tree.first(), tree.second()).forEach(aspects::find);
+    List.of(tree.first(), tree.second()).forEach(aspects::mustKnow);
     Permission.Standing standing =
         switch (tree.order().text()) {
           case "more" -> Permission.Standing.MORE_RESTRICTIVE;

@@ -49,11 +49,6 @@ public record Failures(Imperfect imperfect, List<Cover> covers, Set<Fault> error
     }
   }
 
-  /** The same with other words on imperfect signals. */
-  public Failures reading(Imperfect other) {
-    return new Failures(other, covers, errors);
-  }
-
   /** The first cover of a fault on a form. */
   public Optional<Cover> cover(Fault fault, Form form) {
     return covers.stream().filter(c -> c.covers(fault, form)).findFirst();

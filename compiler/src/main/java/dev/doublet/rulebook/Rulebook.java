@@ -83,11 +83,6 @@ public record Rulebook(
     return forms.stream().filter(f -> f.name().equals(name)).findFirst();
   }
 
-  /** The head of that name. */
-  public Optional<HeadType> head(String name) {
-    return heads.stream().filter(h -> h.name().equals(name)).findFirst();
-  }
-
   /** The aspect of that name. */
   public Optional<Aspect> aspect(String name) {
     return aspects.stream().filter(a -> a.name().equals(name)).findFirst();

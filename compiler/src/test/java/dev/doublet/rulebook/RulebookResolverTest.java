@@ -7,6 +7,8 @@ import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -114,7 +116,7 @@ class RulebookResolverTest {
 
   @Test
   void readsHeadsOfUsedFiles() {
-    HeadType head = book.head("two-yellow").orElseThrow();
+    HeadType head = book.heads().get(0);
     assertThat(head.lamps())
         .extracting(Lamp::name)
         .containsExactly("upper", "lower", "green", "other");
@@ -187,6 +189,64 @@ class RulebookResolverTest {
           "aspect \"A" + i + "\" { as \"A" + (i - 1) + "\" with DV plate" + allows + " }\n");
     }
     assertThat(patterns(book(part.toString()), "A10000")).containsExactly("low [DV] green");
+  }
+
+  @Test
+  void timesOfARhythmAreTheNearestMilliseconds() {
+    // 60,000 / 90 = 666.67, of which half is 333.5; by arithmetic.
+    Rhythm ninety = new Rhythm("ninety", 90, 50, book.span());
+    assertThat(ninety.periodMillis()).isEqualTo(667);
+    assertThat(ninety.litMillis()).isEqualTo(334);
+  }
+
+  @Test
+  void theOrderOfCoversAndExpectationsDoesNotMatter() {
+    String covers =
+        """
+        cover lamp-out on low because "one"
+        cover plate-lost on low because "one"
+        cover lamp-out on two-head because "one"
+        cover lamp-out on low because "another"
+        """;
+    String expectations =
+        """
+        expect green on low means nothing
+        expect yellow on low means "Slow"
+        expect green on low with DV plate means "Slow"
+        expect "Slow" less restrictive than "Stop"
+        expect "Stop" more restrictive than "Slow"
+        """;
+    String rest =
+        """
+        plate DV turns slow into diverging
+        aspect "Slow" { allows slow  on low show yellow  on low with DV plate show green }
+        aspect "Stop" { allows stop }
+        """;
+    Rulebook one = book(covers + rest + expectations);
+    Rulebook other = book(rest + reversed(expectations) + reversed(covers));
+    assertThat(covers(one)).hasSize(4).isEqualTo(covers(other));
+    assertThat(one.expectations().stream().map(Expectation::words))
+        .containsExactlyElementsOf(other.expectations().stream().map(Expectation::words).toList())
+        .contains("green on low with DV plate means \"Slow\"", "green on low means nothing");
+  }
+
+  private static List<String> covers(Rulebook book) {
+    return book.failures().covers().stream()
+        .map(c -> c.reason() + " " + c.faults() + " " + c.forms().stream().map(Form::name).toList())
+        .toList();
+  }
+
+  private static String reversed(String lines) {
+    List<String> each = new ArrayList<>(lines.lines().toList());
+    Collections.reverse(each);
+    return String.join("\n", each) + "\n";
+  }
+
+  @Test
+  void aBookThatIsNotThereIsOneFinding() {
+    Outcome<Rulebook> none = RulebookResolver.resolve("books/none.aspects", reader());
+    assertThat(none.value()).isEmpty();
+    assertThat(none.diagnostics()).extracting(Diagnostic::name).containsExactly("missing-file");
   }
 
   private static Rulebook book(String part) {
