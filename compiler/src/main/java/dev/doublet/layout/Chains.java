@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
 
@@ -193,11 +194,12 @@ final class Chains {
       }
       Section said = own.basedOn(kind.get());
       Optional<Design> design = designs.of(said, kind.get());
-      int led = own.integer("led", 1, MOST_LEDS).orElse(next + 1) - 1;
-      if (design.isEmpty()) {
+      OptionalInt told = own.integer("led", 1, MOST_LEDS);
+      if (design.isEmpty() || own.says("led") && told.isEmpty()) {
         certain = false;
         return;
       }
+      int led = told.orElse(next + 1) - 1;
       next = led + design.get().leds();
       leds = Math.max(leds, next);
       if (name.isPresent() && isNew(name.get(), design.get())) {
