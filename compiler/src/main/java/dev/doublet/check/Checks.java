@@ -11,6 +11,7 @@ import dev.doublet.check.budget.SlowChain;
 import dev.doublet.check.budget.SupplyTooSmall;
 import dev.doublet.check.budget.UnwritableTable;
 import dev.doublet.check.budget.ValueOutOfReach;
+import dev.doublet.check.budget.VoltageTooHigh;
 import dev.doublet.check.budget.VoltageTooLow;
 import dev.doublet.check.budget.WireTooThin;
 import dev.doublet.check.budget.WrappedAddress;
@@ -78,6 +79,7 @@ public final class Checks {
           new UnwritableTable(),
           new SupplyTooSmall(),
           new VoltageTooLow(),
+          new VoltageTooHigh(),
           new WireTooThin(),
           new SlowChain(),
           new ColourOutOfRegion(),

@@ -35,6 +35,7 @@ enum Keys {
       "milliamps",
       "latch",
       "minimum-volts",
+      "maximum-volts",
       "colours",
       "strength"),
   MEASURED("the measured dies of an LED", "red", "green", "blue", "white"),

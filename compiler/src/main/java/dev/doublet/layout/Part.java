@@ -20,6 +20,7 @@ import java.util.TreeMap;
  * @param milliampsAtRest current of a dark LED
  * @param latchMicros how long the line must rest before the LEDs take what was sent
  * @param minimumVolts the least supply at which it works
+ * @param maximumVolts the largest supply that it bears
  * @param span where it is declared, or the layout's first line for the built-in one
  */
 public record Part(
@@ -31,6 +32,7 @@ public record Part(
     double milliampsAtRest,
     int latchMicros,
     double minimumVolts,
+    double maximumVolts,
     Span span) {
 
   /** Copies the map. */

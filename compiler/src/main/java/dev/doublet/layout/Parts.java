@@ -25,6 +25,14 @@ final class Parts {
    */
   private static final double MINIMUM_VOLTS = 3.7;
 
+  /**
+   * The largest supply that makers' data sheets of the one-wire family allow: 5.3 V in two of three
+   * channels (the newer of 2019), 5.5 V in one of four (2015).
+   */
+  private static final double MAXIMUM_VOLTS = 5.3;
+
+  private static final double MAXIMUM_VOLTS_OF_FOUR = 5.5;
+
   private static final int MOST_VOLTS = 60;
   private static final int MOST_LATCH_MICROS = 100_000;
   private static final int MOST_MILLIAMPS = 1_000;
@@ -58,6 +66,7 @@ final class Parts {
               REST_MILLIAMPS,
               LATCH_MICROS,
               MINIMUM_VOLTS,
+              MAXIMUM_VOLTS,
               layout.place()));
     }
     return new Parts(all, complaints);
@@ -95,6 +104,7 @@ final class Parts {
         current.flatMap(c -> c.decimal("rest", MOST_MILLIAMPS, true)).orElse(REST_MILLIAMPS);
     int latch = said.integer("latch", 1, MOST_LATCH_MICROS).orElse(LATCH_MICROS);
     double minimum = said.decimal("minimum-volts", MOST_VOLTS, false).orElse(MINIMUM_VOLTS);
+    double maximum = maximumVolts(said, minimum, order.length(), complaints);
     SortedMap<String, List<Integer>> given = new TreeMap<>();
     said.mapping("colours")
         .ifPresent(
@@ -107,7 +117,40 @@ final class Parts {
     SortedMap<String, List<Integer>> drive = Drives.of(family, book, given.keySet(), evenly);
     drive.putAll(given);
     return Optional.of(
-        new Part(entry.key().text(), order, family, drive, channel, rest, latch, minimum, span));
+        new Part(
+            entry.key().text(),
+            order,
+            family,
+            drive,
+            channel,
+            rest,
+            latch,
+            minimum,
+            maximum,
+            span));
+  }
+
+  /** Two volts that leave nothing between them are a mistake, or one of them is missing. */
+  private static double maximumVolts(
+      Section said, double minimum, int channels, Complaints complaints) {
+    double maximum =
+        said.decimal("maximum-volts", MOST_VOLTS, false)
+            .orElse(channels == 4 ? MAXIMUM_VOLTS_OF_FOUR : MAXIMUM_VOLTS);
+    if (maximum > minimum) {
+      return maximum;
+    }
+    if (said.says("maximum-volts")) {
+      complaints.badValue(
+          said.entry("maximum-volts").orElseThrow().value().span(),
+          "an LED that needs " + minimum + " V cannot bear only " + maximum + " V",
+          "write the largest supply that its data sheet allows, or its \"minimum-volts\".");
+    } else {
+      complaints.missingKey(
+          said.place(),
+          "an LED that needs " + minimum + " V does not say how much it bears",
+          "add \"maximum-volts: \" and the largest supply that its data sheet allows.");
+    }
+    return maximum;
   }
 
   private static String order(YamlNode.Scalar order, Complaints complaints) {

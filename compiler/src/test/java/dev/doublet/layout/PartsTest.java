@@ -67,6 +67,19 @@ class PartsTest {
     }
   }
 
+  /**
+   * The largest supplies that data sheets print: 5.3 V in two of three channels, 5.5 V in one of
+   * four.
+   */
+  @Test
+  void ledsBearWhatTheDataSheetsOfTheirSortAllowUnlessTheLayoutSaysMore() {
+    for (LedFamily family : LedFamily.published()) {
+      double printed = family.dies().size() == 4 ? 5.5 : 5.3;
+      assertThat(part("red", "{family: " + family.name() + "}").maximumVolts()).isEqualTo(printed);
+    }
+    assertThat(part("red", "{maximum-volts: 6}").maximumVolts()).isEqualTo(6);
+  }
+
   private static List<Integer> solved(String colour, String set) {
     return new DriveSolver(Families.plain(3))
         .solve(colour, RegionSet.named(set).orElseThrow())

@@ -101,6 +101,7 @@ final class Samples {
         0.6,
         280,
         3.7,
+        5.3,
         NOWHERE);
   }
 

@@ -105,7 +105,9 @@ public final class VoltageTooLow implements Check.OfLayout {
   private static String help(Flow flow) {
     Chain chain = flow.chain();
     if (chain.supply().volts() <= chain.part().minimumVolts()) {
-      return "use a supply of more volts, if the LEDs bear it";
+      return Words.say(
+          "use a supply of more volts, up to the %s V that its LEDs bear",
+          Words.number(chain.part().maximumVolts()));
     }
     List<String> ways = new ArrayList<>();
     fed(flow)

@@ -82,7 +82,7 @@ class PowerChecksTest {
   void a_supply_of_too_few_volts_is_no_fault_of_the_cable() {
     String layout = chain("{awg: 24, metres: 1}", "", 1).replace("volts: 5", "volts: 3.3");
     assertThat(found("voltage-too-low", layout).get(0).help())
-        .isEqualTo("use a supply of more volts, if the LEDs bear it");
+        .isEqualTo("use a supply of more volts, up to the 5.3 V that its LEDs bear");
   }
 
   @Test

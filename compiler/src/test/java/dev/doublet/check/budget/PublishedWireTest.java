@@ -106,7 +106,7 @@ class PublishedWireTest {
 
   private static Chain chain(int leds, Cable cable) {
     LedFamily family = LedFamily.named("one-wire-rgb-5050").orElseThrow();
-    Part part = new Part("rgb", "GRB", family, new TreeMap<>(), 12, 0.6, 280, 3.7, NOWHERE);
+    Part part = new Part("rgb", "GRB", family, new TreeMap<>(), 12, 0.6, 280, 3.7, 5.3, NOWHERE);
     Supply supply = new Supply("", 5, 2000);
     return new Chain("main", 0, part, 100, leds, supply, cable, List.of(0), NOWHERE);
   }

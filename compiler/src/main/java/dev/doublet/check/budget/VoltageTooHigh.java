@@ -1,0 +1,73 @@
+package dev.doublet.check.budget;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Part;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** A supply of more volts than the LEDs on it bear. */
+public final class VoltageTooHigh implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  /** Supplies and kinds of LED that do not go together; a chain's own supply is one for itself. */
+  private record Clash(String supply, int chain, String part) {}
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    Map<Clash, List<Chain>> clashes = new LinkedHashMap<>();
+    List<Chain> chains =
+        facts.layout().controllers().stream().flatMap(c -> c.chains().stream()).toList();
+    for (int i = 0; i < chains.size(); i++) {
+      Chain chain = chains.get(i);
+      if (chain.supply().volts() > chain.part().maximumVolts()) {
+        String shared = chain.supply().name();
+        Clash clash = new Clash(shared, shared.isEmpty() ? i : 0, chain.part().name());
+        clashes.computeIfAbsent(clash, c -> new ArrayList<>()).add(chain);
+      }
+    }
+    return clashes.values().stream().map(this::report).toList();
+  }
+
+  private Diagnostic report(List<Chain> chains) {
+    Chain first = chains.get(0);
+    Part part = first.part();
+    String supply = first.supply().name();
+    Diagnostic found =
+        finding(
+                Severity.ERROR,
+                first.span(),
+                Words.say(
+                    "%s gives chain%s %s %s V, and LEDs of kind %s bear %s V",
+                    supply.isEmpty() ? "the supply" : "supply " + supply,
+                    chains.size() == 1 ? "" : "s",
+                    Words.list(chains.stream().map(Chain::name).toList()),
+                    Words.number(first.supply().volts()),
+                    part.name(),
+                    Words.number(part.maximumVolts())))
+            .label(Words.count(first.leds(), "LED"));
+    for (Chain other : chains.subList(1, chains.size())) {
+      found = found.related(other.span(), Words.count(other.leds(), "LED") + " on the same supply");
+    }
+    return found
+        .because(
+            "more than the absolute maximum of its data sheet kills an LED, or all of a chain at"
+                + " once, and can make it hot enough to burn")
+        .help(
+            Words.say(
+                "use a supply of %s to %s V, or say the \"maximum-volts\" that the data sheet of these"
+                    + " LEDs allows",
+                Words.number(part.minimumVolts()), Words.number(part.maximumVolts())));
+  }
+}
