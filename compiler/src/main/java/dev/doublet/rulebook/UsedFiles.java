@@ -33,7 +33,7 @@ final class UsedFiles {
   /** The trees of a file and of those it uses, the file itself first. */
   static Outcome<List<Tree>> read(String root, SourceReader reader) {
     UsedFiles files = new UsedFiles(reader);
-    String name = normal(root);
+    String name = SourceReader.beside("", root);
     try {
       files.visit(name, reader.read(name), null);
     } catch (SourceReader.Unreadable reason) {
@@ -54,7 +54,7 @@ final class UsedFiles {
         continue;
       }
       Word use = visit.uses().next();
-      String target = target(visit.name(), use);
+      String target = SourceReader.beside(visit.name(), use.text());
       if (path.stream().anyMatch(v -> v.name().equals(target))) {
         mistakes.add(cycle(target, use));
       } else if (!trees.containsKey(target)) {
@@ -118,27 +118,6 @@ final class UsedFiles {
     return diagnostic
         .because("files build on one another, and in a circle none could stand first.")
         .help("move what both need into a file that uses neither.");
-  }
-
-  private static String target(String user, Word use) {
-    String path = use.text();
-    return normal(
-        path.startsWith("/") ? path : user.substring(0, user.lastIndexOf('/') + 1) + path);
-  }
-
-  /** The path without {@code .} and, where they can be left out, {@code ..}. */
-  private static String normal(String path) {
-    List<String> parts = new ArrayList<>();
-    for (String part : path.split("/")) {
-      boolean up =
-          part.equals("..") && !parts.isEmpty() && !parts.get(parts.size() - 1).equals("..");
-      if (up) {
-        parts.remove(parts.size() - 1);
-      } else if (!part.isEmpty() && !part.equals(".")) {
-        parts.add(part);
-      }
-    }
-    return (path.startsWith("/") ? "/" : "") + String.join("/", parts);
   }
 
   /**

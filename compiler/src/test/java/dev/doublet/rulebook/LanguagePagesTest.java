@@ -55,18 +55,35 @@ class LanguagePagesTest {
 
   @Test
   void everyNameSaidInACaseHasAPageAndTheOtherWayRound() throws IOException {
-    Set<String> said = new TreeSet<>();
-    for (Path page : Case.pages(Path.of("src/test/resources/cases/language"))) {
-      Pattern.compile("(?m)^  \\[([a-z-]+)]$")
-          .matcher(Files.readString(page))
-          .results()
-          .forEach(m -> said.add(m.group(1)));
-    }
+    Set<String> said = names("language");
     // A character that is no text cannot stand in a case.
     said.add("not-text");
     assertThat(pages())
         .extracting(LanguagePagesTest::name)
         .containsExactlyInAnyOrderElementsOf(said);
+  }
+
+  @Test
+  void aPageOfWhatIsSaidOfLayoutsTooSaysSo() throws IOException {
+    Set<String> ofLayouts = names("layout");
+    List<Path> shared = pages().stream().filter(p -> ofLayouts.contains(name(p))).toList();
+    assertThat(shared).hasSizeGreaterThan(3);
+    for (Path page : shared) {
+      String finds = Files.readString(page).replaceAll("(?s).*## Finds(.*)## Why.*", "$1");
+      assertThat(finds).as(name(page)).containsIgnoringCase("in a layout");
+    }
+  }
+
+  /** What the cases of a folder print. */
+  private static Set<String> names(String folder) throws IOException {
+    Set<String> names = new TreeSet<>();
+    for (Path page : Case.pages(Path.of("src/test/resources/cases").resolve(folder))) {
+      Pattern.compile("(?m)^  \\[([a-z-]+)]$")
+          .matcher(Files.readString(page))
+          .results()
+          .forEach(m -> names.add(m.group(1)));
+    }
+    return names;
   }
 
   private static List<Diagnostic> said(Case part) {
