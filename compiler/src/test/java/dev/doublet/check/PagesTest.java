@@ -8,6 +8,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -78,6 +80,24 @@ class PagesTest {
   @Test
   void no_two_checks_share_a_name() {
     assertThat(Checks.all()).extracting(Check::name).doesNotHaveDuplicates();
+  }
+
+  /** What a page says of itself is one case; what happens in a whole book or layout is another. */
+  @Test
+  void everythingThatIsSaidIsSaidInACaseOutsideItsPage() throws Exception {
+    List<String> pages = new ArrayList<>();
+    for (Path page : Case.pages(SOURCES)) {
+      pages.add(Files.readAllLines(page).get(0).substring(2));
+    }
+    TreeSet<String> said = new TreeSet<>();
+    for (Path page : Case.pages(Path.of("src/test/resources/cases"))) {
+      Pattern.compile("(?m)^(?:  \\[([a-z-]+)]$|(?:note|warning|error) ([a-z-]+): )")
+          .matcher(Case.of(page).expected())
+          .results()
+          .forEach(m -> said.add(m.group(1) == null ? m.group(2) : m.group(1)));
+    }
+    assertThat(pages).hasSizeGreaterThan(Checks.all().size());
+    assertThat(said).containsExactlyInAnyOrderElementsOf(pages);
   }
 
   private static Path page(Check<?> check) {

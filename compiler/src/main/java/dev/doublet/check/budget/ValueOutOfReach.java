@@ -61,7 +61,7 @@ public final class ValueOutOfReach implements Check.OfLayout {
               "bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
       default ->
           Words.say(
-              "%s by %s carries %s", addresses(alike.kind()), alike.kind().mode().word(), reach);
+              "%s carries %s over %s", alike.kind().mode().word(), reach, addresses(alike.kind()));
     };
   }
 

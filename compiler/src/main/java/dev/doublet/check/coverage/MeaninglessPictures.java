@@ -1,6 +1,5 @@
 package dev.doublet.check.coverage;
 
-import dev.doublet.cells.Cube;
 import dev.doublet.cells.Gaps;
 import dev.doublet.cells.Row;
 import dev.doublet.cells.Table;
@@ -105,12 +104,13 @@ public final class MeaninglessPictures implements Check.OfLayout {
       finding = finding.fact("how many", "more than could be counted in time");
     }
     if (!gaps.cubes().isEmpty()) {
-      List<Cube> examples = gaps.cubes().subList(0, Math.min(EXAMPLES, gaps.cubes().size()));
       finding =
           finding.fact(
               "for one",
-              examples.stream()
+              gaps.cubes().stream()
                   .map(c -> words(displays, c.point()))
+                  .distinct()
+                  .limit(EXAMPLES)
                   .collect(Collectors.joining("; ")));
     }
     return Optional.of(
@@ -130,11 +130,12 @@ public final class MeaninglessPictures implements Check.OfLayout {
                     .filter(c -> head.lights(c.name()).isPresent())
                     .forEach(c -> looks.add(c.name())));
     List<Display> displays = new ArrayList<>();
-    displays.add(Display.DARK);
     for (String look : looks) {
       displays.add(Display.steady(look));
       book.rhythms().forEach(r -> displays.add(new Display(look, r.name())));
     }
+    // Last, so that an example is lit where it can be.
+    displays.add(Display.DARK);
     return displays;
   }
 

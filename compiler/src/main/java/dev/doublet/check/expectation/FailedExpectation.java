@@ -88,7 +88,8 @@ public final class FailedExpectation implements Check.OfBook {
                 "%s %s means %s, though %s is expected to mean %s",
                 PatternTable.words(picture), expected.place(), reads, expected.sight(), meant);
     Diagnostic failed = failed(expected, message);
-    for (Pattern pattern : shown(book, expected)) {
+    List<Pattern> shown = names.contains(expected.aspect()) ? List.of() : shown(book, expected);
+    for (Pattern pattern : shown) {
       failed = failed.related(pattern.span(), "shows " + quoted(expected.aspect()));
     }
     for (Reading.Reads one : read) {
