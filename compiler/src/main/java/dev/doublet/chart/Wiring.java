@@ -15,9 +15,11 @@ import dev.doublet.rulebook.Lamp;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 
 /**
@@ -27,6 +29,7 @@ import java.util.TreeMap;
  * @param scale the layout's ratio
  * @param controller its name
  * @param posts how high its signals stand, in the order of the first of each
+ * @param lenses of its signals, widest first
  * @param chains in the order declared
  * @param parts to buy, by sort and name
  * @param currency what parts cost is in; empty when not said
@@ -36,14 +39,14 @@ public record Wiring(
     double scale,
     String controller,
     List<Post> posts,
+    List<Lens> lenses,
     List<Strand> chains,
     List<Item> parts,
     String currency) {
-  private static final double MILLIMETRES_AN_INCH = 25.4;
-
   /** Copies the lists. */
   public Wiring {
     posts = List.copyOf(posts);
+    lenses = List.copyOf(lenses);
     chains = List.copyOf(chains);
     parts = List.copyOf(parts);
   }
@@ -123,6 +126,21 @@ public record Wiring(
       boolean firstOfUnit) {}
 
   /**
+   * Lenses of one width.
+   *
+   * @param fullSize their width on the full-size signal, in mm
+   * @param wide their width on the model, in mm
+   * @param forms names of the forms of the signals that have them, in chain order
+   */
+  public record Lens(double fullSize, double wide, List<String> forms) {
+
+    /** Copies the list. */
+    public Lens {
+      forms = List.copyOf(forms);
+    }
+  }
+
+  /**
    * Parts of one sort.
    *
    * @param what their name
@@ -148,6 +166,7 @@ public record Wiring(
         layout.scale(),
         controller.name(),
         posts(controller),
+        lenses(controller, layout.scale()),
         controller.chains().stream().map(c -> strand(controller, c)).toList(),
         parts(controller, layout.prices()),
         layout.prices().currency());
@@ -170,6 +189,18 @@ public record Wiring(
   private static Post post(Mast mast, List<Signal> signals) {
     Form form = signals.get(0).build().form();
     return new Post(form, mast, signals.stream().map(Signal::name).toList());
+  }
+
+  private static List<Lens> lenses(Controller controller, double scale) {
+    TreeMap<Double, Set<String>> forms = new TreeMap<>(Comparator.reverseOrder());
+    for (Signal signal : controller.signals()) {
+      forms
+          .computeIfAbsent(signal.build().lens(), lens -> new LinkedHashSet<>())
+          .add(signal.build().form().name());
+    }
+    List<Lens> lenses = new ArrayList<>();
+    forms.forEach((lens, on) -> lenses.add(new Lens(lens, lens / scale, List.copyOf(on))));
+    return lenses;
   }
 
   private static Strand strand(Controller controller, Chain chain) {
@@ -242,15 +273,6 @@ public record Wiring(
     metres.forEach(
         (words, length) -> parts.add(new Item("metres of cable " + words, length, prices.metre())));
     return parts;
-  }
-
-  /**
-   * The width of a lens at this scale in millimetres.
-   *
-   * @param inches of the full-size lens
-   */
-  double lens(double inches) {
-    return inches * MILLIMETRES_AN_INCH / scale;
   }
 
   /**

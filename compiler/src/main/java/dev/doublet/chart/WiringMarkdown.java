@@ -12,18 +12,12 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Colour;
-import dev.doublet.rulebook.Mount;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 
 /** {@link Wiring} as a page in Markdown, to print and take along. */
 public final class WiringMarkdown {
-  /** Signal lenses of US practice, 8 3/8 and 6 3/8 inches (AREMA signal manual, part 7.1.1). */
-  private static final double HIGH_LENS = 8.375;
-
-  private static final double DWARF_LENS = 6.375;
-
   private static final String CAUTIONS =
       """
 
@@ -52,13 +46,13 @@ public final class WiringMarkdown {
 
   private static String lenses(Wiring wiring) {
     List<String> sizes = new ArrayList<>();
-    if (wiring.posts().stream().anyMatch(p -> p.form().mount() != Mount.DWARF)) {
-      sizes.add(Words.say("%.2f mm wide (8 3/8 in)", wiring.lens(HIGH_LENS)));
+    for (Wiring.Lens lens : wiring.lenses()) {
+      String size =
+          Words.say(
+              "%.2f mm wide (%s mm at full size)", lens.wide(), Words.number(lens.fullSize()));
+      sizes.add(size + (wiring.lenses().size() > 1 ? " on " + Words.list(lens.forms()) : ""));
     }
-    if (wiring.posts().stream().anyMatch(p -> p.form().mount() == Mount.DWARF)) {
-      sizes.add(Words.say("%.2f mm on dwarfs (6 3/8 in)", wiring.lens(DWARF_LENS)));
-    }
-    String lenses = sizes.isEmpty() ? "" : ": lenses " + String.join(", ", sizes);
+    String lenses = sizes.isEmpty() ? "" : ": lenses " + String.join("; ", sizes);
     return "Scale 1:" + Words.number(wiring.scale()) + lenses + ".\n";
   }
 

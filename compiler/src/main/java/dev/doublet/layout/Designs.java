@@ -1,11 +1,13 @@
 package dev.doublet.layout;
 
+import dev.doublet.colour.Seeing;
 import dev.doublet.layout.Design.UnitDesign;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Plate;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.syntax.YamlNode;
@@ -38,7 +40,11 @@ final class Designs {
 
   private static final List<String> HEAD_NEEDS = List.of("type", "shows");
 
+  /** Widest lens at full size, in mm. */
+  static final double MOST_LENS = 1_000;
+
   private final Rulebook book;
+  private final Optional<Double> lens;
   private final Commands commands;
   private final Complaints complaints;
   private final Map<Asked, Optional<Design>> designs = new HashMap<>();
@@ -46,9 +52,14 @@ final class Designs {
   private final Map<Signal.Build, Signal.Build> builds = new HashMap<>();
   private final Map<Kind, Kind> kinds = new HashMap<>();
 
-  /** Starts with no design known. */
-  Designs(Rulebook book, Commands commands, Complaints complaints) {
+  /**
+   * Starts with no design known.
+   *
+   * @param lens the lenses of signals that do not say, in mm at full size; empty for the usual ones
+   */
+  Designs(Rulebook book, Optional<Double> lens, Commands commands, Complaints complaints) {
     this.book = book;
+    this.lens = lens;
     this.commands = commands;
     this.complaints = complaints;
   }
@@ -116,7 +127,9 @@ final class Designs {
     if (wired.isEmpty() || mast.isEmpty()) {
       return Optional.empty();
     }
-    Signal.Build bare = new Signal.Build(form.get(), heads, plates, wired.get(), List.of(), false);
+    Signal.Build bare =
+        new Signal.Build(
+            form.get(), heads, lens(said, form.get()), plates, wired.get(), List.of(), false);
     if (!alone.isEmpty()) {
       return byHead(said, bare, mast.get(), alone);
     }
@@ -155,7 +168,13 @@ final class Designs {
     List<String> heads = names(bare.heads(), HeadType::name);
     Signal.Build build =
         new Signal.Build(
-            form, bare.heads(), bare.plates(), bare.wired(), aspects, named.isPresent());
+            form,
+            bare.heads(),
+            bare.lens(),
+            bare.plates(),
+            bare.wired(),
+            aspects,
+            named.isPresent());
     return commands
         .answering(said, mode, aspects, states, places)
         .map(
@@ -316,6 +335,12 @@ final class Designs {
     }
     return said.scalar("form", "the name of a form")
         .flatMap(name -> named(name, "form", book.forms(), Form::name));
+  }
+
+  private double lens(Section said, Form form) {
+    return said.decimal("lens", MOST_LENS, false)
+        .or(() -> lens)
+        .orElse(form.mount() == Mount.DWARF ? Seeing.DWARF_LENS : Seeing.LENS);
   }
 
   private List<String> plates(Section said) {

@@ -16,6 +16,7 @@ enum Keys {
       "scale",
       "viewing",
       "lamp-spacing",
+      "lens",
       "eyes",
       "otherwise",
       "buses",
@@ -127,7 +128,8 @@ enum Keys {
             "events",
             "otherwise");
     static final List<String> KIND =
-        join(List.of("form", "heads", "plates", "mast", "wired", "aspects", "lit"), COMMAND);
+        join(
+            List.of("form", "heads", "lens", "plates", "mast", "wired", "aspects", "lit"), COMMAND);
     static final List<String> SIGNAL = join(List.of("name", "kind", "led"), KIND);
     static final List<String> HEAD = join(List.of("type", "shows"), COMMAND);
     static final Set<String> PLACE =

@@ -91,7 +91,9 @@ public final class LayoutResolver {
     Parts parts = Parts.read(said, book.get(), complaints);
     Kind.Otherwise otherwise = said.word("otherwise", OTHERWISE).orElse(Kind.Otherwise.UNSAID);
     Commands commands = new Commands(buses, otherwise, complaints);
-    Designs designs = new Designs(book.get(), commands, complaints);
+    Designs designs =
+        new Designs(
+            book.get(), said.decimal("lens", Designs.MOST_LENS, false), commands, complaints);
     Map<String, Section> kinds = kinds(said, designs);
     Listening listening = new Listening(complaints);
     Powering powering = Powering.read(said, complaints);

@@ -27,6 +27,7 @@ public record Signal(String name, Build build, Mast mast, List<Unit> units, Span
    *
    * @param form its form
    * @param heads the make of head at each place, top to bottom
+   * @param lens width of its lenses at full size, in mm
    * @param plates names of the plates it carries, sorted
    * @param wired indices of the places in chain order
    * @param aspects the aspects it may show, in the order of its commands; empty where heads are
@@ -36,6 +37,7 @@ public record Signal(String name, Build build, Mast mast, List<Unit> units, Span
   public record Build(
       Form form,
       List<HeadType> heads,
+      double lens,
       List<String> plates,
       List<Integer> wired,
       List<Aspect> aspects,

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.doublet.chart.Wiring.Led;
+import dev.doublet.chart.Wiring.Lens;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Strand;
 import dev.doublet.golden.Case;
@@ -17,8 +18,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -87,20 +90,63 @@ class WiringTest {
   }
 
   /**
-   * Lenses of 213 and 162 mm (AREMA signal manual 7.1.1: 8 3/8 and 6 3/8 in) at ratios of MOROP NEM
-   * 010 and NMRA S-1.2, worked out by others.
+   * Lenses of 213 and 162 mm are AREMA signal manual 7.1.1's; the table was worked out by others.
    */
-  @ParameterizedTest
-  @CsvSource({
-    "87.1, 8.375, 2.44",
-    "160, 8.375, 1.33",
-    "48, 8.375, 4.43",
-    "220, 8.375, 0.97",
-    "87.1, 6.375, 1.86"
-  })
-  void lenses_have_the_size_of_the_scale(double scale, double inches, double millimetres) {
-    Wiring wiring = new Wiring("", scale, "", List.of(), List.of(), List.of(), "");
-    assertThat(wiring.lens(inches)).isCloseTo(millimetres, within(0.005));
+  @ParameterizedTest(name = "1:{0}")
+  @CsvFileSource(resources = "/facts/colour/lenses.csv", numLinesToSkip = 1)
+  void lenses_have_the_size_of_the_scale(double scale, double millimetres) {
+    List<Lens> lenses = lenses("scale: " + scale, "");
+    assertThat(lenses).extracting(Lens::fullSize).containsExactly(213.0, 162.0);
+    assertThat(lenses.get(0).wide()).isCloseTo(millimetres, within(0.0051));
+    assertThat(lenses.get(1).wide() / lenses.get(0).wide()).isEqualTo(162 / 213.0, within(1e-9));
+    assertThat(lenses).extracting(Lens::forms).containsExactly(List.of("high"), List.of("low"));
+  }
+
+  @Test
+  void a_lens_is_as_the_signal_says_or_its_kind_or_the_layout() {
+    assertThat(lenses("lens: 300", "")).extracting(Lens::fullSize).containsExactly(300.0);
+    assertThat(lenses("lens: 300", "lens: 127.5"))
+        .isEqualTo(
+            List.of(
+                new Lens(300, 300 / 87.1, List.of("high")),
+                new Lens(127.5, 127.5 / 87.1, List.of("low"))));
+    assertThat(lenses("kinds: {a: {form: low, heads: [h], by: topic, lens: 100}}", "kind: a"))
+        .extracting(Lens::fullSize)
+        .containsExactly(213.0, 100.0);
+    assertThat(
+            lenses("kinds: {a: {form: low, heads: [h], by: topic, lens: 100}}", "kind: a, lens: 9"))
+        .extracting(Lens::fullSize)
+        .containsExactly(213.0, 9.0);
+  }
+
+  private static List<Lens> lenses(String layout, String low) {
+    String built = low.startsWith("kind") ? "" : ", form: low, heads: [h]";
+    String said = low.isEmpty() ? "" : ", " + low;
+    Map<String, String> files =
+        Map.of(
+            "layout.yaml",
+            String.join(
+                "\n",
+                "layout: Test",
+                "rulebook: book.aspects",
+                layout,
+                "buses: {house: {speaks: mqtt, topics: a}}",
+                "controllers: {a: {flash: 9999, ram: 999, chains: {main: {signals: [",
+                "  {name: A, form: high, heads: [h], by: topic},",
+                "  {name: B, by: topic" + built + said + "}]}}}}"),
+            "book.aspects",
+            """
+            rulebook "Test"
+            speeds in mph { normal 60 }
+            colours { red }
+            head h { lamp main shows red }
+            form high { top }
+            form low dwarf { top }
+            aspect "Stop" { number 0  allows stop  on high show red  on low show red }
+            """);
+    SourceReader reader = path -> new SourceFile(path, files.get(path));
+    Layout resolved = LayoutResolver.resolve("layout.yaml", reader).value().orElseThrow();
+    return Wiring.of(resolved).get(0).lenses();
   }
 
   /**

@@ -96,6 +96,8 @@ class LayoutSchemaTest {
         "kinds: {a: {mast: []}}",
         "eyes: [sharp]",
         "viewing: 0",
+        "lens: 0",
+        "kinds: {a: {lens: 1001}}",
         "controllers: {a: {flash: 1, ram: 1}}",
         "controllers: {a: {flash: many, ram: 1, chains: {}}}",
         "supplies: {bench: {volts: 5}}",
