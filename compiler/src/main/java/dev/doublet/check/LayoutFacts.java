@@ -57,7 +57,8 @@ public record LayoutFacts(
       }
     }
     List<Built> built = new ArrayList<>();
-    buildOrder.forEach(b -> built.add(new Built(b, List.copyOf(builds.get(b)))));
+    buildOrder.forEach(
+        b -> built.add(new Built(b, Sight.of(layout, b), List.copyOf(builds.get(b)))));
     List<Alike> alike = new ArrayList<>();
     for (Kind kind : kindOrder) {
       for (List<Unit> units : kinds.get(kind).values()) {
@@ -86,9 +87,10 @@ public record LayoutFacts(
    * Signals built alike.
    *
    * @param build how
+   * @param sight how large their lamps look
    * @param signals at least one, in file order
    */
-  public record Built(Signal.Build build, List<Signal> signals) {
+  public record Built(Signal.Build build, Sight sight, List<Signal> signals) {
 
     /** The first of them, which messages point at. */
     public Signal first() {

@@ -1,5 +1,8 @@
 package dev.doublet.colour;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /**
  * Eyes that lack one kind of cone, and normal ones: what colours look like to them, by Brettel,
  * Vienot and Mollon (1997), worked in the cone space of Smith and Pokorny with equal-energy white
@@ -51,17 +54,10 @@ public enum Eye {
   /** The light that looks to normal eyes as this one looks to these. */
   public Xyz sees(Xyz light) {
     Cones cones = Cones.of(light);
-    double side =
-        switch (this) {
-          case NORMAL -> 0;
-          case PROTAN -> cones.s * NEUTRAL.m - NEUTRAL.s * cones.m;
-          case DEUTAN -> cones.s * NEUTRAL.l - NEUTRAL.s * cones.l;
-          case TRITAN -> cones.m * NEUTRAL.l - NEUTRAL.m * cones.l;
-        };
     if (this == NORMAL) {
       return light;
     }
-    Cones plane = NEUTRAL.across(Cones.of(Observer.at(side < 0 ? longAnchor : shortAnchor)));
+    Cones plane = NEUTRAL.across(Cones.of(Observer.at(side(cones) < 0 ? longAnchor : shortAnchor)));
     Cones seen =
         switch (this) {
           case NORMAL -> cones;
@@ -75,6 +71,18 @@ public enum Eye {
     return seen.light();
   }
 
+  /**
+   * Below 0 for lights that are seen in the hue of the long anchor; 0 for those seen as neutral.
+   */
+  private double side(Cones cones) {
+    return switch (this) {
+      case NORMAL -> 0;
+      case PROTAN -> cones.s * NEUTRAL.m - NEUTRAL.s * cones.m;
+      case DEUTAN -> cones.s * NEUTRAL.l - NEUTRAL.s * cones.l;
+      case TRITAN -> cones.m * NEUTRAL.l - NEUTRAL.m * cones.l;
+    };
+  }
+
   /** The colour that looks to normal eyes as this one looks to these. */
   public Chromaticity sees(Chromaticity colour) {
     return sees(Xyz.of(colour, 1)).chromaticity();
@@ -83,6 +91,32 @@ public enum Eye {
   /** How far apart two colours look to these eyes, in u'v', brightness left out. */
   public double difference(Chromaticity one, Chromaticity other) {
     return sees(one).difference(sees(other));
+  }
+
+  /**
+   * How far apart two colours look to these eyes at least, when each may be any light of an LED
+   * whose bins have these corners. Light adds, so such an LED's colours fill the area between the
+   * corners; its sides are straight in u'v' too, but for a bend at the neutral colour where these
+   * eyes see one hue on this side of it and one on that.
+   *
+   * @param ones at least one light
+   * @param others at least one light
+   */
+  public double leastDifference(List<Xyz> ones, List<Xyz> others) {
+    return area(ones).distance(area(others));
+  }
+
+  private Hull area(List<Xyz> corners) {
+    List<Hull.Point> seen = new ArrayList<>();
+    for (Xyz corner : corners) {
+      Chromaticity colour = sees(corner).chromaticity();
+      seen.add(new Hull.Point(colour.u(), colour.v()));
+    }
+    long onOneSide = corners.stream().filter(light -> side(Cones.of(light)) < 0).count();
+    if (onOneSide > 0 && onOneSide < corners.size()) {
+      seen.add(new Hull.Point(Chromaticity.EQUAL_ENERGY.u(), Chromaticity.EQUAL_ENERGY.v()));
+    }
+    return Hull.of(seen);
   }
 
   /**

@@ -51,6 +51,25 @@ public record LedFamily(String name, List<Die> dies) {
     return sum;
   }
 
+  /**
+   * The light of LEDs from the corners of the bins: every corner of one lit die with every one of
+   * the others.
+   */
+  public List<Xyz> corners(Drive drive) {
+    List<Xyz> corners = List.of(Xyz.DARK);
+    for (int i = 0; i < dies.size(); i++) {
+      double share = drive.level(i) / (double) Drive.FULL;
+      if (share > 0) {
+        List<Xyz> more = new ArrayList<>();
+        for (Xyz corner : corners) {
+          dies.get(i).corners().forEach(die -> more.add(corner.plus(die.times(share))));
+        }
+        corners = more;
+      }
+    }
+    return corners;
+  }
+
   /** A family of one LED alone: the one from the middle of every bin. */
   public LedFamily middle() {
     return new LedFamily(

@@ -1,77 +1,92 @@
 package dev.doublet.check.colour;
 
 import dev.doublet.check.LayoutFacts;
+import dev.doublet.check.LayoutFacts.Built;
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.Xyz;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Part;
+import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.table.Lowering;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Consumer;
 
 /**
  * LEDs of one kind at one brightness: they glow alike.
  *
  * @param part the kind of LED
  * @param brightness percent of full drive
- * @param units the first unit of each kind that hangs on such LEDs, in file order
+ * @param standing the first unit of each kind and build that hangs on such LEDs
  */
-record Glow(Part part, int brightness, List<Unit> units) {
+record Glow(Part part, int brightness, List<Standing> standing) {
 
   /** Copies the list. */
   Glow {
-    units = List.copyOf(units);
+    standing = List.copyOf(standing);
   }
+
+  /** A unit with how its signal is built. */
+  record Standing(Built built, Unit unit) {}
 
   /** Every one of a layout, by day and by night, in file order. */
   static List<Glow> all(LayoutFacts facts) {
     List<Glow> all = new ArrayList<>();
-    for (LayoutFacts.Alike alike : facts.kinds()) {
-      for (Unit unit : alike.units()) {
-        add(all, unit, unit.chain().brightness());
-        add(all, unit, unit.chain().night());
-      }
-    }
+    each(
+        facts,
+        one -> {
+          add(all, one, one.unit().chain().brightness());
+          add(all, one, one.unit().chain().night());
+        });
     return all;
   }
 
   /** The same for every brightness at once, as if all were fully driven. */
   static List<Glow> full(LayoutFacts facts) {
     List<Glow> all = new ArrayList<>();
-    facts.kinds().forEach(alike -> alike.units().forEach(unit -> add(all, unit, 100)));
+    each(facts, one -> add(all, one, 100));
     return all;
   }
 
-  private static void add(List<Glow> all, Unit unit, int brightness) {
+  private static void each(LayoutFacts facts, Consumer<Standing> use) {
+    for (Built built : facts.builds()) {
+      for (Signal signal : built.signals()) {
+        signal.units().forEach(unit -> use.accept(new Standing(built, unit)));
+      }
+    }
+  }
+
+  private static void add(List<Glow> all, Standing one, int brightness) {
     for (int i = 0; i < all.size(); i++) {
       Glow glow = all.get(i);
-      if (glow.part == unit.chain().part() && glow.brightness == brightness) {
-        all.set(i, glow.with(unit));
+      if (glow.part == one.unit().chain().part() && glow.brightness == brightness) {
+        all.set(i, glow.with(one));
         return;
       }
     }
-    all.add(new Glow(unit.chain().part(), brightness, List.of(unit)));
+    all.add(new Glow(one.unit().chain().part(), brightness, List.of(one)));
   }
 
-  private Glow with(Unit unit) {
-    if (units.stream().anyMatch(u -> u.kind() == unit.kind())) {
-      return this;
+  private Glow with(Standing one) {
+    for (Standing known : standing) {
+      if (known.unit().kind() == one.unit().kind() && known.built() == one.built()) {
+        return this;
+      }
     }
-    List<Unit> more = new ArrayList<>(units);
-    more.add(unit);
+    List<Standing> more = new ArrayList<>(standing);
+    more.add(one);
     return new Glow(part, brightness, more);
   }
 
   /** The colours shown, each with the first unit that shows it; by name. */
   SortedMap<String, Unit> shown() {
     SortedMap<String, Unit> shown = new TreeMap<>();
-    for (Unit unit : units) {
-      colours(unit.kind()).forEach(colour -> shown.putIfAbsent(colour, unit));
+    for (Standing one : standing) {
+      colours(one.unit().kind()).forEach(colour -> shown.putIfAbsent(colour, one.unit()));
     }
     return shown;
   }
@@ -98,11 +113,9 @@ record Glow(Part part, int brightness, List<Unit> units) {
     return part.family().light(sent(colour));
   }
 
-  /** The light of each colour shown. */
-  Map<String, Xyz> lights() {
-    Map<String, Xyz> lights = new TreeMap<>();
-    shown().keySet().forEach(colour -> lights.put(colour, light(colour)));
-    return lights;
+  /** The light of a colour, of LEDs from all corners of the bins. */
+  List<Xyz> corners(String colour) {
+    return part.family().corners(sent(colour));
   }
 
   /** "LEDs of kind "rgb"", with their brightness where it is not full. */

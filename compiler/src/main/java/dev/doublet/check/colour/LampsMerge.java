@@ -23,18 +23,15 @@ public final class LampsMerge implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    Layout layout = facts.layout();
-    double spacing = layout.viewing().lampSpacing() / layout.scale();
-    double resolved = Seeing.size(Seeing.RESOLVED, layout.viewing().metres() * 1000);
-    if (spacing >= resolved) {
-      return List.of();
-    }
     return facts.builds().stream()
-        .flatMap(built -> report(layout, built, spacing, resolved).stream())
+        .filter(built -> built.sight().merges())
+        .flatMap(built -> report(facts.layout(), built).stream())
         .toList();
   }
 
-  private Optional<Diagnostic> report(Layout layout, Built built, double spacing, double resolved) {
+  private Optional<Diagnostic> report(Layout layout, Built built) {
+    double spacing = layout.viewing().lampSpacing() / layout.scale();
+    double resolved = Seeing.size(Seeing.RESOLVED, layout.viewing().metres() * 1000);
     Optional<HeadType> head =
         built.build().heads().stream().filter(h -> h.lamps().size() > 1).findFirst();
     return head.map(

@@ -3,9 +3,19 @@ package dev.doublet.check.colour;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
+import dev.doublet.colour.Drive;
+import dev.doublet.colour.DriveSolver;
+import dev.doublet.colour.Eye;
+import dev.doublet.colour.LedFamily;
+import dev.doublet.colour.RegionSet;
+import dev.doublet.colour.Seeing;
+import dev.doublet.colour.Xyz;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Fact;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.source.SourceFile;
+import dev.doublet.table.Lowering;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -112,6 +122,108 @@ class ColourChecksTest {
         .filteredOn(d -> d.message().startsWith("green and yellow"))
         .extracting(Diagnostic::severity)
         .containsExactly(Severity.NOTE);
+  }
+
+  /** A lens of 213 mm at 1:22.5 fills 20 minutes of arc up to 1.63 m: COMPUTED, facts/colour. */
+  @Test
+  void theLensSaysWhetherItIsASmallLamp() {
+    String purple = "leds: {a: {colours: {yellow: [255, 101, 0], green: [255, 0, 197]}}}\n";
+    assertThat(errors(close(SEARCHLIGHT, "green", "yellow", purple + "scale: 22.5\nviewing: 1.6")))
+        .isEmpty();
+    assertThat(errors(close(SEARCHLIGHT, "green", "yellow", purple + "scale: 22.5\nviewing: 1.7")))
+        .hasSize(1);
+    // So much smaller, it does so from so much nearer: 162 / 213 of 1.63 m are 1.24 m.
+    String small = purple + "scale: 22.5\nlens: 162\n";
+    assertThat(errors(close(SEARCHLIGHT, "green", "yellow", small + "viewing: 1.2"))).isEmpty();
+    assertThat(errors(close(SEARCHLIGHT, "green", "yellow", small + "viewing: 1.3"))).hasSize(1);
+  }
+
+  @Test
+  void coloursThatOnlyTheEndsOfTheBinsBringTogetherAreAWeakerFinding() {
+    // To tritan eyes purple is 0.055 from warm white with middling LEDs and 0.024 with others.
+    String family = "leds: {a: {family: one-wire-rgb-5050-bright, colours: ";
+    String white = family + "{yellow: [255, 87, 9], green: [255, 0, 147]}}}";
+    assertThat(close(SEARCHLIGHT, "green", "yellow", white))
+        .filteredOn(d -> d.message().contains("tritan"))
+        .singleElement()
+        .satisfies(
+            d -> {
+              assertThat(d.severity()).isEqualTo(Severity.NOTE);
+              assertThat(d.message()).startsWith("green and yellow").contains("for some LEDs");
+              assertThat(d.help()).startsWith("measure an LED of each reel");
+            });
+    // At a tenth of full drive purple is 0.032 from yellow, and 0.002 with other LEDs.
+    String yellow = family + "{yellow: [26, 4, 0], green: [26, 0, 15]}}}";
+    assertThat(close(SEARCHLIGHT, "green", "yellow", yellow))
+        .filteredOn(d -> d.message().contains("tritan"))
+        .singleElement()
+        .satisfies(
+            d -> {
+              assertThat(d.severity()).isEqualTo(Severity.WARNING);
+              assertThat(d.message()).contains("look the same to tritan eyes, for some LEDs");
+            });
+  }
+
+  @Test
+  void theBinsBringNoneOfTheUsualColoursTogether() {
+    List<String> usual = List.of("red", "yellow", "green", "lunar");
+    for (LedFamily family : LedFamily.published()) {
+      DriveSolver solver = new DriveSolver(family);
+      for (int brightness = 2; brightness <= 100; brightness++) {
+        List<List<Xyz>> lights = new ArrayList<>();
+        for (String colour : usual) {
+          List<Integer> sent = new ArrayList<>();
+          for (int level :
+              solver.solve(colour, RegionSet.aimedAt("")).closest().orElseThrow().levels()) {
+            sent.add(Lowering.dimmed(level, brightness));
+          }
+          lights.add(family.corners(new Drive(sent)));
+        }
+        for (int i = 0; i < lights.size(); i++) {
+          for (List<Xyz> other : lights.subList(i + 1, lights.size())) {
+            for (Eye eye : List.of(Eye.NORMAL, Eye.TRITAN)) {
+              assertThat(eye.leastDifference(lights.get(i), other))
+                  .as("%s of %s at %d %%", usual.get(i), family.name(), brightness)
+                  .isGreaterThan(Seeing.APART);
+            }
+          }
+        }
+      }
+    }
+  }
+
+  /** 300 mm at 1:87 are told apart up to 11.9 m: COMPUTED, facts/colour. */
+  @Test
+  void placesTellNothingWhereLampsMerge() {
+    String apart = "head h { lamp one shows red  lamp two shows green  lamp three shows yellow }";
+    String same = "leds: {a: {colours: {yellow: [255, 0, 0]}}}\n";
+    assertThat(close(apart, "green", "yellow", same + "viewing: 11.8")).isEmpty();
+    assertThat(errors(close(apart, "green", "yellow", same + "viewing: 12")))
+        .singleElement()
+        .satisfies(
+            d -> {
+              assertThat(d.message()).startsWith("red and yellow on LEDs");
+              assertThat(d.facts())
+                  .extracting(Fact::value)
+                  .anyMatch(f -> f.contains("seen as one"));
+            });
+    assertThat(errors(close(apart, "green", "flashing yellow", same + "viewing: 12"))).isEmpty();
+    assertThat(errors(close(apart, "green", "yellow", "viewing: 12"))).isEmpty();
+  }
+
+  @Test
+  void lampsLitTogetherAreSeenAsTheirMixture() {
+    // Red and green mixed are yellow, and 0.0049 from the yellow that the same dies make.
+    String head =
+        "head h { lamp one shows red  lamp two shows yellow  lamp three shows green "
+            + " figure mixed lights one, three }";
+    String drives =
+        "leds: {a: {colours: {red: [255, 0, 0], yellow: [255, 85, 0], green: [0, 84, 0]}}}\n";
+    assertThat(close(head, "mixed", "yellow", drives + "viewing: 2")).isEmpty();
+    assertThat(errors(close(head, "mixed", "yellow", drives + "viewing: 12")))
+        .extracting(Diagnostic::message)
+        .containsExactly(
+            "green with red and yellow on LEDs of kind \"a\" look the same to normal and tritan eyes");
   }
 
   @Test
