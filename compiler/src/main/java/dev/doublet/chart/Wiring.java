@@ -1,6 +1,6 @@
 package dev.doublet.chart;
 
-import dev.doublet.check.budget.Current;
+import dev.doublet.check.budget.Draw;
 import dev.doublet.check.budget.Flow;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
@@ -212,11 +212,8 @@ public record Wiring(
     for (int led = 0; led < lamps.length; led++) {
       leds.add(new Led(led + 1, lamps[led]));
     }
-    return new Strand(
-        chain,
-        Current.milliamps(controller)[chain.index()],
-        Flow.of(chain, Current.draw(controller, chain)).orElse(null),
-        leds);
+    Draw draw = Draw.of(controller, chain);
+    return new Strand(chain, draw.milliamps(), Flow.of(chain, draw).orElse(null), leds);
   }
 
   private static void light(Signal signal, Lit[] lamps) {

@@ -2,7 +2,7 @@ package dev.doublet.cli;
 
 import dev.doublet.Compiler;
 import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.budget.Current;
+import dev.doublet.check.budget.Draw;
 import dev.doublet.check.budget.Flow;
 import dev.doublet.check.budget.SlowChain;
 import dev.doublet.layout.Chain;
@@ -104,21 +104,19 @@ final class BuildVerb implements Callable<Integer> {
             controller.flash(),
             TableNeeds.of(controller, table.bytes()).ram(),
             controller.ram()));
-    double[] milliamps = Current.milliamps(controller);
     for (Chain chain : controller.chains()) {
       Supply supply = chain.supply();
+      Draw draw = Draw.of(controller, chain);
       String given = supply.milliamps() == 0 ? "" : say(" of %d", supply.milliamps());
       String shared = supply.name().isEmpty() ? "" : " of supply " + supply.name();
       String least =
-          Flow.of(chain, Current.draw(controller, chain))
-              .map(f -> say(", at least %.2f V", f.leastVolts()))
-              .orElse("");
+          Flow.of(chain, draw).map(f -> say(", at least %.2f V", f.leastVolts())).orElse("");
       out.append(
           say(
               "  chain %s: %d LEDs, at most %.0f%s mA%s%s, sent in %.1f ms%n",
               chain.name(),
               chain.leds(),
-              Math.ceil(milliamps[chain.index()]),
+              Math.ceil(draw.milliamps()),
               given,
               shared,
               least,

@@ -2,85 +2,165 @@ package dev.doublet.check.budget;
 
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
-import java.util.Arrays;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntToDoubleFunction;
 
 /**
  * How current flows along a chain: LEDs evenly spaced along the cable, which begins at the supply
- * and ends at the last LED; solid copper at 20 °C; leads to further feeds without loss. Currents
- * are those of the pictures that draw most; voltages those of the pictures that take most from the
- * LED that gets least, which may be others where heads have several lamps.
+ * and ends at the last LED; solid copper at 20 °C; leads to further feeds without loss; every LED
+ * draws a constant current, whatever its voltage, as one-wire LEDs do.
+ *
+ * <p>Each figure is exact for the pictures that are worst for it alone: what an LED loses, and what
+ * a feed leads in, is a sum of every LED's current times a weight, so the worst picture of each
+ * unit can be chosen without the others. For all LEDs of one {@link Stretch} on one side of a unit
+ * that choice is the same one, which takes the whole chain in a few passes.
  */
 public final class Flow {
-  /** Less than this much more loss, in volts, is none. */
-  private static final double NOTHING = 1e-9;
-
   private final Chain chain;
-  private final Current.Draw draw;
-  private final double[] milliamps;
-  private final Ladder currents;
-  private final Ladder losses;
+  private final Draw draw;
+  private final double[] lost;
+  private final int worst;
+  private final List<Double> feedAmps;
+  private final double mostAmps;
 
-  private Flow(Chain chain, Current.Draw draw, double[] milliamps, Ladder currents, Ladder losses) {
+  private Flow(Chain chain, Draw draw, Cable cable, List<Integer> feeds) {
     this.chain = chain;
     this.draw = draw;
-    this.milliamps = milliamps;
-    this.currents = currents;
-    this.losses = losses;
+    double ohms = 2 * cable.ohmsPerMetre() * cable.metres() / chain.leds();
+    List<Stretch> stretches = Stretch.of(chain.leds(), feeds);
+    this.lost = new double[chain.leds()];
+    stretches.forEach(stretch -> lose(stretch, ohms));
+    int most = 0;
+    for (int led = 1; led < lost.length; led++) {
+      most = lost[led] > lost[most] ? led : most;
+    }
+    this.worst = most;
+    List<Double> led = new ArrayList<>();
+    double piece = 0;
+    for (int i = 0; i < feeds.size(); i++) {
+      Stretch left = stretches.get(i);
+      Stretch right = stretches.get(i + 1);
+      int feed = feeds.get(i);
+      led.add(
+          amps(
+              left.from(),
+              right.to(),
+              p -> p < feed ? left.fromAfter(p) : p > feed ? right.fromBefore(p) : 1));
+      piece = Math.max(piece, amps(left.from(), left.to(), left::fromAfter));
+      piece = Math.max(piece, amps(right.from(), right.to(), right::fromBefore));
+    }
+    this.feedAmps = List.copyOf(led);
+    this.mostAmps = piece;
   }
 
   /**
    * The flow along a chain as it is wired.
    *
-   * @param draw what its LEDs can draw ({@link Current#draw})
+   * @param draw what its LEDs can draw
    * @return empty when the layout says no cable or no supply
    */
-  public static Optional<Flow> of(Chain chain, Current.Draw draw) {
+  public static Optional<Flow> of(Chain chain, Draw draw) {
     boolean known = chain.cable().isSaid() && chain.supply().volts() > 0 && chain.leds() > 0;
-    return known ? Optional.of(solve(chain, draw, chain.cable(), chain.feeds())) : Optional.empty();
+    return known
+        ? Optional.of(new Flow(chain, draw, chain.cable(), chain.feeds()))
+        : Optional.empty();
   }
 
   /** The same chain with another cable or other feeds. */
   Flow with(Cable cable, List<Integer> feeds) {
-    return solve(chain, draw, cable, feeds);
+    return new Flow(chain, draw, cable, feeds);
+  }
+
+  /** Finds what each LED of a stretch loses at the pictures that take most from it. */
+  private void lose(Stretch stretch, double ohms) {
+    List<Draw.Block> blocks = blocks(stretch.from(), stretch.to());
+    double[] beyond = new double[blocks.size() + 1];
+    for (int i = blocks.size() - 1; i >= 0; i--) {
+      beyond[i] = beyond[i + 1] + heaviest(blocks.get(i), stretch, stretch::far);
+    }
+    double nearer = 0;
+    for (int i = 0; i < blocks.size(); i++) {
+      lose(stretch, ohms / 1000, blocks.get(i), nearer, beyond[i + 1]);
+      nearer += heaviest(blocks.get(i), stretch, stretch::near);
+    }
   }
 
   /**
-   * Begins with the pictures that draw most. What an LED loses is a sum of every LED's current
-   * times a resistance that both share, which by reciprocity is the loss there of one ampere drawn
-   * here: so the pictures that take most from the LED that gets least can be chosen unit by unit.
-   * That may make another LED the one that gets least; the loss only grows, so this ends.
+   * The same for the LEDs of one block.
+   *
+   * @param ohms of a piece, for milliamps
+   * @param nearer milliamps of the blocks before it, each times how near
+   * @param beyond milliamps of the blocks after it, each times how far
    */
-  private static Flow solve(Chain chain, Current.Draw draw, Cable cable, List<Integer> feeds) {
-    double ohms = 2 * cable.ohmsPerMetre() * cable.metres() / chain.leds();
-    double[] even = new double[chain.leds()];
-    Arrays.fill(even, 1);
-    double[] most = draw.milliamps(even);
-    Ladder currents = Ladder.solve(loads(most), ohms, feeds);
-    Ladder losses = currents;
-    while (true) {
-      double[] one = new double[chain.leds()];
-      one[losses.worst() - 1] = 1000;
-      double[] shared = losses(Ladder.solve(loads(one), ohms, feeds));
-      Ladder next = Ladder.solve(loads(draw.milliamps(shared)), ohms, feeds);
-      if (next.most() <= losses.most() + NOTHING) {
-        return new Flow(chain, draw, most, currents, losses);
+  private void lose(Stretch stretch, double ohms, Draw.Block block, double nearer, double beyond) {
+    int from = Math.max(stretch.from(), block.first() + 1);
+    int to = Math.min(stretch.to(), block.first() + block.leds());
+    for (double[] picture : block.pictures()) {
+      double before = nearer;
+      double after = beyond;
+      for (int place = from; place <= to; place++) {
+        after += picture[place - 1 - block.first()] * stretch.far(place);
       }
-      losses = next;
+      for (int place = from; place <= to; place++) {
+        double drawn = picture[place - 1 - block.first()];
+        before += drawn * stretch.near(place);
+        after -= drawn * stretch.far(place);
+        double volts = ohms * (stretch.far(place) * before + stretch.near(place) * after);
+        lost[place - 1] = Math.max(lost[place - 1], volts);
+      }
     }
   }
 
-  private static double[] loads(double[] milliamps) {
-    double[] loads = new double[milliamps.length + 1];
-    for (int led = 0; led < milliamps.length; led++) {
-      loads[led + 1] = milliamps[led] / 1000;
-    }
-    return loads;
+  /**
+   * The most that a block draws in a stretch, each LED's milliamps times the weight of its place.
+   */
+  private static double heaviest(Draw.Block block, Stretch stretch, IntToDoubleFunction weight) {
+    return heaviest(block, stretch.from(), stretch.to(), weight);
   }
 
-  private static double[] losses(Ladder ladder) {
-    return ladder.drops().stream().skip(1).mapToDouble(d -> d).toArray();
+  private static double heaviest(
+      Draw.Block block, int first, int last, IntToDoubleFunction weight) {
+    int from = Math.max(first, block.first() + 1);
+    int to = Math.min(last, block.first() + block.leds());
+    double most = 0;
+    for (double[] picture : block.pictures()) {
+      double sum = 0;
+      for (int place = from; place <= to; place++) {
+        sum += picture[place - 1 - block.first()] * weight.applyAsDouble(place);
+      }
+      most = Math.max(most, sum);
+    }
+    return most;
+  }
+
+  /** The largest sum of currents between two places, each times the weight of its place. */
+  private double amps(int from, int to, IntToDoubleFunction weight) {
+    double sum = 0;
+    for (Draw.Block block : blocks(from, to)) {
+      sum += heaviest(block, from, to, weight);
+    }
+    return sum / 1000;
+  }
+
+  /** The blocks with an LED between two places. */
+  private List<Draw.Block> blocks(int from, int to) {
+    return from > to ? List.of() : draw.blocks().subList(blockAt(from), blockAt(to) + 1);
+  }
+
+  private int blockAt(int place) {
+    int low = 0;
+    int high = draw.blocks().size() - 1;
+    while (low < high) {
+      int middle = (low + high + 1) >>> 1;
+      if (draw.blocks().get(middle).first() < place) {
+        low = middle;
+      } else {
+        high = middle - 1;
+      }
+    }
+    return low;
   }
 
   /** The chain. */
@@ -90,39 +170,34 @@ public final class Flow {
 
   /** Volts lost on the way to the LED that gets least. */
   public double drop() {
-    return losses.most();
+    return lost[worst];
   }
 
   /** Volts at the LED that gets least. */
   public double leastVolts() {
-    return chain.supply().volts() - drop();
+    return volts(worst);
   }
 
-  /** Volts at an LED, from 0, while the one that gets least does. */
+  /** The least volts at an LED, from 0. */
   public double volts(int led) {
-    return chain.supply().volts() - losses.drops().get(led + 1);
+    return chain.supply().volts() - lost[led];
   }
 
   /** The LED that gets least, from 0; the first of equals. */
   public int worstLed() {
-    return losses.worst() - 1;
+    return worst;
   }
 
-  /** Amperes led in at each feed, in the order of {@link Chain#feeds}. */
+  /** The most amperes led in at each feed, in the order of {@link Chain#feeds}. */
   public List<Double> feedAmps() {
-    List<Double> amps = currents.amps();
-    return chain.feeds().stream()
-        .map(
-            node -> {
-              double onward = node < amps.size() ? amps.get(node) : 0;
-              double back = node > 0 ? -amps.get(node - 1) : 0;
-              return onward + back + (node > 0 ? milliamps[node - 1] / 1000 : 0);
-            })
-        .toList();
+    return feedAmps;
   }
 
-  /** The most that flows in any piece of the cable, in amperes. */
+  /**
+   * The most that flows in any piece of the cable, in amperes: beside a feed, since every LED on
+   * the way takes some of it.
+   */
   public double mostAmps() {
-    return currents.amps().stream().mapToDouble(Math::abs).max().orElse(0);
+    return mostAmps;
   }
 }

@@ -7,6 +7,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,7 +23,10 @@ public final class SupplyTooSmall implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    Map<Chain, Double> drawn = Current.byChain(facts);
+    Map<Chain, Double> drawn = new LinkedHashMap<>();
+    for (Controller controller : facts.layout().controllers()) {
+      controller.chains().forEach(c -> drawn.put(c, Draw.of(controller, c).milliamps()));
+    }
     Map<String, List<Chain>> shared = new LinkedHashMap<>();
     List<List<Chain>> fed = new ArrayList<>();
     for (Chain chain : drawn.keySet()) {

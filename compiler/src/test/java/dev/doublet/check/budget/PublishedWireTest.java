@@ -52,8 +52,7 @@ class PublishedWireTest {
   void sixteen_white_leds_at_the_end_of_two_metres_lose_a_fifth_of_a_volt() {
     double all = 16 * (3 * 12 + 0.6);
     assertThat(all).isCloseTo(585.6, within(1e-9));
-    Flow flow =
-        Flow.of(chain(1, Cable.ofGauge(24, 2)), weights -> new double[] {all}).orElseThrow();
+    Flow flow = Flow.of(chain(1, Cable.ofGauge(24, 2)), draw(all)).orElseThrow();
     assertThat(flow.drop()).isCloseTo(0.197, within(0.0005));
     assertThat(flow.leastVolts()).isCloseTo(4.803, within(0.0005));
   }
@@ -63,7 +62,7 @@ class PublishedWireTest {
   void sixteen_white_leds_along_the_same_cable_lose_half_of_it() {
     double[] each = new double[16];
     Arrays.fill(each, 36.6);
-    Flow flow = Flow.of(chain(16, Cable.ofGauge(24, 2)), weights -> each).orElseThrow();
+    Flow flow = Flow.of(chain(16, Cable.ofGauge(24, 2)), draw(each)).orElseThrow();
     assertThat(flow.drop()).isCloseTo(0.197 * 17 / 32, within(0.0005));
     assertThat(flow.worstLed()).isEqualTo(15);
     assertThat(flow.mostAmps()).isCloseTo(0.5856, within(1e-9));
@@ -78,7 +77,7 @@ class PublishedWireTest {
     for (List<Integer> feeds : List.of(List.of(0), List.of(16), List.of(0, 7, 16), List.of(4))) {
       Chain chain =
           new Chain("main", 0, fed.part(), 100, 16, fed.supply(), fed.cable(), feeds, NOWHERE);
-      List<Double> amps = Flow.of(chain, weights -> each).orElseThrow().feedAmps();
+      List<Double> amps = Flow.of(chain, draw(each)).orElseThrow().feedAmps();
       assertThat(amps).hasSameSizeAs(feeds).allMatch(a -> a >= 0);
       assertThat(amps.stream().mapToDouble(a -> a).sum()).isCloseTo(0.55, within(1e-9));
     }
@@ -102,6 +101,10 @@ class PublishedWireTest {
   @CsvSource({"8, 520", "16, 760", "64, 2200", "100, 3280"})
   void refresh_times_are_those_of_the_data_sheets(int leds, double micros) {
     assertThat(SlowChain.refreshMicros(chain(leds, Cable.UNSAID))).isEqualTo(micros);
+  }
+
+  private static Draw draw(double... milliamps) {
+    return new Draw(List.of(new Draw.Block(0, List.of(milliamps))));
   }
 
   private static Chain chain(int leds, Cable cable) {
