@@ -11,6 +11,20 @@ public record Chromaticity(double x, double y) {
   /** The chromaticity of a spectrum that is equally strong everywhere. */
   public static final Chromaticity EQUAL_ENERGY = new Chromaticity(1 / 3.0, 1 / 3.0);
 
+  /**
+   * How far the true curve of pure wavelengths bows out beyond our straight pieces of 5 nm: 0.0041
+   * at 517.5 nm, and a little for rounding.
+   */
+  private static final double BOW = 0.005;
+
+  /**
+   * True when light can have this colour: it lies within the curve of pure wavelengths and the line
+   * of purples that joins its ends, or so near it that only rounding tells.
+   */
+  public boolean isOfLight() {
+    return Outline.rim().margin(x, y) >= -BOW;
+  }
+
   /** CIE 1976 u'. */
   public double u() {
     return 4 * x / (-2 * x + 12 * y + 3);

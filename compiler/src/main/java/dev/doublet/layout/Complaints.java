@@ -143,6 +143,18 @@ final class Complaints {
     add(Diagnostic.error("bad-value", Tier.STRUCTURE, span, message).help(help));
   }
 
+  /** A colour that no light has. */
+  void noLight(Span x, Span y) {
+    add(
+        Diagnostic.error(
+                "bad-value", Tier.STRUCTURE, x, "no light has x " + x.text() + " and y " + y.text())
+            .related(y, "with this y")
+            .because(
+                "the colours of all light lie between the curve of pure wavelengths and the line of purples that joins its ends (CIE 1931)")
+            .help(
+                "write CIE 1931 x and y as measured, in this order, and not another pair such as u' and v'."));
+  }
+
   /** A word that is none of a few. */
   void badWord(YamlNode.Scalar found, String key, Collection<String> words) {
     Diagnostic diagnostic =

@@ -93,13 +93,12 @@ final class Families {
     if (x.isEmpty() || y.isEmpty() || mcd.isEmpty()) {
       return family;
     }
-    if (x.get() + y.get() > 1) {
-      complaints.badValue(
-          entry.value().span(),
-          "no light has x " + x.get() + " and y " + y.get(),
-          "write CIE 1931 x and y as measured: together they are at most 1.");
+    Chromaticity colour = new Chromaticity(x.get(), y.get());
+    if (!colour.isOfLight()) {
+      complaints.noLight(
+          die.entry("x").orElseThrow().value().span(), die.entry("y").orElseThrow().value().span());
       return family;
     }
-    return family.with(Die.measured(channel, new Chromaticity(x.get(), y.get()), mcd.get()));
+    return family.with(Die.measured(channel, colour, mcd.get()));
   }
 }

@@ -3,6 +3,8 @@ package dev.doublet.colour;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
+import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -53,6 +55,52 @@ class ObserverTest {
     assertThat(green.y()).isCloseTo(0.7618, within(5e-4));
     assertThat(Observer.monochromatic(523.5).distance(green)).isGreaterThan(0.07);
     assertThat(Observer.bell(523.5, 33).distance(green)).isGreaterThan(0.003);
+  }
+
+  /**
+   * The table read by another rule (four points at a time, as CIE 15 allows), whose curve bows out
+   * by up to 0.0041 between the wavelengths of ours.
+   */
+  @Test
+  void everyPureColourAndEveryPurpleIsOfLightAndLittleBeyondThemIs() {
+    List<Chromaticity> curve = new ArrayList<>();
+    for (double nm = 385; nm <= 695; nm += 0.25) {
+      curve.add(cubic(nm));
+    }
+    double bow =
+        curve.stream().mapToDouble(c -> -Outline.rim().margin(c.x(), c.y())).max().orElseThrow();
+    assertThat(bow).isBetween(0.004, 0.0045);
+    for (double part = 0; part <= 1; part += 0.01) {
+      curve.add(between(Observer.monochromatic(380), Observer.monochromatic(700), part));
+    }
+    for (Chromaticity pure : curve) {
+      assertThat(pure.isOfLight()).as("%s", pure).isTrue();
+      assertThat(between(Chromaticity.EQUAL_ENERGY, pure, 0.9).isOfLight()).isTrue();
+      Chromaticity beyond =
+          between(
+              Chromaticity.EQUAL_ENERGY,
+              pure,
+              1 + 0.012 / pure.distance(Chromaticity.EQUAL_ENERGY));
+      assertThat(beyond.isOfLight()).as("%s", beyond).isFalse();
+    }
+  }
+
+  private static Chromaticity cubic(double nm) {
+    int first = Math.min((int) (nm - 385) / 5 * 5 + 380, 685);
+    Xyz sum = Xyz.DARK;
+    for (int i = 0; i < 4; i++) {
+      double weight = 1;
+      for (int j = 0; j < 4; j++) {
+        weight *= i == j ? 1 : (nm - first - 5 * j) / (5.0 * (i - j));
+      }
+      sum = sum.plus(Observer.at(first + 5 * i).times(weight));
+    }
+    return sum.chromaticity();
+  }
+
+  private static Chromaticity between(Chromaticity from, Chromaticity to, double part) {
+    return new Chromaticity(
+        from.x() + part * (to.x() - from.x()), from.y() + part * (to.y() - from.y()));
   }
 
   @Property(tries = 60, seed = "1957")
