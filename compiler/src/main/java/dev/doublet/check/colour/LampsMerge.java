@@ -49,6 +49,9 @@ public final class LampsMerge implements Check.OfLayout {
                         "%.2f mm apart (%s mm at 1:%s)",
                         spacing, plain(layout.viewing().lampSpacing()), plain(layout.scale())))
                 .fact("eyes resolve", Words.say("%.2f mm", resolved))
+                .fact(
+                    "told apart",
+                    Words.say("up to %.1f m", Seeing.distance(spacing, Seeing.RESOLVED) / 1000))
                 .because(
                     "normal eyes resolve one minute of arc; nearer lamps are seen as one, so their place tells nothing")
                 .help(
