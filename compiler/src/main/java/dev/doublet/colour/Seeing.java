@@ -25,33 +25,8 @@ public final class Seeing {
   /** Flashes in any one second that are safe (WCAG 2.2, success criterion 2.3.1). */
   public static final int SAFE_FLASHES = 3;
 
-  /** Faster flashing is safe from areas up to this, in steradians (WCAG 2.2). */
-  public static final double SAFE_AREA = 0.006;
-
-  /**
-   * A pair of opposite changes in relative luminance of at least so much of the maximum is a flash
-   * (WCAG 2.2), when its darker state is below {@link #FLASH_DARKER}.
-   */
-  public static final double FLASH_CHANGE = 0.10;
-
-  /** See {@link #FLASH_CHANGE}. */
-  public static final double FLASH_DARKER = 0.80;
-
-  /**
-   * A state is saturated red when red has at least this share of linear red, green and blue (WCAG
-   * 2.2); a flash to or from it is a red flash when the states differ by more than {@link
-   * #RED_CHANGE}.
-   */
-  public static final double RED_SHARE = 0.8;
-
-  /** See {@link #RED_SHARE}; in u'v' (WCAG 2.2). */
-  public static final double RED_CHANGE = 0.2;
-
   /** Two rhythms are told apart when one is so many times as fast; a choice of ours. */
   public static final double RATE_APART = 1.6;
-
-  /** Illuminance at the eye from which a point of light is seen at night, in lux (COLREG). */
-  public static final double NIGHT_THRESHOLD = 2e-7;
 
   /** Diameter of a long-range signal lens, 8 3/8 in, in mm (AREMA C&S Manual 7.1.1). */
   public static final double LENS = 213;
@@ -91,25 +66,5 @@ public final class Seeing {
    */
   public static double distance(double size, double minutes) {
     return size / (2 * StrictMath.tan(minutes / (2 * MINUTES)));
-  }
-
-  /**
-   * The solid angle of a disc, in steradians.
-   *
-   * @param diameter in mm
-   * @param distance in mm, above 0
-   */
-  public static double area(double diameter, double distance) {
-    return Math.PI * diameter * diameter / (4 * distance * distance);
-  }
-
-  /**
-   * The light that a lamp throws on the eye, in lux.
-   *
-   * @param mcd luminous intensity in millicandela
-   * @param distance in mm, above 0
-   */
-  public static double illuminance(double mcd, double distance) {
-    return 1000 * mcd / (distance * distance);
   }
 }

@@ -40,29 +40,23 @@ class SeeingTest {
     assertThat(Seeing.angle(gap, 1000 * metres)).isCloseTo(1, within(0.01));
   }
 
-  /** The printed formula is the threshold of seeing through air that lets 0.8 a mile through. */
-  @ParameterizedTest(name = "{0} miles: {3}, {4}")
-  @CsvFileSource(resources = "/facts/colour/luminous-range.csv", numLinesToSkip = 1)
-  void lampsAreSeenAtNightAsFarAsPrinted(
-      int miles, double candela, String printed, String mark, String source) {
-    double metres = 1852.0 * miles;
-    double needed = Seeing.NIGHT_THRESHOLD * metres * metres * Math.pow(0.8, -miles);
-    assertThat(needed).isCloseTo(candela, within(0.006 * candela));
-    assertThat(needed).isCloseTo(Double.parseDouble(printed), within(0.05 * candela));
+  /**
+   * WCAG 2.2 (SEEN): 0.006 steradian within 10 degrees is safe; the page of fast-flash, COMPUTED.
+   */
+  @Test
+  void onlyManyLampsOrNearOnesFlashOverMoreThanASafeArea() {
+    double safe = 0.006;
+    assertThat(area(5, 1000)).isCloseTo(1.96e-5, within(1e-7));
+    assertThat(area(87, 1000)).isCloseTo(safe, within(1e-4));
+    assertThat(Seeing.size(600, 1000)).isCloseTo(175, within(0.1));
+    assertThat(Math.ceil(safe / area(2.45, 1000))).isEqualTo(1273);
+    assertThat(Math.ceil(safe / area(2.45, 100))).isEqualTo(13);
+    assertThat(7 * area(9.47, 280)).isGreaterThan(safe);
+    assertThat(7 * area(9.47, 290)).isLessThan(safe);
   }
 
-  /** COMPUTED: range never limits a model, glare does. */
-  @Test
-  void lampsLightTheEye() {
-    assertThat(Seeing.illuminance(1, 2000)).isCloseTo(2.5e-4, within(1e-9));
-    assertThat(Seeing.illuminance(405, 500)).isCloseTo(1.62, within(1e-9));
-  }
-
-  /** WCAG (SEEN); the areas COMPUTED. */
-  @Test
-  void oneLampIsSafeByAreaAndOnlyAPanelIsNot() {
-    assertThat(Seeing.area(5, 1000)).isCloseTo(1.96e-5, within(1e-7));
-    assertThat(Seeing.area(87, 1000)).isCloseTo(Seeing.SAFE_AREA, within(1e-4));
-    assertThat(Seeing.SAFE_FLASHES).isEqualTo(3);
+  /** The solid angle of a disc, in steradians; diameter and distance in mm. */
+  private static double area(double diameter, double distance) {
+    return Math.PI * diameter * diameter / (4 * distance * distance);
   }
 }
