@@ -19,7 +19,7 @@ public final class FadingReader {
   static final int UNIT = 6;
 
   /** Milliseconds in which a vane swings from one side to the other; none is published. */
-  static final int SWING = 300;
+  public static final int SWING = 300;
 
   /** A fade younger than this many milliseconds is led on to another state, not begun anew. */
   private static final int SOON = 128;

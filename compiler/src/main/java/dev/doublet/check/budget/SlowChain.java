@@ -4,29 +4,54 @@ import dev.doublet.check.Check;
 import dev.doublet.check.LayoutFacts;
 import dev.doublet.check.LayoutFacts.Alike;
 import dev.doublet.check.Words;
+import dev.doublet.colour.Filament;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Kind;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
+import dev.doublet.table.FadingReader;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 
-/** A chain that takes too long to send for the fastest rhythm on it. */
+/** A chain that takes too long to send for the fastest rhythm, fade or swing on it. */
 public final class SlowChain implements Check.OfLayout {
-  /** A flash lasts at least this many refreshes, so that its length is off by a quarter at most. */
+  /**
+   * A flash lasts at least this many refreshes, so that its length is off by a quarter at most, and
+   * a fade takes as many steps; a choice of ours.
+   */
   private static final int REFRESHES = 4;
 
   /** Bit time of the single-wire chains, 800 kbit/s (makers' data sheets). */
   private static final double MICROS_A_BIT = 1.25;
+
+  /** A lamp has gone out for the eye when so much of its light is left; a choice of ours. */
+  private static final double OUT = 0.1;
+
+  /** Milliseconds for which a swinging vane shows its middle colour. */
+  private static final int MIDDLE = FadingReader.SWING / 3;
+
+  /**
+   * What must be seen on a chain.
+   *
+   * @param millis how long the shortest part of it lasts
+   * @param words what that is, after "too long for"
+   * @param span where it is said
+   * @param label what it is, there
+   * @param why what goes wrong when a chain is too slow
+   */
+  private record Need(int millis, String words, Span span, String label, String why) {}
 
   @Override
   public Tier tier() {
@@ -40,28 +65,28 @@ public final class SlowChain implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    Map<Chain, Rhythm> fastest = new IdentityHashMap<>();
+    Map<Chain, Need> fastest = new IdentityHashMap<>();
     List<Chain> chains = new ArrayList<>();
     Rulebook book = facts.layout().rulebook();
     for (Alike alike : facts.kinds()) {
-      Optional<Rhythm> rhythm = fastestOf(book, alike);
-      if (rhythm.isPresent()) {
+      Optional<Need> need = fastestOf(book, alike.kind());
+      if (need.isPresent()) {
         for (Unit unit : alike.units()) {
           if (!fastest.containsKey(unit.chain())) {
             chains.add(unit.chain());
           }
-          fastest.merge(unit.chain(), rhythm.get(), (a, b) -> shortest(a) <= shortest(b) ? a : b);
+          fastest.merge(unit.chain(), need.get(), (a, b) -> a.millis() <= b.millis() ? a : b);
         }
       }
     }
     List<Diagnostic> found = new ArrayList<>();
     for (Chain chain : chains) {
-      int shortest = shortest(fastest.get(chain));
-      if (refreshMicros(chain) / 1000 * REFRESHES > shortest) {
+      Need need = fastest.get(chain);
+      if (refreshMicros(chain) / 1000 * REFRESHES > need.millis()) {
         List<Signal> signals = signals(facts, chain);
         found.add(
-            report(chain, fastest.get(chain), signals)
-                .help(help(chain, signals, shortest * 1000.0 / REFRESHES)));
+            report(chain, need, signals)
+                .help(help(chain, signals, need.millis() * 1000.0 / REFRESHES)));
       }
     }
     return found;
@@ -83,10 +108,15 @@ public final class SlowChain implements Check.OfLayout {
     return signal.units().stream().mapToInt(u -> u.led() + u.kind().leds()).max().orElseThrow();
   }
 
+  /** How many of a chain's LEDs can be sent in a time. */
+  private static int most(Chain chain, double micros) {
+    double left = micros - chain.part().latchMicros();
+    return (int) Math.max(0, Math.floor(left / (chain.part().channels() * 8 * MICROS_A_BIT)));
+  }
+
   /** Where to begin new chains so that each is sent in time: as far along the cable as it goes. */
   private static String help(Chain chain, List<Signal> signals, double micros) {
-    double left = micros - chain.part().latchMicros();
-    int most = (int) Math.floor(left / (chain.part().channels() * 8 * MICROS_A_BIT));
+    int most = most(chain, micros);
     List<String> splits = new ArrayList<>();
     int start = 0;
     for (Signal signal : signals) {
@@ -95,7 +125,7 @@ public final class SlowChain implements Check.OfLayout {
         splits.add(Words.say("%s (LED %d)", signal.name(), start + 1));
       }
       if (endLed(signal) - start > most) {
-        return "choose a slower rhythm, or LEDs that need less rest between refreshes";
+        return "this signal alone takes too long: use LEDs that need less rest between refreshes, or a slower rhythm";
       }
     }
     return splits.isEmpty()
@@ -107,24 +137,73 @@ public final class SlowChain implements Check.OfLayout {
             splits.size() == 1 ? "" : "s", Words.list(splits));
   }
 
-  private static Optional<Rhythm> fastestOf(Rulebook book, Alike alike) {
-    Map<String, Rhythm> used = new HashMap<>();
-    alike
-        .kind()
-        .states()
+  /** What a kind needs most often: the fastest of its rhythms, and of how its lamps change. */
+  private static Optional<Need> fastestOf(Rulebook book, Kind kind) {
+    Map<String, Rhythm> used = new TreeMap<>();
+    kind.states()
         .forEach(
             s ->
                 s.lit()
                     .forEach(d -> book.rhythm(d.rhythm()).ifPresent(r -> used.put(r.name(), r))));
-    return used.values().stream()
-        .min(Comparator.comparingInt(SlowChain::shortest).thenComparing(Rhythm::name));
+    List<Need> needs = new ArrayList<>();
+    used.values().forEach(r -> needs.add(flash(r)));
+    for (HeadType head : book.heads()) {
+      if (kind.heads().contains(head.name()) && !kind.glows().isEmpty()) {
+        change(head).ifPresent(needs::add);
+      }
+    }
+    return needs.stream().min(Comparator.comparingInt(Need::millis));
   }
 
-  private static int shortest(Rhythm rhythm) {
-    return Math.min(rhythm.litMillis(), rhythm.periodMillis() - rhythm.litMillis());
+  private static Need flash(Rhythm rhythm) {
+    int lit = rhythm.litMillis();
+    int shortest = Math.min(lit, rhythm.periodMillis() - lit);
+    return new Need(
+        shortest,
+        Words.say("%s, which lasts %d ms", rhythm.name(), shortest),
+        rhythm.span(),
+        "the fastest rhythm on it",
+        "a flash must last at least four refreshes, or its length wavers by more than a quarter");
   }
 
-  private Diagnostic report(Chain chain, Rhythm rhythm, List<Signal> signals) {
+  private static Optional<Need> change(HeadType head) {
+    if (head.filament()) {
+      int fade = fade();
+      return Optional.of(
+          new Need(
+              fade,
+              Words.say("lamps that glow, which lose nine tenths of their light in %d ms", fade),
+              head.span(),
+              "its lamps glow",
+              "a fade in fewer than four refreshes is seen as steps, where a firmware shows fades"));
+    }
+    boolean swings =
+        head.lamps().stream().anyMatch(l -> l.colours().size() > 2 && l.shows(head.vane()));
+    return swings
+        ? Optional.of(
+            new Need(
+                MIDDLE,
+                Words.say("a vane, which shows its middle colour for %d ms", MIDDLE),
+                head.span(),
+                "its vane swings",
+                "a colour that is passed must last at least four refreshes, or its length wavers by"
+                    + " more than a quarter"))
+        : Optional.empty();
+  }
+
+  /**
+   * Milliseconds until a lamp has gone out; to come on takes longer. Worked out only where a lamp
+   * glows, as it takes the curve of a filament.
+   */
+  static int fade() {
+    int millis = 0;
+    while (Filament.fall(millis) > OUT) {
+      millis++;
+    }
+    return millis;
+  }
+
+  private Diagnostic report(Chain chain, Need need, List<Signal> signals) {
     double latch = chain.part().latchMicros() / 1000.0;
     double millis = refreshMicros(chain) / 1000;
     int used =
@@ -133,10 +212,10 @@ public final class SlowChain implements Check.OfLayout {
             Severity.WARNING,
             chain.span(),
             Words.say(
-                "chain %s takes %.1f ms to send, too long for %s, which lasts %d ms",
-                chain.name(), millis, rhythm.name(), shortest(rhythm)))
+                "chain %s takes %.1f ms to send, too long for %s",
+                chain.name(), millis, need.words()))
         .label(chain.leds() + " LEDs of " + chain.part().channels() + " channels")
-        .related(rhythm.span(), "the fastest rhythm on it")
+        .related(need.span(), need.label())
         .fact(
             "of these",
             Words.say(
@@ -146,7 +225,12 @@ public final class SlowChain implements Check.OfLayout {
                 (millis - latch) * (chain.leds() - used) / chain.leds(),
                 chain.leds() - used,
                 latch))
-        .because(
-            "a flash must last at least four refreshes, or its length wavers by more than a quarter");
+        .fact(
+            "needed",
+            Words.say(
+                "%.1f ms, in which %s are sent",
+                need.millis() / (double) REFRESHES,
+                Words.count(most(chain, need.millis() * 1000.0 / REFRESHES), "LED")))
+        .because(need.why());
   }
 }

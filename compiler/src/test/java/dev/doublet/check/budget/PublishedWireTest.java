@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Figures that others have published, and sums done with them. */
@@ -101,6 +102,13 @@ class PublishedWireTest {
   @CsvSource({"8, 520", "16, 760", "64, 2200", "100, 3280"})
   void refresh_times_are_those_of_the_data_sheets(int leds, double micros) {
     assertThat(SlowChain.refreshMicros(chain(leds, Cable.UNSAID))).isEqualTo(micros);
+  }
+
+  /** A lamp has gone out for the eye at a tenth of its light. */
+  @ParameterizedTest
+  @CsvFileSource(resources = "/facts/colour/fade.csv", numLinesToSkip = 1)
+  void a_filament_goes_out_when_the_model_says(int millis, double rise, double fall) {
+    assertThat(millis < SlowChain.fade()).isEqualTo(fall > 0.1);
   }
 
   private static Draw draw(double... milliamps) {
