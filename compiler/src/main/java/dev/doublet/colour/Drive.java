@@ -1,5 +1,6 @@
 package dev.doublet.colour;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -19,7 +20,11 @@ public record Drive(List<Integer> levels) {
 
   /** A drive from its levels. */
   public static Drive of(int... levels) {
-    return new Drive(java.util.Arrays.stream(levels).boxed().toList());
+    List<Integer> all = new ArrayList<>(levels.length);
+    for (int level : levels) {
+      all.add(level);
+    }
+    return new Drive(all);
   }
 
   /** The level of one die, by its place. */

@@ -56,35 +56,35 @@ final class DriveSearch {
     List<Found> kept = new ArrayList<>();
     Set<Integer> seen = new HashSet<>();
     int step = dies.size() < 3 ? 1 : COARSE;
-    grid(new int[family.dies().size()], dies, step, worst, kept);
+    grid(new int[family.dies().size()], 0, step, worst, kept);
     kept.forEach(found -> seen.add(packed(levels(found))));
     while (step > 1) {
       step /= 2;
-      refine(worst, dies, step, seen, kept);
+      refine(step, worst, seen, kept);
     }
     Found summit;
     do {
       summit = kept.get(0);
-      refine(worst, dies, 1, seen, kept);
+      refine(1, worst, seen, kept);
     } while (kept.get(0).before(summit));
     return summit;
   }
 
-  private void grid(int[] levels, List<Integer> dies, int step, Worst worst, List<Found> kept) {
-    if (dies.isEmpty()) {
+  /** Tries levels of the lit dies from one of them on. */
+  private void grid(int[] levels, int from, int step, Worst worst, List<Found> kept) {
+    if (from == worst.dies.length) {
       weigh(levels, worst, kept);
       return;
     }
-    int die = dies.get(0);
-    List<Integer> others = dies.subList(1, dies.size());
+    int die = worst.dies[from];
     levels[die] = 0;
-    boolean free = !others.isEmpty() || isFull(levels);
-    for (int level : free ? start(step, family.dies().size()) : new int[0]) {
+    boolean free = from + 1 < worst.dies.length || isFull(levels);
+    for (int level : free ? start(step, levels.length) : new int[0]) {
       levels[die] = level;
-      grid(levels, others, step, worst, kept);
+      grid(levels, from + 1, step, worst, kept);
     }
     levels[die] = Drive.FULL;
-    grid(levels, others, step, worst, kept);
+    grid(levels, from + 1, step, worst, kept);
     levels[die] = 0;
   }
 
@@ -94,32 +94,26 @@ final class DriveSearch {
         : IntStream.iterate(0, level -> level < Drive.FULL, level -> level + step).toArray();
   }
 
-  private void refine(
-      Worst worst, List<Integer> dies, int step, Set<Integer> seen, List<Found> kept) {
+  private void refine(int step, Worst worst, Set<Integer> seen, List<Found> kept) {
     List<Found> centres = List.copyOf(kept);
     for (Found centre : centres) {
-      around(levels(centre), dies, step, worst, seen, kept);
+      around(levels(centre), 0, step, worst, seen, kept);
     }
   }
 
   private void around(
-      int[] levels,
-      List<Integer> dies,
-      int step,
-      Worst worst,
-      Set<Integer> seen,
-      List<Found> kept) {
-    if (dies.isEmpty()) {
+      int[] levels, int from, int step, Worst worst, Set<Integer> seen, List<Found> kept) {
+    if (from == worst.dies.length) {
       if (isFull(levels) && seen.add(packed(levels))) {
         weigh(levels, worst, kept);
       }
       return;
     }
-    int die = dies.get(0);
+    int die = worst.dies[from];
     int centre = levels[die];
     for (int level = centre - step; level <= centre + step; level += step) {
       levels[die] = Math.max(0, Math.min(Drive.FULL, level));
-      around(levels, dies.subList(1, dies.size()), step, worst, seen, kept);
+      around(levels, from + 1, step, worst, seen, kept);
     }
     levels[die] = centre;
   }
@@ -137,12 +131,13 @@ final class DriveSearch {
     return found.drive().levels().stream().mapToInt(Integer::intValue).toArray();
   }
 
+  /** A number of its own for each drive; multiplied, since steps leave the low bits alike. */
   private static int packed(int[] levels) {
     int packed = 0;
     for (int level : levels) {
       packed = packed << 8 | level;
     }
-    return packed;
+    return packed * 0x9E3779B1;
   }
 
   private void weigh(int[] levels, Worst worst, List<Found> kept) {

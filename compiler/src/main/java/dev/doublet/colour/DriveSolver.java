@@ -54,9 +54,30 @@ public final class DriveSolver {
         middle);
   }
 
+  /**
+   * What to send when it must be something: {@link DriveAnswer#closest} of the answer, without
+   * searching for more than that takes.
+   */
+  public Optional<Drive> closest(String colour, RegionSet set) {
+    Optional<Region> region = set.region(colour);
+    if (region.isPresent()) {
+      for (DriveSolver some : List.of(this, ofMiddle())) {
+        DriveSearch.Found found = some.known(set.name(), region.get());
+        if (found.margin() >= 0) {
+          return Optional.of(found.drive());
+        }
+      }
+    }
+    return solve(colour, set).closest();
+  }
+
+  private DriveSolver ofMiddle() {
+    return new DriveSolver(family.middle(), SolvedDrives.ofMiddle(family));
+  }
+
   /** What an LED from the middle of the bins reaches, in any set. */
   private List<DriveAnswer.Reached> middle(String colour) {
-    DriveSolver one = new DriveSolver(family.middle(), SolvedDrives.ofMiddle(family));
+    DriveSolver one = ofMiddle();
     List<DriveAnswer.Reached> reached = new ArrayList<>();
     for (RegionSet set : RegionSet.published()) {
       set.region(colour)

@@ -55,7 +55,7 @@ final class Drives {
 
   private static Optional<Drive> closest(LedFamily family, String colour, RegionSet set) {
     return (set.region(colour).isPresent() ? Optional.of(set) : elsewhere(family, colour, set))
-        .flatMap(aim -> new DriveSolver(family).solve(colour, aim).closest());
+        .flatMap(aim -> new DriveSolver(family).closest(colour, aim));
   }
 
   /**

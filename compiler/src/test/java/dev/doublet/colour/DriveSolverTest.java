@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Stream;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
@@ -219,6 +221,22 @@ class DriveSolverTest {
     assertThat(answer.closest()).contains(answer.instead().get(0).drive());
     assertThat(new DriveSolver(RGB).solve("mauve", RegionSet.published().get(0)).closest())
         .isEmpty();
+  }
+
+  @Test
+  void theClosestDriveIsThatOfTheWholeAnswer() {
+    Set<String> colours = new TreeSet<>(List.of("amber", "mauve"));
+    RegionSet.published().forEach(set -> colours.addAll(set.colours()));
+    for (LedFamily family : LedFamily.published()) {
+      for (RegionSet set : RegionSet.published()) {
+        for (String colour : colours) {
+          DriveSolver solver = new DriveSolver(family);
+          assertThat(solver.closest(colour, set))
+              .as("%s of %s on %s", colour, set.name(), family.name())
+              .isEqualTo(solver.solve(colour, set).closest());
+        }
+      }
+    }
   }
 
   private static DriveAnswer.Reached reached(LedFamily family, String colour, String set) {

@@ -5,7 +5,6 @@ import dev.doublet.check.LayoutFacts;
 import dev.doublet.check.Words;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Drive;
-import dev.doublet.colour.DriveAnswer;
 import dev.doublet.colour.DriveSolver;
 import dev.doublet.colour.Region;
 import dev.doublet.colour.RegionSet;
@@ -93,8 +92,7 @@ public final class ColourOutOfRegion implements Check.OfLayout {
               .related(colour.span(), "asked for here")
               .fact("driven", driven(drive, middle))
               .fact("farthest LED", Words.say("outside by %.4f in x and y", -margin));
-      DriveAnswer answer = new DriveSolver(glow.part().family()).solve(colour.published(), set);
-      return advised(diagnostic, answer, typical).because(because(region));
+      return advised(diagnostic, set, typical).because(because(region));
     }
 
     /** No set was asked for, and the light is in the region of none. */
@@ -113,12 +111,11 @@ public final class ColourOutOfRegion implements Check.OfLayout {
                       colour.name(), glow.words(), colour.published()))
               .related(unit.span(), "shows it")
               .fact("driven", driven(drive, middle));
-      DriveAnswer answer = new DriveSolver(glow.part().family()).solve(colour.published(), usual);
-      return advised(diagnostic, answer, false)
+      return advised(diagnostic, usual, false)
           .because(because(usual.region(colour.published()).orElseThrow()));
     }
 
-    private Diagnostic advised(Diagnostic diagnostic, DriveAnswer answer, boolean typical) {
+    private Diagnostic advised(Diagnostic diagnostic, RegionSet aim, boolean typical) {
       Diagnostic said = diagnostic;
       String met = sets(RegionSet.published().stream().filter(this::holdsForAll).toList());
       if (!met.isEmpty()) {
@@ -128,7 +125,10 @@ public final class ColourOutOfRegion implements Check.OfLayout {
       if (!met.isEmpty()) {
         said = said.fact("met by a typical LED", met);
       }
-      Optional<Drive> closest = answer.closest().filter(d -> !d.equals(drive));
+      Optional<Drive> closest =
+          new DriveSolver(glow.part().family())
+              .closest(colour.published(), aim)
+              .filter(d -> !d.equals(drive));
       if (closest.isPresent()) {
         said = said.fact("nearest that can be sent", nearest(closest.get()));
       }
