@@ -1,9 +1,11 @@
 package dev.doublet;
 
+import dev.doublet.check.Accepted;
 import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
 import dev.doublet.check.LayoutFacts;
+import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Layout;
@@ -68,11 +70,13 @@ public final class Compiler {
     List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
     checks.addAll(Checks.OF_BOOK_ALONE);
     if (read.value().isEmpty()) {
-      return new Checked<>(null, read.diagnostics(), checks.size());
+      int all = checks.size() + Checks.OF_FINDINGS.size();
+      return new Checked<>(null, read.diagnostics(), all);
     }
     Rulebook book = read.value().get();
     Checks.Findings found = Checks.run(checks, BookFacts.of(book), read.diagnostics());
-    return new Checked<>(book, join(read.diagnostics(), found.diagnostics()), found.skipped());
+    List<Diagnostic> all = join(read.diagnostics(), found.diagnostics());
+    return accepting(book, book.acceptances(), all, found.skipped());
   }
 
   /** Reads a layout with its rulebook and runs all checks. */
@@ -88,7 +92,7 @@ public final class Compiler {
   public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader, boolean notes) {
     Outcome<Layout> read = LayoutResolver.resolve(path, reader);
     if (read.value().isEmpty()) {
-      int checks = Checks.OF_BOOK.size() + Checks.OF_LAYOUT.size();
+      int checks = Checks.OF_BOOK.size() + Checks.OF_LAYOUT.size() + Checks.OF_FINDINGS.size();
       return new Checked<>(null, read.diagnostics(), checks);
     }
     LayoutFacts layout = LayoutFacts.of(read.value().get());
@@ -99,8 +103,18 @@ public final class Compiler {
             read.diagnostics());
     List<Diagnostic> before = join(read.diagnostics(), ofBook.diagnostics());
     Checks.Findings ofLayout = Checks.run(asked(Checks.OF_LAYOUT, notes), layout, before);
+    List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
+    acceptances.addAll(layout.layout().acceptances());
+    List<Diagnostic> all = join(before, ofLayout.diagnostics());
+    return accepting(layout, acceptances, all, ofBook.skipped() + ofLayout.skipped());
+  }
+
+  private static <T> Checked<T> accepting(
+      T value, List<Acceptance> acceptances, List<Diagnostic> found, int skipped) {
+    Accepted accepted = Accepted.of(acceptances, found);
+    Checks.Findings idle = Checks.run(Checks.OF_FINDINGS, accepted, accepted.diagnostics());
     return new Checked<>(
-        layout, join(before, ofLayout.diagnostics()), ofBook.skipped() + ofLayout.skipped());
+        value, join(accepted.diagnostics(), idle.diagnostics()), skipped + idle.skipped());
   }
 
   private static <C extends Check<?>> List<C> asked(List<C> checks, boolean notes) {

@@ -41,6 +41,9 @@ public interface Check<F> {
   /** A check of a rulebook alone. */
   interface OfBook extends Check<BookFacts> {}
 
+  /** A check of what the others found. */
+  interface OfFindings extends Check<Accepted> {}
+
   /** A check of a layout with its rulebook. */
   interface OfLayout extends Check<LayoutFacts> {}
 }

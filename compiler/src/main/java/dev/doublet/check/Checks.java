@@ -1,5 +1,6 @@
 package dev.doublet.check;
 
+import dev.doublet.check.acceptance.IdleAcceptance;
 import dev.doublet.check.ambiguity.FlashOnlyDifference;
 import dev.doublet.check.ambiguity.TwinAspects;
 import dev.doublet.check.ambiguity.TwinFigures;
@@ -87,11 +88,16 @@ public final class Checks {
           new DimmedOffColour(),
           new LampsMerge());
 
+  /** Checks of what those before them found. */
+  public static final List<Check.OfFindings> OF_FINDINGS = List.of(new IdleAcceptance());
+
   private Checks() {}
 
   /** All of them. */
   public static List<Check<?>> all() {
-    return Stream.of(OF_BOOK, OF_BOOK_ALONE, OF_LAYOUT).<Check<?>>flatMap(List::stream).toList();
+    return Stream.of(OF_BOOK, OF_BOOK_ALONE, OF_LAYOUT, OF_FINDINGS)
+        .<Check<?>>flatMap(List::stream)
+        .toList();
   }
 
   /**

@@ -1,6 +1,7 @@
 package dev.doublet.check;
 
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
@@ -83,6 +84,16 @@ public record LayoutFacts(
     return layout.controllers().stream().flatMap(c -> c.units().stream()).toList();
   }
 
+  /** The names by which an acceptance speaks of a chain: its controller's and its own. */
+  public List<String> names(Chain chain) {
+    Controller of =
+        layout.controllers().stream()
+            .filter(c -> c.chains().stream().anyMatch(other -> other == chain))
+            .findFirst()
+            .orElseThrow();
+    return List.of(of.name(), chain.name());
+  }
+
   /**
    * Signals built alike.
    *
@@ -95,6 +106,11 @@ public record LayoutFacts(
     /** The first of them, which messages point at. */
     public Signal first() {
       return signals.get(0);
+    }
+
+    /** The name of each. */
+    public List<String> names() {
+      return signals.stream().map(Signal::name).toList();
     }
 
     /** "signal W1", or "signal W1 and 3 more like it". */
@@ -115,6 +131,11 @@ public record LayoutFacts(
     /** The first of them, which messages point at. */
     public Unit first() {
       return units.get(0);
+    }
+
+    /** The name of each. */
+    public List<String> names() {
+      return units.stream().map(Unit::name).toList();
     }
 
     /** "signal W1", "head W3 top and 1 more like it". */

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** How checks put lists and counts into words. */
 public final class Words {
@@ -33,6 +34,11 @@ public final class Words {
     return String.join(", ", words.subList(0, words.size() - 1))
         + " and "
         + words.get(words.size() - 1);
+  }
+
+  /** Two lists as one. */
+  public static List<String> both(List<String> first, List<String> second) {
+    return Stream.concat(first.stream(), second.stream()).toList();
   }
 
   /** The same of quoted names. */

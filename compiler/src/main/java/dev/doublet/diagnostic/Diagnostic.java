@@ -18,6 +18,8 @@ import java.util.List;
  * @param why why it matters, with the published source where there is one; may be empty
  * @param help what to do; may be empty
  * @param fixes changes that would mend it, best first
+ * @param about names of what it is about, all that an {@link Acceptance} must name; empty when it
+ *     cannot be accepted
  */
 public record Diagnostic(
     String name,
@@ -29,7 +31,8 @@ public record Diagnostic(
     List<Fact> facts,
     String why,
     String help,
-    List<Fix> fixes) {
+    List<Fix> fixes,
+    List<String> about) {
 
   /** By file and place, then severity, then name and message. */
   public static final Comparator<Diagnostic> ORDER =
@@ -43,6 +46,7 @@ public record Diagnostic(
     related = List.copyOf(related);
     facts = List.copyOf(facts);
     fixes = List.copyOf(fixes);
+    about = List.copyOf(about);
   }
 
   /** An error with a message and a place, to be told more with the methods below. */
@@ -73,6 +77,7 @@ public record Diagnostic(
         List.of(),
         "",
         "",
+        List.of(),
         List.of());
   }
 
@@ -85,37 +90,64 @@ public record Diagnostic(
   public Diagnostic label(String text) {
     Label labelled = new Label(primary.span(), text);
     return new Diagnostic(
-        name, tier, severity, message, labelled, related, facts, why, help, fixes);
+        name, tier, severity, message, labelled, related, facts, why, help, fixes, about);
   }
 
   /** The same with one more place. */
   public Diagnostic related(Span span, String text) {
     List<Label> more = plus(related, new Label(span, text));
-    return new Diagnostic(name, tier, severity, message, primary, more, facts, why, help, fixes);
+    return new Diagnostic(
+        name, tier, severity, message, primary, more, facts, why, help, fixes, about);
   }
 
   /** The same with one more named value. */
   public Diagnostic fact(String what, String value) {
     List<Fact> more = plus(facts, new Fact(what, value));
-    return new Diagnostic(name, tier, severity, message, primary, related, more, why, help, fixes);
+    return new Diagnostic(
+        name, tier, severity, message, primary, related, more, why, help, fixes, about);
   }
 
   /** The same with the reason why it matters. */
   public Diagnostic because(String reason) {
     return new Diagnostic(
-        name, tier, severity, message, primary, related, facts, reason, help, fixes);
+        name, tier, severity, message, primary, related, facts, reason, help, fixes, about);
   }
 
   /** The same with what to do. */
   public Diagnostic help(String advice) {
     return new Diagnostic(
-        name, tier, severity, message, primary, related, facts, why, advice, fixes);
+        name, tier, severity, message, primary, related, facts, why, advice, fixes, about);
   }
 
   /** The same with one more change that would mend it. */
   public Diagnostic fix(String title, Span span, String replacement, boolean safe) {
     List<Fix> more = plus(fixes, new Fix(title, span, replacement, safe));
-    return new Diagnostic(name, tier, severity, message, primary, related, facts, why, help, more);
+    return new Diagnostic(
+        name, tier, severity, message, primary, related, facts, why, help, more, about);
+  }
+
+  /** The same, about something that an acceptance can name. */
+  public Diagnostic about(List<String> names) {
+    return new Diagnostic(
+        name, tier, severity, message, primary, related, facts, why, help, fixes, names);
+  }
+
+  /** As a note, with the reason why it may stay. */
+  public Diagnostic accepted(Acceptance acceptance) {
+    Diagnostic note =
+        new Diagnostic(
+            name,
+            tier,
+            Severity.NOTE,
+            message,
+            primary,
+            related,
+            facts,
+            why,
+            "nothing, as long as the reason holds",
+            List.of(),
+            about);
+    return note.related(acceptance.span(), "accepted here").fact("accepted", acceptance.reason());
   }
 
   private static <T> List<T> plus(List<T> list, T last) {

@@ -1,5 +1,6 @@
 package dev.doublet.layout;
 
+import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
 import java.util.List;
@@ -14,6 +15,7 @@ import java.util.List;
  * @param prices what its parts cost
  * @param buses in the order declared
  * @param controllers in the order declared
+ * @param acceptances the warnings it lives with
  * @param span its first line
  */
 public record Layout(
@@ -24,11 +26,13 @@ public record Layout(
     Prices prices,
     List<Bus> buses,
     List<Controller> controllers,
+    List<Acceptance> acceptances,
     Span span) {
 
   /** Copies the lists. */
   public Layout {
     buses = List.copyOf(buses);
     controllers = List.copyOf(controllers);
+    acceptances = List.copyOf(acceptances);
   }
 }

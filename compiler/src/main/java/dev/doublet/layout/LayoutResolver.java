@@ -109,6 +109,7 @@ public final class LayoutResolver {
             Prices.read(said, book.get(), complaints),
             buses.all(),
             controllers,
+            Acceptances.read(said, complaints),
             line));
   }
 

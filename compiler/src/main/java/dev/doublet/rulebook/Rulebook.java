@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.source.Span;
 import java.util.Comparator;
 import java.util.List;
@@ -18,6 +19,7 @@ import java.util.Optional;
  * @param aspects sorted by number, then name; those without a number last
  * @param failures what it says of signals that fail
  * @param expectations what it says of itself to be held against its aspects, sorted by their words
+ * @param acceptances the warnings it lives with, in their order
  * @param span its first line
  */
 public record Rulebook(
@@ -35,6 +37,7 @@ public record Rulebook(
     List<Aspect> aspects,
     Failures failures,
     List<Expectation> expectations,
+    List<Acceptance> acceptances,
     Span span) {
 
   /** Copies and sorts the lists. */
@@ -47,6 +50,7 @@ public record Rulebook(
     plates = plates.stream().sorted(Comparator.comparing(Plate::name)).toList();
     aspects = aspects.stream().sorted(ASPECT_ORDER).toList();
     expectations = expectations.stream().sorted(Comparator.comparing(Expectation::words)).toList();
+    acceptances = acceptances.stream().sorted(Acceptance.ORDER).toList();
   }
 
   private static final Comparator<Aspect> ASPECT_ORDER =
@@ -105,6 +109,7 @@ public record Rulebook(
         aspects.stream().map(a -> a.name().equals(changed.name()) ? changed : a).toList(),
         failures,
         expectations,
+        acceptances,
         span);
   }
 }

@@ -80,6 +80,7 @@ public final class RulebookResolver {
         new FailureResolving(scope)
             .failures(each(Tree.Imperfect.class), each(Tree.Cover.class), each(Tree.Grave.class)),
         expectations.expectations(each(Tree.Meaning.class), each(Tree.Order.class)),
+        new AcceptanceResolving(scope, resolving).acceptances(each(Tree.Accept.class)),
         line.span());
   }
 

@@ -184,8 +184,9 @@ final class Edits {
 
   private Optional<Edit> replacement(int kind) {
     boolean comma = found.getType() == AspectsLexer.COMMA || kind == AspectsLexer.COMMA;
-    // What follows except is no part of anything else.
-    if (comma || found.getType() == AspectsLexer.EXCEPT) {
+    // What follows these is no part of anything else.
+    boolean tail = Set.of(AspectsLexer.EXCEPT, AspectsLexer.BECAUSE).contains(found.getType());
+    if (comma || tail) {
       return Optional.empty();
     }
     Edit.Cause cause = Edit.Cause.OTHER;

@@ -54,6 +54,9 @@ final class Explaining {
           Map.entry(
               AspectsParser.RULE_expectation,
               "expect red over green on two-head means \"Medium Clear\""),
+          Map.entry(
+              AspectsParser.RULE_acceptance,
+              "accept lone-white of \"Clear\" on ground because \"…\""),
           Map.entry(AspectsParser.RULE_change, "plate DV turns slow into diverging"),
           Map.entry(
               AspectsParser.RULE_likeness,
@@ -62,8 +65,8 @@ final class Explaining {
           Map.entry(AspectsParser.RULE_shows, "on two-head show red over (flashing red or dark)"));
 
   private static final String DECLARATIONS =
-      "aspect, colours, count, cover, expect, form, head, imperfect, plate, rhythms, rulebook, "
-          + "speeds or use";
+      "accept, aspect, colours, count, cover, expect, form, head, imperfect, plate, rhythms, "
+          + "rulebook, speeds or use";
 
   private final Words source;
   private final List<CommonToken> words;

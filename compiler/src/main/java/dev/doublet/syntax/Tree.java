@@ -113,6 +113,16 @@ public record Tree(SourceFile file, List<Declaration> declarations, List<Comment
   public record Grave(List<Word> faults, Span span) implements Declaration {}
 
   /**
+   * {@code accept lone-white of "Clear" on ground because "…"}.
+   *
+   * @param aspects those of its subjects that stand in quotation marks
+   * @param names its other subjects
+   */
+  public record Accept(
+      Word check, List<Word> aspects, List<Word> names, List<Word> forms, Word reason, Span span)
+      implements Declaration {}
+
+  /**
    * {@code expect red over green on two-head with DV plate means "Medium Clear"}.
    *
    * @param pictures at least one

@@ -1,5 +1,6 @@
 package dev.doublet.syntax;
 
+import dev.doublet.grammar.AspectsParser.AcceptanceContext;
 import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
 import dev.doublet.grammar.AspectsParser.BookLineContext;
@@ -27,9 +28,11 @@ import dev.doublet.grammar.AspectsParser.RhythmContext;
 import dev.doublet.grammar.AspectsParser.ShowsContext;
 import dev.doublet.grammar.AspectsParser.SpeedContext;
 import dev.doublet.grammar.AspectsParser.SpeedsContext;
+import dev.doublet.grammar.AspectsParser.SubjectContext;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;
@@ -71,6 +74,8 @@ final class TreeBuilding {
       return cover(context.cover());
     } else if (context.grave() != null) {
       return new Tree.Grave(each(context.grave().names().name()), span(context));
+    } else if (context.acceptance() != null) {
+      return acceptance(context.acceptance());
     } else if (context.expectation() != null) {
       return expectation(context.expectation());
     }
@@ -106,6 +111,17 @@ final class TreeBuilding {
     return new Tree.Cover(
         each(context.names(0).name()),
         context.ON() == null ? List.of() : each(context.names(1).name()),
+        word(context.STRING()),
+        span(context));
+  }
+
+  private Tree.Accept acceptance(AcceptanceContext context) {
+    List<SubjectContext> subjects = context.subject();
+    return new Tree.Accept(
+        word(context.name()),
+        each(subjects.stream().map(SubjectContext::STRING).filter(Objects::nonNull).toList()),
+        each(subjects.stream().map(SubjectContext::name).filter(Objects::nonNull).toList()),
+        context.names() == null ? List.of() : each(context.names().name()),
         word(context.STRING()),
         span(context));
   }

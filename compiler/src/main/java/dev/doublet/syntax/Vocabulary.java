@@ -29,6 +29,7 @@ final class Vocabulary {
           AspectsLexer.IMPERFECT,
           AspectsLexer.COVER,
           AspectsLexer.COUNT,
+          AspectsLexer.ACCEPT,
           AspectsLexer.EXPECT);
 
   /** Words that begin a fact of an aspect. */

@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Acceptance;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -53,6 +54,7 @@ final class Handwriting {
     book.aspects().forEach(a -> all.add(words(a, book)));
     all.addAll(declarations(book.failures()));
     book.expectations().forEach(e -> all.add(words(e)));
+    book.acceptances().forEach(a -> all.add(words(a, book)));
     return shuffled(all);
   }
 
@@ -75,6 +77,28 @@ final class Handwriting {
       words.addAll(List.of(order.standing().words().split(" ")));
       words.addAll(unknown ? List.of() : List.of("than", quoted(order.second())));
     }
+    return words;
+  }
+
+  private List<String> words(Acceptance acceptance, Rulebook book) {
+    List<String> words = new ArrayList<>(List.of("accept", acceptance.check(), "of"));
+    List<String> forms = new ArrayList<>(acceptance.of());
+    forms.removeIf(name -> book.form(name).isEmpty());
+    List<List<String>> subjects = new ArrayList<>();
+    for (String name : acceptance.of()) {
+      if (!forms.contains(name)) {
+        subjects.add(List.of(book.aspect(name).isPresent() ? quoted(name) : name));
+      }
+    }
+    for (List<String> subject : shuffled(subjects)) {
+      words.addAll(words.size() == 3 ? List.of() : List.of(random.nextBoolean() ? "," : "and"));
+      words.addAll(subject);
+    }
+    if (!forms.isEmpty()) {
+      words.add("on");
+      words.addAll(between(shuffled(forms.stream().map(List::of).toList())));
+    }
+    words.addAll(List.of("because", quoted(acceptance.reason())));
     return words;
   }
 

@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
@@ -84,6 +85,7 @@ final class RandomBook {
         aspects,
         failures(forms),
         expectations(aspects, forms, plates, rhythms, looks),
+        some(0, 2, () -> acceptance(aspects, forms, rhythms)),
         NOWHERE);
   }
 
@@ -106,6 +108,15 @@ final class RandomBook {
           new Expectation.Order(oneOf(aspects).name(), standing, oneOf(aspects).name(), NOWHERE));
     }
     return all;
+  }
+
+  /** About an aspect or a rhythm at least. */
+  private Acceptance acceptance(List<Aspect> aspects, List<Form> forms, List<Rhythm> rhythms) {
+    List<String> of = new ArrayList<>();
+    someOf(aspects, 1).forEach(a -> of.add(a.name()));
+    someOf(rhythms, 0).forEach(r -> of.add(r.name()));
+    someOf(forms, 0).forEach(f -> of.add(f.name()));
+    return new Acceptance("check-" + from(1, 9), of, "rule " + from(1, 9), NOWHERE);
   }
 
   private Failures failures(List<Form> forms) {

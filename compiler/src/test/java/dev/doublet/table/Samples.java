@@ -59,6 +59,7 @@ final class Samples {
           List.of(),
           Failures.UNSAID,
           List.of(),
+          List.of(),
           NOWHERE);
 
   static final Bus DCC = new Bus("track", Speaks.DCC, 1, 5, "", NOWHERE);

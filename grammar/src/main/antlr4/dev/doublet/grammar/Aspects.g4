@@ -8,7 +8,7 @@ file : declaration* EOF ;
 
 declaration
   : bookLine | use | speeds | colours | rhythms | head | form | plates | aspect
-  | imperfect | cover | grave | expectation
+  | imperfect | cover | grave | acceptance | expectation
   ;
 
 bookLine : RULEBOOK STRING ( edition | effective )* ;
@@ -62,6 +62,8 @@ names : name ( COMMA? name )* ;
 imperfect : IMPERFECT SIGNALS READ AS ( LIT | MOST RESTRICTIVE FITTING? ) ;
 cover : COVER names ( ON names )? BECAUSE STRING ;
 grave : COUNT names AS ERRORS ;
+acceptance : ACCEPT name OF subject ( ( AND | COMMA ) subject )* ( ON names )? BECAUSE STRING ;
+subject : STRING | name ;
 
 expectation : EXPECT ( meaning | order ) ;
 meaning : pattern ( OR pattern )* ON names with? MEANS ( STRING | NOTHING ) ;
@@ -89,6 +91,7 @@ ASPECT : 'aspect' ;
 IMPERFECT : 'imperfect' ;
 COVER : 'cover' ;
 COUNT : 'count' ;
+ACCEPT : 'accept' ;
 EXPECT : 'expect' ;
 
 EDITION : 'edition' ;
@@ -151,6 +154,7 @@ READ : 'read' ;
 MOST : 'most' ;
 RESTRICTIVE : 'restrictive' ;
 FITTING : 'fitting' ;
+OF : 'of' ;
 BECAUSE : 'because' ;
 ERRORS : 'errors' ;
 

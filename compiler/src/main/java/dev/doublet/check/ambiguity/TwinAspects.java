@@ -13,6 +13,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -137,6 +138,7 @@ public final class TwinAspects implements Check.OfBook {
                 Words.say(
                     "\"%s\" and \"%s\" look alike on %s",
                     early.aspect().name(), late.aspect().name(), look.words()))
+            .about(about(look, List.of(twin)))
             .label(shows(early))
             .related(late.pattern().span(), shows(late))
             .fact("both show", PatternTable.words(twin.picture()));
@@ -157,6 +159,7 @@ public final class TwinAspects implements Check.OfBook {
                 Words.say(
                     "it takes too long to tell whether %s look alike on %s",
                     twin.pair().words(), look.words()))
+            .about(about(look, twins))
             .label(shows(twin.first()))
             .related(twin.second().pattern().span(), shows(twin.second()));
     if (twins.size() > 1) {
@@ -168,6 +171,12 @@ public final class TwinAspects implements Check.OfBook {
         .because(
             "patterns with more plates settle some of the pictures that both show, and too many of them overlap to try every picture")
         .help("give the two different displays, or write fewer patterns that overlap");
+  }
+
+  private static List<String> about(Look look, List<Twin> twins) {
+    List<String> names = new ArrayList<>(look.forms().stream().map(Form::name).toList());
+    twins.forEach(t -> names.addAll(List.of(t.pair().first(), t.pair().second())));
+    return names;
   }
 
   private static String shows(Shown shown) {

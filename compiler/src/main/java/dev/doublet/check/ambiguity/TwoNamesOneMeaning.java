@@ -58,6 +58,7 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
             Severity.WARNING,
             second.permissionSpan(),
             Words.say("\"%s\" permits exactly what \"%s\" does", second.name(), first.name()))
+        .about(List.of(first.name(), second.name()))
         .label("\"" + second.name() + "\"")
         .related(first.permissionSpan(), "\"" + first.name() + "\"")
         .fact("both allow", first.permission().words())

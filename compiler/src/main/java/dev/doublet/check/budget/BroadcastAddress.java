@@ -48,6 +48,7 @@ public final class BroadcastAddress implements Check.OfLayout {
             Words.say(
                 "%s address %d (%d inside) of %s is the broadcast to all accessories",
                 packet, address, binary, unit.name()))
+        .about(List.of(unit.name()))
         .label("address " + address)
         .because(
             "its packet has the same bytes as the broadcast of NMRA S-9.2.1, so every decoder obeys a command for this signal")

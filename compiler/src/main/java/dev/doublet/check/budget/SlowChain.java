@@ -86,6 +86,7 @@ public final class SlowChain implements Check.OfLayout {
         List<Signal> signals = signals(facts, chain);
         found.add(
             report(chain, need, signals)
+                .about(facts.names(chain))
                 .help(help(chain, signals, need.millis() * 1000.0 / REFRESHES)));
       }
     }

@@ -67,6 +67,7 @@ public final class VoltageTooLow implements Check.OfLayout {
                     Math.max(0, flow.leastVolts()),
                     lacking ? "not the" : "little more than the",
                     Words.number(minimum)))
+            .about(List.of(controller.name(), chain.name()))
             .label(
                 Words.say(
                     "%s V through %s m of %s",

@@ -41,6 +41,7 @@ public final class WrappedAddress implements Check.OfLayout {
             Words.say(
                 "address %d of %s wraps round to %d inside, on decoder 0",
                 address, unit.name(), binary))
+        .about(List.of(unit.name()))
         .label("address " + address)
         .because(
             "the OpenLCB Event Identifiers Standard says that addresses 2045 to 2048 \"may\" wrap: not every system can send them")

@@ -89,6 +89,7 @@ public final class ColourOutOfRegion implements Check.OfLayout {
               set.name());
       Diagnostic diagnostic =
           finding(typical ? Severity.WARNING : Severity.ERROR, glow.part().span(), message)
+              .about(glow.names(Stream.of(colour.name())))
               .related(colour.span(), "asked for here")
               .fact("driven", driven(drive, middle))
               .fact("farthest LED", Words.say("outside by %.4f in x and y", -margin));
@@ -109,6 +110,7 @@ public final class ColourOutOfRegion implements Check.OfLayout {
                   Words.say(
                       "%s on %s is in no published region of %s",
                       colour.name(), glow.words(), colour.published()))
+              .about(glow.names(Stream.of(colour.name())))
               .related(unit.span(), "shows it")
               .fact("driven", driven(drive, middle));
       return advised(diagnostic, usual, false)

@@ -106,6 +106,7 @@ public final class ColoursTooClose implements Check.OfLayout {
                     verdict.words,
                     Words.list(eyes.stream().map(ColoursTooClose::word).toList()),
                     verdict.isOfBins() ? ", for some LEDs of the bins" : ""))
+            .about(contrast.glow().names(contrast.pairs().keySet().stream()))
             .fact(
                 "tell apart",
                 Words.say("\"%s\" and \"%s\"", contrast.one().name(), contrast.other().name()))

@@ -13,6 +13,7 @@ import dev.doublet.layout.Unit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedMap;
+import java.util.stream.Stream;
 
 /** A colour that turns into another one when its chain is dimmed. */
 public final class DimmedOffColour implements Check.OfLayout {
@@ -45,6 +46,7 @@ public final class DimmedOffColour implements Check.OfLayout {
             Severity.WARNING,
             unit.chain().span(),
             Words.say("%s changes its colour on %s", colour, glow.words()))
+        .about(glow.names(Stream.of(colour)))
         .related(unit.span(), "shows it")
         .fact("driven", Words.say("%s becomes %s", full, glow.sent(colour)))
         .fact("moves in u'v' by", Words.say("%.4f", shift))

@@ -32,6 +32,7 @@ public final class FastFlash implements Check.OfBook {
             Severity.WARNING,
             rhythm.span(),
             Words.say("%s is faster than three flashes a second", rhythm.name()))
+        .about(List.of(rhythm.name()))
         .label(rhythm.perMinute() + " per minute")
         .because(
             "many lamps flashing together faster than three times a second can harm photosensitive people (WCAG 2.2, success criterion 2.3.1)")

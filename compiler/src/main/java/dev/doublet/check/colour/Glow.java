@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 /**
  * LEDs of one kind at one brightness: they glow alike.
@@ -116,6 +117,12 @@ record Glow(Part part, int brightness, List<Standing> standing) {
   /** The light of a colour, of LEDs from all corners of the bins. */
   List<Xyz> corners(String colour) {
     return part.family().corners(sent(colour));
+  }
+
+  /** The names by which an acceptance speaks of such LEDs at some colours. */
+  List<String> names(Stream<String> colours) {
+    Stream<String> dimmed = brightness == 100 ? Stream.of() : Stream.of(brightness + " %");
+    return Stream.of(Stream.of(part.name()), dimmed, colours).flatMap(s -> s).toList();
   }
 
   /** "LEDs of kind "rgb"", with their brightness where it is not full. */

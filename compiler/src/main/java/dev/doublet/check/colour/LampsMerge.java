@@ -42,6 +42,7 @@ public final class LampsMerge implements Check.OfLayout {
                     Words.say(
                         "the lamps of %s merge into one from %s m",
                         built.words(), plain(layout.viewing().metres())))
+                .about(built.names())
                 .related(several.span(), Words.say("%d lamps in one head", several.lamps().size()))
                 .fact(
                     "lamps stand",

@@ -10,6 +10,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Figure;
+import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
@@ -30,10 +31,12 @@ public final class LoneWhite implements Check.OfBook {
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Aspect aspect : facts.book().aspects()) {
-      aspect.patterns().stream()
-          .filter(pattern -> canBeLone(facts.book(), pattern))
-          .findFirst()
-          .ifPresent(pattern -> found.add(report(aspect, pattern)));
+      for (Form form : facts.book().forms()) {
+        aspect.patternsOn(form).stream()
+            .filter(pattern -> canBeLone(facts.book(), pattern))
+            .findFirst()
+            .ifPresent(pattern -> found.add(report(aspect, pattern)));
+      }
     }
     return found;
   }
@@ -72,7 +75,9 @@ public final class LoneWhite implements Check.OfBook {
     return finding(
             Severity.WARNING,
             pattern.span(),
-            Words.say("a lone white light shows \"%s\"", aspect.name()))
+            Words.say(
+                "a lone white light shows \"%s\" on form %s", aspect.name(), pattern.form().name()))
+        .about(List.of(aspect.name(), pattern.form().name()))
         .label("one white light, all else dark")
         .because(
             "every lamp near a railway is white, and a broken lens turns any colour white: a lone white light must not be an aspect (49 CFR 236.23(a)(1))")

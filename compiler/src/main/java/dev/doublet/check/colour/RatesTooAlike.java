@@ -99,6 +99,7 @@ public final class RatesTooAlike implements Check.OfBook {
             Severity.WARNING,
             fast.span(),
             Words.say("%s and %s flash at rates too alike to tell apart", slow.name(), fast.name()))
+        .about(List.of(slow.name(), fast.name()))
         .label(fast.perMinute() + " per minute")
         .related(slow.span(), slow.perMinute() + " per minute")
         .because(

@@ -62,6 +62,7 @@ public final class NoStop implements Check.OfLayout {
                   Words.say(
                       "%s shows no aspect known to be more restrictive than all its others",
                       built.words()))
+              .about(built.names())
               .label("shows " + Words.quoted(shown, Aspect::name))
               .because(
                   "it would not know what to show at power-up or on a bad command (49 CFR 236.205)")
@@ -77,6 +78,7 @@ public final class NoStop implements Check.OfLayout {
                 Words.say(
                     "%s cannot show \"%s\", the most restrictive aspect of the book",
                     built.words(), stop.name()))
+            .about(Words.both(built.names(), List.of(stop.name())))
             .label("shows " + Words.quoted(shown, Aspect::name))
             .because(
                 "a signal shows it at power-up, on a bad command and on a bad table (49 CFR 236.205)")

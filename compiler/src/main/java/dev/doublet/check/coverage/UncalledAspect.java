@@ -55,6 +55,7 @@ public final class UncalledAspect implements Check.OfLayout {
                 Words.say(
                     "no command calls up %s on %s",
                     Words.quoted(uncalled, State::name), alike.words()))
+            .about(Words.both(alike.names(), uncalled.stream().map(State::name).toList()))
             .label("commanded by " + alike.kind().mode().word())
             .because("the signal was given lamps for it and can never show it")
             .help("give it a value under \"values\", or take it off this signal's list"));

@@ -44,6 +44,7 @@ public final class SequenceGap implements Check.OfBook {
             Words.say(
                 "no sequence of aspects brings a train from \"%s\" to \"%s\"",
                 from.name(), stop.name()))
+        .about(List.of(from.name(), stop.name()))
         .label(how)
         .related(stop.span(), "never announced on the way")
         .because("a crew that obeys every aspect would still meet the stop signal without warning")

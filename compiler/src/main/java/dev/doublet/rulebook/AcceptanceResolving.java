@@ -1,0 +1,44 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.util.List;
+import java.util.stream.Stream;
+
+/** Gathers the warnings that a rulebook lives with, once all its names are known. */
+final class AcceptanceResolving {
+  private final Scope scope;
+  private final AspectResolving aspects;
+
+  AcceptanceResolving(Scope scope, AspectResolving aspects) {
+    this.scope = scope;
+    this.aspects = aspects;
+  }
+
+  List<Acceptance> acceptances(List<Tree.Accept> trees) {
+    return trees.stream().map(this::acceptance).toList();
+  }
+
+  /** Whether there is such a check, only the checks know. */
+  private Acceptance acceptance(Tree.Accept tree) {
+    if (tree.reason().text().isBlank()) {
+      scope.mistakes.badValue(
+          tree.reason().span(),
+          "an acceptance needs a reason",
+          "whoever reads the rulebook has to know why the warning may stay.",
+          "say why it may.");
+    }
+    List<Word> named = scope.distinct(tree.aspects(), "aspect");
+    List<Word> rhythms = scope.distinct(tree.names(), "rhythm");
+    List<Word> forms = scope.distinct(tree.forms(), "form");
+    named.forEach(aspects::mustKnow);
+    rhythms.forEach(scope.rhythms::find);
+    forms.forEach(scope.forms::find);
+    return new Acceptance(
+        tree.check().text(),
+        Stream.of(named, rhythms, forms).flatMap(List::stream).map(Word::text).toList(),
+        tree.reason().text(),
+        tree.span());
+  }
+}
