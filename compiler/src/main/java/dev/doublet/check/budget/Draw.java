@@ -14,11 +14,13 @@ import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
- * What the LEDs of a chain can draw: each unit any of the pictures that a command can call up,
- * flashing lamps lit, and every LED at rest besides. Units are commanded one by one, so any of
- * their pictures can stand together.
+ * What the LEDs of a chain can draw: each unit any of the pictures that a command can call up or
+ * that its lamps pass on the way ({@link Passing}), flashing lamps lit, and every LED at rest
+ * besides. Units are commanded one by one, so any of their pictures can stand together.
  *
  * @param blocks the whole chain from its first LED, each LED in one block
  */
@@ -33,7 +35,8 @@ public record Draw(List<Block> blocks) {
    * LEDs that are commanded together, or a run of LEDs of no unit.
    *
    * @param first the first LED, from 0
-   * @param pictures milliamps of each of its LEDs in each of its pictures, at least one
+   * @param pictures milliamps of each of its LEDs in each of its pictures, at least one; pictures
+   *     of which no LED draws more than in another are left out
    */
   record Block(int first, List<double[]> pictures) {
 
@@ -54,13 +57,15 @@ public record Draw(List<Block> blocks) {
             .filter(u -> u.chain().index() == chain.index() && u.kind().leds() > 0)
             .sorted(Comparator.comparingInt(Unit::led))
             .toList();
+    Set<String> shown = looks(controller);
     Map<Kind, List<double[]>> known = new IdentityHashMap<>();
     List<Block> blocks = new ArrayList<>();
     int next = 0;
     for (Unit unit : units) {
       addGap(blocks, next, unit.led(), chain.part());
       blocks.add(
-          new Block(unit.led(), known.computeIfAbsent(unit.kind(), k -> pictures(k, chain))));
+          new Block(
+              unit.led(), known.computeIfAbsent(unit.kind(), k -> pictures(k, chain, shown))));
       next = unit.led() + unit.kind().leds();
     }
     addGap(blocks, next, chain.leds(), chain.part());
@@ -83,14 +88,48 @@ public record Draw(List<Block> blocks) {
     }
   }
 
-  private static List<double[]> pictures(Kind kind, Chain chain) {
+  /** Every colour that a controller has drives for: vanes pass no others. */
+  private static Set<String> looks(Controller controller) {
+    return controller.units().stream()
+        .map(Unit::kind)
+        .distinct()
+        .flatMap(k -> k.states().stream())
+        .flatMap(s -> s.lit().stream())
+        .map(Display::look)
+        .collect(Collectors.toSet());
+  }
+
+  private static List<double[]> pictures(Kind kind, Chain chain, Set<String> shown) {
     double[] dark = new double[kind.leds()];
     Arrays.fill(dark, chain.part().milliampsAtRest());
-    List<double[]> pictures = new ArrayList<>();
+    List<double[]> pictures = new ArrayList<>(List.of(dark));
     for (State state : kind.states()) {
-      pictures.add(state.lit().stream().mapToDouble(d -> of(d, chain)).toArray());
+      add(pictures, state.lit(), chain);
     }
-    return pictures.isEmpty() ? List.of(dark) : pictures;
+    for (List<Display> passed : Passing.of(kind, shown)) {
+      add(pictures, passed, chain);
+    }
+    return pictures;
+  }
+
+  /**
+   * Adds a picture unless another draws as much at every LED, and removes those that it outdoes.
+   */
+  private static void add(List<double[]> pictures, List<Display> lit, Chain chain) {
+    double[] picture = lit.stream().mapToDouble(d -> of(d, chain)).toArray();
+    if (pictures.stream().noneMatch(p -> covers(p, picture))) {
+      pictures.removeIf(p -> covers(picture, p));
+      pictures.add(picture);
+    }
+  }
+
+  private static boolean covers(double[] more, double[] less) {
+    for (int i = 0; i < less.length; i++) {
+      if (less[i] > more[i]) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** Milliamps of an LED that shows something, by the very bytes that it is sent by day. */

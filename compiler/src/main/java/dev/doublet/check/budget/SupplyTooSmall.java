@@ -73,8 +73,7 @@ public final class SupplyTooSmall implements Check.OfLayout {
       found = found.related(other.span(), other.leds() + " LEDs on the same supply");
     }
     return found
-        .fact(
-            "counted", "each signal at its brightest aspect, flashing lamps lit, every LED at rest")
+        .fact("counted", "each signal as it draws most, flashing lamps lit, every LED at rest")
         .because(
             "an overloaded supply drops its voltage or shuts down, and signals show wrong colours or go dark")
         .help(

@@ -76,7 +76,7 @@ public final class VoltageTooLow implements Check.OfLayout {
                     chain.cable().words()))
             .fact(
                 "counted",
-                "each signal at the aspect that takes most, LEDs evenly along the cable, solid"
+                "each signal as it takes most, LEDs evenly along the cable, solid"
                     + " copper at 20 °C, out and back");
     if (!lacking) {
       found =
