@@ -1,6 +1,8 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.List;
@@ -33,12 +35,36 @@ final class AcceptanceResolving {
     List<Word> rhythms = scope.distinct(tree.names(), "rhythm");
     List<Word> forms = scope.distinct(tree.forms(), "form");
     named.forEach(aspects::mustKnow);
-    rhythms.forEach(scope.rhythms::find);
+    rhythms.forEach(this::rhythm);
     forms.forEach(scope.forms::find);
     return new Acceptance(
         tree.check().text(),
         Stream.of(named, rhythms, forms).flatMap(List::stream).map(Word::text).toList(),
         tree.reason().text(),
         tree.span());
+  }
+
+  private void rhythm(Word word) {
+    String name = word.text();
+    if (scope.rhythms.has(name)) {
+      scope.rhythms.use(name);
+    } else if (aspects.knows(name)) {
+      String quoted = "\"" + name + "\"";
+      scope.mistakes.add(
+          noRhythm(word, "an aspect stands in quotation marks: " + quoted)
+              .help("write " + quoted + ".")
+              .fix("write it in quotation marks", word.span(), quoted, true));
+    } else if (scope.forms.has(name)) {
+      scope.mistakes.add(
+          noRhythm(word, "a form stands after \"on\": on " + name)
+              .help("name it there, behind all else that the warning is about."));
+    } else {
+      scope.rhythms.find(word);
+    }
+  }
+
+  private static Diagnostic noRhythm(Word word, String message) {
+    return Diagnostic.error("unknown-name", Tier.NAMES, word.span(), message)
+        .because("a name that stands here by itself is a rhythm's.");
   }
 }

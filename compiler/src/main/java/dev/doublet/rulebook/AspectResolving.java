@@ -20,7 +20,7 @@ final class AspectResolving {
   private final Scope scope;
   private final Names<Aspect> aspects;
   private final Set<String> figures = new TreeSet<>();
-  private final Map<Integer, Word> numbers = new HashMap<>();
+  private final Map<Integer, Tree.Aspect> numbers = new HashMap<>();
 
   AspectResolving(Scope scope) {
     this.scope = scope;
@@ -40,6 +40,11 @@ final class AspectResolving {
   /** Notes an aspect that nothing declares. */
   void mustKnow(Word name) {
     aspects.find(name);
+  }
+
+  /** True when an aspect is called so. */
+  boolean knows(String name) {
+    return aspects.has(name);
   }
 
   private Aspect aspect(Tree.Aspect tree) {
@@ -91,16 +96,20 @@ final class AspectResolving {
     Word word = tree.numbers().get(0);
     int number =
         scope.number(word, "an aspect's number", 0, 255, "a command has eight bits for it.");
-    Word first = numbers.putIfAbsent(number, word);
-    if (first != null && first.text().equals(word.text())) {
+    Tree.Aspect first = numbers.putIfAbsent(number, tree);
+    if (first != null && digits(first.numbers().get(0)).equals(digits(word))) {
       scope.mistakes.duplicate(
           word.span(),
-          "number " + word.text() + " already calls up another aspect",
-          first.span(),
+          "number " + number + " already calls up \"" + first.name().text() + "\"",
+          first.numbers().get(0).span(),
           "one value of a command calls up one aspect.",
           "give one of the two another number.");
     }
     return number;
+  }
+
+  private static String digits(Word number) {
+    return number.text().replaceFirst("^0+(?=.)", "");
   }
 
   private Permission permission(Tree.Aspect tree) {

@@ -45,8 +45,7 @@ record Exempt(List<Choice> choices, Span span) {
     return wrong(words() + " is only a part of a pattern of \"" + other.name() + "\"")
         .related(pattern.span(), "shows " + pattern.words() + " on " + pattern.form().name())
         .because("a pattern is taken over whole or not at all.")
-        .help(
-            "except the whole pattern; what is left of it can be written as a pattern of its own.");
+        .help("leave out the whole pattern; what is left of it can be a pattern of its own.");
   }
 
   private Diagnostic fitsNone(Aspect other, List<Pattern> patterns) {

@@ -66,7 +66,8 @@ final class FailureResolving {
             .filter(f -> f.words().equals(word.text()))
             .forEach(faults::add);
       } else {
-        scope.mistakes.unknown("fault", word, known, "name one that is tried");
+        scope.mistakes.unknown(
+            "fault", word, known, "name one that is tried", "no other faults are tried.");
       }
     }
     return faults;

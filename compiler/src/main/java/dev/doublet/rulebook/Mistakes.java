@@ -14,6 +14,7 @@ import java.util.Map;
 
 /** Gathers what is wrong with a rulebook, and says each unknown name once. */
 final class Mistakes {
+  private static final String DECLARED = "a name means something only once it is declared.";
   private static final int FURTHER_PLACES = 3;
   private static final int NAMES_LISTED = 12;
 
@@ -32,10 +33,20 @@ final class Mistakes {
    * @param declare how to declare it, as an order
    */
   void unknown(String kind, Word name, Collection<String> declared, String declare) {
+    unknown(kind, name, declared, declare, DECLARED);
+  }
+
+  /**
+   * The same of a name that is not the author's to declare.
+   *
+   * @param otherwise what else to do, as an order
+   * @param why why only these will do
+   */
+  void unknown(String kind, Word name, Collection<String> known, String otherwise, String why) {
     unknown
         .computeIfAbsent(
             kind + " " + name.text(),
-            key -> new Unknown(kind, name, List.copyOf(declared), declare, new ArrayList<>()))
+            key -> new Unknown(kind, name, List.copyOf(known), otherwise, why, new ArrayList<>()))
         .places()
         .add(name.span());
   }
@@ -72,7 +83,12 @@ final class Mistakes {
   }
 
   private record Unknown(
-      String kind, Word name, List<String> declared, String declare, List<Span> places) {
+      String kind,
+      Word name,
+      List<String> declared,
+      String declare,
+      String why,
+      List<Span> places) {
 
     /**
      * What is said of it.
@@ -86,7 +102,7 @@ final class Mistakes {
                   Tier.NAMES,
                   places.get(0),
                   "no " + kind + " is called \"" + name.text() + "\"")
-              .label("not declared");
+              .label(why.equals(DECLARED) ? "not declared" : "not known");
       for (Span place : places.subList(1, Math.min(places.size(), 1 + FURTHER_PLACES))) {
         diagnostic = diagnostic.related(place, "and here");
       }
@@ -97,7 +113,7 @@ final class Mistakes {
       if (!otherKind.isEmpty()) {
         diagnostic = diagnostic.fact("of that name", "a " + otherKind);
       }
-      diagnostic = diagnostic.because("a name means something only once it is declared.");
+      diagnostic = diagnostic.because(why);
       var near = Nearest.to(name.text(), declared);
       if (near.isPresent()) {
         return diagnostic

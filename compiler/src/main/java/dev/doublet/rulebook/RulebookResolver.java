@@ -19,6 +19,7 @@ import java.util.TreeSet;
 /** Reads a rulebook and everything it uses, and resolves every name in it. */
 public final class RulebookResolver {
   private static final String LEAVE_OUT = "leave out \"as\" and the name";
+  private static final String PUBLISHED = "only the regions of these are known to the compiler.";
 
   private final List<Tree> trees;
   private final Scope scope = new Scope();
@@ -114,7 +115,7 @@ public final class RulebookResolver {
     }
     if (set != null && RegionSet.named(set.text()).isEmpty()) {
       List<String> known = RegionSet.published().stream().map(RegionSet::name).toList();
-      scope.mistakes.unknown("set of published colours", set, known, LEAVE_OUT);
+      scope.mistakes.unknown("set of published colours", set, known, LEAVE_OUT, PUBLISHED);
     }
     return set == null ? "" : set.text();
   }
@@ -125,7 +126,7 @@ public final class RulebookResolver {
       SortedSet<String> known = new TreeSet<>();
       RegionSet.published().forEach(s -> known.addAll(s.colours()));
       if (!known.contains(published.text())) {
-        scope.mistakes.unknown("published colour", published, known, LEAVE_OUT);
+        scope.mistakes.unknown("published colour", published, known, LEAVE_OUT, PUBLISHED);
       }
     }
     String published = tree.published().isEmpty() ? name.text() : tree.published().get(0).text();
@@ -136,7 +137,11 @@ public final class RulebookResolver {
     for (Tree.Rhythm rhythm : tree.rhythms()) {
       int rate =
           scope.number(
-              rhythm.perMinute(), "a rhythm's rate", 1, 600, "nobody can read a faster flash.");
+              rhythm.perMinute(),
+              "a rhythm's rate",
+              1,
+              600,
+              "a rhythm flashes, and nobody can read a faster one.");
       int lit = 50;
       if (!rhythm.litPercent().isEmpty()) {
         Word percent = rhythm.litPercent().get(0);
@@ -194,7 +199,9 @@ public final class RulebookResolver {
           case "unranked" ->
               new Speed(name.text(), Speed.Rank.UNRANKED, 0, tree.onSight(), name.span());
           default -> {
-            int figure = scope.number(rank, "a speed", 1, 999, "a train that may go on moves.");
+            int figure =
+                scope.number(
+                    rank, "a speed", 1, 999, "a train that may go on moves, and none is faster.");
             yield new Speed(name.text(), Speed.Rank.FIGURE, figure, tree.onSight(), name.span());
           }
         };

@@ -54,6 +54,9 @@ final class Explaining {
           Map.entry(
               AspectsParser.RULE_expectation,
               "expect red over green on two-head means \"Medium Clear\""),
+          Map.entry(AspectsParser.RULE_imperfect, "imperfect signals read as most restrictive"),
+          Map.entry(AspectsParser.RULE_cover, "cover lamp-out on two-head because \"…\""),
+          Map.entry(AspectsParser.RULE_grave, "count die-out as errors"),
           Map.entry(
               AspectsParser.RULE_acceptance,
               "accept lone-white of \"Clear\" on ground because \"…\""),
@@ -112,6 +115,12 @@ final class Explaining {
       case UNQUOTED:
         return Optional.of(unquoted(source.span(put)));
       case COMMA:
+        if (isInChoice()) {
+          return Optional.of(
+              error(span, "what a head may show is joined by \"or\", not by commas")
+                  .help("write or, as in: (red or yellow or dark).")
+                  .fix("write or", span, " or", false));
+        }
         return Optional.of(
             error(span, "there is a comma too many")
                 .help("remove it.")
@@ -138,8 +147,7 @@ final class Explaining {
       return error(span, "\"" + found.getText() + "\" belongs between the braces of " + owner)
           .help("move it there; perhaps a } above it comes too early.");
     }
-    boolean inChoice = failure.open().stream().anyMatch(o -> o.rule() == AspectsParser.RULE_choice);
-    if (kind == AspectsLexer.LEFT && inChoice) {
+    if (kind == AspectsLexer.LEFT && isInChoice()) {
       return error(span, "brackets cannot stand inside brackets")
           .help("list all that this head may show in one pair, as in: (red or yellow or dark).");
     }
@@ -180,8 +188,16 @@ final class Explaining {
         .fix("write " + meant, span, meant, false);
   }
 
+  private boolean isInChoice() {
+    return failure.open().stream().anyMatch(o -> o.rule() == AspectsParser.RULE_choice);
+  }
+
   private Diagnostic reserved(CommonToken word) {
     String text = word.getText();
+    if (word.getType() == AspectsLexer.ANY && isInChoice()) {
+      return error(source.span(word), "\"any\" is every display already, and stands alone")
+          .help("take the brackets away, and what else stands in them.");
+    }
     return error(
             source.span(word),
             "\"" + text + "\" is a word of the language, so it cannot be a name here")
