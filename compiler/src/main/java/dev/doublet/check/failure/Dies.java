@@ -8,37 +8,32 @@ import dev.doublet.colour.RegionSet;
 import dev.doublet.colour.Seeing;
 import dev.doublet.layout.Part;
 import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 
 /**
- * What is left of each colour of an LED when one of its dies is dead. The light that is left is
+ * What is left of each colour of an LED when some of its dies are dead. The light that is left is
  * named by where it lies in the CIE 1931 diagram: by a colour of the book that it can hardly be
  * told from, or by the colour of a published region that it lies in.
  */
 final class Dies {
-  private final Map<String, List<Loss>> losses = new TreeMap<>();
+  private final Map<String, Map<Set<Channel>, String>> left = new TreeMap<>();
 
   private Dies() {}
 
   /**
-   * One die dead.
+   * Works out what each colour of a part is left with.
    *
-   * @param die what it shone: "red"
-   * @param colour what the light that is left is taken for; empty when for no colour of the book
+   * @param most how many dies of one LED may be dead: 1 or 2
    */
-  record Loss(String die, String colour) {
-    /** True when the light that is left is a colour of the book. */
-    boolean isKnown() {
-      return !colour.isEmpty();
-    }
-  }
-
-  /** Works out what each colour of a part is left with. */
-  static Dies of(Part part, Rulebook book) {
+  static Dies of(Part part, Rulebook book, int most) {
     LedFamily family = part.family();
     Map<String, Chromaticity> own = new TreeMap<>();
     for (Colour colour : book.colours()) {
@@ -51,29 +46,57 @@ final class Dies {
     for (String colour : own.keySet()) {
       List<Integer> drive = part.drive().get(colour);
       if (new Drive(drive).lit() > 1) {
-        dies.losses.put(colour, losses(family, drive, own, book));
+        Map<Set<Channel>, String> losses = new LinkedHashMap<>();
+        for (Set<Channel> dead : dead(drive, most)) {
+          losses.put(dead, left(family, without(drive, dead), own, book));
+        }
+        dies.left.put(colour, losses);
       }
     }
     return dies;
   }
 
-  /** The dies that a colour is mixed of, each dead in turn; none when one die makes it alone. */
-  List<Loss> losses(String colour) {
-    return losses.getOrDefault(colour, List.of());
+  /** The dies that a colour is mixed of; none when one die makes it alone. */
+  List<Channel> mixing(String colour) {
+    return left.getOrDefault(colour, Map.of()).keySet().stream()
+        .filter(dead -> dead.size() == 1)
+        .flatMap(Set::stream)
+        .toList();
   }
 
-  private static List<Loss> losses(
-      LedFamily family, List<Integer> drive, Map<String, Chromaticity> own, Rulebook book) {
-    List<Loss> losses = new ArrayList<>();
-    for (Channel channel : Channel.values()) {
-      int die = channel.ordinal();
-      if (die < drive.size() && drive.get(die) > 0) {
-        List<Integer> left = new ArrayList<>(drive);
-        left.set(die, 0);
-        losses.add(new Loss(channel.toString(), named(light(family, left), own, book)));
-      }
+  /**
+   * What the light that is left is taken for when some of the dies that mix a colour are dead: a
+   * colour of the book, {@code dark} when nothing is left, or empty for no colour of the book.
+   */
+  String left(String colour, Set<Channel> dead) {
+    return left.get(colour).get(dead);
+  }
+
+  /** Each die that is lit, dead, and then each two. */
+  private static List<Set<Channel>> dead(List<Integer> drive, int most) {
+    List<Set<Channel>> dead = new ArrayList<>();
+    List<Channel> lit =
+        Arrays.stream(Channel.values())
+            .filter(c -> c.ordinal() < drive.size() && drive.get(c.ordinal()) > 0)
+            .toList();
+    lit.forEach(die -> dead.add(Set.of(die)));
+    for (Channel one : most > 1 ? lit : List.<Channel>of()) {
+      lit.stream().filter(c -> c.compareTo(one) > 0).forEach(c -> dead.add(Set.of(one, c)));
     }
-    return losses;
+    return dead;
+  }
+
+  private static List<Integer> without(List<Integer> drive, Set<Channel> dead) {
+    List<Integer> left = new ArrayList<>(drive);
+    dead.forEach(die -> left.set(die.ordinal(), 0));
+    return left;
+  }
+
+  private static String left(
+      LedFamily family, List<Integer> drive, Map<String, Chromaticity> own, Rulebook book) {
+    return new Drive(drive).lit() == 0
+        ? Display.DARK.look()
+        : named(light(family, drive), own, book);
   }
 
   private static String named(Chromaticity light, Map<String, Chromaticity> own, Rulebook book) {

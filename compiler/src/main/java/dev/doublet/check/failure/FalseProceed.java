@@ -5,6 +5,7 @@ import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.rulebook.Fault;
 import java.util.List;
 
 /** A signal that one fault makes permit more than was meant. */
@@ -24,8 +25,8 @@ public final class FalseProceed implements Check.OfLayout {
   /**
    * What only a model has, LEDs of several dies and chains of them, is for its builder to judge.
    */
-  private static Severity weight(Hazard hazard) {
-    return switch (hazard.fault()) {
+  private static Severity weight(Fault fault) {
+    return switch (fault) {
       case LAMP_OUT, FLASHER_STUCK, PLATE_LOST -> Severity.ERROR;
       case DIE_OUT, CHAIN_BROKEN -> Severity.WARNING;
     };

@@ -1,7 +1,9 @@
 package dev.doublet.check.failure;
 
+import dev.doublet.check.Words;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Cover;
+import dev.doublet.rulebook.Failures;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Mount;
@@ -39,7 +41,7 @@ record Hazard(List<Found> found, Cover coverOrNull) {
       int heads,
       Aspect meant,
       Aspect worst,
-      Fault fault,
+      List<Fault> faults,
       Standing standing,
       Cover cover) {}
 
@@ -60,15 +62,23 @@ record Hazard(List<Found> found, Cover coverOrNull) {
 
   private static Key key(Site site, Case one) {
     Form form = site.crew().form();
-    Cover cover = site.crew().book().failures().cover(one.trial().fault(), form).orElse(null);
+    Cover cover = cover(site.crew().book().failures(), one.trial().faults(), form);
     return new Key(
         form.mount(),
         form.places().size(),
         one.meant(),
         one.worst().aspect(),
-        one.trial().fault(),
+        one.trial().faults(),
         one.standing(),
         cover);
+  }
+
+  /** What covers one of several faults covers all of them: that one never misleads. */
+  private static Cover cover(Failures failures, List<Fault> faults, Form form) {
+    return faults.stream()
+        .flatMap(fault -> failures.cover(fault, form).stream())
+        .findFirst()
+        .orElse(null);
   }
 
   /** What covers it in practice; empty when nothing does. */
@@ -86,9 +96,14 @@ record Hazard(List<Found> found, Cover coverOrNull) {
     return found.get(0).site();
   }
 
-  /** Its kind of fault. */
-  Fault fault() {
-    return first().trial().fault();
+  /** The kinds of its faults, as many as there are faults, sorted. */
+  List<Fault> faults() {
+    return first().trial().faults();
+  }
+
+  /** These in the language's words: "lamp-out". */
+  String faultWords() {
+    return Words.list(faults().stream().map(Fault::words).toList());
   }
 
   /** True when the crew may go on with more than was meant; false when nobody can say. */

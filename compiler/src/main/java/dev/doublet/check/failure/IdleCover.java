@@ -57,7 +57,7 @@ public final class IdleCover implements Check.OfBook {
   }
 
   private static boolean isCovered(Hazard hazard, Cover cover, Fault fault) {
-    return hazard.fault() == fault && hazard.cover().stream().anyMatch(c -> c == cover);
+    return hazard.faults().contains(fault) && hazard.cover().stream().anyMatch(c -> c == cover);
   }
 
   private static boolean isOn(Hazard hazard, Form form) {

@@ -2,6 +2,8 @@ package dev.doublet.check.failure;
 
 import dev.doublet.check.PatternTable;
 import dev.doublet.check.Words;
+import dev.doublet.check.failure.Failure.DieOut;
+import dev.doublet.check.failure.Failure.LampOut;
 import dev.doublet.check.failure.Hazard.Found;
 import dev.doublet.check.failure.Site.Shown;
 import dev.doublet.rulebook.Aspect;
@@ -40,61 +42,71 @@ final class Remedies {
 
   /** With a die for a whole LED, no colour can lose half of its light: it goes dark instead. */
   private static Optional<String> ownLed(Hazard hazard) {
-    if (hazard.fault() != Fault.DIE_OUT) {
-      return Optional.empty();
-    }
+    Set<String> colours = new LinkedHashSet<>();
     for (Found found : hazard.found()) {
-      Shown shown = found.one().shown();
-      int head = found.one().trial().head();
-      for (Trial trial : found.site().lampsOut(shown.picture())) {
-        if (trial.head() == head && !Case.of(shown, trial, found.site().crew()).isSafe()) {
-          return Optional.empty();
-        }
+      Optional<DieOut> out = first(found, DieOut.class);
+      if (out.isEmpty()) {
+        return Optional.empty();
       }
+      DieOut die = out.get();
+      Failure dark = new LampOut(die.head(), die.place(), die.make(), die.lamp());
+      if (!isSafe(found, die, dark)) {
+        return Optional.empty();
+      }
+      String look = found.one().shown().picture().get(die.head()).look();
+      die.make().lights(look).orElseThrow().forEach(lit -> colours.add(lit.colour()));
     }
-    Case first = hazard.first();
-    int head = first.trial().head();
-    Display display = first.shown().picture().get(head);
-    List<String> colours =
-        hazard.site().heads().get(head).lights(display.look()).orElseThrow().stream()
-            .map(Lit::colour)
-            .distinct()
-            .toList();
     return Optional.of(
         Words.say(
             "light %s with an LED of its own, not by mixing, so that a dead die leaves it dark",
-            Words.list(colours)));
+            Words.list(List.copyOf(colours))));
   }
 
   /** A second lamp for the same display: one of the two dark leaves the display. */
   private static Optional<String> twoLamps(Hazard hazard) {
-    if (hazard.fault() != Fault.LAMP_OUT) {
-      return Optional.empty();
-    }
     Set<String> doubled = new LinkedHashSet<>();
     for (Found found : hazard.found()) {
-      Shown shown = found.one().shown();
-      int head = found.one().trial().head();
-      Display display = shown.picture().get(head);
-      for (HeadType type : found.site().types(head, display)) {
+      Optional<LampOut> out = first(found, LampOut.class);
+      if (out.isEmpty()) {
+        return Optional.empty();
+      }
+      LampOut lamp = out.get();
+      Display display = found.one().shown().picture().get(lamp.head());
+      for (HeadType type : found.site().types(lamp.head(), display)) {
         List<Lit> lit = type.lights(display.look()).orElseThrow();
         if (lit.size() != 1) {
           return Optional.empty();
         }
         HeadType pair = pair(type, display.look(), lit.get(0));
-        for (Trial trial : found.site().whole(shown.picture()).lampsOut(head, pair)) {
-          if (!Case.of(shown, trial, found.site().crew()).isSafe()) {
+        for (Lit one : pair.lights(display.look()).orElseThrow()) {
+          Failure dark = new LampOut(lamp.head(), lamp.place(), pair, one.lamp());
+          if (!isSafe(found, lamp, dark)) {
             return Optional.empty();
           }
         }
       }
-      doubled.add(
-          display.look() + " at the " + found.site().crew().form().places().get(head) + " head");
+      doubled.add(display.look() + " at the " + lamp.place() + " head");
     }
     return Optional.of(
         "light "
             + Words.list(List.copyOf(doubled))
             + " with two lamps at once (a figure of the head)");
+  }
+
+  private static <F extends Failure> Optional<F> first(Found found, Class<F> kind) {
+    return found.one().trial().failures().stream()
+        .filter(kind::isInstance)
+        .map(kind::cast)
+        .findFirst();
+  }
+
+  /** True when nothing is misread with another fault in place of one. */
+  private static boolean isSafe(Found found, Failure was, Failure now) {
+    Shown shown = found.one().shown();
+    List<Failure> failures =
+        found.one().trial().failures().stream().map(f -> f == was ? now : f).toList();
+    Condition whole = Condition.of(shown.picture(), found.site().plates());
+    return Case.of(shown, Trial.of(whole, failures), found.site().crew()).isSafe();
   }
 
   private static HeadType pair(HeadType type, String look, Lit lit) {
@@ -135,7 +147,7 @@ final class Remedies {
     Set<Set<Object>> before = new HashSet<>();
     for (List<Display> picture : variants(site, shown)) {
       Site after = with(site, shown, picture);
-      if (!isSafe(after, picture, hazard.fault())) {
+      if (!isSafe(after, picture, hazard.faults())) {
         continue;
       }
       if (before.isEmpty()) {
@@ -152,22 +164,24 @@ final class Remedies {
     return Optional.empty();
   }
 
-  private static boolean isSafe(Site site, List<Display> picture, Fault fault) {
+  private static boolean isSafe(Site site, List<Display> picture, List<Fault> faults) {
     Shown shown =
         site.shown().stream().filter(s -> s.picture().equals(picture)).findFirst().orElseThrow();
     return site.trials(picture).stream()
-        .filter(t -> t.fault() == fault)
+        .filter(t -> t.faults().equals(faults))
         .allMatch(t -> Case.of(shown, t, site.crew()).isSafe());
   }
 
   private static boolean isSame(Case one, Hazard hazard) {
     return one.meant().name().equals(hazard.first().meant().name())
-        && one.trial().fault() == hazard.fault();
+        && one.trial().faults().equals(hazard.faults());
   }
 
   private static Set<Object> what(Case one) {
     return Set.of(
-        "meant " + one.meant().name(), "worst " + one.worst().aspect().name(), one.trial().fault());
+        "meant " + one.meant().name(),
+        "worst " + one.worst().aspect().name(),
+        one.trial().faults());
   }
 
   /** Pictures that differ at one head, mean nothing yet, and that the heads can show. */

@@ -9,6 +9,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -27,9 +28,9 @@ final class Report {
     this.book = book;
   }
 
-  /** How much an uncovered false proceed matters. */
+  /** How much an uncovered false proceed matters, by what failed. */
   interface Weight {
-    Severity of(Hazard hazard);
+    Severity of(Fault fault);
   }
 
   List<Diagnostic> of(List<Hazard> hazards, Weight weight) {
@@ -49,7 +50,8 @@ final class Report {
   }
 
   private Severity severity(Hazard hazard, Weight weight) {
-    return book.failures().errors().contains(hazard.fault()) ? Severity.ERROR : weight.of(hazard);
+    Fault fault = hazard.faults().get(0);
+    return book.failures().errors().contains(fault) ? Severity.ERROR : weight.of(fault);
   }
 
   private Diagnostic falseProceed(Hazard hazard, Severity severity) {
@@ -141,7 +143,7 @@ final class Report {
 
   private static String cover(Hazard hazard) {
     return "cover "
-        + hazard.fault().words()
+        + hazard.faultWords()
         + " on "
         + hazard.site().crew().form().name()
         + " because \"…\"";
@@ -160,7 +162,7 @@ final class Report {
       Case first = hazard.first();
       said =
           said.fact(
-              hazard.fault().words(),
+              hazard.faultWords(),
               Words.say(
                   "on %s, \"%s\" is read as \"%s\" when %s%s",
                   hazard.site().words(),

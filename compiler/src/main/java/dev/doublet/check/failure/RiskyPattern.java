@@ -24,7 +24,7 @@ public final class RiskyPattern implements Check.OfBook {
     List<Hazard> hazards = Hazard.of(Site.of(facts.book()));
     // A book may be a published one, which nobody here can change, so nothing is an error.
     List<Diagnostic> found =
-        new ArrayList<>(new Report(this, facts.book()).of(hazards, hazard -> Severity.WARNING));
+        new ArrayList<>(new Report(this, facts.book()).of(hazards, fault -> Severity.WARNING));
     for (Aspect aspect : facts.book().aspects()) {
       aspect.patterns().stream()
           .filter(Site::isCutShort)

@@ -3,6 +3,7 @@ package dev.doublet.check.failure;
 import dev.doublet.check.LayoutFacts;
 import dev.doublet.check.LayoutFacts.Built;
 import dev.doublet.check.Words;
+import dev.doublet.colour.Channel;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
@@ -13,6 +14,7 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Reading.Reads;
@@ -24,6 +26,9 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
 
 /**
  * Where faults are tried: on signals of a layout that are built alike, or on what a rulebook says
@@ -115,7 +120,7 @@ record Site(
                 .flatMap(s -> s.units().stream())
                 .map(u -> u.chain().part())
                 .distinct()
-                .map(p -> Dies.of(p, book))
+                .map(p -> Dies.of(p, book, 1))
                 .toList();
         sites.add(
             new Site(
@@ -142,35 +147,69 @@ record Site(
 
   /** Every fault at one picture, each with another result once. */
   List<Trial> trials(List<Display> picture) {
-    Trial.Whole whole = whole(picture);
-    List<Trial> trials = new ArrayList<>(lampsOut(picture));
-    trials.addAll(whole.flashersStuck());
-    trials.addAll(whole.platesLost());
-    if (!heads.isEmpty()) {
-      for (Dies ofPart : dies) {
-        for (int head = 0; head < heads.size(); head++) {
-          trials.addAll(whole.diesOut(head, heads.get(head), ofPart));
+    Condition whole = Condition.of(picture, plates);
+    Set<Object> seen = new HashSet<>();
+    return failures(picture).stream()
+        .map(failure -> Trial.of(whole, failure))
+        .filter(trial -> seen.add(trial.result()))
+        .toList();
+  }
+
+  /** Everything that can fail while one picture is shown. */
+  List<Failure> failures(List<Display> picture) {
+    List<Failure> failures = new ArrayList<>();
+    for (int head = 0; head < picture.size(); head++) {
+      for (HeadType make : types(head, picture.get(head))) {
+        for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
+          failures.add(new Failure.LampOut(head, place(head), make, lit.lamp()));
         }
       }
-      trials.addAll(whole.chainsBroken(heads, wired));
     }
-    return distinct(trials);
-  }
-
-  /** Each lamp dark. */
-  List<Trial> lampsOut(List<Display> picture) {
-    List<Trial> trials = new ArrayList<>();
-    for (int head = 0; head < picture.size(); head++) {
-      for (HeadType type : types(head, picture.get(head))) {
-        trials.addAll(whole(picture).lampsOut(head, type));
+    failures.addAll(flashersStuck(picture));
+    plates.forEach(plate -> failures.add(new Failure.PlateLost(plate)));
+    for (Dies ofPart : dies) {
+      for (int head = 0; head < heads.size(); head++) {
+        HeadType make = heads.get(head);
+        for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
+          for (Channel die : ofPart.mixing(lit.colour())) {
+            failures.add(new Failure.DieOut(head, place(head), make, lit.lamp(), die, ofPart));
+          }
+        }
       }
     }
-    return distinct(trials);
+    int leds = heads.stream().mapToInt(h -> h.lamps().size()).sum();
+    for (int led = 0; led < leds; led++) {
+      failures.add(new Failure.ChainBroken(heads, wired, led));
+    }
+    return failures;
   }
 
-  /** A signal of this site before the fault. */
-  Trial.Whole whole(List<Display> picture) {
-    return new Trial.Whole(crew.form().places(), picture, plates);
+  /** The flasher of each flashing head, and the common one of all that flash alike. */
+  private List<Failure> flashersStuck(List<Display> picture) {
+    List<Failure> failures = new ArrayList<>();
+    SortedMap<String, Set<Integer>> rhythms = new TreeMap<>();
+    for (int head = 0; head < picture.size(); head++) {
+      String rhythm = picture.get(head).rhythm();
+      if (!rhythm.isEmpty()) {
+        rhythms.computeIfAbsent(rhythm, r -> new TreeSet<>()).add(head);
+        stuck(Set.of(head), "the flasher of the " + place(head) + " head", failures);
+      }
+    }
+    for (Set<Integer> alike : rhythms.values()) {
+      if (alike.size() > 1) {
+        stuck(alike, "the common flasher of " + alike.size() + " heads", failures);
+      }
+    }
+    return failures;
+  }
+
+  private static void stuck(Set<Integer> heads, String whose, List<Failure> failures) {
+    failures.add(new Failure.FlasherStuck(heads, whose, true));
+    failures.add(new Failure.FlasherStuck(heads, whose, false));
+  }
+
+  private String place(int head) {
+    return crew.form().places().get(head);
   }
 
   /** The makes of head that may show a display at a place, the simplest first. */
@@ -190,11 +229,6 @@ record Site(
     Span span = crew.form().span();
     Lamp lamp = new Lamp("main", List.of(new Colour(look, look, span)), span);
     return new HeadType("plain", List.of(lamp), List.of(), span);
-  }
-
-  private static List<Trial> distinct(List<Trial> trials) {
-    Set<Object> seen = new HashSet<>();
-    return trials.stream().filter(t -> seen.add(List.of(t.fault(), t.seen(), t.plates()))).toList();
   }
 
   private static Crew crew(Rulebook book, Form form, List<Shown> shown) {
