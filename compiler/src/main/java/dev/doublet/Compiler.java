@@ -1,6 +1,7 @@
 package dev.doublet;
 
 import dev.doublet.check.Accepted;
+import dev.doublet.check.Asked;
 import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
@@ -57,15 +58,15 @@ public final class Compiler {
 
   /** Reads a rulebook and runs all checks of rulebooks. */
   public static Checked<Rulebook> checkRulebook(String path, SourceReader reader) {
-    return checkRulebook(path, reader, true);
+    return checkRulebook(path, reader, Asked.ALL);
   }
 
   /**
    * Reads a rulebook and runs the checks of rulebooks.
    *
-   * @param notes false to leave out the checks that give only notes
+   * @param asked what is asked of them
    */
-  public static Checked<Rulebook> checkRulebook(String path, SourceReader reader, boolean notes) {
+  public static Checked<Rulebook> checkRulebook(String path, SourceReader reader, Asked asked) {
     Outcome<Rulebook> read = RulebookResolver.resolve(path, reader);
     List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
     checks.addAll(Checks.OF_BOOK_ALONE);
@@ -74,35 +75,35 @@ public final class Compiler {
       return new Checked<>(null, read.diagnostics(), all);
     }
     Rulebook book = read.value().get();
-    Checks.Findings found = Checks.run(checks, BookFacts.of(book), read.diagnostics());
+    Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), read.diagnostics());
     List<Diagnostic> all = join(read.diagnostics(), found.diagnostics());
     return accepting(book, book.acceptances(), all, found.skipped());
   }
 
   /** Reads a layout with its rulebook and runs all checks. */
   public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader) {
-    return checkLayout(path, reader, true);
+    return checkLayout(path, reader, Asked.ALL);
   }
 
   /**
    * Reads a layout with its rulebook and runs the checks of both.
    *
-   * @param notes false to leave out the checks that give only notes
+   * @param asked what is asked of them
    */
-  public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader, boolean notes) {
+  public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader, Asked asked) {
     Outcome<Layout> read = LayoutResolver.resolve(path, reader);
     if (read.value().isEmpty()) {
       int checks = Checks.OF_BOOK.size() + Checks.OF_LAYOUT.size() + Checks.OF_FINDINGS.size();
       return new Checked<>(null, read.diagnostics(), checks);
     }
-    LayoutFacts layout = LayoutFacts.of(read.value().get());
+    LayoutFacts layout = LayoutFacts.of(read.value().get(), asked);
     Checks.Findings ofBook =
         Checks.run(
-            asked(Checks.OF_BOOK, notes),
-            BookFacts.of(layout.layout().rulebook()),
+            asked(Checks.OF_BOOK, asked),
+            BookFacts.of(layout.layout().rulebook(), asked),
             read.diagnostics());
     List<Diagnostic> before = join(read.diagnostics(), ofBook.diagnostics());
-    Checks.Findings ofLayout = Checks.run(asked(Checks.OF_LAYOUT, notes), layout, before);
+    Checks.Findings ofLayout = Checks.run(asked(Checks.OF_LAYOUT, asked), layout, before);
     List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
     acceptances.addAll(layout.layout().acceptances());
     List<Diagnostic> all = join(before, ofLayout.diagnostics());
@@ -117,8 +118,8 @@ public final class Compiler {
         value, join(accepted.diagnostics(), idle.diagnostics()), skipped + idle.skipped());
   }
 
-  private static <C extends Check<?>> List<C> asked(List<C> checks, boolean notes) {
-    return checks.stream().filter(c -> notes || !c.givesOnlyNotes()).toList();
+  private static <C extends Check<?>> List<C> asked(List<C> checks, Asked asked) {
+    return checks.stream().filter(c -> asked.notes() || !c.givesOnlyNotes()).toList();
   }
 
   private static List<Diagnostic> join(List<Diagnostic> first, List<Diagnostic> second) {

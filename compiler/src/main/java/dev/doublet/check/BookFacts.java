@@ -16,11 +16,17 @@ import java.util.TreeMap;
  *
  * @param book the rulebook
  * @param looks for each way a signal can be built to be read, the patterns seen on it
+ * @param asked what the run asks of the checks
  */
-public record BookFacts(Rulebook book, List<Look> looks) {
+public record BookFacts(Rulebook book, List<Look> looks, Asked asked) {
+
+  /** Works out the facts for a run that asks everything about single faults. */
+  public static BookFacts of(Rulebook book) {
+    return of(book, Asked.ALL);
+  }
 
   /** Works out the facts. */
-  public static BookFacts of(Rulebook book) {
+  public static BookFacts of(Rulebook book, Asked asked) {
     Map<Key, List<Form>> forms = new TreeMap<>();
     for (Form form : book.forms()) {
       forms
@@ -29,7 +35,7 @@ public record BookFacts(Rulebook book, List<Look> looks) {
     }
     List<Look> looks = new ArrayList<>();
     forms.forEach((key, alike) -> looks.add(new Look(alike, shownOn(book, alike))));
-    return new BookFacts(book, List.copyOf(looks));
+    return new BookFacts(book, List.copyOf(looks), asked);
   }
 
   /**

@@ -24,12 +24,18 @@ import java.util.Map;
  * @param builds signals of one build together
  * @param kinds units of one kind on one bus together
  * @param tables each controller's table, in the order of the controllers
+ * @param asked what the run asks of the checks
  */
 public record LayoutFacts(
-    Layout layout, List<Built> builds, List<Alike> kinds, List<Tabled> tables) {
+    Layout layout, List<Built> builds, List<Alike> kinds, List<Tabled> tables, Asked asked) {
+
+  /** Works out the facts for a run that asks everything about single faults. */
+  public static LayoutFacts of(Layout layout) {
+    return of(layout, Asked.ALL);
+  }
 
   /** Works out the facts. */
-  public static LayoutFacts of(Layout layout) {
+  public static LayoutFacts of(Layout layout, Asked asked) {
     Map<Signal.Build, List<Signal>> builds = new IdentityHashMap<>();
     List<Signal.Build> buildOrder = new ArrayList<>();
     Map<Kind, Map<String, List<Unit>>> kinds = new IdentityHashMap<>();
@@ -66,7 +72,7 @@ public record LayoutFacts(
         alike.add(new Alike(kind, units.get(0).command().bus(), List.copyOf(units)));
       }
     }
-    return new LayoutFacts(layout, List.copyOf(built), List.copyOf(alike), tables(layout));
+    return new LayoutFacts(layout, List.copyOf(built), List.copyOf(alike), tables(layout), asked);
   }
 
   /** How many values commands can carry, numbered from 0; 0 when they are not numbered. */

@@ -1,6 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
+import dev.doublet.check.Asked;
 import dev.doublet.diagnostic.Diagnostic;
 import java.io.IOException;
 import java.util.ArrayList;
@@ -25,12 +26,23 @@ final class CheckVerb implements Callable<Integer> {
   @Option(names = "--notes", description = "show notes too")
   private boolean notes;
 
+  @Option(
+      names = "--faults",
+      paramLabel = "N",
+      description = "1 (as usual): single faults; 2: also every two faults of a signal at once")
+  private String faults = "1";
+
   CheckVerb(Terminal terminal) {
     this.terminal = terminal;
   }
 
   @Override
   public Integer call() throws IOException {
+    if (!faults.equals("1") && !faults.equals("2")) {
+      terminal.err().println("doublet: --faults takes 1 or 2, not \"" + faults + "\"");
+      return Main.COULD_NOT_RUN;
+    }
+    Asked asked = new Asked(notes, Integer.parseInt(faults));
     Disk disk = new Disk(terminal.folder());
     List<Diagnostic> all = new ArrayList<>();
     int skipped = 0;
@@ -38,8 +50,8 @@ final class CheckVerb implements Callable<Integer> {
     for (String path : inputs.files()) {
       Compiler.Checked<?> checked =
           Inputs.isLayout(path)
-              ? Compiler.checkLayout(path, disk, notes)
-              : Compiler.checkRulebook(path, disk, notes);
+              ? Compiler.checkLayout(path, disk, asked)
+              : Compiler.checkRulebook(path, disk, asked);
       all.addAll(checked.diagnostics());
       skipped = Math.max(skipped, checked.skipped());
     }

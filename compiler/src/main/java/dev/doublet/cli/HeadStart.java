@@ -1,6 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
+import dev.doublet.check.Asked;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 
@@ -53,6 +54,6 @@ final class HeadStart {
 
   private static void load() {
     SourceReader reader = path -> new SourceFile(path, path.endsWith("yaml") ? LAYOUT : BOOK);
-    Compiler.checkLayout("layout.yaml", reader, false);
+    Compiler.checkLayout("layout.yaml", reader, Asked.FINDINGS);
   }
 }

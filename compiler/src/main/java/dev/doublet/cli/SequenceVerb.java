@@ -2,6 +2,7 @@ package dev.doublet.cli;
 
 import dev.doublet.Compiler;
 import dev.doublet.chart.SequenceChart;
+import dev.doublet.check.Asked;
 import dev.doublet.rulebook.Rulebook;
 import java.io.IOException;
 import java.util.List;
@@ -30,7 +31,7 @@ final class SequenceVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder());
     String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
-    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, false);
+    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, Asked.FINDINGS);
     if (checked.value().isEmpty()) {
       Summary.of(checked.diagnostics(), 1, checked.skipped(), false).print(terminal);
       return Main.FINDINGS;

@@ -1,6 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
+import dev.doublet.check.Asked;
 import dev.doublet.check.LayoutFacts;
 import java.io.IOException;
 import java.util.List;
@@ -14,7 +15,7 @@ final class SoundLayout {
   static Optional<LayoutFacts> read(String path, Terminal terminal) throws IOException {
     Disk disk = new Disk(terminal.folder());
     String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
-    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, false);
+    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {
       summary.print(terminal);

@@ -1,6 +1,6 @@
 package dev.doublet.rulebook;
 
-/** What can fail on a signal, one thing at a time. */
+/** What can fail on a signal. */
 public enum Fault {
   /** One lamp is dark. */
   LAMP_OUT("lamp-out"),

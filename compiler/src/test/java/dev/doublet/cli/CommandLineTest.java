@@ -74,6 +74,26 @@ class CommandLineTest {
   }
 
   @Test
+  void two_faults_at_once_are_tried_when_asked_for() throws IOException {
+    Session session = yard(folder);
+    assertThat(session.run("check", "--notes", "layout.yaml")).isZero();
+    assertThat(session.out()).contains("note: 10 single faults tried on 1 kind of signal");
+    assertThat(session.run("check", "--notes", "--faults", "1", "layout.yaml")).isZero();
+    assertThat(session.out()).contains("note: 10 single faults tried on 1 kind of signal");
+    assertThat(session.run("check", "--notes", "--faults", "2", "layout.yaml")).isZero();
+    assertThat(session.out()).contains("note: 10 single faults and 2 pairs tried on 1 kind");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"0", "3", "two", "", "-1", "2.0", "99999999999"})
+  void any_other_number_of_faults_is_refused(String faults) throws IOException {
+    Session session = yard(folder);
+    assertThat(session.run("check", "--faults", faults, "layout.yaml")).isEqualTo(2);
+    assertThat(session.err()).isEqualTo("doublet: --faults takes 1 or 2, not \"" + faults + "\"\n");
+    assertThat(session.out()).isEmpty();
+  }
+
+  @Test
   void a_missing_file_cannot_be_checked() {
     Session session = new Session(folder);
     assertThat(session.run("check", "nowhere.aspects")).isEqualTo(2);

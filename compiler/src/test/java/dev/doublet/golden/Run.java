@@ -1,6 +1,7 @@
 package dev.doublet.golden;
 
 import dev.doublet.Compiler;
+import dev.doublet.check.Asked;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.TextRendering;
 import java.util.List;
@@ -12,9 +13,14 @@ public final class Run {
 
   /** Everything that the case's root file gives. */
   public static Compiler.Checked<?> compile(Case input) {
+    return compile(input, Asked.ALL);
+  }
+
+  /** The same when more or less is asked of the checks. */
+  public static Compiler.Checked<?> compile(Case input, Asked asked) {
     return input.root().endsWith(".yaml")
-        ? Compiler.checkLayout(input.root(), input.reader())
-        : Compiler.checkRulebook(input.root(), input.reader());
+        ? Compiler.checkLayout(input.root(), input.reader(), asked)
+        : Compiler.checkRulebook(input.root(), input.reader(), asked);
   }
 
   /** What is printed, with or without notes. */
@@ -24,8 +30,13 @@ public final class Run {
 
   /** What is printed of some diagnostics. */
   public static String check(Case input, Predicate<Diagnostic> which) {
+    return check(input, Asked.ALL, which);
+  }
+
+  /** The same when more or less is asked of the checks. */
+  public static String check(Case input, Asked asked, Predicate<Diagnostic> which) {
     return new TextRendering(false)
-        .draw(compile(input).diagnostics().stream().filter(which).toList());
+        .draw(compile(input, asked).diagnostics().stream().filter(which).toList());
   }
 
   /** Errors and warnings. */

@@ -13,8 +13,11 @@ sealed interface Failure {
   /** Its kind. */
   Fault kind();
 
-  /** What failed: "the top head is dark". */
-  String words();
+  /** What failed: "the top head". */
+  String what();
+
+  /** How: "dark". */
+  String how();
 
   /** What it makes of a signal. */
   Condition of(Condition before);
@@ -32,8 +35,13 @@ sealed interface Failure {
     }
 
     @Override
-    public String words() {
-      return lampWords(place, make, lamp) + " is dark";
+    public String what() {
+      return lampWords(place, make, lamp);
+    }
+
+    @Override
+    public String how() {
+      return "dark";
     }
 
     @Override
@@ -57,8 +65,13 @@ sealed interface Failure {
     }
 
     @Override
-    public String words() {
-      return "the " + die + " die in " + lampWords(place, make, lamp) + " is dead";
+    public String what() {
+      return "the " + die + " die in " + lampWords(place, make, lamp);
+    }
+
+    @Override
+    public String how() {
+      return "dead";
     }
 
     @Override
@@ -81,8 +94,13 @@ sealed interface Failure {
     }
 
     @Override
-    public String words() {
-      return whose + " is stuck " + (on ? "on" : "off");
+    public String what() {
+      return whose;
+    }
+
+    @Override
+    public String how() {
+      return "stuck " + (on ? "on" : "off");
     }
 
     @Override
@@ -109,8 +127,13 @@ sealed interface Failure {
     }
 
     @Override
-    public String words() {
-      return "the " + plate + " plate is missing";
+    public String what() {
+      return "the " + plate + " plate";
+    }
+
+    @Override
+    public String how() {
+      return "missing";
     }
 
     @Override
@@ -127,11 +150,14 @@ sealed interface Failure {
     }
 
     @Override
-    public String words() {
+    public String what() {
       int all = makes.stream().mapToInt(m -> m.lamps().size()).sum();
-      return all == 1
-          ? "its LED is dark"
-          : "LED " + (led + 1) + " of " + all + " and all after it are dark";
+      return all == 1 ? "its LED" : "LED " + (led + 1) + " of " + all + " and all after it";
+    }
+
+    @Override
+    public String how() {
+      return "dark";
     }
 
     @Override
@@ -147,12 +173,18 @@ sealed interface Failure {
     }
   }
 
-  /** What failed, of several: "the top head is dark and the L plate is missing". */
+  /** What failed and how: "the top head is dark and the L plate is missing". */
   static String words(List<Failure> failures) {
-    boolean long_ = failures.stream().anyMatch(f -> f.words().contains(" and "));
+    boolean alike = failures.stream().map(Failure::how).distinct().count() == 1;
+    String and = failures.stream().anyMatch(f -> f.what().contains(" and ")) ? ", and " : " and ";
+    if (alike && failures.size() > 1) {
+      return failures.stream().map(Failure::what).collect(Collectors.joining(and))
+          + " are "
+          + failures.get(0).how();
+    }
     return failures.stream()
-        .map(Failure::words)
-        .collect(Collectors.joining(long_ ? ", and " : " and "));
+        .map(f -> f.what() + (f.what().contains(" and ") ? " are " : " is ") + f.how())
+        .collect(Collectors.joining(and));
   }
 
   private static String lampWords(String place, HeadType make, int lamp) {

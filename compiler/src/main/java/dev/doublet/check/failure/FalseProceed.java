@@ -8,7 +8,7 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.rulebook.Fault;
 import java.util.List;
 
-/** A signal that one fault makes permit more than was meant. */
+/** A signal that a fault makes permit more than was meant. */
 public final class FalseProceed implements Check.OfLayout {
 
   @Override
@@ -18,8 +18,8 @@ public final class FalseProceed implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    List<Hazard> hazards = Hazard.of(Site.of(facts));
-    return new Report(this, facts.layout().rulebook()).of(hazards, FalseProceed::weight);
+    Report report = new Report(this, facts.layout().rulebook(), FalseProceed::weight);
+    return report.of(Site.of(facts), facts.asked());
   }
 
   /**

@@ -32,17 +32,22 @@ public final class FaultSummary implements Check.OfLayout {
     if (sites.isEmpty()) {
       return List.of();
     }
-    List<List<Case>> cases = sites.stream().map(Site::cases).toList();
-    int all = cases.stream().mapToInt(List::size).sum();
+    List<Tried> singly = sites.stream().map(Tried::singly).toList();
+    List<Tried> pairs = facts.asked().pairs() ? Pairs.on(sites, Pairs.MOST_STEPS) : List.of();
     Diagnostic said =
         finding(
             Severity.NOTE,
             facts.layout().span(),
             Words.say(
-                "%s tried on %s of signal",
-                Words.count(all, "single fault"), Words.count(sites.size(), "kind")));
+                "%s%s tried on %s of signal",
+                Words.count(all(singly), "single fault"),
+                pairs.isEmpty() ? "" : " and " + Words.count(all(pairs), "pair"),
+                Words.count(sites.size(), "kind")));
     for (int i = 0; i < sites.size(); i++) {
-      said = said.fact(sites.get(i).words(), results(cases.get(i)));
+      said = said.fact(sites.get(i).words(), results(singly.get(i)));
+      if (!pairs.isEmpty()) {
+        said = said.fact(sites.get(i).words() + ", two at once", results(pairs.get(i)));
+      }
     }
     return List.of(
         said.fact(
@@ -53,13 +58,24 @@ public final class FaultSummary implements Check.OfLayout {
             .help("nothing; what permits more is a finding of its own, or covered"));
   }
 
-  private static String results(List<Case> cases) {
-    long more = cases.stream().filter(Case::isFalseProceed).count();
-    long unknown = cases.stream().filter(Case::isUnknown).count();
-    long defined = cases.stream().filter(c -> c.isSafe() && c.read().defined()).count();
+  private static int all(List<Tried> sites) {
+    return sites.stream().mapToInt(Tried::all).sum();
+  }
+
+  static String results(Tried tried) {
     return Words.say(
-        "%d tried, %d read as the same or a more restrictive aspect, %d imperfect and safe, %d read as permitting more, %d not known",
-        cases.size(), defined, cases.size() - more - unknown - defined, more, unknown);
+            "%d tried, %d read as the same or a more restrictive aspect, %d imperfect and safe, %d read as permitting more, %d not known",
+            tried.all(),
+            tried.defined(),
+            tried.all() - tried.defined() - tried.more() - tried.unknown(),
+            tried.more(),
+            tried.unknown())
+        + (tried.faults() == 1
+            ? ""
+            : Words.say("; %d of these need both faults", tried.hazards().size()))
+        + (tried.untried() == 0
+            ? ""
+            : Words.say("; %,d more not tried, as they are too many", tried.untried()));
   }
 
   private static String chains(LayoutFacts facts) {

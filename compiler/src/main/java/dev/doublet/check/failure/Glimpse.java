@@ -5,6 +5,7 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -24,6 +25,12 @@ record Glimpse(Display display, boolean named, List<Display> maybe, String words
   /** Copies the list. */
   Glimpse {
     maybe = List.copyOf(maybe);
+  }
+
+  /** Cheap, as glimpses are looked up for every pair of faults. */
+  @Override
+  public int hashCode() {
+    return words.hashCode();
   }
 
   /** A head that shows what it should. */
@@ -49,7 +56,7 @@ record Glimpse(Display display, boolean named, List<Display> maybe, String words
     List<Display> maybe = new ArrayList<>();
     for (String look : looks(type)) {
       List<Lit> whole = type.lights(look).orElse(List.of());
-      if (whole.containsAll(lit)) {
+      if (whole.size() >= lit.size() && new HashSet<>(whole).containsAll(lit)) {
         maybe.add(new Display(look, rhythm));
         if (strange == 0 && whole.size() == lit.size()) {
           return of(new Display(look, rhythm));

@@ -15,8 +15,8 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * One kind of fault that may turn one aspect into one other on forms that look alike, with every
- * case of it.
+ * One kind of fault, or two kinds at once, that may turn one aspect into one other on forms that
+ * look alike, with every case of it.
  *
  * @param found at least one, all covered alike
  * @param coverOrNull what covers it in practice
@@ -45,14 +45,13 @@ record Hazard(List<Found> found, Cover coverOrNull) {
       Standing standing,
       Cover cover) {}
 
-  /** Every hazard of some sites, in their order. */
-  static List<Hazard> of(List<Site> sites) {
+  /** Every hazard found on some sites, in their order. */
+  static List<Hazard> of(List<Tried> sites) {
     Map<Key, List<Found>> found = new LinkedHashMap<>();
-    for (Site site : sites) {
-      for (Case one : site.cases()) {
-        if (!one.isSafe()) {
-          found.computeIfAbsent(key(site, one), k -> new ArrayList<>()).add(new Found(site, one));
-        }
+    for (Tried tried : sites) {
+      for (Case one : tried.hazards()) {
+        Key key = key(tried.site(), one);
+        found.computeIfAbsent(key, k -> new ArrayList<>()).add(new Found(tried.site(), one));
       }
     }
     List<Hazard> hazards = new ArrayList<>();
@@ -104,6 +103,11 @@ record Hazard(List<Found> found, Cover coverOrNull) {
   /** These in the language's words: "lamp-out". */
   String faultWords() {
     return Words.list(faults().stream().map(Fault::words).toList());
+  }
+
+  /** True when two things must fail at once. */
+  boolean isPair() {
+    return faults().size() > 1;
   }
 
   /** True when the crew may go on with more than was meant; false when nobody can say. */

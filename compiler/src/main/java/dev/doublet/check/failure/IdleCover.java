@@ -33,7 +33,11 @@ public final class IdleCover implements Check.OfBook {
     if (covers.isEmpty()) {
       return List.of();
     }
-    List<Hazard> hazards = Hazard.of(Site.of(facts.book()));
+    List<Site> sites = Site.of(facts.book());
+    List<Hazard> hazards = new ArrayList<>(Hazard.of(sites.stream().map(Tried::singly).toList()));
+    if (facts.asked().pairs()) {
+      hazards.addAll(Hazard.of(Pairs.on(sites, Pairs.MOST_STEPS)));
+    }
     List<Diagnostic> found = new ArrayList<>();
     for (Cover cover : covers) {
       List<String> idle = new ArrayList<>();

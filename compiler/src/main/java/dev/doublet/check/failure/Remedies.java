@@ -137,6 +137,9 @@ final class Remedies {
 
   /** Another rhythm at one head, or on a dark one a marker as in the most restrictive aspect. */
   private static Optional<String> otherPattern(Hazard hazard) {
+    if (hazard.isPair()) {
+      return Optional.empty();
+    }
     Site site = hazard.site();
     Shown shown = hazard.first().shown();
     Set<Shown> changed = new HashSet<>();

@@ -1,5 +1,6 @@
 package dev.doublet.check.failure;
 
+import dev.doublet.check.Asked;
 import dev.doublet.check.Check;
 import dev.doublet.check.PatternTable;
 import dev.doublet.check.Words;
@@ -22,10 +23,12 @@ final class Report {
 
   private final Check<?> check;
   private final Rulebook book;
+  private final Weight weight;
 
-  Report(Check<?> check, Rulebook book) {
+  Report(Check<?> check, Rulebook book, Weight weight) {
     this.check = check;
     this.book = book;
+    this.weight = weight;
   }
 
   /** How much an uncovered false proceed matters, by what failed. */
@@ -33,14 +36,31 @@ final class Report {
     Severity of(Fault fault);
   }
 
-  List<Diagnostic> of(List<Hazard> hazards, Weight weight) {
+  /** The hazards of some sites, of single faults and of pairs if they are asked for. */
+  List<Diagnostic> of(List<Site> sites, Asked asked) {
+    return of(sites, asked, Pairs.MOST_STEPS);
+  }
+
+  /** The same with pairs tried in no more than so many steps. */
+  List<Diagnostic> of(List<Site> sites, Asked asked, long steps) {
+    List<Diagnostic> found = new ArrayList<>();
+    found.addAll(of(Hazard.of(sites.stream().map(Tried::singly).toList())));
+    if (asked.pairs()) {
+      List<Tried> pairs = Pairs.on(sites, steps);
+      found.addAll(of(Hazard.of(pairs)));
+      pairs.stream().filter(p -> p.untried() > 0).forEach(p -> found.add(untried(p)));
+    }
+    return found;
+  }
+
+  private List<Diagnostic> of(List<Hazard> hazards) {
     List<Diagnostic> found = new ArrayList<>();
     Map<Cover, List<Hazard>> covered = new LinkedHashMap<>();
     for (Hazard hazard : hazards) {
       if (hazard.cover().isPresent()) {
         covered.computeIfAbsent(hazard.cover().get(), c -> new ArrayList<>()).add(hazard);
       } else if (hazard.isFalseProceed()) {
-        found.add(falseProceed(hazard, severity(hazard, weight)));
+        found.add(falseProceed(hazard, severity(hazard)));
       } else {
         found.add(unknown(hazard));
       }
@@ -49,7 +69,11 @@ final class Report {
     return found;
   }
 
-  private Severity severity(Hazard hazard, Weight weight) {
+  /** A failed lamp must not mislead; that two things fail at once is a matter of care. */
+  private Severity severity(Hazard hazard) {
+    if (hazard.isPair()) {
+      return Severity.WARNING;
+    }
     Fault fault = hazard.faults().get(0);
     return book.failures().errors().contains(fault) ? Severity.ERROR : weight.of(fault);
   }
@@ -57,7 +81,10 @@ final class Report {
   private Diagnostic falseProceed(Hazard hazard, Severity severity) {
     Case first = hazard.first();
     List<String> remedies = new ArrayList<>(Remedies.of(hazard));
-    remedies.add("if something covers it in practice, say what: " + cover(hazard));
+    remedies.add(
+        Words.say(
+            "if something covers %s in practice, say what: %s",
+            hazard.isPair() ? "one of the two" : "it", cover(hazard)));
     Diagnostic said =
         told(
             hazard,
@@ -69,7 +96,8 @@ final class Report {
                 first.worst().aspect().name(),
                 first.trial().words()));
     return said.because(
-            "a failed lamp or a missing plate must not give a less restrictive aspect than intended (49 CFR 236.23(f))")
+            "a failed lamp or a missing plate must not give a less restrictive aspect than intended (49 CFR 236.23(f))"
+                + (hazard.isPair() ? "; two at once are asked for here" : ""))
         .help(String.join("; or ", remedies));
   }
 
@@ -143,10 +171,25 @@ final class Report {
 
   private static String cover(Hazard hazard) {
     return "cover "
-        + hazard.faultWords()
+        + hazard.faults().get(0).words()
         + " on "
         + hazard.site().crew().form().name()
         + " because \"…\"";
+  }
+
+  private Diagnostic untried(Tried tried) {
+    return check
+        .finding(
+            Severity.WARNING,
+            tried.site().shown().get(0).span(),
+            Words.say(
+                "on %s, %s of faults %s not tried: there are too many",
+                tried.site().words(),
+                Words.count(tried.untried(), "pair"),
+                tried.untried() == 1 ? "was" : "were"))
+        .because("what was not tried may permit more than was meant")
+        .help(
+            "check fewer kinds of signal at a time, in a layout of their own: all of a layout share the pairs that are tried");
   }
 
   private Diagnostic covered(Cover cover, List<Hazard> hazards) {
@@ -156,7 +199,10 @@ final class Report {
             .finding(
                 Severity.NOTE,
                 cover.span(),
-                "covered: " + Words.count(proceeds, "way") + " to read more than was meant")
+                "covered: "
+                    + Words.count(proceeds, "way")
+                    + " to read more than was meant"
+                    + (hazards.get(0).isPair() ? " when two things fail at once" : ""))
             .label("\"" + cover.reason() + "\"");
     for (Hazard hazard : hazards.subList(0, Math.min(MOST, hazards.size()))) {
       Case first = hazard.first();

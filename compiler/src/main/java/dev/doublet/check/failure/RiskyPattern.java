@@ -8,7 +8,6 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Pattern;
-import java.util.ArrayList;
 import java.util.List;
 
 /** A pattern that one failed lamp, flasher or plate turns into a less restrictive aspect. */
@@ -21,10 +20,10 @@ public final class RiskyPattern implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Hazard> hazards = Hazard.of(Site.of(facts.book()));
     // A book may be a published one, which nobody here can change, so nothing is an error.
     List<Diagnostic> found =
-        new ArrayList<>(new Report(this, facts.book()).of(hazards, fault -> Severity.WARNING));
+        new Report(this, facts.book(), fault -> Severity.WARNING)
+            .of(Site.of(facts.book()), facts.asked());
     for (Aspect aspect : facts.book().aspects()) {
       aspect.patterns().stream()
           .filter(Site::isCutShort)

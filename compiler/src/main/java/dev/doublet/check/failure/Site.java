@@ -120,7 +120,7 @@ record Site(
                 .flatMap(s -> s.units().stream())
                 .map(u -> u.chain().part())
                 .distinct()
-                .map(p -> Dies.of(p, book, 1))
+                .map(p -> Dies.of(p, book, facts.asked().faults()))
                 .toList();
         sites.add(
             new Site(
@@ -238,12 +238,14 @@ record Site(
 
   private static List<Shown> shownOn(Rulebook book, Form form, List<String> plates) {
     List<Shown> shown = new ArrayList<>();
+    Set<Object> known = new HashSet<>();
     for (Aspect aspect : book.aspects()) {
       for (Pattern pattern : aspect.patternsOn(form)) {
         if (plates.containsAll(pattern.plates())) {
           Reads by = new Reads(aspect, pattern);
           for (List<Display> picture : pictures(pattern)) {
-            if (Reading.of(book, form, plates, picture).contains(by)) {
+            boolean means = Reading.of(book, form, plates, picture).contains(by);
+            if (means && known.add(List.of(aspect.name(), picture))) {
               shown.add(new Shown(by, picture, pattern.span()));
             }
           }

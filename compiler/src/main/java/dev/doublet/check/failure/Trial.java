@@ -41,7 +41,7 @@ record Trial(List<Failure> failures, Condition after, List<Glimpse> seen) {
   }
 
   private static Trial of(List<Failure> failures, Condition after) {
-    return new Trial(failures, after, after.heads().stream().map(Condition.Head::glimpse).toList());
+    return new Trial(failures, after, after.heads().stream().map(Head::glimpse).toList());
   }
 
   /** The kinds of the faults, as many as there are faults, sorted. */
@@ -66,6 +66,11 @@ record Trial(List<Failure> failures, Condition after, List<Glimpse> seen) {
 
   /** What tells it from other trials: which kinds of faults, and what a crew then has before it. */
   Object result() {
-    return List.of(faults(), seen, plates());
+    return result(faults(), seen, plates());
+  }
+
+  /** The result of faults of some kinds that leave this to be seen. */
+  static Object result(List<Fault> faults, List<Glimpse> seen, List<String> plates) {
+    return List.of(faults, seen, plates);
   }
 }

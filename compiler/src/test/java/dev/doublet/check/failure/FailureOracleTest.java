@@ -2,25 +2,28 @@ package dev.doublet.check.failure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.check.failure.CountingCrew.Seen;
+import dev.doublet.check.failure.Weighing.Harm;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
-import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
-import dev.doublet.rulebook.Permission.Standing;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.UnaryOperator;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 
 /**
- * The evaluation of faults against one that counts out every picture: a dark head is replaced by
- * each display there is, in turn, and the reading of each is looked up.
+ * The evaluation of faults in rulebooks against one that counts out every picture: a dark head is
+ * replaced by each display there is, in turn, and the reading of each is looked up.
  */
 class FailureOracleTest {
   private static final List<Display> ALL =
@@ -29,54 +32,73 @@ class FailureOracleTest {
           .map(d -> d.length == 1 ? Display.steady(d[0]) : new Display(d[1], d[0]))
           .toList();
 
+  /** What is left of a signal of which a head is dark, steady or as it was. */
+  private record Stands(List<Display> heads, List<String> plates) {}
+
   @Property(tries = 100, seed = "1957")
-  void everyFaultIsWeighedAsByCountingOutEveryPicture(@ForAll long start) {
+  void every_fault_and_every_two_are_weighed_as_by_counting_out_every_picture(@ForAll long start) {
     Rulebook book = new SmallBook(start).book();
     Set<String> found = new TreeSet<>();
-    for (Site site : Site.of(book)) {
-      for (Case one : site.cases()) {
-        found.add(
-            line(
-                site.crew().form(),
-                site.plates(),
-                one.meant(),
-                one.shown().picture(),
-                one.trial().seen().stream().map(Glimpse::display).toList(),
-                one.trial().plates(),
-                verdict(one.standing())));
-      }
+    TreeMap<String, Integer> counted = new TreeMap<>();
+    List<Site> sites = Site.of(book);
+    for (Site site : sites) {
+      site.cases().forEach(one -> found.add(Weighing.line(site, one)));
     }
-    assertThat(found).isEqualTo(expected(book));
+    for (Tried pairs : Pairs.on(sites, Pairs.MOST_STEPS)) {
+      pairs.hazards().forEach(one -> found.add(Weighing.line(pairs.site(), one)));
+      counted.merge("less", (int) pairs.more(), Integer::sum);
+      counted.merge("unknown", (int) pairs.unknown(), Integer::sum);
+      counted.merge("safe", pairs.all() - (int) (pairs.more() + pairs.unknown()), Integer::sum);
+    }
+    Set<String> expected = new TreeSet<>();
+    TreeMap<String, Integer> counts = new TreeMap<>(Map.of("less", 0, "unknown", 0, "safe", 0));
+    sites.forEach(site -> expect(book, site, expected, counts));
+    assertThat(found).isEqualTo(expected);
+    assertThat(counted).isEqualTo(counts);
   }
 
-  private static Set<String> expected(Rulebook book) {
+  @Property(tries = 100, seed = "1957")
+  void the_sites_of_a_rulebook_are_each_form_with_the_plates_of_each_pattern(@ForAll long start) {
+    Rulebook book = new SmallBook(start).book();
     Set<String> expected = new TreeSet<>();
     for (Form form : book.forms()) {
       Set<List<String>> carried = new LinkedHashSet<>(List.of(List.of()));
-      patterns(book, form).forEach(p -> carried.add(p.plates()));
+      CountingCrew.patterns(book, form).forEach(p -> carried.add(p.plates()));
       for (List<String> plates : carried) {
-        for (List<Display> picture : pictures(form.places().size())) {
-          for (Aspect meant : shownBy(book, form, plates, picture)) {
-            expect(book, form, plates, meant, picture, expected);
-          }
-        }
+        shown(book, form, plates).forEach(s -> expected.add(form.name() + plates + s));
       }
     }
-    return expected;
+    Set<String> found = new TreeSet<>();
+    for (Site site : Site.of(book)) {
+      for (Site.Shown one : site.shown()) {
+        Shown shown = new Shown(one.aspect(), one.picture());
+        found.add(site.crew().form().name() + site.plates() + shown);
+      }
+    }
+    assertThat(found).isEqualTo(expected);
   }
 
-  /** What a pattern puts up: one of its choices at each head, and dark where it takes anything. */
-  private static Set<Aspect> shownBy(
-      Rulebook book, Form form, List<String> plates, List<Display> picture) {
-    Set<Aspect> shown = new LinkedHashSet<>();
-    for (Aspect aspect : book.aspects()) {
-      for (Pattern pattern : winners(book, form, plates, picture)) {
-        boolean put = aspect.patterns().stream().anyMatch(p -> p == pattern);
-        for (int head = 0; head < picture.size(); head++) {
-          put &= !pattern.choices().get(head).isAny() || picture.get(head).equals(Display.DARK);
-        }
-        if (put) {
-          shown.add(aspect);
+  private record Shown(Aspect aspect, List<Display> picture) {
+    @Override
+    public String toString() {
+      return aspect.name() + picture;
+    }
+  }
+
+  /** What patterns put up: one of their choices at each head, and dark where they take anything. */
+  private static List<Shown> shown(Rulebook book, Form form, List<String> plates) {
+    CountingCrew crew = new CountingCrew(book, form, List.of(), ALL);
+    List<Shown> shown = new ArrayList<>();
+    for (List<Display> picture : crew.pictures(form.places().size())) {
+      for (Aspect aspect : book.aspects()) {
+        for (Pattern pattern : crew.winners(form, plates, picture)) {
+          boolean put = aspect.patterns().stream().anyMatch(p -> p == pattern);
+          for (int head = 0; head < picture.size(); head++) {
+            put &= !pattern.choices().get(head).isAny() || picture.get(head).equals(Display.DARK);
+          }
+          if (put) {
+            shown.add(new Shown(aspect, picture));
+          }
         }
       }
     }
@@ -84,200 +106,82 @@ class FailureOracleTest {
   }
 
   private static void expect(
-      Rulebook book,
-      Form form,
-      List<String> plates,
-      Aspect meant,
-      List<Display> picture,
-      Set<String> expected) {
-    Set<List<Display>> faults = new LinkedHashSet<>();
-    for (int mask = 1; mask < 1 << picture.size(); mask++) {
-      List<Display> steady = new ArrayList<>(picture);
-      List<Display> dark = new ArrayList<>(picture);
-      boolean flashing = true;
-      int flashers = 0;
-      for (int head = 0; head < picture.size(); head++) {
-        boolean flashes = !picture.get(head).rhythm().isEmpty();
-        flashers += flashes ? 1 : 0;
-        if ((mask >> head & 1) == 1) {
-          steady.set(head, Display.steady(picture.get(head).look()));
-          dark.set(head, Display.DARK);
-          flashing &= flashes;
-        }
-      }
-      int size = Integer.bitCount(mask);
-      if (flashing && (size == 1 || size == flashers)) {
-        faults.add(steady);
-        faults.add(dark);
-      }
-      if (size == 1 && !dark.equals(picture)) {
-        faults.add(dark);
-      }
-    }
-    faults.forEach(
-        seen ->
-            expected.add(
-                line(
-                    form,
-                    plates,
-                    meant,
-                    picture,
-                    seen,
-                    plates,
-                    verdict(book, form, plates, plates, meant, seen))));
-    for (String lost : plates) {
-      List<String> left = plates.stream().filter(p -> !p.equals(lost)).toList();
-      expected.add(
-          line(
-              form,
-              plates,
-              meant,
-              picture,
-              picture,
-              left,
-              verdict(book, form, plates, left, meant, picture)));
+      Rulebook book, Site site, Set<String> lines, TreeMap<String, Integer> counts) {
+    Form form = site.crew().form();
+    List<Shown> shown = shown(book, form, site.plates());
+    Set<Aspect> shows = new LinkedHashSet<>();
+    shown.forEach(s -> shows.add(s.aspect()));
+    CountingCrew crew = new CountingCrew(book, form, shows, ALL);
+    for (Shown one : new LinkedHashSet<>(shown)) {
+      Weighing<Stands> weighing =
+          new Weighing<>(
+              Weighing.where(
+                  site, one.aspect(), one.picture().stream().map(Display::words).toList()),
+              crew,
+              one.aspect(),
+              s -> s.heads().stream().map(Seen::of).toList(),
+              Stands::plates,
+              FailureOracleTest::together);
+      Stands whole = new Stands(one.picture(), site.plates());
+      List<Harm<Stands>> harms = harms(whole);
+      weighing.singly(whole, harms, lines);
+      weighing.inPairs(whole, harms, lines, counts);
     }
   }
 
-  private static String verdict(
-      Rulebook book,
-      Form form,
-      List<String> carried,
-      List<String> left,
-      Aspect meant,
-      List<Display> seen) {
-    Set<Aspect> reads = aspects(book, winners(book, form, left, seen));
-    long lit = seen.stream().filter(d -> !d.equals(Display.DARK)).count();
-    Imperfect rule = book.failures().imperfect();
-    if (reads.isEmpty() && lit > 0 && rule != Imperfect.MOST_RESTRICTIVE) {
-      for (List<Display> picture : pictures(seen.size())) {
-        boolean fits = true;
-        for (int head = 0; head < seen.size(); head++) {
-          Display there = seen.get(head);
-          fits &= there.equals(Display.DARK) || there.equals(picture.get(head));
-        }
-        if (fits) {
-          reads.addAll(aspects(book, winners(book, form, left, picture)));
-        }
-      }
-      if (rule == Imperfect.MOST_RESTRICTIVE_FITTING) {
-        reads = leastPermitting(reads);
-      } else {
-        List<Display> alone = seen.stream().filter(d -> !d.equals(Display.DARK)).toList();
-        for (Form shorter : book.forms()) {
-          if (alone.size() < seen.size()
-              && shorter.mount() == form.mount()
-              && shorter.places().size() == alone.size()) {
-            reads.addAll(aspects(book, winners(book, shorter, left, alone)));
-          }
-        }
-      }
-    }
-    if (reads.isEmpty()) {
-      Set<Aspect> shows = new LinkedHashSet<>();
-      for (List<Display> picture : pictures(seen.size())) {
-        shows.addAll(shownBy(book, form, carried, picture));
-      }
-      reads = leastPermitting(shows);
-    }
-    Set<String> verdicts = new TreeSet<>();
-    reads.forEach(r -> verdicts.add(verdict(r.permission().against(meant.permission()))));
-    return verdicts.contains("less") ? "less" : verdicts.contains("unknown") ? "unknown" : "safe";
+  /** A head has one flasher, so two that are stuck are those of different heads. */
+  private static boolean together(Harm<Stands> one, Harm<Stands> other) {
+    return one.kind() != Fault.FLASHER_STUCK
+        || other.kind() != Fault.FLASHER_STUCK
+        || one.on().stream().noneMatch(other.on()::contains);
   }
 
-  private static Set<Aspect> leastPermitting(Set<Aspect> among) {
-    Set<Aspect> least = new LinkedHashSet<>(among);
-    least.removeIf(
-        a ->
-            among.stream()
-                .anyMatch(
-                    b -> b.permission().against(a.permission()) == Standing.MORE_RESTRICTIVE));
-    return least;
-  }
-
-  /** The patterns that a picture is read by: those that cover it and no more specific one does. */
-  private static List<Pattern> winners(
-      Rulebook book, Form form, Collection<String> plates, List<Display> picture) {
-    List<Pattern> covering = new ArrayList<>();
-    for (Pattern pattern : patterns(book, form)) {
-      boolean covers = plates.containsAll(pattern.plates());
-      for (int head = 0; head < picture.size(); head++) {
-        var choice = pattern.choices().get(head);
-        covers &= choice.isAny() || choice.displays().contains(picture.get(head));
-      }
-      if (covers) {
-        covering.add(pattern);
-      }
-    }
-    List<Pattern> winners = new ArrayList<>(covering);
-    winners.removeIf(
-        p ->
-            covering.stream()
-                .anyMatch(
-                    o ->
-                        o.plates().containsAll(p.plates())
-                            && o.plates().size() > p.plates().size()));
-    return winners;
-  }
-
-  private static List<Pattern> patterns(Rulebook book, Form form) {
-    List<Pattern> patterns = new ArrayList<>();
-    for (Aspect aspect : book.aspects()) {
-      aspect.patterns().stream()
-          .filter(p -> p.form().name().equals(form.name()))
-          .forEach(patterns::add);
-    }
-    return patterns;
-  }
-
-  private static Set<Aspect> aspects(Rulebook book, List<Pattern> patterns) {
-    Set<Aspect> aspects = new LinkedHashSet<>();
-    for (Aspect aspect : book.aspects()) {
-      if (aspect.patterns().stream().anyMatch(p -> patterns.stream().anyMatch(o -> o == p))) {
-        aspects.add(aspect);
-      }
-    }
-    return aspects;
-  }
-
-  private static List<List<Display>> pictures(int heads) {
-    List<List<Display>> pictures = new ArrayList<>(List.of(List.of()));
+  private static List<Harm<Stands>> harms(Stands whole) {
+    List<Harm<Stands>> harms = new ArrayList<>();
+    int heads = whole.heads().size();
     for (int head = 0; head < heads; head++) {
-      List<List<Display>> longer = new ArrayList<>();
-      for (List<Display> picture : pictures) {
-        for (Display display : ALL) {
-          List<Display> next = new ArrayList<>(picture);
-          next.add(display);
-          longer.add(next);
+      if (!whole.heads().get(head).equals(Display.DARK)) {
+        harms.add(harm(Fault.LAMP_OUT, Set.of(head), d -> Display.DARK));
+      }
+    }
+    for (int mask = 1; mask < 1 << heads; mask++) {
+      Set<Integer> stuck = new TreeSet<>();
+      for (int head = 0; head < heads; head++) {
+        if ((mask >> head & 1) == 1) {
+          stuck.add(head);
         }
       }
-      pictures = longer;
+      long flashers = whole.heads().stream().filter(FailureOracleTest::flashes).count();
+      boolean all = stuck.stream().allMatch(head -> flashes(whole.heads().get(head)));
+      if (all && (stuck.size() == 1 || stuck.size() == flashers)) {
+        harms.add(harm(Fault.FLASHER_STUCK, stuck, d -> flashes(d) ? Display.steady(d.look()) : d));
+        harms.add(harm(Fault.FLASHER_STUCK, stuck, d -> flashes(d) ? Display.DARK : d));
+      }
     }
-    return pictures;
+    for (String plate : whole.plates()) {
+      harms.add(
+          new Harm<>(
+              Fault.PLATE_LOST,
+              Set.of(plate),
+              s ->
+                  new Stands(
+                      s.heads(), s.plates().stream().filter(p -> !p.equals(plate)).toList())));
+    }
+    return harms;
   }
 
-  private static String verdict(Standing standing) {
-    return switch (standing) {
-      case LESS_RESTRICTIVE -> "less";
-      case UNKNOWN -> "unknown";
-      case SAME, MORE_RESTRICTIVE -> "safe";
-    };
+  private static boolean flashes(Display display) {
+    return !display.rhythm().isEmpty();
   }
 
-  private static String line(
-      Form form,
-      List<String> plates,
-      Aspect meant,
-      List<Display> picture,
-      List<Display> seen,
-      List<String> left,
-      String verdict) {
-    return String.join(
-        " | ",
-        form.name() + plates,
-        meant.name(),
-        picture.toString(),
-        "seen as " + seen + left,
-        verdict);
+  private static Harm<Stands> harm(Fault kind, Set<Integer> heads, UnaryOperator<Display> does) {
+    return new Harm<>(
+        kind,
+        heads,
+        s -> {
+          List<Display> after = new ArrayList<>(s.heads());
+          heads.forEach(head -> after.set(head, does.apply(after.get(head))));
+          return new Stands(after, s.plates());
+        });
   }
 }
