@@ -49,37 +49,42 @@ public enum Eye {
     }
   }
 
-  private static final Cones NEUTRAL = Cones.of(new Xyz(1, 1, 1));
+  /** What looks alike to all eyes. */
+  private static final Xyz NEUTRAL = new Xyz(1, 1, 1);
 
   /** The light that looks to normal eyes as this one looks to these. */
   public Xyz sees(Xyz light) {
-    Cones cones = Cones.of(light);
-    if (this == NORMAL) {
-      return light;
-    }
-    Cones plane = NEUTRAL.across(Cones.of(Observer.at(side(cones) < 0 ? longAnchor : shortAnchor)));
-    Cones seen =
-        switch (this) {
-          case NORMAL -> cones;
-          case PROTAN ->
-              new Cones(-(plane.m * cones.m + plane.s * cones.s) / plane.l, cones.m, cones.s);
-          case DEUTAN ->
-              new Cones(cones.l, -(plane.l * cones.l + plane.s * cones.s) / plane.m, cones.s);
-          case TRITAN ->
-              new Cones(cones.l, cones.m, -(plane.l * cones.l + plane.m * cones.m) / plane.s);
-        };
-    return seen.light();
+    return sees(light, NEUTRAL);
+  }
+
+  /** The same where another light is neutral, such as the white of a screen. */
+  Xyz sees(Xyz light, Xyz neutral) {
+    return this == NORMAL ? light : sees(Cones.of(light), Cones.of(neutral)).light();
+  }
+
+  private Cones sees(Cones light, Cones neutral) {
+    boolean isLong = side(light, neutral) < 0;
+    Cones plane = neutral.across(Cones.of(Observer.at(isLong ? longAnchor : shortAnchor)));
+    return switch (this) {
+      case NORMAL -> light;
+      case PROTAN ->
+          new Cones(-(plane.m * light.m + plane.s * light.s) / plane.l, light.m, light.s);
+      case DEUTAN ->
+          new Cones(light.l, -(plane.l * light.l + plane.s * light.s) / plane.m, light.s);
+      case TRITAN ->
+          new Cones(light.l, light.m, -(plane.l * light.l + plane.m * light.m) / plane.s);
+    };
   }
 
   /**
    * Below 0 for lights that are seen in the hue of the long anchor; 0 for those seen as neutral.
    */
-  private double side(Cones cones) {
+  private double side(Cones light, Cones neutral) {
     return switch (this) {
       case NORMAL -> 0;
-      case PROTAN -> cones.s * NEUTRAL.m - NEUTRAL.s * cones.m;
-      case DEUTAN -> cones.s * NEUTRAL.l - NEUTRAL.s * cones.l;
-      case TRITAN -> cones.m * NEUTRAL.l - NEUTRAL.m * cones.l;
+      case PROTAN -> light.s * neutral.m - neutral.s * light.m;
+      case DEUTAN -> light.s * neutral.l - neutral.s * light.l;
+      case TRITAN -> light.m * neutral.l - neutral.m * light.l;
     };
   }
 
@@ -112,7 +117,8 @@ public enum Eye {
       Chromaticity colour = sees(corner).chromaticity();
       seen.add(new Hull.Point(colour.u(), colour.v()));
     }
-    long onOneSide = corners.stream().filter(light -> side(Cones.of(light)) < 0).count();
+    long onOneSide =
+        corners.stream().filter(light -> side(Cones.of(light), Cones.of(NEUTRAL)) < 0).count();
     if (onOneSide > 0 && onOneSide < corners.size()) {
       seen.add(new Hull.Point(Chromaticity.EQUAL_ENERGY.u(), Chromaticity.EQUAL_ENERGY.v()));
     }
@@ -124,6 +130,6 @@ public enum Eye {
    * intensity. Only protans differ: their brightness is that of the middle-wave cones alone.
    */
   public double brightness(Chromaticity colour) {
-    return this == PROTAN ? Cones.of(Xyz.of(colour, 1)).m / NEUTRAL.m : 1;
+    return this == PROTAN ? Cones.of(Xyz.of(colour, 1)).m / Cones.of(NEUTRAL).m : 1;
   }
 }

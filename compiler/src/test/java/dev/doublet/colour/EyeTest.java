@@ -3,6 +3,14 @@ package dev.doublet.colour;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -105,6 +113,73 @@ class EyeTest {
         new Chromaticity(
             one.x() + part * (towards.x() - one.x()), one.y() + part * (towards.y() - one.y()));
     assertThat(eye.difference(one, other)).as("%s %s", eye, one).isLessThan(5e-4);
+  }
+
+  /**
+   * The same method as others worked it out for screens: two matrices of linear red, green and blue
+   * for each eye, and which of them is for a light. Screens are those of IEC 61966-2-1.
+   */
+  @ParameterizedTest
+  @EnumSource(names = {"PROTAN", "DEUTAN", "TRITAN"})
+  void screensLookAsPublishedMatricesSay(Eye eye) {
+    List<Xyz> primaries =
+        List.of(
+            Xyz.of(new Chromaticity(0.64, 0.33), 0.2126729),
+            Xyz.of(new Chromaticity(0.30, 0.60), 0.7151522),
+            Xyz.of(new Chromaticity(0.15, 0.06), 0.0721750));
+    Xyz white = mixed(primaries, 1, 1, 1);
+    assertThat(white.chromaticity().distance(new Chromaticity(0.3127, 0.3290))).isLessThan(5e-5);
+    Map<String, double[]> published = published(eye);
+    Random random = new Random(1957);
+    for (int i = 0; i < 1000; i++) {
+      double[] rgb = {random.nextDouble(), random.nextDouble(), random.nextDouble()};
+      String half = times(published.get("side"), rgb) >= 0 ? "first " : "second ";
+      Xyz theirs =
+          mixed(
+              primaries,
+              times(published.get(half + "red"), rgb),
+              times(published.get(half + "green"), rgb),
+              times(published.get(half + "blue"), rgb));
+      Xyz ours = eye.sees(mixed(primaries, rgb), white);
+      assertThat(ours.x()).isCloseTo(theirs.x(), within(2e-5));
+      assertThat(ours.y()).isCloseTo(theirs.y(), within(2e-5));
+      assertThat(ours.z()).isCloseTo(theirs.z(), within(2e-5));
+    }
+  }
+
+  private static Map<String, double[]> published(Eye eye) {
+    Map<String, double[]> parts = new HashMap<>();
+    for (String line : lines("/facts/colour/brettel-screens.csv")) {
+      String[] row = line.split(",");
+      if (row[0].equals(eye.name())) {
+        parts.put(
+            row[1],
+            new double[] {
+              Double.parseDouble(row[2]), Double.parseDouble(row[3]), Double.parseDouble(row[4])
+            });
+      }
+    }
+    return parts;
+  }
+
+  private static List<String> lines(String resource) {
+    try (InputStream in = EyeTest.class.getResourceAsStream(resource)) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8).lines().toList();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static double times(double[] row, double[] rgb) {
+    return row[0] * rgb[0] + row[1] * rgb[1] + row[2] * rgb[2];
+  }
+
+  private static Xyz mixed(List<Xyz> primaries, double... rgb) {
+    Xyz sum = Xyz.DARK;
+    for (int i = 0; i < rgb.length; i++) {
+      sum = sum.plus(primaries.get(i).times(rgb[i]));
+    }
+    return sum;
   }
 
   /** Red and yellow are one hue to four men in a hundred, and blue in green helps them. */
