@@ -4,13 +4,11 @@ import dev.doublet.diagnostic.Acceptance;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
-import java.util.stream.Stream;
 
 /** Writes rulebooks down in the language, in as many layouts as it allows. */
 final class Handwriting {
@@ -235,8 +233,8 @@ final class Handwriting {
     }
     facts.add(words(aspect.permission()));
     Optional<Likeness> likeness =
-        book.aspects().stream().flatMap(a -> likenesses(aspect, a, book)).findFirst();
-    likeness.ifPresent(l -> facts.add(l.words()));
+        book.aspects().stream().flatMap(a -> Likeness.all(aspect, a, book).stream()).findFirst();
+    likeness.ifPresent(l -> facts.add(words(l)));
     int own = aspect.patterns().size() - likeness.map(Likeness::patterns).orElse(0);
     List<List<String>> patterns = grouped(aspect.patterns().subList(0, own));
     List<List<String>> mixed = new ArrayList<>(shuffled(facts));
@@ -250,70 +248,20 @@ final class Handwriting {
         List.of("aspect", quoted(aspect.name())), mixed.stream().flatMap(List::stream).toList());
   }
 
-  /** Ways to say that the last patterns of an aspect are those of another one with a plate. */
-  private Stream<Likeness> likenesses(Aspect aspect, Aspect other, Rulebook book) {
-    List<Likeness> all = new ArrayList<>();
-    Set<Form> forms = new LinkedHashSet<>();
-    for (int i = aspect.patterns().size() - 1; i >= 0; i--) {
-      List<Pattern> last = aspect.patterns().subList(i, aspect.patterns().size());
-      last.forEach(p -> forms.add(p.form()));
-      List<Pattern> source =
-          other.patterns().stream().filter(p -> forms.contains(p.form())).toList();
-      for (Plate plate : book.plates()) {
-        List<Pattern> kept =
-            source.stream().filter(p -> last.contains(p.with(plate, p.span()))).toList();
-        List<Exempt> exceptions = exceptions(source, kept);
-        boolean like =
-            !aspect.equals(other)
-                && other.name().compareTo(aspect.name()) < 0
-                && kept.stream().map(p -> p.with(plate, p.span())).toList().equals(last)
-                && exceptions.stream().allMatch(e -> e.mistake(other, source).isEmpty())
-                && kept.stream().noneMatch(p -> exceptions.stream().anyMatch(e -> e.covers(p)));
-        if (like) {
-          boolean whole = source.equals(other.patterns()) && random.nextBoolean();
-          List<String> words = new ArrayList<>(List.of("as", quoted(other.name())));
-          if (!whole) {
-            words.add("on");
-            words.addAll(between(shuffled(forms.stream().map(f -> List.of(f.name())).toList())));
-          }
-          words.addAll(List.of("with", plate.name(), "plate"));
-          for (Exempt exception : shuffled(exceptions)) {
-            words.add(words.contains("except") ? "or" : "except");
-            words.addAll(displays(exception.choices()));
-          }
-          all.add(new Likeness(words, last.size()));
-        }
-      }
+  private List<String> words(Likeness likeness) {
+    List<String> words = new ArrayList<>(List.of("as", quoted(likeness.other().name())));
+    if (!likeness.isWhole() || random.nextBoolean()) {
+      words.add("on");
+      List<List<String>> forms = likeness.forms().stream().map(f -> List.of(f.name())).toList();
+      words.addAll(between(shuffled(forms)));
     }
-    return all.stream();
-  }
-
-  /** What some patterns have more than others, without what lies inside another exception. */
-  private static List<Exempt> exceptions(List<Pattern> all, List<Pattern> kept) {
-    List<Pattern> left = all.stream().filter(p -> !kept.contains(p)).toList();
-    return left.stream()
-        .map(p -> new Exempt(p.choices(), p.span()))
-        .distinct()
-        .filter(e -> left.stream().noneMatch(p -> isInside(e, new Exempt(p.choices(), p.span()))))
-        .toList();
-  }
-
-  private static boolean isInside(Exempt one, Exempt other) {
-    boolean inside = one.choices().size() == other.choices().size();
-    boolean same = inside;
-    for (int i = 0; inside && i < one.choices().size(); i++) {
-      inside = other.choices().get(i).acceptsAll(one.choices().get(i));
-      same &= one.choices().get(i).acceptsAll(other.choices().get(i));
+    words.addAll(List.of("with", likeness.plate().name(), "plate"));
+    for (Exempt exception : shuffled(likeness.exceptions())) {
+      words.add(words.contains("except") ? "or" : "except");
+      words.addAll(displays(exception.choices()));
     }
-    return inside && !same;
+    return words;
   }
-
-  /**
-   * A likeness written down.
-   *
-   * @param patterns how many patterns it stands for
-   */
-  private record Likeness(List<String> words, int patterns) {}
 
   private List<String> words(Permission permission) {
     List<String> words = new ArrayList<>(List.of("allows"));
