@@ -3,6 +3,7 @@ package dev.doublet.colour;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
@@ -221,6 +222,42 @@ class DriveSolverTest {
     assertThat(answer.closest()).contains(answer.instead().get(0).drive());
     assertThat(new DriveSolver(RGB).solve("mauve", RegionSet.published().get(0)).closest())
         .isEmpty();
+  }
+
+  /** What the page of colour-out-of-region says of bins, for all sets that have yellow. */
+  @Test
+  void noFamilyHasAPublishedYellowOfEveryLed() {
+    for (LedFamily family : LedFamily.published()) {
+      assertThat(yellows(family)).as(family.name()).hasSize(7).allMatch(margin -> margin < 0);
+    }
+  }
+
+  @Test
+  void aGreenDieOfOneWavelengthWouldReachYellowAndOneMeasuredDieDoesNot() {
+    Die green = RGB.dies().get(1);
+    Die pure = Die.ofWavelengths(Channel.GREEN, 522, 525, 0, 660, 720, "");
+    assertThat(yellows(RGB.with(pure))).filteredOn(margin -> margin >= 0).hasSize(5);
+    for (Die die : List.of(RGB.dies().get(0), green)) {
+      Die measured = Die.measured(die.channel(), die.middle().chromaticity(), die.middle().y());
+      assertThat(yellows(RGB.with(measured))).allMatch(margin -> margin < 0);
+    }
+    LedFamily both = RGB.middle().with(RGB.dies().get(2));
+    assertThat(yellows(both)).anyMatch(margin -> margin >= 0);
+  }
+
+  /** How deep each published yellow holds every LED of a family at best. */
+  private static List<Double> yellows(LedFamily family) {
+    List<Double> margins = new ArrayList<>();
+    for (RegionSet set : RegionSet.published()) {
+      set.region("yellow")
+          .map(
+              region ->
+                  SolvedDrives.of(family)
+                      .found(family, set.name(), "yellow")
+                      .orElseGet(() -> new DriveSolver(family).search(region)))
+          .ifPresent(found -> margins.add(found.margin()));
+    }
+    return margins;
   }
 
   @Test

@@ -93,6 +93,21 @@ class EyeTest {
     assertThat(twice.z()).isCloseTo(once.z(), within(1e-9));
   }
 
+  /** A trap: such methods are for light, which adds, and not for numbers of a screen. */
+  @Property(tries = 100, seed = "1957")
+  void weakLightLooksLikeStrongLightAndMixturesLieBetween(
+      @ForAll Eye eye,
+      @ForAll @DoubleRange(min = 500, max = 640) double nm,
+      @ForAll @DoubleRange(min = 0.01, max = 0.9) double part) {
+    Xyz light = Xyz.of(Observer.monochromatic(nm), 1);
+    Xyz seen = eye.sees(light);
+    assertThat(eye.sees(light.times(part)).chromaticity().difference(seen.chromaticity()))
+        .isLessThan(1e-12);
+    Xyz mixed = light.times(part).plus(new Xyz(1 - part, 1 - part, 1 - part));
+    Xyz sum = seen.times(part).plus(new Xyz(1 - part, 1 - part, 1 - part));
+    assertThat(eye.sees(mixed).chromaticity().difference(sum.chromaticity())).isLessThan(1e-9);
+  }
+
   /**
    * A trap: two cone matrices must not be mixed. The missing cone's direction in x and y (the
    * copunctal point) belongs to the matrix; two lights on a line through it look alike. COMPUTED

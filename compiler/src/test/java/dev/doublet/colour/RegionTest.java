@@ -53,6 +53,39 @@ class RegionTest {
     assertThat(region("marine", "red").contains(red)).isTrue();
   }
 
+  /**
+   * A trap: the stored text of the road table has lost its minus signs. EN 12368's draft has the
+   * lines of the LED lamps of aerodromes, which another source prints whole (SEEN).
+   */
+  @Test
+  void roadSignalsHaveTheLinesOfASourceThatKeptItsMinusSigns() {
+    assertThat(region("road", "yellow").corners())
+        .isEqualTo(region("aerodrome-led", "yellow").corners());
+    assertThat(region("road", "green").corners())
+        .isEqualTo(region("aerodrome-led", "green-deficient").corners());
+    assertThat(region("road-narrow", "green").contains(new Chromaticity(0.1343, 0.5518))).isTrue();
+    assertThat(region("road-narrow", "green").contains(new Chromaticity(0.1338, 0.7618))).isFalse();
+  }
+
+  /** A trap: a reprint of COLREG has 3.310 and 0.388 among the corners of white. */
+  @Test
+  void cornersAreNoMisprints() {
+    for (RegionSet set : RegionSet.published()) {
+      for (Region region : set.regions()) {
+        assertThat(region.corners())
+            .as("%s %s", set.name(), region.colour())
+            .hasSizeGreaterThan(2)
+            .allMatch(Chromaticity::isOfLight);
+      }
+    }
+    for (String set : List.of("marine", "vehicle", "aerodrome")) {
+      assertThat(region(set, "white").corners())
+          .as(set)
+          .anyMatch(c -> c.distance(new Chromaticity(0.443, 0.382)) < 5e-4)
+          .noneMatch(c -> Math.abs(c.y() - 0.388) < 1e-3);
+    }
+  }
+
   @Test
   void noRegionCrossesItself() {
     for (RegionSet set : RegionSet.published()) {
