@@ -19,7 +19,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 
 /** How a kind of LED is driven for the colours of a rulebook, where the layout does not say. */
-final class Drives {
+public final class Drives {
   private Drives() {}
 
   /**
@@ -28,7 +28,7 @@ final class Drives {
    * @param given colours that the layout says a drive for
    * @param evenly true to bring all of them down to the luminous intensity of the weakest
    */
-  static SortedMap<String, List<Integer>> of(
+  public static SortedMap<String, List<Integer>> of(
       LedFamily family, Rulebook book, Set<String> given, boolean evenly) {
     RegionSet set = RegionSet.aimedAt(book.colourSet());
     Map<String, Optional<Drive>> known = new HashMap<>();

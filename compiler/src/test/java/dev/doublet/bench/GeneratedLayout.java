@@ -40,9 +40,7 @@ public final class GeneratedLayout {
     book.append("head stack { lamp upper shows green  lamp middle shows yellow  ");
     book.append("lamp lower shows red  lamp side shows lunar }\n");
     book.append("imperfect signals read as most restrictive\n");
-    for (String fault : List.of("die-out", "chain-broken")) {
-      book.append("cover ").append(fault).append(" because \"a drill of no railway\"\n");
-    }
+    book.append("cover die-out because \"a drill of no railway\"\n");
     book.append("form two { top, bottom }\nform three { top, middle, bottom }\n");
     book.append("aspect \"Stop\" { number 0 allows stop on two show red over red ");
     book.append("on three show red over red over red }\n");

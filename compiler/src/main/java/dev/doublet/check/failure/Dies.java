@@ -25,8 +25,11 @@ import java.util.TreeMap;
  */
 final class Dies {
   private final Map<String, Map<Set<Channel>, String>> left = new TreeMap<>();
+  private final boolean supposed;
 
-  private Dies() {}
+  private Dies(boolean supposed) {
+    this.supposed = supposed;
+  }
 
   /**
    * Works out what each colour of a part is left with.
@@ -34,17 +37,21 @@ final class Dies {
    * @param most how many dies of one LED may be dead: 1 or 2
    */
   static Dies of(Part part, Rulebook book, int most) {
-    LedFamily family = part.family();
+    return of(part.family(), part.drive(), book, most);
+  }
+
+  /** The same of an LED of some family, driven in some way for each colour. */
+  static Dies of(LedFamily family, Map<String, List<Integer>> drives, Rulebook book, int most) {
     Map<String, Chromaticity> own = new TreeMap<>();
     for (Colour colour : book.colours()) {
-      List<Integer> drive = part.drive().get(colour.name());
+      List<Integer> drive = drives.get(colour.name());
       if (drive != null && drive.stream().anyMatch(level -> level > 0)) {
         own.put(colour.name(), light(family, drive));
       }
     }
-    Dies dies = new Dies();
+    Dies dies = new Dies(false);
     for (String colour : own.keySet()) {
-      List<Integer> drive = part.drive().get(colour);
+      List<Integer> drive = drives.get(colour);
       if (new Drive(drive).lit() > 1) {
         Map<Set<Channel>, String> losses = new LinkedHashMap<>();
         for (Set<Channel> dead : dead(drive, most)) {
@@ -54,6 +61,31 @@ final class Dies {
       }
     }
     return dies;
+  }
+
+  /**
+   * LEDs of which nothing is known but what somebody might make: for each light that can be left, a
+   * colour of the book or none, an LED that is left with it whatever it shone.
+   */
+  static List<Dies> supposed(Rulebook book) {
+    List<String> lights = new ArrayList<>(book.colours().stream().map(Colour::name).toList());
+    lights.add("");
+    List<Dies> all = new ArrayList<>();
+    for (String light : lights) {
+      Dies dies = new Dies(true);
+      for (Colour colour : book.colours()) {
+        if (!colour.name().equals(light)) {
+          dies.left.put(colour.name(), Map.of(Set.of(Channel.RED), light));
+        }
+      }
+      all.add(dies);
+    }
+    return all;
+  }
+
+  /** True when the LEDs of one signal may be such and such. */
+  boolean goesWith(Dies other) {
+    return other == this || supposed && other.supposed;
   }
 
   /** The dies that a colour is mixed of; none when one die makes it alone. */

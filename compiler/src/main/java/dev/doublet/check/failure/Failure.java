@@ -82,7 +82,7 @@ sealed interface Failure {
     /** Signals built alike may hang on chains of several kinds of LED, but each on one. */
     @Override
     public boolean goesWith(Failure other) {
-      return !(other instanceof DieOut o) || o.dies == dies;
+      return !(other instanceof DieOut o) || o.dies.goesWith(dies);
     }
   }
 

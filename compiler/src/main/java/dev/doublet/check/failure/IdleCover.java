@@ -3,77 +3,184 @@ package dev.doublet.check.failure;
 import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
 import dev.doublet.check.Words;
+import dev.doublet.check.failure.Site.Shown;
+import dev.doublet.colour.LedFamily;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.layout.Drives;
 import dev.doublet.rulebook.Cover;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.function.BiFunction;
 
-/** A cover for which no hazard is left, or that another one already has. */
+/** A cover for which no hazard is left on any layout, or that another one already has. */
 public final class IdleCover implements Check.OfBook {
-  /** What a rulebook alone can tell; the others depend on the LEDs and the wiring of a layout. */
-  private static final Set<Fault> KNOWN =
-      Set.of(Fault.LAMP_OUT, Fault.FLASHER_STUCK, Fault.PLATE_LOST);
 
   @Override
   public Tier tier() {
     return Tier.MEANING;
   }
 
+  /**
+   * One fault that a cover is for, on one form unless the cover is for all.
+   *
+   * @param formOrNull null when the cover names no form
+   */
+  private record Use(Cover cover, Fault fault, Form formOrNull) {
+    private static Use of(Cover cover, Fault fault, Form form) {
+      return new Use(cover, fault, cover.forms().isEmpty() ? null : form);
+    }
+
+    private boolean isOn(Form form) {
+      return formOrNull == null || formOrNull.equals(form);
+    }
+
+    private String words() {
+      return fault.words() + (formOrNull == null ? "" : " on " + formOrNull.name());
+    }
+  }
+
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Cover> covers =
-        facts.book().failures().covers().stream()
-            .filter(c -> c.faults().stream().anyMatch(KNOWN::contains))
-            .toList();
-    if (covers.isEmpty()) {
-      return List.of();
-    }
-    List<Site> sites = Site.of(facts.book());
-    List<Hazard> hazards = new ArrayList<>(Hazard.of(sites.stream().map(Tried::singly).toList()));
-    if (facts.asked().pairs()) {
-      hazards.addAll(Hazard.of(Pairs.on(sites, Pairs.MOST_STEPS)));
+    Rulebook book = facts.book();
+    Set<Use> all = uses(book);
+    Set<Use> idle = new LinkedHashSet<>(all);
+    for (Form form : book.forms()) {
+      withoutNeeded(idle, book, form, facts.asked().pairs());
     }
     List<Diagnostic> found = new ArrayList<>();
-    for (Cover cover : covers) {
-      List<String> idle = new ArrayList<>();
-      for (Fault fault : cover.faults().stream().filter(KNOWN::contains).sorted().toList()) {
-        if (cover.forms().isEmpty()) {
-          if (hazards.stream().noneMatch(h -> isCovered(h, cover, fault))) {
-            idle.add(fault.words());
-          }
-        }
-        for (Form form : cover.forms()) {
-          if (hazards.stream().noneMatch(h -> isCovered(h, cover, fault) && isOn(h, form))) {
-            idle.add(fault.words() + " on " + form.name());
-          }
-        }
-      }
-      if (!idle.isEmpty()) {
-        found.add(report(cover, idle));
-      }
+    byCover(idle).forEach((cover, words) -> found.add(idle(cover, words)));
+    if (facts.asked().notes() && !facts.asked().pairs()) {
+      Set<Use> ofDies = new LinkedHashSet<>(all);
+      ofDies.removeIf(use -> use.fault() != Fault.DIE_OUT || idle.contains(use));
+      withoutNeededOnKnownLeds(ofDies, book);
+      byCover(ofDies).forEach((cover, words) -> found.add(idleOnKnownLeds(cover, words)));
     }
     return found;
   }
 
-  private static boolean isCovered(Hazard hazard, Cover cover, Fault fault) {
-    return hazard.faults().contains(fault) && hazard.cover().stream().anyMatch(c -> c == cover);
+  private static Set<Use> uses(Rulebook book) {
+    Set<Use> uses = new LinkedHashSet<>();
+    for (Cover cover : book.failures().covers()) {
+      List<Form> forms = cover.forms().isEmpty() ? book.forms() : cover.forms();
+      for (Fault fault : cover.faults().stream().sorted().toList()) {
+        forms.forEach(form -> uses.add(Use.of(cover, fault, form)));
+      }
+    }
+    return uses;
   }
 
-  private static boolean isOn(Hazard hazard, Form form) {
-    return hazard.found().stream().anyMatch(f -> f.site().crew().form().equals(form));
+  /** Takes away what covers something on some layout, and what cannot be judged. */
+  private static void withoutNeeded(Set<Use> idle, Rulebook book, Form form, boolean pairs) {
+    if (idle.stream().noneMatch(use -> use.isOn(form))) {
+      return;
+    }
+    if (AnyLayout.isTooLarge(book, form)) {
+      idle.removeIf(use -> use.isOn(form));
+      return;
+    }
+    withoutNeeded(idle, book, form, AnyLayout::failures);
+    if (pairs && idle.stream().anyMatch(use -> use.isOn(form))) {
+      List<Site> sites =
+          AnyLayout.plateSets(book, form).stream()
+              .flatMap(plates -> Site.on(book, form, plates).stream())
+              .toList();
+      for (Tried tried : Pairs.on(sites, AnyLayout::failures, Pairs.MOST_STEPS)) {
+        idle.removeIf(use -> tried.untried() > 0 && use.isOn(form));
+        tried.hazards().forEach(one -> idle.removeAll(covering(book, form, one.trial())));
+      }
+    }
   }
 
-  private Diagnostic report(Cover cover, List<String> idle) {
+  private static void withoutNeeded(
+      Set<Use> idle,
+      Rulebook book,
+      Form form,
+      BiFunction<Site, List<Display>, List<Failure>> faults) {
+    for (List<String> plates : AnyLayout.plateSets(book, form)) {
+      if (idle.stream().noneMatch(use -> use.isOn(form))) {
+        return;
+      }
+      Site.on(book, form, plates).ifPresent(site -> withoutNeeded(idle, site, faults));
+    }
+  }
+
+  private static void withoutNeeded(
+      Set<Use> idle, Site site, BiFunction<Site, List<Display>, List<Failure>> faults) {
+    for (Shown shown : site.shown()) {
+      Condition whole = Condition.of(shown.picture(), site.plates());
+      for (Failure failure : faults.apply(site, shown.picture())) {
+        Trial trial = Trial.of(whole, failure);
+        Set<Use> uses = covering(site.crew().book(), site.crew().form(), trial);
+        uses.retainAll(idle);
+        if (!uses.isEmpty() && !Case.of(shown, trial, site.crew()).isSafe()) {
+          idle.removeAll(uses);
+        }
+      }
+      if (idle.stream().noneMatch(use -> use.isOn(site.crew().form()))) {
+        return;
+      }
+    }
+  }
+
+  private static void withoutNeededOnKnownLeds(Set<Use> idle, Rulebook book) {
+    book.forms().stream()
+        .filter(form -> AnyLayout.isTooLarge(book, form))
+        .forEach(form -> idle.removeIf(use -> use.isOn(form)));
+    for (LedFamily family : LedFamily.published()) {
+      if (idle.isEmpty()) {
+        return;
+      }
+      List<Dies> dies = List.of(Dies.of(family, Drives.of(family, book, Set.of(), false), book, 1));
+      for (Form form : book.forms()) {
+        withoutNeeded(idle, book, form, (site, picture) -> site.diesOut(picture, dies));
+      }
+    }
+  }
+
+  /** What covers a trial: of each of its faults, the first cover there is. */
+  private static Set<Use> covering(Rulebook book, Form form, Trial trial) {
+    Set<Use> uses = new LinkedHashSet<>();
+    for (Fault fault : trial.faults()) {
+      book.failures().cover(fault, form).ifPresent(cover -> uses.add(Use.of(cover, fault, form)));
+    }
+    return uses;
+  }
+
+  private static Map<Cover, String> byCover(Set<Use> uses) {
+    Map<Cover, List<String>> words = new LinkedHashMap<>();
+    for (Use use : uses) {
+      words.computeIfAbsent(use.cover(), c -> new ArrayList<>()).add(use.words());
+    }
+    Map<Cover, String> lists = new LinkedHashMap<>();
+    words.forEach((cover, list) -> lists.put(cover, Words.list(list)));
+    return lists;
+  }
+
+  private Diagnostic idle(Cover cover, String idle) {
     return finding(
             Severity.WARNING,
             cover.span(),
-            Words.say("nothing is left for this to cover: %s", Words.list(idle)))
+            Words.say("nothing is left for this to cover: %s", idle))
         .because("a cover that outlives its hazard would hide the next one")
         .help("take away what is idle, or the whole line");
+  }
+
+  private Diagnostic idleOnKnownLeds(Cover cover, String idle) {
+    return finding(
+            Severity.NOTE,
+            cover.span(),
+            Words.say("nothing is left for this to cover on LEDs of the known families: %s", idle))
+        .because("only an LED that a layout drives or measures in its own way could need it")
+        .help("nothing, if layouts have such LEDs; otherwise take away what is idle");
   }
 }

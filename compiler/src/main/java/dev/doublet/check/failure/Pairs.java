@@ -1,6 +1,7 @@
 package dev.doublet.check.failure;
 
 import dev.doublet.check.failure.Site.Shown;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -8,6 +9,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiFunction;
 
 /**
  * Two faults at once: every two that one signal can have, at every picture. Two that leave no more
@@ -25,23 +27,31 @@ final class Pairs {
   static final long MOST_STEPS = 16_000_000;
 
   private final Site site;
+  private final BiFunction<Site, List<Display>, List<Failure>> faults;
   private final long steps;
   private final Map<Object, Crew.Read> known = new HashMap<>();
   private final List<Case> cases = new ArrayList<>();
   private final List<Case> hazards = new ArrayList<>();
   private long untried;
 
-  private Pairs(Site site, long steps) {
+  private Pairs(Site site, BiFunction<Site, List<Display>, List<Failure>> faults, long steps) {
     this.site = site;
+    this.faults = faults;
     this.steps = steps;
   }
 
   /** Tries the pairs of some sites, in no more than so many steps. */
   static List<Tried> on(List<Site> sites, long steps) {
+    return on(sites, Site::failures, steps);
+  }
+
+  /** The same where more may fail than a site knows of. */
+  static List<Tried> on(
+      List<Site> sites, BiFunction<Site, List<Display>, List<Failure>> faults, long steps) {
     int pictures = sites.stream().mapToInt(s -> s.shown().size()).sum();
     List<Tried> tried = new ArrayList<>();
     for (Site site : sites) {
-      Pairs pairs = new Pairs(site, steps / pictures);
+      Pairs pairs = new Pairs(site, faults, steps / pictures);
       site.shown().forEach(pairs::at);
       tried.add(Tried.of(site, 2, pairs.cases, pairs.hazards, pairs.untried));
     }
@@ -52,7 +62,7 @@ final class Pairs {
     Condition whole = Condition.of(shown.picture(), site.plates());
     List<Case> alone = new ArrayList<>();
     Set<Object> results = new HashSet<>();
-    for (Failure failure : site.failures(shown.picture())) {
+    for (Failure failure : faults.apply(site, shown.picture())) {
       Trial trial = Trial.of(whole, failure);
       alone.add(weighed(shown, trial));
       results.add(trial.result());

@@ -25,6 +25,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -89,22 +90,21 @@ record Site(
       Set<List<String>> carried = new LinkedHashSet<>();
       carried.add(List.of());
       book.aspects().forEach(a -> a.patternsOn(form).forEach(p -> carried.add(p.plates())));
-      for (List<String> plates : carried) {
-        List<Shown> shown = shownOn(book, form, plates);
-        if (!shown.isEmpty()) {
-          sites.add(
-              new Site(
-                  words(form, plates),
-                  crew(book, form, shown),
-                  plates,
-                  List.of(),
-                  List.of(),
-                  List.of(),
-                  shown));
-        }
-      }
+      carried.forEach(plates -> on(book, form, plates).ifPresent(sites::add));
     }
     return sites;
+  }
+
+  /** A form of a rulebook with some plates, sorted; empty when it shows nothing. */
+  static Optional<Site> on(Rulebook book, Form form, List<String> plates) {
+    List<Shown> shown = shownOn(book, form, plates);
+    if (shown.isEmpty()) {
+      return Optional.empty();
+    }
+    Crew crew = crew(book, form, shown);
+    List<HeadType> unsaid = List.of();
+    return Optional.of(
+        new Site(words(form, plates), crew, plates, unsaid, List.of(), List.of(), shown));
   }
 
   /** The signals of a layout that are commanded whole: each build, with all LEDs it is made of. */
@@ -167,19 +167,27 @@ record Site(
     }
     failures.addAll(flashersStuck(picture));
     plates.forEach(plate -> failures.add(new Failure.PlateLost(plate)));
-    for (Dies ofPart : dies) {
-      for (int head = 0; head < heads.size(); head++) {
-        HeadType make = heads.get(head);
-        for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
-          for (Channel die : ofPart.mixing(lit.colour())) {
-            failures.add(new Failure.DieOut(head, place(head), make, lit.lamp(), die, ofPart));
-          }
-        }
-      }
-    }
+    failures.addAll(diesOut(picture, dies));
     int leds = heads.stream().mapToInt(h -> h.lamps().size()).sum();
     for (int led = 0; led < leds; led++) {
       failures.add(new Failure.ChainBroken(heads, wired, led));
+    }
+    return failures;
+  }
+
+  /** Each die of some LEDs dead, wherever one of them shines. */
+  List<Failure> diesOut(List<Display> picture, List<Dies> leds) {
+    List<Failure> failures = new ArrayList<>();
+    for (Dies led : leds) {
+      for (int head = 0; head < picture.size(); head++) {
+        for (HeadType make : types(head, picture.get(head))) {
+          for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
+            for (Channel die : led.mixing(lit.colour())) {
+              failures.add(new Failure.DieOut(head, place(head), make, lit.lamp(), die, led));
+            }
+          }
+        }
+      }
     }
     return failures;
   }
@@ -237,17 +245,15 @@ record Site(
   }
 
   private static List<Shown> shownOn(Rulebook book, Form form, List<String> plates) {
+    List<Reads> patterns = Reading.on(book, form);
     List<Shown> shown = new ArrayList<>();
     Set<Object> known = new HashSet<>();
-    for (Aspect aspect : book.aspects()) {
-      for (Pattern pattern : aspect.patternsOn(form)) {
-        if (plates.containsAll(pattern.plates())) {
-          Reads by = new Reads(aspect, pattern);
-          for (List<Display> picture : pictures(pattern)) {
-            boolean means = Reading.of(book, form, plates, picture).contains(by);
-            if (means && known.add(List.of(aspect.name(), picture))) {
-              shown.add(new Shown(by, picture, pattern.span()));
-            }
+    for (Reads by : patterns) {
+      if (plates.containsAll(by.pattern().plates())) {
+        for (List<Display> picture : pictures(by.pattern())) {
+          boolean means = Reading.of(patterns, plates, picture).contains(by);
+          if (means && known.add(List.of(by.aspect().name(), picture))) {
+            shown.add(new Shown(by, picture, by.pattern().span()));
           }
         }
       }

@@ -8,6 +8,8 @@ import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.LayoutResolver;
 import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -92,6 +94,12 @@ final class SmallSignal {
         LayoutResolver.resolve("layout.yaml", path -> path.endsWith("yaml") ? layout : rules);
     assertThat(read.value()).as("%s%n%s", book, read.diagnostics()).isPresent();
     return LayoutFacts.of(read.value().get(), new Asked(true, 2));
+  }
+
+  /** The rulebook, with more lines after it. */
+  Rulebook rulebook(String more) {
+    SourceFile rules = new SourceFile("small.aspects", book + more);
+    return RulebookResolver.resolve("small.aspects", path -> rules).value().orElseThrow();
   }
 
   /** The make of head at each place. */
