@@ -52,7 +52,7 @@ final class BuildVerb implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder());
-    String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
+    String file = Inputs.layout(path, terminal.folder(), disk);
     Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {

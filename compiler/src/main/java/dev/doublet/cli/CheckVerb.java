@@ -16,7 +16,8 @@ import picocli.CommandLine.Parameters;
     name = "check",
     mixinStandardHelpOptions = true,
     description =
-        "Says what is wrong with rulebooks (.aspects), layouts (.yaml), or all in a folder.")
+        "Says what is wrong with rulebooks (.aspects) and layouts (.yaml). In a folder these are the"
+            + " rulebooks, and the files whose names end in layout.yaml.")
 final class CheckVerb implements Callable<Integer> {
   private final Terminal terminal;
 

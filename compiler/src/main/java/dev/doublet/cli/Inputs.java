@@ -5,9 +5,11 @@ import dev.doublet.source.SourceReader;
 import dev.doublet.syntax.AspectsSyntax;
 import dev.doublet.syntax.Tree;
 import java.io.IOException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
 import java.util.stream.Stream;
@@ -18,6 +20,8 @@ import java.util.stream.Stream;
  * @param files with forward slashes, sorted, each once
  */
 record Inputs(List<String> files) {
+  private static final String NOTHING =
+      "no rulebook (.aspects), and no layout whose name ends in layout.yaml";
 
   /** Takes files as they are, and from folders every rulebook and every layout. */
   static Inputs find(List<String> paths, Path folder, SourceReader reader) throws IOException {
@@ -26,14 +30,19 @@ record Inputs(List<String> files) {
       Path asGiven = folder.getFileSystem().getPath(path);
       Path given = folder.resolve(asGiven);
       if (Files.isDirectory(given)) {
+        List<String> inside = new ArrayList<>();
         try (Stream<Path> walk = Files.walk(given)) {
           for (Path found : walk.filter(Files::isRegularFile).sorted().toList()) {
             String name = slashes(asGiven.resolve(given.relativize(found).toString()));
             if (isLayoutInFolder(name) || isRulebook(name, reader)) {
-              files.add(name);
+              inside.add(name);
             }
           }
         }
+        if (inside.isEmpty()) {
+          throw new FileSystemException(path, null, "this folder holds " + NOTHING);
+        }
+        files.addAll(inside);
       } else if (Files.exists(given)) {
         files.add(slashes(asGiven));
       } else {
@@ -41,6 +50,32 @@ record Inputs(List<String> files) {
       }
     }
     return new Inputs(List.copyOf(files));
+  }
+
+  /** The layout that is named, or the only one in the folder that is. */
+  static String layout(String path, Path folder, SourceReader reader) throws IOException {
+    List<String> found = find(List.of(path), folder, reader).files();
+    List<String> layouts = found.stream().filter(Inputs::isLayout).toList();
+    return only(path, found, layouts, "layout (.yaml)");
+  }
+
+  /** The rulebook that is named, or the only one in the folder that is. */
+  static String rulebook(String path, Path folder, SourceReader reader) throws IOException {
+    List<String> found = find(List.of(path), folder, reader).files();
+    List<String> books = found.stream().filter(f -> !isLayout(f)).toList();
+    return only(path, found, books, "rulebook (.aspects)");
+  }
+
+  private static String only(String path, List<String> found, List<String> fit, String wanted)
+      throws IOException {
+    if (fit.size() == 1) {
+      return fit.get(0);
+    }
+    String reason =
+        fit.isEmpty()
+            ? found.equals(List.of(path)) ? "this is no " + wanted : "this holds no " + wanted
+            : "this folder holds several; name one of them: " + String.join(", ", fit);
+    throw new FileSystemException(path, null, reason);
   }
 
   /** True for what is read as a layout; anything else is read as a rulebook. */

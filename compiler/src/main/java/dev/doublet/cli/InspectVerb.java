@@ -3,7 +3,10 @@ package dev.doublet.cli;
 import dev.doublet.table.TableFault;
 import dev.doublet.table.TableListing;
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
@@ -14,6 +17,9 @@ import picocli.CommandLine.Parameters;
     mixinStandardHelpOptions = true,
     description = "Lists what a table holds, so that people and git can read it.")
 final class InspectVerb implements Callable<Integer> {
+  /** One more than a table can have, so that a longer file is refused. */
+  private static final int MOST_BYTES = 0x10000;
+
   private final Terminal terminal;
 
   @Parameters(paramLabel = "TABLE", description = "a table (.bin)")
@@ -25,7 +31,14 @@ final class InspectVerb implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    byte[] bytes = Files.readAllBytes(terminal.folder().resolve(path));
+    Path file = terminal.folder().resolve(path);
+    if (Files.isDirectory(file)) {
+      throw new FileSystemException(path, null, "this is a folder, not a table (.bin)");
+    }
+    byte[] bytes;
+    try (InputStream in = Files.newInputStream(file)) {
+      bytes = in.readNBytes(MOST_BYTES);
+    }
     try {
       terminal.out().print(TableListing.of(bytes));
       return Main.CLEAN;

@@ -35,9 +35,7 @@ public final class Main {
     HeadStart.begin();
     PrintStream out = new PrintStream(System.out, false, StandardCharsets.UTF_8);
     PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
-    int code = run(Terminal.of(out, err), arguments);
-    out.flush();
-    System.exit(code);
+    System.exit(run(Terminal.of(out, err), arguments));
   }
 
   /** Runs the command with its output going to a terminal, and returns the exit code. */
@@ -55,6 +53,12 @@ public final class Main {
       command.usage(terminal.out());
       return COULD_NOT_RUN;
     }
-    return command.execute(arguments);
+    int code = command.execute(arguments);
+    // A full disk is seen here only: a print stream keeps its troubles to itself.
+    if (terminal.out().checkError()) {
+      terminal.err().println("doublet: not all of the output could be written");
+      return COULD_NOT_RUN;
+    }
+    return code;
   }
 }

@@ -5,7 +5,6 @@ import dev.doublet.chart.SequenceChart;
 import dev.doublet.check.Asked;
 import dev.doublet.rulebook.Rulebook;
 import java.io.IOException;
-import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
@@ -30,7 +29,7 @@ final class SequenceVerb implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder());
-    String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
+    String file = Inputs.rulebook(path, terminal.folder(), disk);
     Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, Asked.FINDINGS);
     if (checked.value().isEmpty()) {
       Summary.of(checked.diagnostics(), 1, checked.skipped(), false).print(terminal);

@@ -4,7 +4,6 @@ import dev.doublet.Compiler;
 import dev.doublet.check.Asked;
 import dev.doublet.check.LayoutFacts;
 import java.io.IOException;
-import java.util.List;
 import java.util.Optional;
 
 /** Reads layouts for verbs that report on sound ones only. */
@@ -14,7 +13,7 @@ final class SoundLayout {
   /** The layout with its facts; empty, once everything found was printed, when it has errors. */
   static Optional<LayoutFacts> read(String path, Terminal terminal) throws IOException {
     Disk disk = new Disk(terminal.folder());
-    String file = Inputs.find(List.of(path), terminal.folder(), disk).files().get(0);
+    String file = Inputs.layout(path, terminal.folder(), disk);
     Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {

@@ -35,7 +35,8 @@ public interface SourceReader {
         parts.add(part);
       }
     }
-    return (whole.startsWith("/") ? "/" : "") + String.join("/", parts);
+    String names = String.join("/", parts);
+    return whole.startsWith("/") ? "/" + names : names.isEmpty() ? "." : names;
   }
 
   /** Why a text could not be fetched, in words for people ("there is no such file"). */

@@ -1,10 +1,14 @@
 package dev.doublet.cli;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.google.common.jimfs.Configuration;
 import com.google.common.jimfs.Jimfs;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.io.PrintStream;
 import java.nio.file.FileSystem;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -98,6 +102,75 @@ class CommandLineTest {
     Session session = new Session(folder);
     assertThat(session.run("check", "nowhere.aspects")).isEqualTo(2);
     assertThat(session.err()).isEqualTo("doublet: nowhere.aspects: there is no such file\n");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"check", "build --output out", "answers", "wiring", "sequence"})
+  void a_folder_without_rulebooks_and_layouts_is_not_clean(String verb) throws IOException {
+    Session session = yard(folder);
+    Files.createDirectories(folder.resolve("attic"));
+    Files.writeString(folder.resolve("attic/west.yaml"), LAYOUT);
+    assertThat(session.run((verb + " attic").split(" "))).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo(
+            "doublet: attic: this folder holds no rulebook (.aspects), and no layout whose name"
+                + " ends in layout.yaml\n");
+  }
+
+  @Test
+  void verbs_for_one_file_take_the_only_one_in_a_folder_and_never_choose() throws IOException {
+    Session session = yard(folder);
+    Files.createDirectories(folder.resolve("east"));
+    Files.writeString(
+        folder.resolve("east/layout.yaml"), LAYOUT.replace("book.aspects", "../book.aspects"));
+    assertThat(session.run("answers", "east")).isZero();
+    assertThat(session.run("sequence", ".")).isZero();
+    assertThat(session.run("build", ".", "--output", "out")).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo(
+            "doublet: .: this folder holds several; name one of them: east/layout.yaml,"
+                + " layout.yaml\n");
+    assertThat(folder.resolve("out")).doesNotExist();
+  }
+
+  @Test
+  void a_verb_for_layouts_takes_no_rulebook_and_one_for_rulebooks_no_layout() throws IOException {
+    Session session = yard(folder);
+    for (String verb : List.of("answers", "wiring")) {
+      assertThat(session.run(verb, "book.aspects")).isEqualTo(2);
+      assertThat(session.err()).isEqualTo("doublet: book.aspects: this is no layout (.yaml)\n");
+    }
+    assertThat(session.run("sequence", "layout.yaml")).isEqualTo(2);
+    assertThat(session.err()).isEqualTo("doublet: layout.yaml: this is no rulebook (.aspects)\n");
+    assertThat(session.run("inspect", ".")).isEqualTo(2);
+    assertThat(session.err()).isEqualTo("doublet: .: this is a folder, not a table (.bin)\n");
+  }
+
+  @Test
+  void output_that_cannot_be_written_is_no_success() throws IOException {
+    yard(folder);
+    OutputStream full =
+        new OutputStream() {
+          @Override
+          public void write(int b) throws IOException {
+            throw new IOException("No space left on device");
+          }
+        };
+    ByteArrayOutputStream err = new ByteArrayOutputStream();
+    Terminal terminal =
+        new Terminal(
+            new PrintStream(full, false, UTF_8), new PrintStream(err, true, UTF_8), false, folder);
+    assertThat(Main.run(terminal, "answers", "layout.yaml")).isEqualTo(2);
+    assertThat(err.toString(UTF_8)).isEqualTo("doublet: not all of the output could be written\n");
+  }
+
+  @Test
+  void a_text_without_end_is_told_in_one_message() throws IOException {
+    Session session = yard(folder);
+    Files.write(folder.resolve("book.aspects"), new byte[(16 << 20) + 1]);
+    assertThat(session.run("check", "layout.yaml")).isEqualTo(1);
+    assertThat(session.out()).contains("book.aspects cannot be read: it is larger than 16 MiB");
+    assertThat(session.run("inspect", "book.aspects")).isEqualTo(1);
   }
 
   @Test

@@ -242,6 +242,8 @@ class LayoutResolverTest {
     "layout.yaml,              ../book.aspects,          ../book.aspects",
     "../a/layout.yaml,         ../../book.aspects,       ../../book.aspects",
     "/a/b/layout.yaml,         ../book.aspects,          /a/book.aspects",
+    "layout.yaml,              .,                        .",
+    "a/layout.yaml,            ..,                       .",
     "a/layout.yaml,            /r/book.aspects,          /r/book.aspects"
   })
   void aPathIsReadFromTheFolderOfTheLayout(String layout, String book, String expected) {
