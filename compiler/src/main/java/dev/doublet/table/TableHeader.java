@@ -137,9 +137,9 @@ public final class TableHeader {
     return found.isEmpty() ? "_" : found.toString();
   }
 
-  /** A name that cannot end the comment it stands in. */
+  /** A name that can neither end the comment it stands in nor begin another. */
   private static String comment(String name) {
-    return name.replaceAll("\\p{Cntrl}", " ").replace("*/", "* /");
+    return name.replaceAll("\\p{Cntrl}", " ").replace("*/", "* /").replace("/*", "/ *");
   }
 
   private void line(String format, Object... values) {

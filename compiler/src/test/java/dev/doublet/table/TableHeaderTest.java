@@ -6,6 +6,9 @@ import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Supply;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.RulebookResolver;
+import dev.doublet.source.SourceFile;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -54,6 +57,22 @@ class TableHeaderTest {
     assertThat(TableHeader.of(Samples.BOOK, controller, Samples.write(controller)))
         .contains(
             "WEST_CHAIN_M_HLE____1 0\n", "WEST_SIGNAL_W3_TOP 0\n", "WEST_SIGNAL_W3_TOP_2 1\n");
+  }
+
+  @Test
+  void noTitleEndsOrBeginsAComment() {
+    Rulebook book =
+        RulebookResolver.resolve(
+                "book.aspects",
+                path ->
+                    new SourceFile(
+                        path,
+                        "rulebook \"a */ b /* c */* d\""
+                            + " aspect \"Stop\" { number 0 allows stop }"))
+            .value()
+            .orElseThrow();
+    String header = TableHeader.of(book, CONTROLLER, TABLE);
+    assertThat(header).contains("\"a * / b / * c * / * d\"");
   }
 
   @Test
