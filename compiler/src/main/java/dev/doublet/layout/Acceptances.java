@@ -50,10 +50,6 @@ final class Acceptances {
           "\"of\" lists nothing",
           "name all that the warning is about.");
     }
-    if (because.get().text().isBlank()) {
-      complaints.badValue(
-          because.get().span(), "an acceptance needs a reason", "say why the warning may stay.");
-    }
     List<String> names = of.get().stream().map(YamlNode.Scalar::text).toList();
     return Optional.of(
         new Acceptance(check.get().text(), names, because.get().text(), check.get().span()));

@@ -10,8 +10,10 @@ import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import dev.doublet.syntax.YamlReader;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -146,9 +148,17 @@ public final class LayoutResolver {
       return SCALES.get("HO");
     }
     String text = scale.get().text();
-    boolean number = !text.isEmpty() && Character.isDigit(text.charAt(0));
-    return (number ? said.decimal("scale", MOST_SCALE, false) : said.word("scale", SCALES))
-        .orElse(SCALES.get("HO"));
+    double ratio = SCALES.containsKey(text) ? SCALES.get(text) : Section.decimal(text);
+    if (ratio <= 0 || ratio > MOST_SCALE) {
+      complaints.badValue(
+          scale.get().span(),
+          "\"scale\" cannot be " + scale.get().span().text(),
+          "write one of "
+              + String.join(", ", SCALES.keySet())
+              + ", or how many times smaller the layout is: 87 for 1:87.");
+      return SCALES.get("HO");
+    }
+    return ratio;
   }
 
   private Viewing viewing(Section said) {
@@ -186,8 +196,22 @@ public final class LayoutResolver {
 
   private List<Controller> controllers(Section said, Chains chains) {
     List<Controller> controllers = new ArrayList<>();
+    Map<String, YamlNode.Scalar> files = new HashMap<>();
     for (YamlNode.Entry entry :
         said.mapping("controllers").map(YamlNode.Mapping::entries).orElse(List.of())) {
+      YamlNode.Scalar name = entry.key();
+      YamlNode.Scalar first = files.putIfAbsent(name.text().toLowerCase(Locale.ROOT), name);
+      if (first != null) {
+        complaints.duplicateName(
+            name.span(),
+            first.span(),
+            "the tables of \""
+                + name.text()
+                + "\" and \""
+                + first.text()
+                + "\" are one file where case counts for nothing",
+            "rename one of them.");
+      }
       controller(entry, chains).ifPresent(controllers::add);
     }
     return controllers;
@@ -200,7 +224,7 @@ public final class LayoutResolver {
       complaints.wrongType(entry.value(), name, "keys with values");
       return Optional.empty();
     }
-    if (!name.matches("[A-Za-z0-9][A-Za-z0-9_-]{0,63}")) {
+    if (!name.isBlank() && !name.matches("[A-Za-z0-9][A-Za-z0-9_-]{0,63}")) {
       complaints.badValue(
           span,
           "a controller cannot be called \"" + name + "\"",

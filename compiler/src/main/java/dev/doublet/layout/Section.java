@@ -150,8 +150,7 @@ final class Section {
     if (scalar.isEmpty()) {
       return Optional.empty();
     }
-    String text = scalar.get().text();
-    double number = text.matches("[0-9]{1,9}(\\.[0-9]{1,9})?") ? Double.parseDouble(text) : -1;
+    double number = decimal(scalar.get().text());
     if (number < 0 || number > most || number == 0 && !orZero) {
       complaints.badValue(
           scalar.get().span(),
@@ -232,6 +231,11 @@ final class Section {
               });
     }
     return scalars;
+  }
+
+  /** A text as a number with decimals; -1 when it is none. */
+  static double decimal(String text) {
+    return text.matches("[0-9]{1,9}(\\.[0-9]{1,9})?") ? Double.parseDouble(text) : -1;
   }
 
   /** A text as a whole number; empty when it is none or does not fit. */

@@ -6,6 +6,7 @@ import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.yaml.snakeyaml.error.Mark;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
 
@@ -25,12 +26,7 @@ final class YamlFaults {
 
   private static final List<Saying> SAYINGS =
       List.of(
-          new Saying(
-              "(TAB)",
-              false,
-              "a tab cannot indent a line",
-              "replace the tabs at the beginning of lines with spaces.",
-              ""),
+          new Saying("(TAB)", false, "a tab cannot stand here", "replace tabs with spaces.", ""),
           new Saying(
               "that cannot start any token",
               false,
@@ -128,6 +124,31 @@ final class YamlFaults {
             file.name() + " is not a text: it holds the character " + what)
         .because("no editor writes that into a text, so it is likely to be something else.")
         .help("give a .yaml file, or save this one again as UTF-8 text.");
+  }
+
+  /** What is wrong with a text in quotes or in a block, which may hold what no line can show. */
+  static Optional<Diagnostic> unprintable(Span span, String text) {
+    int odd = YamlPlaces.firstOddCharacter(text);
+    String message;
+    String help;
+    if (text.isBlank()) {
+      message = "this text is empty";
+      help = "write it, or delete the key.";
+    } else if (odd >= 0) {
+      message =
+          String.format(
+              Locale.ROOT, "this text holds the character U+%04X", (int) text.charAt(odd));
+      help = "write it without that character.";
+    } else if (text.lines().count() > 1) {
+      message = "this text has more than one line";
+      help = "write it on one line; one that begins with \">\" may go on in the lines below.";
+    } else {
+      return Optional.empty();
+    }
+    return Optional.of(
+        Diagnostic.error("bad-value", Tier.STRUCTURE, span, message)
+            .because("listings, tables and headers show each name and text on one line.")
+            .help(help));
   }
 
   static Diagnostic secondDocument(Span span) {

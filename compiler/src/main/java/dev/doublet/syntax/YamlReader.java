@@ -104,7 +104,13 @@ public final class YamlReader {
 
   private YamlNode.Scalar scalar(Span span) throws IOException {
     char first = span.start() < span.end() ? file.text().charAt(span.start()) : ' ';
-    return new YamlNode.Scalar(parser.getText(), "\"'|>".indexOf(first) >= 0, span);
+    boolean block = "|>".indexOf(first) >= 0;
+    String text = block ? parser.getText().stripTrailing() : parser.getText();
+    boolean quoted = block || "\"'".indexOf(first) >= 0;
+    if (quoted) {
+      YamlFaults.unprintable(span, text).ifPresent(diagnostics::add);
+    }
+    return new YamlNode.Scalar(text, quoted, span);
   }
 
   private YamlNode sequence(Span open) throws IOException, Refused {

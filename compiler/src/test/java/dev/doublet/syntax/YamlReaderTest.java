@@ -31,7 +31,7 @@ class YamlReaderTest {
         d:
           - "q 🚦"
           - plain text  # said at length
-          - |
+          - >
             several
             lines
         e:
@@ -52,7 +52,7 @@ class YamlReaderTest {
             text.substring(text.indexOf("- \"q"), text.indexOf("e:")),
             "\"q 🚦\"",
             "plain text",
-            "|\n    several\n    lines\n",
+            ">\n    several\n    lines\n",
             "e",
             "",
             "f",
@@ -101,7 +101,7 @@ class YamlReaderTest {
         "a:;  - 1; - 2           | 3:2 | this does not line up with what stands above it",
         "a: 1;- b                | 2:1 | this does not line up with what stands above it",
         "a: \"x\" y              | 1:8 | this does not line up with what stands above it",
-        "a:;\\t- 1               | 2:1 | a tab cannot indent a line",
+        "a:;\\t- 1               | 2:1 | a tab cannot stand here",
         "a: @x                   | 1:4 | a value cannot begin with \"@\"",
         "a: %x                   | 1:4 | a value cannot begin with \"%\"",
         "a: *                    | 1:4 | a value cannot begin with \"*\"",
