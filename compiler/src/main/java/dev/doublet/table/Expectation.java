@@ -4,6 +4,7 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
@@ -18,6 +19,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -40,6 +42,8 @@ final class Expectation {
   private boolean night;
   private final int[][] addresses;
   private final Map<Integer, List<Integer>> at = new TreeMap<>();
+  private final Map<String, List<Integer>> onTopic = new HashMap<>();
+  private final Map<Long, Set<Integer>> onEvent = new HashMap<>();
   private final List<Integer> everyUnit;
   private final List<Bus> busList;
   private final Map<String, Rhythm> rhythms = new HashMap<>();
@@ -61,6 +65,11 @@ final class Expectation {
       Arrays.stream(addresses[unit])
           .distinct()
           .forEach(address -> at.computeIfAbsent(address, a -> new ArrayList<>()).add(unit));
+      Command command = units.get(unit).command();
+      onTopic.computeIfAbsent(command.topic(), t -> new ArrayList<>()).add(unit);
+      command
+          .events()
+          .forEach(event -> onEvent.computeIfAbsent(event, e -> new TreeSet<>()).add(unit));
     }
   }
 
@@ -142,9 +151,9 @@ final class Expectation {
 
   int topic(int bus, String topic, String payload) {
     int taken = 0;
-    for (int unit = 0; unit < states.length; unit++) {
+    for (int unit : onTopic.getOrDefault(topic, List.of())) {
       Kind kind = kinds[unit];
-      if (hears(unit, bus, Mode.TOPIC) && units.get(unit).command().topic().equals(topic)) {
+      if (hears(unit, bus, Mode.TOPIC)) {
         boolean number = payload.matches("0*[0-9]{1,3}");
         if (kind.byName()) {
           show(unit, kind.stateNames().indexOf(payload));
@@ -159,10 +168,9 @@ final class Expectation {
 
   int event(int bus, long event) {
     int taken = 0;
-    for (int unit = 0; unit < states.length; unit++) {
-      int state = units.get(unit).command().events().indexOf(event);
-      if (hears(unit, bus, Mode.EVENT) && state >= 0) {
-        states[unit] = state;
+    for (int unit : onEvent.getOrDefault(event, Set.of())) {
+      if (hears(unit, bus, Mode.EVENT)) {
+        states[unit] = units.get(unit).command().events().indexOf(event);
         taken++;
       }
     }

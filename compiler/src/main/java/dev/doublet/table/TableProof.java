@@ -134,7 +134,7 @@ public final class TableProof {
             basic(bus, address, false);
           }
         }
-        case TOPIC -> payloads(bus, meant);
+        case TOPIC -> payloads(bus, unit);
         case EVENT -> {
           for (long event : meant.command().events()) {
             event(bus, event - 1);
@@ -181,17 +181,17 @@ public final class TableProof {
     }
   }
 
-  private void payloads(int bus, Unit unit) {
-    String topic = unit.command().topic();
-    for (State state : unit.kind().states()) {
+  private void payloads(int bus, int unit) {
+    Unit meant = expected.units().get(unit);
+    String topic = meant.command().topic();
+    for (State state : meant.kind().states()) {
       topic(bus, topic, state.name());
       topic(bus, topic, state.name() + "?");
     }
-    for (int value = 0; value <= 256; value++) {
-      topic(bus, topic, Integer.toString(value));
-    }
+    values(unit).forEach(value -> topic(bus, topic, Integer.toString(value)));
+    topic(bus, topic, "256");
     topic(bus, topic, "");
-    topic(bus, topic + "/", unit.kind().states().get(0).name());
+    topic(bus, topic + "/", meant.kind().states().get(0).name());
   }
 
   /** Signals that wait for trains: no train for all, for every other one, and for none. */
