@@ -91,9 +91,10 @@ public record Wiring(
    * One LED.
    *
    * @param number its place on the chain, from 1
+   * @param milliamps the most that it can draw
    * @param lampOrNull what it lights; null for an LED of no signal
    */
-  public record Led(int number, Lit lampOrNull) {
+  public record Led(int number, double milliamps, Lit lampOrNull) {
 
     /** What it lights; empty for an LED of no signal. */
     public Optional<Lit> lamp() {
@@ -208,11 +209,12 @@ public record Wiring(
     controller.signals().stream()
         .filter(s -> s.units().get(0).chain().index() == chain.index())
         .forEach(s -> light(s, lamps));
+    Draw draw = Draw.of(controller, chain);
+    double[] milliamps = draw.milliampsOfEach();
     List<Led> leds = new ArrayList<>();
     for (int led = 0; led < lamps.length; led++) {
-      leds.add(new Led(led + 1, lamps[led]));
+      leds.add(new Led(led + 1, milliamps[led], lamps[led]));
     }
-    Draw draw = Draw.of(controller, chain);
     return new Strand(chain, draw.milliamps(), Flow.of(chain, draw).orElse(null), leds);
   }
 

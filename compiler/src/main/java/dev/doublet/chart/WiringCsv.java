@@ -4,6 +4,7 @@ import dev.doublet.chart.Wiring.Led;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Strand;
 import dev.doublet.check.Words;
+import dev.doublet.layout.Chain;
 import dev.doublet.rulebook.Colour;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -17,13 +18,16 @@ public final class WiringCsv {
           "controller",
           "chain",
           "led",
-          "volts",
+          "metres along the cable",
+          "mA at most",
+          "volts at least",
           "signal",
           "form",
           "plates",
           "place",
           "mm above rail",
           "height from",
+          "mm of lens",
           "head",
           "lamp",
           "colours",
@@ -51,12 +55,21 @@ public final class WiringCsv {
                 wiring.controller(),
                 strand.chain().name(),
                 Integer.toString(led.number()),
+                metres(strand.chain(), led.number()),
+                Words.say("%.1f", led.milliamps()),
                 strand.flow().map(f -> Words.say("%.2f", f.volts(led.number() - 1))).orElse("")));
     cells.addAll(
         led.lamp()
             .map(lit -> lamp(wiring, lit))
             .orElse(Collections.nCopies(HEADS.size() - cells.size(), "")));
     return cells;
+  }
+
+  /** Where an LED is, evenly spaced, on a cable that ends at the last one. */
+  private static String metres(Chain chain, int led) {
+    return chain.cable().isSaid()
+        ? Words.say("%.2f", chain.cable().metres() * led / chain.leds())
+        : "";
   }
 
   private static List<String> lamp(Wiring wiring, Lit lit) {
@@ -67,6 +80,7 @@ public final class WiringCsv {
         lit.place(),
         Words.say("%.1f", wiring.height(lit.metres())),
         lit.metresSaid() ? "layout" : "common practice (from memory)",
+        Words.say("%.2f", lit.signal().build().lens() / wiring.scale()),
         lit.head().name(),
         lit.lamp().name(),
         lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(" ")),

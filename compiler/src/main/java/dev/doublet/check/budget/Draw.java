@@ -80,6 +80,19 @@ public record Draw(List<Block> blocks) {
         .sum();
   }
 
+  /** The most that each LED can draw in any of its pictures, in milliamps. */
+  public double[] milliampsOfEach() {
+    double[] most = new double[blocks.stream().mapToInt(Block::leds).sum()];
+    for (Block block : blocks) {
+      for (double[] picture : block.pictures()) {
+        for (int led = 0; led < picture.length; led++) {
+          most[block.first() + led] = Math.max(most[block.first() + led], picture[led]);
+        }
+      }
+    }
+    return most;
+  }
+
   private static void addGap(List<Block> blocks, int from, int to, Part part) {
     if (from < to) {
       double[] atRest = new double[to - from];
