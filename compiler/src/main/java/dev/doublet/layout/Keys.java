@@ -24,6 +24,7 @@ enum Keys {
       "supplies",
       "prices",
       "accept",
+      "count-as-errors",
       "kinds",
       "controllers"),
   DCC_BUS("a DCC bus", "speaks", "first-decoder", "aspect-bits"),

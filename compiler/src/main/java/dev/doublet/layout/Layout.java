@@ -1,9 +1,11 @@
 package dev.doublet.layout;
 
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
 import java.util.List;
+import java.util.Set;
 
 /**
  * A layout with every name resolved.
@@ -16,6 +18,7 @@ import java.util.List;
  * @param buses in the order declared
  * @param controllers in the order declared
  * @param acceptances the warnings it lives with
+ * @param errors the faults whose hazards it will not have at all, besides those of its rulebook
  * @param span its first line
  */
 public record Layout(
@@ -27,6 +30,7 @@ public record Layout(
     List<Bus> buses,
     List<Controller> controllers,
     List<Acceptance> acceptances,
+    Set<Fault> errors,
     Span span) {
 
   /** Copies the lists. */
@@ -34,5 +38,6 @@ public record Layout(
     buses = List.copyOf(buses);
     controllers = List.copyOf(controllers);
     acceptances = List.copyOf(acceptances);
+    errors = Set.copyOf(errors);
   }
 }

@@ -2,6 +2,7 @@ package dev.doublet.layout;
 
 import dev.doublet.colour.Eye;
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
@@ -10,13 +11,16 @@ import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import dev.doublet.syntax.YamlReader;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /** Makes a layout of a layout file and its rulebook. */
 public final class LayoutResolver {
@@ -32,6 +36,11 @@ public final class LayoutResolver {
   /** Eyes that colours may be asked to differ for. */
   static final Map<String, Eye> EYES =
       new TreeMap<>(Map.of("protan", Eye.PROTAN, "deutan", Eye.DEUTAN, "tritan", Eye.TRITAN));
+
+  /** What can fail, in the words of the language. */
+  static final Map<String, Fault> FAULTS =
+      Arrays.stream(Fault.values())
+          .collect(Collectors.toMap(Fault::words, f -> f, (one, other) -> one, TreeMap::new));
 
   private static final double MOST_METRES = 1_000;
   private static final double MOST_SPACING = 10_000;
@@ -112,6 +121,7 @@ public final class LayoutResolver {
             buses.all(),
             controllers,
             Acceptances.read(said, complaints),
+            Set.copyOf(words(said, "count-as-errors", FAULTS)),
             line));
   }
 
@@ -162,19 +172,24 @@ public final class LayoutResolver {
   }
 
   private Viewing viewing(Section said) {
-    List<Eye> eyes = new ArrayList<>();
-    for (YamlNode.Scalar name : said.scalars("eyes", "a list of names").orElse(List.of())) {
-      Eye eye = EYES.get(name.text());
-      if (eye == null) {
-        complaints.badWord(name, "eyes", EYES.keySet());
-      } else {
-        eyes.add(eye);
-      }
-    }
     return new Viewing(
         said.decimal("viewing", MOST_METRES, false).orElse(Viewing.METRES),
         said.decimal("lamp-spacing", MOST_SPACING, false).orElse(Viewing.LAMP_SPACING),
-        eyes);
+        words(said, "eyes", EYES));
+  }
+
+  /** A list of a few words. */
+  private <T> List<T> words(Section said, String key, Map<String, T> known) {
+    List<T> meant = new ArrayList<>();
+    for (YamlNode.Scalar word : said.scalars(key, "a list of names").orElse(List.of())) {
+      T meaning = known.get(word.text());
+      if (meaning == null) {
+        complaints.badWord(word, key, known.keySet());
+      } else {
+        meant.add(meaning);
+      }
+    }
+    return meant;
   }
 
   private Map<String, Section> kinds(Section said, Designs designs) {

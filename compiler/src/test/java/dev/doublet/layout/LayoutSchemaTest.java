@@ -55,6 +55,8 @@ class LayoutSchemaTest {
     assertThat(texts(strength)).containsExactlyElementsOf(Parts.STRENGTHS.keySet());
     YamlNode eyes = JsonSchema.at(SCHEMA, "properties", "eyes", "items", "enum");
     assertThat(texts(eyes)).containsExactlyElementsOf(LayoutResolver.EYES.keySet());
+    YamlNode faults = JsonSchema.at(SCHEMA, "properties", "count-as-errors", "items", "enum");
+    assertThat(texts(faults)).containsExactlyElementsOf(LayoutResolver.FAULTS.keySet());
   }
 
   static Stream<Path> layoutsThatResolve() {

@@ -7,6 +7,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.rulebook.Fault;
 import java.util.List;
+import java.util.Set;
 
 /** A signal that a fault makes permit more than was meant. */
 public final class FalseProceed implements Check.OfLayout {
@@ -18,7 +19,12 @@ public final class FalseProceed implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    Report report = new Report(this, facts.layout().rulebook(), FalseProceed::weight);
+    Set<Fault> errors = facts.layout().errors();
+    Report report =
+        new Report(
+            this,
+            facts.layout().rulebook(),
+            fault -> errors.contains(fault) ? Severity.ERROR : weight(fault));
     return report.of(Site.of(facts), facts.asked());
   }
 
