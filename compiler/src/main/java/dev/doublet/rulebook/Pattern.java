@@ -24,6 +24,12 @@ public record Pattern(Form form, List<String> plates, List<Choice> choices, Span
     }
   }
 
+  /** Cheap, as patterns are told apart by where they are written. */
+  @Override
+  public int hashCode() {
+    return span.hashCode();
+  }
+
   /** The same on signals that also carry a plate, as said at another place. */
   Pattern with(Plate plate, Span place) {
     List<String> more = new ArrayList<>(plates);
@@ -46,6 +52,16 @@ public record Pattern(Form form, List<String> plates, List<Choice> choices, Span
   /** True when this pattern names all the plates of another and at least one more. */
   public boolean moreSpecificThan(Pattern other) {
     return plates.size() > other.plates.size() && plates.containsAll(other.plates);
+  }
+
+  /** True when some picture is covered by both, whatever the plates. */
+  public boolean meets(Pattern other) {
+    for (int i = 0; i < choices.size(); i++) {
+      if (!choices.get(i).meets(other.choices.get(i))) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** The picture a signal puts up for this pattern. */

@@ -53,7 +53,7 @@ record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing standing, Re
   }
 
   /** What it may be read as that permits more than was meant, or of which nobody can say. */
-  private List<Reads> hazardous() {
+  List<Reads> hazardous() {
     return read.reads().stream()
         .filter(r -> !r.aspect().permission().atLeastAsRestrictiveAs(meant().permission()))
         .toList();

@@ -12,10 +12,14 @@ import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * A crew that knows its rulebook and looks at a signal that may have failed.
@@ -23,39 +27,73 @@ import java.util.TreeSet;
  * @param book the rulebook
  * @param rule how it has imperfect signals read
  * @param form the form of the signal
- * @param shows what the signal can show, each aspect by its patterns, at least one
+ * @param dark what a signal is read as on which nothing can be made out: the most restrictive
+ *     aspects that it can show
  * @param patterns every pattern of the form
+ * @param shorter for each form that it may be read as without dark heads, every pattern
  */
-record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows, List<Reads> patterns) {
+record Crew(
+    Rulebook book,
+    Imperfect rule,
+    Form form,
+    List<Reads> dark,
+    List<Reads> patterns,
+    Map<Form, List<Reads>> shorter) {
   /** How many pictures of a signal with many dark heads are looked at. */
   private static final long MOST_PICTURES = 100_000;
 
   /** Copies the lists. */
   Crew {
-    shows = List.copyOf(shows);
+    dark = List.copyOf(dark);
     patterns = List.copyOf(patterns);
+    shorter = Collections.unmodifiableMap(new LinkedHashMap<>(shorter));
   }
 
-  /** A crew for a signal of some form. */
+  /**
+   * A crew for a signal of some form.
+   *
+   * @param shows what the signal can show, each aspect by its patterns, at least one
+   */
   static Crew of(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
-    return new Crew(book, rule, form, shows, Reading.on(book, form));
+    Map<Form, List<Reads>> shorter = new LinkedHashMap<>();
+    for (Form other : book.forms()) {
+      if (other.mount() == form.mount() && other.places().size() < form.places().size()) {
+        shorter.put(other, Reading.on(book, other));
+      }
+    }
+    return new Crew(book, rule, form, mostRestrictive(shows), Reading.on(book, form), shorter);
   }
 
   /**
    * What the crew may take a picture for.
    *
    * @param defined true when the rulebook defines the picture for this form
-   * @param reads at least one
+   * @param reads which aspects, and by which patterns
    */
-  record Read(boolean defined, List<Reads> reads) {}
+  record Read(boolean defined, List<Reads> reads) {
+    /** The names of the aspects. */
+    Set<String> names() {
+      return reads.stream().map(r -> r.aspect().name()).collect(Collectors.toSet());
+    }
+  }
 
   /** The same crew with another rule for imperfect signals. */
   Crew under(Imperfect other) {
-    return new Crew(book, other, form, shows, patterns);
+    return new Crew(book, other, form, dark, patterns, shorter);
   }
 
   /** What the crew takes a picture for, on a signal with some plates. */
   Read read(List<Glimpse> seen, Collection<String> plates) {
+    return orDark(madeOut(seen, plates));
+  }
+
+  /** A signal on which nothing can be made out is its most restrictive aspect under every rule. */
+  Read orDark(Read madeOut) {
+    return madeOut.reads().isEmpty() ? new Read(false, dark) : madeOut;
+  }
+
+  /** What can be made out of a picture whatever else the signal shows; perhaps nothing. */
+  Read madeOut(List<Glimpse> seen, Collection<String> plates) {
     if (seen.stream().allMatch(Glimpse::named)) {
       List<Display> picture = seen.stream().map(Glimpse::display).toList();
       List<Reads> defined = Reading.of(patterns, plates, picture);
@@ -63,27 +101,48 @@ record Crew(Rulebook book, Imperfect rule, Form form, List<Reads> shows, List<Re
         return new Read(true, defined);
       }
     }
-    List<Reads> reads = List.of();
-    if (rule != Imperfect.MOST_RESTRICTIVE && seen.stream().anyMatch(Glimpse::isLit)) {
-      reads =
-          rule == Imperfect.AS_LIT ? asLit(seen, plates) : mostRestrictive(fitting(seen, plates));
+    if (rule == Imperfect.MOST_RESTRICTIVE || seen.stream().noneMatch(Glimpse::isLit)) {
+      return new Read(false, List.of());
     }
-    // A signal that shows nothing readable is its most restrictive aspect under every rule.
-    return new Read(false, reads.isEmpty() ? mostRestrictive(shows) : reads);
+    return new Read(
+        false,
+        rule == Imperfect.AS_LIT ? asLit(seen, plates) : mostRestrictive(fitting(seen, plates)));
+  }
+
+  /** False when a pattern has no part in what is seen, so that it may look otherwise. */
+  boolean concerns(Pattern pattern, List<Glimpse> seen) {
+    if (pattern.form().equals(form)) {
+      return canBe(pattern, seen);
+    }
+    List<Glimpse> lit = seen.stream().filter(Glimpse::isLit).toList();
+    return shorter.containsKey(pattern.form())
+        && pattern.form().places().size() == lit.size()
+        && canBe(pattern, lit);
+  }
+
+  /** True when a head that may show anything may show the same before another crew. */
+  boolean sameAnything(Crew other) {
+    for (int head = 0; head < form.places().size(); head++) {
+      int at = head;
+      if (patterns.stream().anyMatch(r -> r.pattern().choices().get(at).isAny())
+          && !everyDisplay(head).equals(other.everyDisplay(head))) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private List<Reads> asLit(List<Glimpse> seen, Collection<String> plates) {
     Set<Reads> reads = new LinkedHashSet<>(fitting(seen, plates));
     List<Glimpse> lit = seen.stream().filter(Glimpse::isLit).toList();
-    if (lit.size() < seen.size()) {
-      for (Form shorter : book.forms()) {
-        if (shorter.mount() == form.mount() && shorter.places().size() == lit.size()) {
-          for (List<Display> picture : pictures(lit.stream().map(Glimpse::maybe).toList())) {
-            reads.addAll(Reading.of(book, shorter, plates, picture));
+    shorter.forEach(
+        (other, its) -> {
+          if (other.places().size() == lit.size()) {
+            for (List<Display> picture : pictures(lit.stream().map(Glimpse::maybe).toList())) {
+              reads.addAll(Reading.of(its, plates, picture));
+            }
           }
-        }
-      }
-    }
+        });
     return List.copyOf(reads);
   }
 

@@ -9,6 +9,7 @@ import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Permission.Standing;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -34,7 +35,12 @@ record Hazard(List<Found> found, Cover coverOrNull) {
    * @param site where
    * @param one the case
    */
-  record Found(Site site, Case one) {}
+  record Found(Site site, Case one) {
+    /** The same when it is read otherwise. */
+    Found read(Crew.Read otherwise) {
+      return new Found(site, Case.of(one.shown(), one.trial(), otherwise));
+    }
+  }
 
   private record Key(
       Mount mount,
@@ -103,6 +109,20 @@ record Hazard(List<Found> found, Cover coverOrNull) {
   /** These in the language's words: "lamp-out". */
   String faultWords() {
     return Words.list(faults().stream().map(Fault::words).toList());
+  }
+
+  /** True when some faults are read as this hazard is, by the same kind of fault, where it is. */
+  boolean isSeenIn(Collection<Found> then) {
+    List<Found> like = then.stream().filter(f -> isSeenIn(f.one())).toList();
+    return !like.isEmpty()
+        && like.stream().anyMatch(f -> found.stream().anyMatch(was -> was.site() == f.site()));
+  }
+
+  private boolean isSeenIn(Case other) {
+    return other.meant().name().equals(first().meant().name())
+        && other.trial().faults().equals(faults())
+        && other.hazardous().stream()
+            .anyMatch(r -> r.aspect().name().equals(first().worst().aspect().name()));
   }
 
   /** True when two things must fail at once. */

@@ -1,42 +1,49 @@
 package dev.doublet.check.failure;
 
-import dev.doublet.check.PatternTable;
 import dev.doublet.check.Words;
 import dev.doublet.check.failure.Failure.DieOut;
 import dev.doublet.check.failure.Failure.LampOut;
 import dev.doublet.check.failure.Hazard.Found;
 import dev.doublet.check.failure.Site.Shown;
-import dev.doublet.rulebook.Aspect;
-import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
-import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Figure;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Lit;
-import dev.doublet.rulebook.Pattern;
-import dev.doublet.rulebook.Reading;
-import dev.doublet.rulebook.Reading.Reads;
-import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
-/** What would remove a hazard; each way is tried, and named only when every case of it is gone. */
+/**
+ * What would remove a hazard. Each way is tried, and named only when every case of it is gone and
+ * nothing at any other site is read as permitting more than it was, by a single fault.
+ */
 final class Remedies {
-  private Remedies() {}
+  private final Before before;
+  private final OtherPicture otherPicture;
+  private final Map<Imperfect, Optional<List<Found>>> harmless = new EnumMap<>(Imperfect.class);
+
+  Remedies(List<Tried> sites) {
+    this.before = new Before(sites);
+    this.otherPicture = new OtherPicture(before);
+  }
 
   /** What to do, as orders, the least change first; perhaps nothing. */
-  static List<String> of(Hazard hazard) {
+  List<String> of(Hazard hazard) {
     List<String> remedies = new ArrayList<>();
     ownLed(hazard).ifPresent(remedies::add);
     twoLamps(hazard).ifPresent(remedies::add);
-    otherPattern(hazard).ifPresent(remedies::add);
+    otherPicture.byRhythmOrMarker(hazard).ifPresent(remedies::add);
     otherRule(hazard).ifPresent(remedies::add);
+    // What a colour means is the last thing that a railway changes.
+    if (remedies.isEmpty()) {
+      otherPicture.byColourOrFigure(hazard).ifPresent(remedies::add);
+    }
     return remedies;
   }
 
@@ -118,8 +125,11 @@ final class Remedies {
     return new HeadType(type.name(), lamps, figures, type.span());
   }
 
-  /** Another rule of the book for imperfect signals. */
-  private static Optional<String> otherRule(Hazard hazard) {
+  /** Another rule of the book for imperfect signals, if it makes nothing worse at any signal. */
+  private Optional<String> otherRule(Hazard hazard) {
+    if (before.isTooMuch()) {
+      return Optional.empty();
+    }
     for (Imperfect rule : List.of(Imperfect.MOST_RESTRICTIVE_FITTING, Imperfect.MOST_RESTRICTIVE)) {
       boolean safe =
           hazard.found().stream()
@@ -127,7 +137,7 @@ final class Remedies {
                   f ->
                       Case.of(f.one().shown(), f.one().trial(), f.site().crew().under(rule))
                           .isSafe());
-      if (safe) {
+      if (safe && removes(rule, hazard)) {
         return Optional.of(
             "if crews are taught so, write: imperfect signals read as " + rule.words());
       }
@@ -135,119 +145,17 @@ final class Remedies {
     return Optional.empty();
   }
 
-  /** Another rhythm at one head, or on a dark one a marker as in the most restrictive aspect. */
-  private static Optional<String> otherPattern(Hazard hazard) {
-    if (hazard.isPair()) {
-      return Optional.empty();
-    }
-    Site site = hazard.site();
-    Shown shown = hazard.first().shown();
-    Set<Shown> changed = new HashSet<>();
-    hazard.found().forEach(f -> changed.add(f.one().shown()));
-    if (changed.size() > 1 || !hazard.found().stream().allMatch(f -> f.site() == site)) {
-      return Optional.empty();
-    }
-    Set<Set<Object>> before = new HashSet<>();
-    for (List<Display> picture : variants(site, shown)) {
-      Site after = with(site, shown, picture);
-      if (!isSafe(after, picture, hazard.faults())) {
-        continue;
-      }
-      if (before.isEmpty()) {
-        site.cases().stream().filter(c -> !c.isSafe()).forEach(c -> before.add(what(c)));
-      }
-      boolean better =
-          after.cases().stream()
-              .filter(c -> !c.isSafe())
-              .allMatch(c -> before.contains(what(c)) && !isSame(c, hazard));
-      if (better) {
-        return Optional.of("show it as " + PatternTable.words(picture));
-      }
-    }
-    return Optional.empty();
+  private boolean removes(Imperfect rule, Hazard hazard) {
+    return harmless.computeIfAbsent(rule, this::harmless).stream()
+        .anyMatch(otherwise -> !hazard.isSeenIn(otherwise));
   }
 
-  private static boolean isSafe(Site site, List<Display> picture, List<Fault> faults) {
-    Shown shown =
-        site.shown().stream().filter(s -> s.picture().equals(picture)).findFirst().orElseThrow();
-    return site.trials(picture).stream()
-        .filter(t -> t.faults().equals(faults))
-        .allMatch(t -> Case.of(shown, t, site.crew()).isSafe());
-  }
-
-  private static boolean isSame(Case one, Hazard hazard) {
-    return one.meant().name().equals(hazard.first().meant().name())
-        && one.trial().faults().equals(hazard.faults());
-  }
-
-  private static Set<Object> what(Case one) {
-    return Set.of(
-        "meant " + one.meant().name(),
-        "worst " + one.worst().aspect().name(),
-        one.trial().faults());
-  }
-
-  /** Pictures that differ at one head, mean nothing yet, and that the heads can show. */
-  private static List<List<Display>> variants(Site site, Shown shown) {
-    Rulebook book = site.crew().book();
-    List<List<Display>> variants = new ArrayList<>();
-    for (int head = 0; head < shown.picture().size(); head++) {
-      Display present = shown.picture().get(head);
-      Set<Display> others = new LinkedHashSet<>();
-      if (present.equals(Display.DARK)) {
-        others.addAll(marker(site, head));
-      } else {
-        others.add(Display.steady(present.look()));
-        book.rhythms().forEach(r -> others.add(new Display(present.look(), r.name())));
-      }
-      for (Display other : others) {
-        List<Display> picture = new ArrayList<>(shown.picture());
-        picture.set(head, other);
-        boolean able = site.types(head, other).get(0).lights(other.look()).isPresent();
-        boolean free = Reading.of(site.crew().patterns(), site.plates(), picture).isEmpty();
-        if (able && free) {
-          variants.add(picture);
-        }
-      }
-    }
-    return variants;
-  }
-
-  private static List<Display> marker(Site site, int head) {
-    return Rulebook.mostRestrictive(site.shown().stream().map(Shown::aspect).toList()).stream()
-        .flatMap(a -> site.shown().stream().filter(s -> s.aspect().equals(a)).limit(1))
-        .map(s -> s.picture().get(head))
-        .filter(d -> !d.equals(Display.DARK))
-        .toList();
-  }
-
-  /** The same site in a rulebook that shows one aspect otherwise. */
-  private static Site with(Site site, Shown old, List<Display> picture) {
-    Pattern was = old.by().pattern();
-    List<Choice> choices = picture.stream().map(d -> new Choice(List.of(d), was.span())).toList();
-    Pattern now = new Pattern(was.form(), was.plates(), choices, was.span());
-    Aspect aspect = old.aspect();
-    List<Pattern> patterns = new ArrayList<>(aspect.patterns());
-    patterns.replaceAll(p -> p == was ? now : p);
-    Aspect changed = aspect.with(patterns);
-    List<Shown> shown = new ArrayList<>();
-    for (Shown one : site.shown()) {
-      if (!one.aspect().equals(aspect)) {
-        shown.add(one);
-      } else if (one.by().pattern() == was) {
-        shown.add(new Shown(new Reads(changed, now), picture, one.span()));
-      } else {
-        shown.add(new Shown(new Reads(changed, one.by().pattern()), one.picture(), one.span()));
-      }
-    }
-    Rulebook book = site.crew().book().with(changed);
-    Crew crew =
-        Crew.of(
-            book,
-            site.crew().rule(),
-            site.crew().form(),
-            shown.stream().map(Shown::by).distinct().toList());
-    return new Site(
-        site.words(), crew, site.plates(), site.heads(), site.wired(), site.dies(), shown);
+  /** Every fault that is read otherwise by a rule; empty when one is then misread that was not. */
+  private Optional<List<Found>> harmless(Imperfect rule) {
+    List<Found> otherwise =
+        before.readOtherwise(
+            (crew, sight) -> true,
+            (crew, sight) -> crew.under(rule).madeOut(sight.seen(), sight.plates()));
+    return Optional.of(otherwise).filter(before::knows);
   }
 }

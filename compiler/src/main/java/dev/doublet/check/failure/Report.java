@@ -43,24 +43,25 @@ final class Report {
 
   /** The same with pairs tried in no more than so many steps. */
   List<Diagnostic> of(List<Site> sites, Asked asked, long steps) {
-    List<Diagnostic> found = new ArrayList<>();
-    found.addAll(of(Hazard.of(sites.stream().map(Tried::singly).toList())));
+    List<Tried> singly = sites.stream().map(Tried::singly).toList();
+    Remedies remedies = new Remedies(singly);
+    List<Diagnostic> found = new ArrayList<>(of(Hazard.of(singly), remedies));
     if (asked.pairs()) {
       List<Tried> pairs = Pairs.on(sites, steps);
-      found.addAll(of(Hazard.of(pairs)));
+      found.addAll(of(Hazard.of(pairs), remedies));
       pairs.stream().filter(p -> p.untried() > 0).forEach(p -> found.add(untried(p)));
     }
     return found;
   }
 
-  private List<Diagnostic> of(List<Hazard> hazards) {
+  private List<Diagnostic> of(List<Hazard> hazards, Remedies remedies) {
     List<Diagnostic> found = new ArrayList<>();
     Map<Cover, List<Hazard>> covered = new LinkedHashMap<>();
     for (Hazard hazard : hazards) {
       if (hazard.cover().isPresent()) {
         covered.computeIfAbsent(hazard.cover().get(), c -> new ArrayList<>()).add(hazard);
       } else if (hazard.isFalseProceed()) {
-        found.add(falseProceed(hazard, severity(hazard)));
+        found.add(falseProceed(hazard, severity(hazard), remedies));
       } else {
         found.add(unknown(hazard));
       }
@@ -78,10 +79,10 @@ final class Report {
     return book.failures().errors().contains(fault) ? Severity.ERROR : weight.of(fault);
   }
 
-  private Diagnostic falseProceed(Hazard hazard, Severity severity) {
+  private Diagnostic falseProceed(Hazard hazard, Severity severity, Remedies remedies) {
     Case first = hazard.first();
-    List<String> remedies = new ArrayList<>(Remedies.of(hazard));
-    remedies.add(
+    List<String> orders = new ArrayList<>(remedies.of(hazard));
+    orders.add(
         Words.say(
             "if something covers %s in practice, say what: %s",
             hazard.isPair() ? "one of the two" : "it", cover(hazard)));
@@ -98,7 +99,7 @@ final class Report {
     return said.because(
             "a failed lamp or a missing plate must not give a less restrictive aspect than intended (49 CFR 236.23(f))"
                 + (hazard.isPair() ? "; two at once are asked for here" : ""))
-        .help(String.join("; or ", remedies));
+        .help(String.join("; or ", orders));
   }
 
   private Diagnostic unknown(Hazard hazard) {

@@ -64,6 +64,12 @@ record Site(
     shown = List.copyOf(shown);
   }
 
+  /** Cheap, as sites are looked up often and hold much. */
+  @Override
+  public int hashCode() {
+    return words.hashCode();
+  }
+
   /**
    * One way to show an aspect.
    *

@@ -25,6 +25,12 @@ final class SmallBook {
   }
 
   Rulebook book() {
+    SourceFile file = new SourceFile("small.aspects", text());
+    return RulebookResolver.resolve("small.aspects", path -> file).value().orElseThrow();
+  }
+
+  /** The next book, as text. */
+  String text() {
     StringBuilder text = new StringBuilder("rulebook \"Small\"\n");
     text.append("speeds in mph { fast 60  slow 20  odd unranked }\n");
     text.append("colours { red green }\nrhythms { flashing 60 per minute }\nplate p, q\n");
@@ -44,8 +50,7 @@ final class SmallBook {
       }
       text.append(" }\n");
     }
-    SourceFile file = new SourceFile("small.aspects", text.toString());
-    return RulebookResolver.resolve("small.aspects", path -> file).value().orElseThrow();
+    return text.toString();
   }
 
   private String pattern() {

@@ -88,8 +88,18 @@ final class SmallSignal {
   }
 
   LayoutFacts facts() {
+    return facts(book, layout());
+  }
+
+  /** The rulebook, as text. */
+  String bookText() {
+    return book;
+  }
+
+  /** The facts of a layout with its rulebook, both as text. */
+  static LayoutFacts facts(String book, String yaml) {
     SourceFile rules = new SourceFile("small.aspects", book);
-    SourceFile layout = new SourceFile("layout.yaml", layout());
+    SourceFile layout = new SourceFile("layout.yaml", yaml);
     Outcome<Layout> read =
         LayoutResolver.resolve("layout.yaml", path -> path.endsWith("yaml") ? layout : rules);
     assertThat(read.value()).as("%s%n%s", book, read.diagnostics()).isPresent();
@@ -201,7 +211,8 @@ final class SmallSignal {
     return " on " + FORMS.get(on) + plate + " show " + String.join(" over ", displays);
   }
 
-  private String layout() {
+  /** The layout, as text; the same each time. */
+  String layout() {
     List<String> places = PLACES.get(form);
     return "layout: Small\nrulebook: small.aspects\notherwise: most-restrictive\nleds:\n  own: "
         + LEDS
