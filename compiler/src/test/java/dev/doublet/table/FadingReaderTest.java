@@ -51,6 +51,31 @@ class FadingReaderTest {
     }
   }
 
+  /** Dark for the first 300 of every 1000 ms: it cools from 700 ms of light. Full is 180. */
+  @Test
+  void aFlashThatStartsDarkFallsAndThenRises() throws TableFault {
+    byte[] table = HandMadeTableTest.LATER.clone();
+    table[142] = (byte) 0x7C; // lights 0 3, 3 1
+    Samples.seal(table);
+    FadingReader lamp = new FadingReader(TableReader.open(table));
+    for (int ms = 0; ms < 1000; ms++) {
+      double lit = ms < 300 ? Filament.fall(ms) * Filament.rise(700) : Filament.rise(ms - 300);
+      assertThat((double) (lamp.leds(0, 1000 + ms)[1] & 0xFF)).isCloseTo(180 * lit, within(1.5));
+    }
+  }
+
+  @Test
+  void aSignalThatIsToldThatNoTrainComesFadesOutAndBackIn() throws TableFault {
+    TableReader waiting = TableReader.open(Samples.write(Samples.everyLight()));
+    FadingReader lamps = new FadingReader(waiting);
+    assertThat(lamps.leds(0, 0)[10] & 0xFF).isPositive();
+    waiting.setApproach(1, false);
+    assertThat(lamps.leds(0, 1200)[10]).isZero();
+    assertThat(lamps.leds(0, 1200)[1]).isNotZero();
+    waiting.setApproach(1, true);
+    assertThat(lamps.leds(0, 2400)[10]).isNotZero();
+  }
+
   @Test
   void aSteadyLampThatBeginsToFlashWhileTheFlashIsLitLosesNoMoreThanItsFilamentCools() {
     reader.extended(0, 4, 1);

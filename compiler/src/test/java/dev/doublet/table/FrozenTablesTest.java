@@ -24,6 +24,14 @@ class FrozenTablesTest {
     assertThat(Samples.write(Samples.everyMode())).isEqualTo(file("v1/every-mode.table"));
   }
 
+  @Test
+  void versionTwoIsReadAndListedAsEver() throws IOException, TableFault {
+    byte[] table = file("v2/hand-made.table");
+    assertThat(table).isEqualTo(HandMadeTableTest.LATER);
+    assertThat(TableListing.of(table))
+        .isEqualTo(new String(file("v2/hand-made.txt"), StandardCharsets.UTF_8));
+  }
+
   private static byte[] file(String name) throws IOException {
     try (InputStream in = FrozenTablesTest.class.getResourceAsStream("/tables/" + name)) {
       return Objects.requireNonNull(in, name).readAllBytes();
