@@ -34,6 +34,40 @@ class TwinAspectsTest {
         .containsExactly(
             "it takes too long to tell whether \"One\" and \"Two\" look alike on form f");
     assertThat(found).allMatch(Diagnostic::isFinding);
+    assertThat(found.get(0).facts()).isEmpty();
+    assertThat(found.get(0).about()).containsExactlyInAnyOrder("f", "One", "Two");
+  }
+
+  @Test
+  void all_pairs_that_could_not_be_worked_out_are_named() {
+    List<Diagnostic> found =
+        new TwinAspects(1)
+            .find(
+                book(
+                    """
+                    rulebook "Brackwater & Northern"
+                    colours { red green }
+                    plate a  plate b  plate c
+                    form f { top }
+                    aspect "One" { allows stop  on f with a plate show any }
+                    aspect "Two" { allows stop  on f with b plate show any }
+                    aspect "Three" { allows stop  on f with c plate show any }
+                    aspect "Both" { allows stop
+                      on f with a and b plates show (dark or red or green)
+                      on f with a and c plates show (dark or red or green)
+                      on f with b and c plates show (dark or red or green) }
+                    """));
+    assertThat(found)
+        .extracting(Diagnostic::message)
+        .containsExactly(
+            "it takes too long to tell whether \"Both\" and \"Three\" look alike on form f");
+    assertThat(found.get(0).facts().get(0).value())
+        .isEqualTo(
+            "\"Both\" and \"Two\"; \"Both\" and \"One\"; \"One\" and \"Three\";"
+                + " \"One\" and \"Two\"; \"Three\" and \"Two\"");
+    assertThat(found.get(0).about())
+        .containsOnlyOnce("f")
+        .contains("Both", "One", "Two", "Three");
   }
 
   /** Two aspects meet on signals with both plates, unless a pattern that names both settles it. */
@@ -53,10 +87,14 @@ class TwinAspectsTest {
         aspect "Both" { allows stop  on f with a and b plates show (SETTLED) }
         """
             .replace("SETTLED", settled);
+    return check.find(book(text));
+  }
+
+  private static BookFacts book(String text) {
     Rulebook book =
         RulebookResolver.resolve("book.aspects", path -> new SourceFile(path, text))
             .value()
             .orElseThrow();
-    return check.find(BookFacts.of(book));
+    return BookFacts.of(book);
   }
 }
