@@ -156,6 +156,10 @@ public final class RulebookResolver {
   private void declare(Tree.Plates tree) {
     tree.names()
         .forEach(n -> scope.plates.declare(n, new Plate(n.text(), tree.withoutStop(), n.span())));
+    if (tree.withoutStop()) {
+      // It says something of the signals that carry it, whether or not a pattern asks for it.
+      tree.names().forEach(n -> scope.plates.use(n.text()));
+    }
   }
 
   private void declare(Tree.Form tree) {

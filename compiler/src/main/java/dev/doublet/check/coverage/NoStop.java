@@ -12,6 +12,7 @@ import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.List;
@@ -66,7 +67,7 @@ public final class NoStop implements Check.OfLayout {
               .label("shows " + Words.quoted(shown, Aspect::name))
               .because(
                   "it would not know what to show at power-up or on a bad command (49 CFR 236.205)")
-              .help("add \"" + stop.name() + "\" to its aspects"));
+              .help(restfulAdvice(built, stop)));
     }
     if (mayLackStop(book, built) || shown.contains(stop)) {
       return Optional.empty();
@@ -86,6 +87,16 @@ public final class NoStop implements Check.OfLayout {
                 Words.say(
                     "add it to the signal's aspects; or, if such signals never show it, write \"without stop\" after form %s in the rulebook, or after the plate they carry",
                     built.build().form().name())));
+  }
+
+  private static String restfulAdvice(Built built, Aspect stop) {
+    Form form = built.build().form();
+    boolean shown = stop.patterns().stream().anyMatch(p -> p.form().equals(form));
+    return shown
+        ? Words.say("add \"%s\" to its aspects", stop.name())
+        : Words.say(
+            "write how form %s shows \"%s\" and add it to its aspects, or rank the speeds of those it has",
+            form.name(), stop.name());
   }
 
   private static boolean mayLackStop(Rulebook book, Built built) {

@@ -65,9 +65,7 @@ class TwinAspectsTest {
         .isEqualTo(
             "\"Both\" and \"Two\"; \"Both\" and \"One\"; \"One\" and \"Three\";"
                 + " \"One\" and \"Two\"; \"Three\" and \"Two\"");
-    assertThat(found.get(0).about())
-        .containsOnlyOnce("f")
-        .contains("Both", "One", "Two", "Three");
+    assertThat(found.get(0).about()).containsOnlyOnce("f").contains("Both", "One", "Two", "Three");
   }
 
   /** Two aspects meet on signals with both plates, unless a pattern that names both settles it. */
