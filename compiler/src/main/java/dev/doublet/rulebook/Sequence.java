@@ -75,16 +75,14 @@ public final class Sequence {
     return next.get(here);
   }
 
-  /** The aspects that may stand at the second signal, in book order. */
+  /**
+   * The aspects that may stand at the second signal, in book order. What an aspect tells of the
+   * second signal is kept by every aspect that may follow it, and so needs no second look.
+   */
   public List<Aspect> second(Aspect here) {
-    Movement told = here.permission().second();
     Set<Aspect> reached = new LinkedHashSet<>();
     next(here).forEach(a -> reached.addAll(next(a)));
-    return aspects.stream()
-        .filter(reached::contains)
-        .filter(
-            a -> told instanceof Movement.Unsaid || told.permitsNoMoreThan(a.permission().here()))
-        .toList();
+    return aspects.stream().filter(reached::contains).toList();
   }
 
   /** The aspects after which an aspect may stand, in book order. */

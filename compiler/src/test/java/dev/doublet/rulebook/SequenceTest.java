@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Set;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -78,6 +79,49 @@ class SequenceTest {
         }
       }
     }
+  }
+
+  @Property(tries = 200, seed = "1957")
+  void what_an_aspect_tells_of_the_second_signal_holds_for_all_that_may_stand_there(
+      @ForAll long start) {
+    Rulebook book = new RandomBook(start).book();
+    Sequence sequence = Sequence.of(book);
+    for (Aspect here : book.aspects()) {
+      Movement told = here.permission().second();
+      for (Aspect second : sequence.second(here)) {
+        assertThat(
+                told instanceof Movement.Unsaid
+                    || told.permitsNoMoreThan(second.permission().here()))
+            .as("%s, and %s at the second signal", here.name(), second.name())
+            .isTrue();
+        assertThat(sequence.before(second)).isNotEmpty();
+      }
+      assertThat(book.aspects().stream().filter(a -> sequence.next(a).contains(here)).toList())
+          .isEqualTo(sequence.before(here));
+    }
+  }
+
+  /** Nobody knows whether what stands in no order is fast, or what it leads to. */
+  @Test
+  void the_fastest_are_those_that_no_other_is_known_to_exceed() {
+    String text =
+        """
+        rulebook "Coalpit Yard"
+        speeds in mph { line 60  slow 15  away unranked }
+        colours { red }
+        form f { top }
+        aspect "Clear" { allows line then line }
+        aspect "Slow" { allows slow then line }
+        aspect "Away" { allows away then line }
+        aspect "To Away" { allows line then away }
+        aspect "Caution" { allows line then stop }
+        aspect "Stop" { allows stop }
+        """;
+    Rulebook book =
+        RulebookResolver.resolve("book.aspects", path -> new SourceFile(path, text))
+            .value()
+            .orElseThrow();
+    assertThat(Sequence.of(book).fastest()).extracting(Aspect::name).containsExactly("Clear");
   }
 
   private static String fromProject(String path) throws SourceReader.Unreadable {
