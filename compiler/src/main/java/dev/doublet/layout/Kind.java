@@ -1,8 +1,11 @@
 package dev.doublet.layout;
 
+import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
 
 /**
  * What units that differ only in place and address have in common. Equal kinds of one layout are
@@ -124,6 +127,39 @@ public record Kind(
       }
     }
     return -1;
+  }
+
+  /**
+   * How each LED goes from one light to another on LEDs of a part: a vane passes nothing when the
+   * part has no drive for its middle colour. Empty when all switch at once whatever the part.
+   */
+  public List<Glow> glowsOn(Part part) {
+    return glows.stream()
+        .map(g -> part.drive().containsKey(g.middle()) ? g : new Glow(g.filament(), ""))
+        .toList();
+  }
+
+  /**
+   * The colours that vanes pass on LEDs of a part, whether or not any aspect shows them: the middle
+   * one where an LED shows two others.
+   */
+  public Set<String> passedOn(Part part) {
+    List<Glow> on = glowsOn(part);
+    Set<String> passed = new TreeSet<>();
+    for (int i = 0; i < on.size(); i++) {
+      int led = i;
+      String middle = on.get(led).middle();
+      long others =
+          states.stream()
+              .map(s -> s.lit().get(led).look())
+              .filter(look -> !look.equals(Display.DARK.look()) && !look.equals(middle))
+              .distinct()
+              .count();
+      if (!middle.isEmpty() && others > 1) {
+        passed.add(middle);
+      }
+    }
+    return passed;
   }
 
   /** True for a whole signal, false for a head commanded by itself. */

@@ -10,6 +10,7 @@ import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
 import dev.doublet.layout.Mode;
+import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rhythm;
@@ -47,6 +48,7 @@ final class Expectation {
   private final List<Integer> everyUnit;
   private final List<Bus> busList;
   private final Map<String, Rhythm> rhythms = new HashMap<>();
+  private final SortedSet<String> colours;
 
   Expectation(Rulebook book, Controller controller) {
     this.controller = controller;
@@ -71,6 +73,7 @@ final class Expectation {
           .events()
           .forEach(event -> onEvent.computeIfAbsent(event, e -> new TreeSet<>()).add(unit));
     }
+    this.colours = sentColours();
   }
 
   private static int[] binary(Unit unit) {
@@ -178,24 +181,49 @@ final class Expectation {
   }
 
   /**
-   * For each LED of a unit, whether it glows as a filament does and the number of the colour that
-   * it passes, colours counted from 1 in alphabetical order; none when all switch at once.
+   * For each LED of a unit, whether it glows as a filament does, and the number of the colour that
+   * it passes, colours counted from 1 in alphabetical order, with the bytes sent for it; none when
+   * all switch at once.
    */
   List<String> glows(int unit) {
-    if (kinds[unit].glows().stream().noneMatch(g -> g.filament() || !g.middle().isEmpty())) {
-      return List.of();
-    }
-    SortedSet<String> colours = new TreeSet<>();
-    for (Kind kind : kinds) {
-      kind.states().forEach(s -> s.lit().forEach(d -> colours.add(d.look())));
-    }
-    colours.remove("dark");
+    Chain chain = units.get(unit).chain();
     List<String> glows = new ArrayList<>();
     for (Glow glow : kinds[unit].glows()) {
-      boolean passes = colours.contains(glow.middle());
-      glows.add(glow.filament() + " " + (passes ? colours.headSet(glow.middle()).size() + 1 : 0));
+      String passed = "0[]";
+      if (colours.contains(glow.middle()) && chain.part().drive().get(glow.middle()) != null) {
+        List<Integer> bytes = new ArrayList<>();
+        for (byte sent : led(chain, Display.steady(glow.middle()), 0)) {
+          bytes.add(Byte.toUnsignedInt(sent));
+        }
+        passed = 1 + colours.headSet(glow.middle()).size() + "" + bytes;
+      }
+      glows.add(glow.filament() + " " + passed);
     }
-    return glows.stream().allMatch("false 0"::equals) ? List.of() : glows;
+    return glows.stream().allMatch("false 0[]"::equals) ? List.of() : glows;
+  }
+
+  /**
+   * All that a controller has to send: what its signals show, and what vanes have in their middle
+   * before LEDs of several colours, if such LEDs can be driven for it.
+   */
+  private SortedSet<String> sentColours() {
+    SortedSet<String> sent = new TreeSet<>();
+    for (int unit : everyUnit) {
+      Map<String, List<Integer>> drives = units.get(unit).chain().part().drive();
+      for (int led = 0; led < kinds[unit].leds(); led++) {
+        Set<String> own = new TreeSet<>();
+        for (State state : kinds[unit].states()) {
+          own.add(state.lit().get(led).look());
+        }
+        own.remove("dark");
+        sent.addAll(own);
+        List<Glow> glows = kinds[unit].glows();
+        if (own.size() > 1 && !glows.isEmpty() && drives.containsKey(glows.get(led).middle())) {
+          sent.add(glows.get(led).middle());
+        }
+      }
+    }
+    return sent;
   }
 
   void night(boolean now) {

@@ -49,6 +49,7 @@ public final class Lowering {
       shown.add(display.look());
       flashing.add(display.rhythm());
     }
+    units.forEach(u -> shown.addAll(u.kind().passedOn(u.chain().part())));
     this.colours = List.copyOf(shown);
     SortedSet<TableModel.Rhythm> times =
         new TreeSet<>(
@@ -198,7 +199,7 @@ public final class Lowering {
     return bytes;
   }
 
-  /** A colour that only other chains show needs no drive here. */
+  /** A colour that only other chains show, or only vanes pass, needs no drive here. */
   private void refuseUndriven(Chain chain, String colour) throws TableFault {
     for (Unit unit : units) {
       boolean shown =
@@ -233,7 +234,7 @@ public final class Lowering {
       }
       states.add(new TableModel.State(state.number(), shown));
     }
-    TableModel.Look look = new TableModel.Look(kind.leds(), states, glows(kind));
+    TableModel.Look look = new TableModel.Look(kind.leds(), states, glows(unit));
     boolean binary = kind.mode() == Mode.BINARY_CODED;
     boolean byName = kind.mode() == Mode.TOPIC && kind.byName();
     boolean listed = isListed(unit, look);
@@ -252,10 +253,10 @@ public final class Lowering {
         byName ? names(kind) : List.of());
   }
 
-  /** Vanes count only where the controller shows the colour in their middle. */
-  private List<TableModel.Glow> glows(Kind kind) {
+  /** Vanes count only where the palettes hold the colour in their middle. */
+  private List<TableModel.Glow> glows(Unit unit) {
     List<TableModel.Glow> glows =
-        kind.glows().stream()
+        unit.kind().glowsOn(unit.chain().part()).stream()
             .map(g -> new TableModel.Glow(g.filament(), colours.indexOf(g.middle()) + 1))
             .toList();
     boolean any = glows.stream().anyMatch(g -> g.filament() || g.middle() > 0);

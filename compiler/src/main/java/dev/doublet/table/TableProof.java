@@ -102,19 +102,36 @@ public final class TableProof {
     }
   }
 
-  /** How each LED goes from light to light. */
+  /**
+   * How each LED goes from light to light by day and by night, with the bytes of what it passes.
+   */
   private void sameGlows() {
-    TableModel model = found.model();
-    for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
-      List<String> is =
-          model.kinds().get(model.units().get(unit).kind()).look().glows().stream()
-              .map(glow -> glow.filament() + " " + glow.middle())
-              .toList();
-      if (!is.equals(expected.glows(unit))) {
-        differenceOrNull =
-            "the lamps of " + expected.units().get(unit).name() + " fade in another way";
+    for (boolean night : new boolean[] {false, true}) {
+      expected.night(night);
+      found.setNight(night);
+      for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
+        if (!glows(unit).equals(expected.glows(unit))) {
+          differenceOrNull =
+              "the lamps of " + expected.units().get(unit).name() + " fade in another way";
+        }
       }
     }
+  }
+
+  /** What the table says, in the words of {@link Expectation#glows}. */
+  private List<String> glows(int unit) {
+    TableModel model = found.model();
+    TableModel.Chain sent = model.chains().get(expected.units().get(unit).chain().index());
+    int channels = sent.channels();
+    return model.kinds().get(model.units().get(unit).kind()).look().glows().stream()
+        .map(
+            glow -> {
+              int end = channels * glow.middle();
+              int start = Math.max(0, end - channels);
+              List<Integer> bytes = found.palette(sent).subList(start, end);
+              return glow.filament() + " " + glow.middle() + bytes;
+            })
+        .toList();
   }
 
   /** Every value of every unit. */

@@ -5,13 +5,21 @@ import static org.assertj.core.api.Assertions.within;
 
 import dev.doublet.colour.Filament;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Glow;
 import java.util.HexFormat;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 
 /** Filament lamps that glow, and searchlights whose vanes swing, frame by frame. */
 class FadingReaderTest {
   private static final Controller CONTROLLER = Samples.everyGlow();
+  private static final Controller UNSHOWN =
+      Samples.glowing(
+          List.of(new Glow(true, ""), new Glow(false, "blue")),
+          50,
+          Samples.FOUR_CHANNEL,
+          Samples.PIXEL);
   private static final byte[] TABLE = Samples.write(CONTROLLER);
   private static final int RED = 0;
   private static final int LED_2 = 4;
@@ -106,6 +114,40 @@ class FadingReaderTest {
     assertThat(second(3000)).isEqualTo(YELLOW_BYTES);
     assertThat(second(3100)).isEqualTo(RED_BYTES);
     assertThat(second(3200)).isEqualTo(RED_BYTES);
+  }
+
+  @Test
+  void aMiddleColourThatNoAspectShowsIsPassedWhereTheLedCanBeDrivenForIt() throws TableFault {
+    byte[] table = Samples.write(UNSHOWN);
+    reader = TableReader.open(table);
+    fading = new FadingReader(reader);
+    for (int chain = 0; chain < 2; chain++) {
+      fading.leds(chain, 1000);
+      reader.extended(0, 4 + chain, 1);
+      fading.leds(chain, 2000);
+    }
+    assertThat(second(2099)).isEqualTo(GREEN_BYTES);
+    assertThat(second(2100)).isEqualTo("00006300");
+    reader.setNight(true);
+    assertThat(second(2199)).isEqualTo("00003200");
+    reader.setNight(false);
+    assertThat(second(2200)).isEqualTo(YELLOW_BYTES);
+    assertThat(HexFormat.of().formatHex(fading.leds(1, 2000), 3, 6)).isEqualTo("5ab400");
+  }
+
+  @Test
+  void theProofSeesAnotherColourInTheMiddleOfAVaneByDayAndNight() {
+    byte[] sound = Samples.write(UNSHOWN);
+    assertThat(TableProof.firstDifference(Samples.BOOK, UNSHOWN, sound)).isEmpty();
+    String hex = HexFormat.of().formatHex(sound);
+    for (String blue : List.of("00006300", "00003200")) {
+      assertThat(hex).containsOnlyOnce(blue);
+      byte[] table = sound.clone();
+      table[hex.indexOf(blue) / 2 + 2]++;
+      Samples.seal(table);
+      assertThat(TableProof.firstDifference(Samples.BOOK, UNSHOWN, table).orElseThrow())
+          .contains("fade in another way");
+    }
   }
 
   @Test

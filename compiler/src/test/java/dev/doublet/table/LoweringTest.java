@@ -7,6 +7,7 @@ import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
@@ -107,6 +108,29 @@ class LoweringTest {
         Samples.controller(List.of(red, main), List.of(onRed)),
         Reason.NOT_COMPLETE,
         "S1 shows green, and the part \"red pixel\" of chain \"red\" says no drive for it");
+  }
+
+  @Test
+  void aVanePassesAColourThatNothingShowsWhereItsChainHasADriveForIt() {
+    List<Glow> glows = List.of(new Glow(true, ""), new Glow(false, "blue"));
+    TableModel model =
+        Samples.lower(Samples.glowing(glows, 100, Samples.FOUR_CHANNEL, Samples.PIXEL));
+    assertThat(model.colours()).isEqualTo(4);
+    assertThat(model.kinds().stream().map(k -> k.look().glows()))
+        .containsExactly(
+            List.of(new TableModel.Glow(true, 0), new TableModel.Glow(false, 1)),
+            List.of(new TableModel.Glow(true, 0), new TableModel.Glow(false, 0)));
+    assertThat(model.chains().get(0).palette()).startsWith(0, 0, 99, 0);
+    assertThat(model.chains().get(1).palette()).startsWith(0, 0, 0);
+    assertThat(Samples.lower(Samples.glowing(glows, 100, Samples.PIXEL)).colours()).isEqualTo(3);
+  }
+
+  /** Before LEDs that show only red, a vane never moves from one colour to another. */
+  @Test
+  void aColourThatNoVanePassesTakesNoPlaceInPalettes() {
+    List<Glow> glows = List.of(new Glow(true, "blue"), Glow.NONE);
+    assertThat(Samples.lower(Samples.glowing(glows, 100, Samples.FOUR_CHANNEL)).colours())
+        .isEqualTo(3);
   }
 
   @Test

@@ -6,6 +6,7 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.bus.Packet;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Glow;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.LayoutResolver;
 import dev.doublet.layout.State;
@@ -108,6 +109,8 @@ class ReaderInCTest {
     converse(Samples.everyMode(), random, fading);
     converse(Samples.everyLight(), random, fading);
     converse(Samples.everyGlow(), random, fading);
+    List<Glow> unshown = List.of(new Glow(true, "blue"), new Glow(false, "blue"));
+    converse(Samples.glowing(unshown, 50, Samples.FOUR_CHANNEL, Samples.PIXEL), random, fading);
     for (int i = 0; i < 300; i++) {
       converse(Samples.random(random), random, fading);
     }

@@ -82,9 +82,13 @@ final class Samples {
               "red", List.of(255, 0, 0, 0),
               "yellow", List.of(150, 80, 0, 1),
               "green", List.of(0, 255, 30, 0),
-              "lunar", List.of(0, 0, 30, 255)));
+              "lunar", List.of(0, 0, 30, 255),
+              "blue", List.of(0, 0, 99, 0)));
 
   private static final List<String> COLOURS = List.of("red", "yellow", "green", "lunar");
+
+  /** What vanes have in their middle: blue is shown by nothing, and driven by one part alone. */
+  private static final List<String> MIDDLES = List.of("red", "yellow", "green", "lunar", "blue");
 
   private static final List<String> RHYTHMS =
       List.of("", "", "", "flashing", "winking", "pulsing", "flashing-late", "winking-late");
@@ -317,8 +321,16 @@ final class Samples {
    * in its middle; both answer to address 1. Full red is 255.
    */
   static Controller everyGlow() {
-    Chain main =
-        new Chain("main", 0, FOUR_CHANNEL, 100, 2, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
+    return glowing(List.of(new Glow(true, ""), new Glow(false, "red")), 100, FOUR_CHANNEL);
+  }
+
+  /**
+   * The same two LEDs of other makes, once on a chain of each part: the first answers to address 1,
+   * the next to 2.
+   *
+   * @param night percent of full drive
+   */
+  static Controller glowing(List<Glow> glows, int night, Part... parts) {
     List<State> states = new ArrayList<>();
     for (Display lamp :
         List.of(Display.DARK, Display.steady("red"), new Display("red", "flashing"))) {
@@ -341,11 +353,28 @@ final class Samples {
             false,
             List.of(new Answer(0, 0), new Answer(1, 1), new Answer(2, 2)),
             false,
-            List.of(new Glow(true, ""), new Glow(false, "red")),
+            glows,
             Otherwise.UNSAID);
+    List<Chain> chains = new ArrayList<>();
     List<Unit> units = new ArrayList<>();
-    add(units, kind, main, 0, new Command(DCC, List.of(1), "", List.of()));
-    return controller(List.of(main), units);
+    for (Part part : parts) {
+      int index = chains.size();
+      Chain chain =
+          new Chain(
+              List.of("main", "branch").get(index),
+              index,
+              part,
+              100,
+              night,
+              2,
+              Supply.UNSAID,
+              Cable.UNSAID,
+              List.of(),
+              NOWHERE);
+      chains.add(chain);
+      add(units, kind, chain, 0, new Command(DCC, List.of(1 + index), "", List.of()));
+    }
+    return controller(chains, units);
   }
 
   private static void add(List<Unit> units, Kind kind, Chain chain, int led, Command command) {
@@ -467,7 +496,7 @@ final class Samples {
   private static List<Glow> randomGlows(Random random, int leds) {
     List<Glow> glows = new ArrayList<>();
     for (int led = 0; led < leds; led++) {
-      String middle = random.nextBoolean() ? "" : COLOURS.get(random.nextInt(4));
+      String middle = random.nextBoolean() ? "" : MIDDLES.get(random.nextInt(5));
       glows.add(new Glow(random.nextBoolean(), middle));
     }
     return glows;

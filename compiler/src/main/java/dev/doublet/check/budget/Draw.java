@@ -14,8 +14,6 @@ import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
-import java.util.stream.Collectors;
 
 /**
  * What the LEDs of a chain can draw: each unit any of the pictures that a command can call up or
@@ -57,15 +55,13 @@ public record Draw(List<Block> blocks) {
             .filter(u -> u.chain().index() == chain.index() && u.kind().leds() > 0)
             .sorted(Comparator.comparingInt(Unit::led))
             .toList();
-    Set<String> shown = looks(controller);
     Map<Kind, List<double[]>> known = new IdentityHashMap<>();
     List<Block> blocks = new ArrayList<>();
     int next = 0;
     for (Unit unit : units) {
       addGap(blocks, next, unit.led(), chain.part());
       blocks.add(
-          new Block(
-              unit.led(), known.computeIfAbsent(unit.kind(), k -> pictures(k, chain, shown))));
+          new Block(unit.led(), known.computeIfAbsent(unit.kind(), k -> pictures(k, chain))));
       next = unit.led() + unit.kind().leds();
     }
     addGap(blocks, next, chain.leds(), chain.part());
@@ -101,25 +97,14 @@ public record Draw(List<Block> blocks) {
     }
   }
 
-  /** Every colour that a controller has drives for: vanes pass no others. */
-  private static Set<String> looks(Controller controller) {
-    return controller.units().stream()
-        .map(Unit::kind)
-        .distinct()
-        .flatMap(k -> k.states().stream())
-        .flatMap(s -> s.lit().stream())
-        .map(Display::look)
-        .collect(Collectors.toSet());
-  }
-
-  private static List<double[]> pictures(Kind kind, Chain chain, Set<String> shown) {
+  private static List<double[]> pictures(Kind kind, Chain chain) {
     double[] dark = new double[kind.leds()];
     Arrays.fill(dark, chain.part().milliampsAtRest());
     List<double[]> pictures = new ArrayList<>(List.of(dark));
     for (State state : kind.states()) {
       add(pictures, state.lit(), chain);
     }
-    for (List<Display> passed : Passing.of(kind, shown)) {
+    for (List<Display> passed : Passing.of(kind, chain.part())) {
       add(pictures, passed, chain);
     }
     return pictures;

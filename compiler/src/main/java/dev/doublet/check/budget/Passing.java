@@ -2,6 +2,7 @@ package dev.doublet.check.budget;
 
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Part;
 import dev.doublet.layout.State;
 import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
@@ -26,24 +27,20 @@ final class Passing {
   /**
    * Pictures on the way, one display for each LED; none where all LEDs change in one way.
    *
-   * @param shown the colours that the controller shows: tables have drives for no others, so that a
-   *     vane with another in its middle is passed over
+   * @param part what lights up: a vane passes nothing that it has no drive for
    */
-  static Set<List<Display>> of(Kind kind, Set<String> shown) {
+  static Set<List<Display>> of(Kind kind, Part part) {
     Set<List<Display>> passed = new LinkedHashSet<>();
-    List<Glow> glows =
-        kind.glows().stream()
-            .map(g -> shown.contains(g.middle()) ? g : new Glow(g.filament(), ""))
-            .toList();
+    List<Glow> glows = kind.glowsOn(part);
     if (changesAsOne(glows)) {
       return passed;
     }
     for (State from : kind.states()) {
       for (State to : kind.states()) {
         if (from != to) {
-          for (Part part : Part.values()) {
-            passed.add(picture(glows, from, to, part, from));
-            passed.add(picture(glows, from, to, part, to));
+          for (Third third : Third.values()) {
+            passed.add(picture(glows, from, to, third, from));
+            passed.add(picture(glows, from, to, third, to));
           }
         }
       }
@@ -52,7 +49,7 @@ final class Passing {
   }
 
   /** A third of a swing. */
-  private enum Part {
+  private enum Third {
     BEFORE,
     MIDDLE,
     AFTER
@@ -69,7 +66,7 @@ final class Passing {
    * @param faded the picture that filaments show: of the two the one before or the one after
    */
   private static List<Display> picture(
-      List<Glow> glows, State from, State to, Part part, State faded) {
+      List<Glow> glows, State from, State to, Third third, State faded) {
     List<Display> picture = new ArrayList<>();
     for (int led = 0; led < glows.size(); led++) {
       Glow glow = glows.get(led);
@@ -77,7 +74,7 @@ final class Passing {
       Display now = to.lit().get(led);
       boolean lit = !was.equals(Display.DARK) && !now.equals(Display.DARK);
       if (!glow.middle().isEmpty() && lit) {
-        picture.add(swung(was, now, Display.steady(glow.middle()), part));
+        picture.add(swung(was, now, Display.steady(glow.middle()), third));
       } else {
         picture.add(glow.filament() ? faded.lit().get(led) : now);
       }
@@ -85,12 +82,12 @@ final class Passing {
     return picture;
   }
 
-  private static Display swung(Display was, Display now, Display middle, Part part) {
+  private static Display swung(Display was, Display now, Display middle, Third third) {
     boolean passes =
         !was.look().equals(now.look())
             && !was.look().equals(middle.look())
             && !now.look().equals(middle.look());
-    return switch (part) {
+    return switch (third) {
       case BEFORE -> was;
       case MIDDLE -> passes ? middle : now;
       case AFTER -> now;
