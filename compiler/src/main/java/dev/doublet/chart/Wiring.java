@@ -12,6 +12,7 @@ import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -168,7 +169,7 @@ public record Wiring(
         controller.name(),
         posts(controller),
         lenses(controller, layout.scale()),
-        controller.chains().stream().map(c -> strand(controller, c)).toList(),
+        controller.chains().stream().map(c -> strand(layout.rulebook(), controller, c)).toList(),
         parts(controller, layout.prices()),
         layout.prices().currency());
   }
@@ -204,12 +205,12 @@ public record Wiring(
     return lenses;
   }
 
-  private static Strand strand(Controller controller, Chain chain) {
+  private static Strand strand(Rulebook book, Controller controller, Chain chain) {
     Lit[] lamps = new Lit[chain.leds()];
     controller.signals().stream()
         .filter(s -> s.units().get(0).chain().index() == chain.index())
         .forEach(s -> light(s, lamps));
-    Draw draw = Draw.of(controller, chain);
+    Draw draw = Draw.of(book, controller, chain);
     double[] milliamps = draw.milliampsOfEach();
     List<Led> leds = new ArrayList<>();
     for (int led = 0; led < lamps.length; led++) {

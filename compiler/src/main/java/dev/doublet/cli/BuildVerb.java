@@ -81,7 +81,7 @@ final class BuildVerb implements Callable<Integer> {
     }
     files.put(READER, reader());
     WholeFiles.write(terminal.folder().resolve(output), files);
-    facts.tables().forEach(t -> terminal.out().print(budget(t)));
+    facts.tables().forEach(t -> terminal.out().print(budget(book, t)));
     summary.print(terminal);
     return summary.exitCode();
   }
@@ -93,7 +93,7 @@ final class BuildVerb implements Callable<Integer> {
         controller.name(), difference);
   }
 
-  private static String budget(LayoutFacts.Tabled table) {
+  private static String budget(Rulebook book, LayoutFacts.Tabled table) {
     Controller controller = table.controller();
     StringBuilder out = new StringBuilder();
     out.append(
@@ -107,7 +107,7 @@ final class BuildVerb implements Callable<Integer> {
             controller.ram()));
     for (Chain chain : controller.chains()) {
       Supply supply = chain.supply();
-      Draw draw = Draw.of(controller, chain);
+      Draw draw = Draw.of(book, controller, chain);
       String given = supply.milliamps() == 0 ? "" : say(" of %d", supply.milliamps());
       String shared = supply.name().isEmpty() ? "" : " of supply " + supply.name();
       String least =

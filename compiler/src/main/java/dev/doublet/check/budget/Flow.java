@@ -13,9 +13,9 @@ import java.util.function.IntToDoubleFunction;
  * draws a constant current, whatever its voltage, as one-wire LEDs do.
  *
  * <p>Each figure is exact for the pictures that are worst for it alone: what an LED loses, and what
- * a feed leads in, is a sum of every LED's current times a weight, so the worst picture of each
- * unit can be chosen without the others. For all LEDs of one {@link Stretch} on one side of a unit
- * that choice is the same one, which takes the whole chain in a few passes.
+ * a feed leads in, is a sum of every LED's current times a weight, so at each {@link Moment} the
+ * worst picture of each unit can be chosen without the others. For all LEDs of one {@link Stretch}
+ * on one side of a unit that choice is the same one, which takes the whole chain in a few passes.
  */
 public final class Flow {
   private final Chain chain;
@@ -31,7 +31,10 @@ public final class Flow {
     double ohms = 2 * cable.ohmsPerMetre() * cable.metres() / chain.leds();
     List<Stretch> stretches = Stretch.of(chain.leds(), feeds);
     this.lost = new double[chain.leds()];
-    stretches.forEach(stretch -> lose(stretch, ohms));
+    for (List<Draw.Block> moment : draw.moments()) {
+      stretches.forEach(
+          stretch -> lose(blocks(moment, stretch.from(), stretch.to()), stretch, ohms));
+    }
     int most = 0;
     for (int led = 1; led < lost.length; led++) {
       most = lost[led] > lost[most] ? led : most;
@@ -73,9 +76,8 @@ public final class Flow {
     return new Flow(chain, draw, cable, feeds);
   }
 
-  /** Finds what each LED of a stretch loses at the pictures that take most from it. */
-  private void lose(Stretch stretch, double ohms) {
-    List<Draw.Block> blocks = blocks(stretch.from(), stretch.to());
+  /** Finds what each LED of a stretch loses at a moment, at the pictures that take most from it. */
+  private void lose(List<Draw.Block> blocks, Stretch stretch, double ohms) {
     double[] beyond = new double[blocks.size() + 1];
     for (int i = blocks.size() - 1; i >= 0; i--) {
       beyond[i] = beyond[i + 1] + heaviest(blocks.get(i), stretch, stretch::far);
@@ -137,24 +139,28 @@ public final class Flow {
 
   /** The largest sum of currents between two places, each times the weight of its place. */
   private double amps(int from, int to, IntToDoubleFunction weight) {
-    double sum = 0;
-    for (Draw.Block block : blocks(from, to)) {
-      sum += heaviest(block, from, to, weight);
+    double most = 0;
+    for (List<Draw.Block> moment : draw.moments()) {
+      double sum = 0;
+      for (Draw.Block block : blocks(moment, from, to)) {
+        sum += heaviest(block, from, to, weight);
+      }
+      most = Math.max(most, sum);
     }
-    return sum / 1000;
+    return most / 1000;
   }
 
   /** The blocks with an LED between two places. */
-  private List<Draw.Block> blocks(int from, int to) {
-    return from > to ? List.of() : draw.blocks().subList(blockAt(from), blockAt(to) + 1);
+  private static List<Draw.Block> blocks(List<Draw.Block> all, int from, int to) {
+    return from > to ? List.of() : all.subList(blockAt(all, from), blockAt(all, to) + 1);
   }
 
-  private int blockAt(int place) {
+  private static int blockAt(List<Draw.Block> all, int place) {
     int low = 0;
-    int high = draw.blocks().size() - 1;
+    int high = all.size() - 1;
     while (low < high) {
       int middle = (low + high + 1) >>> 1;
-      if (draw.blocks().get(middle).first() < place) {
+      if (all.get(middle).first() < place) {
         low = middle;
       } else {
         high = middle - 1;

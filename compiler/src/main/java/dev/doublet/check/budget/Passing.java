@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /**
  * What LEDs light up on the way from one picture of a unit to another, where a firmware shows
@@ -19,7 +20,8 @@ import java.util.Set;
  * <p>While filaments fade, the old light and the new one together are never more than one whole
  * light, so that what they draw is never more than before all of them began or after all have
  * ended; how far they are when a vane moves depends on a sketch's time of swing, and each is
- * counted.
+ * counted. A filament that keeps its colour but changes its rhythm is in the new one at once while
+ * the old one still glows: until then it counts as steady.
  */
 final class Passing {
   private Passing() {}
@@ -32,7 +34,7 @@ final class Passing {
   static Set<List<Display>> of(Kind kind, Part part) {
     Set<List<Display>> passed = new LinkedHashSet<>();
     List<Glow> glows = kind.glowsOn(part);
-    if (changesAsOne(glows)) {
+    if (changesAsOne(glows) && !keepsGlowing(kind)) {
       return passed;
     }
     for (State from : kind.states()) {
@@ -60,6 +62,18 @@ final class Passing {
         && glows.stream().distinct().count() <= 1;
   }
 
+  /** True when some filament can go from one rhythm of a colour to another, or to steady. */
+  private static boolean keepsGlowing(Kind kind) {
+    return IntStream.range(0, kind.glows().size())
+        .filter(led -> kind.glows().get(led).filament())
+        .anyMatch(
+            led -> {
+              List<Display> shown = kind.states().stream().map(s -> s.lit().get(led)).toList();
+              return shown.stream().distinct().count()
+                  > shown.stream().map(Display::look).distinct().count();
+            });
+  }
+
   /**
    * One picture on the way.
    *
@@ -74,19 +88,20 @@ final class Passing {
       Display now = to.lit().get(led);
       boolean lit = !was.equals(Display.DARK) && !now.equals(Display.DARK);
       if (!glow.middle().isEmpty() && lit) {
-        picture.add(swung(was, now, Display.steady(glow.middle()), third));
+        picture.add(new Display(swung(was.look(), now.look(), glow.middle(), third), now.rhythm()));
+      } else if (glow.filament() && faded == from) {
+        boolean stays = was.look().equals(now.look()) && !was.equals(now);
+        picture.add(stays ? Display.steady(was.look()) : was);
       } else {
-        picture.add(glow.filament() ? faded.lit().get(led) : now);
+        picture.add(now);
       }
     }
     return picture;
   }
 
-  private static Display swung(Display was, Display now, Display middle, Third third) {
-    boolean passes =
-        !was.look().equals(now.look())
-            && !was.look().equals(middle.look())
-            && !now.look().equals(middle.look());
+  /** The colour before a lamp whose vane swings. */
+  private static String swung(String was, String now, String middle, Third third) {
+    boolean passes = !was.equals(now) && !was.equals(middle) && !now.equals(middle);
     return switch (third) {
       case BEFORE -> was;
       case MIDDLE -> passes ? middle : now;

@@ -9,9 +9,11 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /** Chains that can draw more current than the supply they hang on gives. */
 public final class SupplyTooSmall implements Check.OfLayout {
@@ -21,36 +23,54 @@ public final class SupplyTooSmall implements Check.OfLayout {
     return Tier.MEANING;
   }
 
+  /**
+   * A chain on its supply.
+   *
+   * @param controller the place of its controller in the layout
+   */
+  private record Hung(int controller, Chain chain, Draw draw) {}
+
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    Map<Chain, Double> drawn = new LinkedHashMap<>();
-    for (Controller controller : facts.layout().controllers()) {
-      controller.chains().forEach(c -> drawn.put(c, Draw.of(controller, c).milliamps()));
-    }
-    Map<String, List<Chain>> shared = new LinkedHashMap<>();
-    List<List<Chain>> fed = new ArrayList<>();
-    for (Chain chain : drawn.keySet()) {
-      String name = chain.supply().name();
-      if (!shared.containsKey(name)) {
-        List<Chain> chains = new ArrayList<>();
-        fed.add(chains);
-        if (!name.isEmpty()) {
-          shared.put(name, chains);
+    Map<String, List<Hung>> shared = new HashMap<>();
+    List<List<Hung>> fed = new ArrayList<>();
+    List<Controller> controllers = facts.layout().controllers();
+    for (int i = 0; i < controllers.size(); i++) {
+      for (Chain chain : controllers.get(i).chains()) {
+        String name = chain.supply().name();
+        List<Hung> hung = name.isEmpty() ? null : shared.get(name);
+        if (hung == null) {
+          hung = new ArrayList<>();
+          fed.add(hung);
+          shared.put(name, hung);
         }
-        chains.add(chain);
-      } else {
-        shared.get(name).add(chain);
+        Draw draw = Draw.of(facts.layout().rulebook(), controllers.get(i), chain);
+        hung.add(new Hung(i, chain, draw));
       }
     }
     List<Diagnostic> found = new ArrayList<>();
-    for (List<Chain> chains : fed) {
-      double milliamps = chains.stream().mapToDouble(drawn::get).sum();
-      int given = chains.get(0).supply().milliamps();
+    for (List<Hung> hung : fed) {
+      double milliamps = milliamps(hung);
+      int given = hung.get(0).chain().supply().milliamps();
       if (given > 0 && milliamps > given) {
-        found.add(report(chains, milliamps, given));
+        found.add(report(hung.stream().map(Hung::chain).toList(), milliamps, given));
       }
     }
     return found;
+  }
+
+  /** Chains of one controller flash on one clock; clocks of two may stand in any way. */
+  private static double milliamps(List<Hung> hung) {
+    return hung.stream()
+        .collect(
+            Collectors.groupingBy(
+                Hung::controller,
+                TreeMap::new,
+                Collectors.mapping(Hung::draw, Collectors.toList())))
+        .values()
+        .stream()
+        .mapToDouble(Draw::together)
+        .sum();
   }
 
   private Diagnostic report(List<Chain> chains, double milliamps, int given) {
@@ -73,7 +93,9 @@ public final class SupplyTooSmall implements Check.OfLayout {
       found = found.related(other.span(), other.leds() + " LEDs on the same supply");
     }
     return found
-        .fact("counted", "each signal as it draws most, flashing lamps lit, every LED at rest")
+        .fact(
+            "counted",
+            "each signal as it draws most, flashing lamps lit unless they take turns, every LED at rest")
         .because(
             "an overloaded supply drops its voltage or shuts down, and signals show wrong colours or go dark")
         .help(

@@ -39,7 +39,7 @@ public final class VoltageTooLow implements Check.OfLayout {
     List<Diagnostic> found = new ArrayList<>();
     for (Controller controller : facts.layout().controllers()) {
       for (Chain chain : controller.chains()) {
-        Flow.of(chain, Draw.of(controller, chain))
+        Flow.of(chain, Draw.of(facts.layout().rulebook(), controller, chain))
             .filter(flow -> !lasts(flow))
             .ifPresent(flow -> found.add(report(controller, flow)));
       }

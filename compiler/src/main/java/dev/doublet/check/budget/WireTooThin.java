@@ -25,7 +25,9 @@ public final class WireTooThin implements Check.OfLayout {
     List<Diagnostic> found = new ArrayList<>();
     for (Controller controller : facts.layout().controllers()) {
       for (Chain chain : controller.chains()) {
-        Flow.of(chain, Draw.of(controller, chain)).flatMap(this::report).ifPresent(found::add);
+        Flow.of(chain, Draw.of(facts.layout().rulebook(), controller, chain))
+            .flatMap(this::report)
+            .ifPresent(found::add);
       }
     }
     return found;

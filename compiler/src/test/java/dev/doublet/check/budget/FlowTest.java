@@ -32,20 +32,31 @@ class FlowTest {
   private static final double VOLTS = 5;
   private static final Cable CABLE = Cable.ofGauge(28, 20);
 
-  /** A chain as units of so many LEDs, each with its pictures in milliamps, and where it is fed. */
-  record Line(List<List<List<Double>>> units, List<Integer> feeds) {
+  /**
+   * A chain as units of so many LEDs, each with its pictures in milliamps at every moment, and
+   * where it is fed.
+   */
+  record Line(List<List<List<List<Double>>>> moments, List<Integer> feeds) {
+    static Line of(List<List<List<Double>>> units, List<Integer> feeds) {
+      return new Line(List.of(units), feeds);
+    }
+
     int leds() {
-      return units.stream().mapToInt(u -> u.get(0).size()).sum();
+      return moments.get(0).stream().mapToInt(u -> u.get(0).size()).sum();
     }
 
     Draw draw() {
+      return new Draw(moments.stream().map(Line::blocks).toList());
+    }
+
+    private static List<Block> blocks(List<List<List<Double>>> units) {
       List<Block> blocks = new ArrayList<>();
       int first = 0;
       for (List<List<Double>> unit : units) {
         blocks.add(new Block(first, unit.stream().map(FlowTest::array).toList()));
         first += unit.get(0).size();
       }
-      return new Draw(blocks);
+      return blocks;
     }
 
     Flow flow() {
@@ -58,6 +69,10 @@ class FlowTest {
 
     /** Amperes at each place of the line, from its start, for every choice of pictures. */
     List<double[]> choices() {
+      return moments.stream().flatMap(m -> choices(m).stream()).toList();
+    }
+
+    private static List<double[]> choices(List<List<List<Double>>> units) {
       List<List<Double>> all = List.of(List.of(0.0));
       for (List<List<Double>> unit : units) {
         List<List<Double>> longer = new ArrayList<>();
@@ -76,7 +91,32 @@ class FlowTest {
 
   @Provide
   Arbitrary<Line> lines() {
-    return lines(1, 5, 3, 3);
+    return Combinators.combine(
+            lines(1, 5, 3, 3), Arbitraries.doubles().between(0, 1).list().ofSize(7))
+        .as(
+            (line, dimmed) -> {
+              List<List<List<Double>>> first = line.moments().get(0);
+              return new Line(List.of(first, later(first, dimmed)), line.feeds());
+            });
+  }
+
+  /** The same units at another moment, at which each LED of each picture draws another current. */
+  private static List<List<List<Double>>> later(
+      List<List<List<Double>>> units, List<Double> times) {
+    List<List<List<Double>>> all = new ArrayList<>();
+    int next = 0;
+    for (List<List<Double>> unit : units) {
+      List<List<Double>> pictures = new ArrayList<>();
+      for (List<Double> picture : unit) {
+        List<Double> loads = new ArrayList<>();
+        for (double load : picture) {
+          loads.add(2 * load * times.get(next++ % times.size()));
+        }
+        pictures.add(loads);
+      }
+      all.add(pictures);
+    }
+    return all;
   }
 
   @Provide
@@ -102,7 +142,7 @@ class FlowTest {
                   .set()
                   .ofMinSize(1)
                   .ofMaxSize(Math.min(4, end + 1))
-                  .map(feeds -> new Line(chosen, feeds.stream().sorted().toList()));
+                  .map(feeds -> Line.of(chosen, feeds.stream().sorted().toList()));
             });
   }
 
@@ -141,7 +181,7 @@ class FlowTest {
     Set<Integer> feeds = new TreeSet<>(line.feeds());
     feeds.add(more % (line.leds() + 1));
     Flow before = line.flow();
-    Flow after = new Line(line.units(), List.copyOf(feeds)).flow();
+    Flow after = new Line(line.moments(), List.copyOf(feeds)).flow();
     for (int led = 0; led < line.leds(); led++) {
       assertThat(after.volts(led)).isGreaterThanOrEqualTo(before.volts(led) - 1e-12);
     }
@@ -160,12 +200,12 @@ class FlowTest {
     for (int led = 0; led < 8; led++) {
       equal.add(List.of(List.of(10.0)));
     }
-    Line one = new Line(equal, List.of(0));
+    Line one = Line.of(equal, List.of(0));
     double piece = 0.010 * one.ohms();
     assertThat(one.flow().drop()).isCloseTo(36 * piece, within(1e-12));
     assertThat(one.flow().worstLed()).isEqualTo(7);
     assertThat(one.flow().mostAmps()).isCloseTo(0.080, within(1e-12));
-    Line both = new Line(equal, List.of(0, 8));
+    Line both = Line.of(equal, List.of(0, 8));
     assertThat(VOLTS - both.flow().volts(3)).isCloseTo(8 * piece, within(1e-12));
     assertThat(both.flow().worstLed()).isEqualTo(3);
     assertThat(both.flow().mostAmps()).isCloseTo(0.035, within(1e-12));
@@ -180,7 +220,7 @@ class FlowTest {
   @Test
   void each_feed_has_its_own_worst_picture() {
     Line line =
-        new Line(
+        Line.of(
             List.of(List.of(List.of(40.0, 0.0), List.of(0.0, 38.0)), List.of(List.of(0.0))),
             List.of(0, 3));
     assertThat(line.draw().milliamps()).isEqualTo(40);

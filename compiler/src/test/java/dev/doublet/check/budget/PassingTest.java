@@ -166,14 +166,15 @@ class PassingTest {
 
     /** The heaviest picture counted, each LED's milliamps times its weight. */
     double counted(double[] weights) {
-      return draw().blocks().get(0).pictures().stream()
+      return draw().moments().stream()
+          .flatMap(m -> m.get(0).pictures().stream())
           .mapToDouble(p -> weigh(p, weights))
           .max()
           .orElseThrow();
     }
 
     private Draw draw() {
-      return Draw.of(controller, controller.chains().get(0));
+      return Draw.of(book, controller, controller.chains().get(0));
     }
 
     /** The heaviest frame while the signal changes from each aspect to each other. */

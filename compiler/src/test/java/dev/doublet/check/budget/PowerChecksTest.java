@@ -3,8 +3,12 @@ package dev.doublet.check.budget;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
+import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.util.List;
@@ -50,6 +54,59 @@ class PowerChecksTest {
                   .endsWith(" mA, and supply bench gives 50 mA");
               assertThat(d.related()).hasSize(1);
             });
+  }
+
+  /** Of lamps on one clock either is lit; two controllers were not started at one moment. */
+  @Test
+  void chains_of_one_controller_take_turns_and_those_of_two_do_not() {
+    String book =
+        """
+        rulebook "Turns"
+        speeds in mph { normal 60 }
+        colours { red yellow }
+        rhythms { early 60 per minute  late 60 per minute starting dark }
+        head lantern { lamp main shows red, yellow }
+        form early-post { top }
+        form late-post { top }
+        aspect "Early" { number 1  allows normal  on early-post show early yellow }
+        aspect "Late"  { number 2  allows normal  on late-post show late yellow }
+        """;
+    String chain =
+        """
+              %s:
+                supply: bench
+                signals:
+                - {name: %s, form: %s-post, heads: [lantern], by: aspect-number}
+        """;
+    String early = chain.formatted("first", "W1", "early");
+    String late = chain.formatted("second", "W2", "late");
+    String controller = "  %s:\n    flash: 9000\n    ram: 900\n    chains:\n";
+    String head =
+        """
+        layout: Turns
+        rulebook: book.aspects
+        supplies:
+          bench: {volts: 5, amps: 0.06}
+        leds:
+          rgb:
+            milliamps: {channel: 20, rest: 1}
+            colours: {red: [255, 0, 0], yellow: [255, 255, 0]}
+        controllers:
+        """;
+    String west = controller.formatted("west");
+    String east = controller.formatted("east");
+    assertThat(tooSmall(book, head + west + early + late)).isEmpty();
+    assertThat(tooSmall(book, head + west + early + east + late))
+        .singleElement()
+        .satisfies(d -> assertThat(d.message()).contains("can draw 82 mA"));
+  }
+
+  private static List<Diagnostic> tooSmall(String book, String layout) {
+    Outcome<Layout> outcome =
+        LayoutResolver.resolve(
+            "layout.yaml", path -> new SourceFile(path, path.endsWith("yaml") ? layout : book));
+    Layout made = outcome.value().orElseThrow(() -> new AssertionError(outcome.diagnostics()));
+    return new SupplyTooSmall().find(LayoutFacts.of(made));
   }
 
   @Test

@@ -112,7 +112,7 @@ class PublishedWireTest {
   }
 
   private static Draw draw(double... milliamps) {
-    return new Draw(List.of(new Draw.Block(0, List.of(milliamps))));
+    return new Draw(List.of(List.of(new Draw.Block(0, List.of(milliamps)))));
   }
 
   private static Chain chain(int leds, Cable cable) {

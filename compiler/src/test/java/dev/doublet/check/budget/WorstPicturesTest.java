@@ -64,9 +64,10 @@ class WorstPicturesTest {
   @ParameterizedTest
   @ValueSource(strings = {"[0]", "[19]", "[0, 19]", "[6]", "[3, 12]"})
   void no_choice_of_pictures_leaves_any_led_less(String feeds) {
-    Controller controller = controller(feeds);
+    Layout layout = layout(feeds);
+    Controller controller = layout.controllers().get(0);
     Chain chain = controller.chains().get(0);
-    Flow flow = Flow.of(chain, Draw.of(controller, chain)).orElseThrow();
+    Flow flow = Flow.of(chain, Draw.of(layout.rulebook(), controller, chain)).orElseThrow();
     Cable cable = chain.cable();
     double ohms = 2 * cable.ohmsPerMetre() * cable.metres() / chain.leds();
     double[] most = new double[chain.leds()];
@@ -83,14 +84,16 @@ class WorstPicturesTest {
 
   @Test
   void no_choice_of_pictures_draws_more() {
-    Controller controller = controller("[0]");
+    Layout layout = layout("[0]");
+    Controller controller = layout.controllers().get(0);
     Chain chain = controller.chains().get(0);
     double most =
         choices(controller, chain).stream()
             .mapToDouble(c -> Arrays.stream(c).sum())
             .max()
             .orElseThrow();
-    assertThat(Draw.of(controller, chain).milliamps() / 1000).isCloseTo(most, within(1e-12));
+    assertThat(Draw.of(layout.rulebook(), controller, chain).milliamps() / 1000)
+        .isCloseTo(most, within(1e-12));
   }
 
   /** Amperes at each place of the cable, for every choice of pictures. */
@@ -137,11 +140,10 @@ class WorstPicturesTest {
     return all;
   }
 
-  private static Controller controller(String feeds) {
+  private static Layout layout(String feeds) {
     String text = LAYOUT.replace("FEEDS", feeds);
     SourceReader reader = path -> new SourceFile(path, path.equals("layout.yaml") ? text : BOOK);
     Outcome<Layout> outcome = LayoutResolver.resolve("layout.yaml", reader);
-    Layout layout = outcome.value().orElseThrow(() -> new AssertionError(outcome.diagnostics()));
-    return layout.controllers().get(0);
+    return outcome.value().orElseThrow(() -> new AssertionError(outcome.diagnostics()));
   }
 }
