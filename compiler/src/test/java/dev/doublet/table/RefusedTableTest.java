@@ -54,6 +54,7 @@ class RefusedTableTest {
           23 | 05       | an LED has none or more than four channels
           23 | 7F       | an LED has none or more than four channels
           23 | 80       | a number over 127
+          24 | 00       | sound
           24 | 35       | sound
           24 | 36       | a place lies outside the table
           24 | FF FF    | a place lies outside the table
