@@ -10,6 +10,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.HeadType;
@@ -23,6 +24,7 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 
 /** A chain that takes too long to send for the fastest rhythm, fade or swing on it. */
@@ -69,13 +71,16 @@ public final class SlowChain implements Check.OfLayout {
     List<Chain> chains = new ArrayList<>();
     Rulebook book = facts.layout().rulebook();
     for (Alike alike : facts.kinds()) {
-      Optional<Need> need = fastestOf(book, alike.kind());
-      if (need.isPresent()) {
-        for (Unit unit : alike.units()) {
-          if (!fastest.containsKey(unit.chain())) {
-            chains.add(unit.chain());
+      Map<Part, Optional<Need>> needs = new IdentityHashMap<>();
+      for (Unit unit : alike.units()) {
+        Chain chain = unit.chain();
+        Optional<Need> need =
+            needs.computeIfAbsent(chain.part(), part -> fastestOf(book, alike.kind(), part));
+        if (need.isPresent()) {
+          if (!fastest.containsKey(chain)) {
+            chains.add(chain);
           }
-          fastest.merge(unit.chain(), need.get(), (a, b) -> a.millis() <= b.millis() ? a : b);
+          fastest.merge(chain, need.get(), (a, b) -> a.millis() <= b.millis() ? a : b);
         }
       }
     }
@@ -138,8 +143,10 @@ public final class SlowChain implements Check.OfLayout {
             splits.size() == 1 ? "" : "s", Words.list(splits));
   }
 
-  /** What a kind needs most often: the fastest of its rhythms, and of how its lamps change. */
-  private static Optional<Need> fastestOf(Rulebook book, Kind kind) {
+  /**
+   * What a kind needs on LEDs of a part: the fastest of its rhythms, and of how its lamps change.
+   */
+  private static Optional<Need> fastestOf(Rulebook book, Kind kind, Part part) {
     Map<String, Rhythm> used = new TreeMap<>();
     kind.states()
         .forEach(
@@ -150,7 +157,7 @@ public final class SlowChain implements Check.OfLayout {
     used.values().forEach(r -> needs.add(flash(r)));
     for (HeadType head : book.heads()) {
       if (kind.heads().contains(head.name()) && !kind.glows().isEmpty()) {
-        change(head).ifPresent(needs::add);
+        change(head, kind.passedOn(part)).ifPresent(needs::add);
       }
     }
     return needs.stream().min(Comparator.comparingInt(Need::millis));
@@ -167,7 +174,7 @@ public final class SlowChain implements Check.OfLayout {
         "a flash must last at least four refreshes, or its length wavers by more than a quarter");
   }
 
-  private static Optional<Need> change(HeadType head) {
+  private static Optional<Need> change(HeadType head, Set<String> passed) {
     if (head.filament()) {
       int fade = fade();
       return Optional.of(
@@ -178,9 +185,7 @@ public final class SlowChain implements Check.OfLayout {
               "its lamps glow",
               "a fade in fewer than four refreshes is seen as steps, where a firmware shows fades"));
     }
-    boolean swings =
-        head.lamps().stream().anyMatch(l -> l.colours().size() > 2 && l.shows(head.vane()));
-    return swings
+    return passed.contains(head.vane())
         ? Optional.of(
             new Need(
                 MIDDLE,
