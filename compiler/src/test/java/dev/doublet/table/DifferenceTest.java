@@ -348,50 +348,47 @@ class DifferenceTest {
   }
 
   private static Kind kind(Kind old, Look look, int rest, boolean keep, List<Answer> answers) {
+    return kind(old, look, rest, old.oneIsNormal(), old.lowFirst(), keep, answers, old.names());
+  }
+
+  private static Kind bits(Kind old, boolean oneIsNormal, boolean lowFirst, boolean keep) {
+    return kind(
+        old, old.look(), old.rest(), oneIsNormal, lowFirst, keep, old.answers(), old.names());
+  }
+
+  private static Kind named(Kind old, List<Integer> names) {
+    return kind(
+        old,
+        old.look(),
+        old.rest(),
+        old.oneIsNormal(),
+        old.lowFirst(),
+        old.keep(),
+        old.answers(),
+        names);
+  }
+
+  private static Kind kind(
+      Kind old,
+      Look look,
+      int rest,
+      boolean oneIsNormal,
+      boolean lowFirst,
+      boolean keep,
+      List<Answer> answers,
+      List<Integer> names) {
     return new Kind(
         look,
         old.mode(),
         old.bus(),
         old.addresses(),
         rest,
-        old.oneIsNormal(),
-        old.lowFirst(),
-        keep,
-        old.listed(),
-        old.onApproach(),
-        answers,
-        old.names());
-  }
-
-  private static Kind bits(Kind old, boolean oneIsNormal, boolean lowFirst, boolean keep) {
-    return new Kind(
-        old.look(),
-        old.mode(),
-        old.bus(),
-        old.addresses(),
-        old.rest(),
         oneIsNormal,
         lowFirst,
         keep,
         old.listed(),
         old.onApproach(),
-        old.answers(),
-        old.names());
-  }
-
-  private static Kind named(Kind old, List<Integer> names) {
-    return new Kind(
-        old.look(),
-        old.mode(),
-        old.bus(),
-        old.addresses(),
-        old.rest(),
-        old.oneIsNormal(),
-        old.lowFirst(),
-        old.keep(),
-        old.listed(),
-        old.onApproach(),
-        old.answers(),
+        answers,
         names);
   }
 }

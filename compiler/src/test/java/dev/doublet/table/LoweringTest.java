@@ -36,7 +36,7 @@ class LoweringTest {
   void theOrderInWhichSignalsAreGivenDoesNotMatter() {
     Random random = new Random(8);
     for (int i = 0; i < 20; i++) {
-      Controller controller = Samples.random(random);
+      Controller controller = RandomController.of(random);
       List<Unit> units = new ArrayList<>(controller.units());
       Collections.shuffle(units, random);
       assertThat(Samples.write(Samples.controller(controller.chains(), units)))

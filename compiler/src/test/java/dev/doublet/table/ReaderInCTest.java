@@ -74,7 +74,7 @@ class ReaderInCTest {
     converse(Samples.everyMode(), random, checked);
     converse(Samples.everyLight(), random, checked);
     for (int i = 0; i < 1000; i++) {
-      converse(Samples.random(random), random, i % 10 == 0 ? checked : quick);
+      converse(RandomController.of(random), random, i % 10 == 0 ? checked : quick);
     }
   }
 
@@ -112,10 +112,10 @@ class ReaderInCTest {
     List<Glow> unshown = List.of(new Glow(true, "blue"), new Glow(false, "blue"));
     converse(Samples.glowing(unshown, 50, Samples.FOUR_CHANNEL, Samples.PIXEL), random, fading);
     for (int i = 0; i < 300; i++) {
-      converse(Samples.random(random), random, fading);
+      converse(RandomController.of(random), random, fading);
     }
     for (int i = 0; i < 500; i++) {
-      byte[] table = Samples.write(Samples.random(random));
+      byte[] table = Samples.write(RandomController.of(random));
       table[8 + random.nextInt(table.length - 12)] = (byte) random.nextInt(256);
       Samples.seal(table);
       Dialogue dialogue = new Dialogue(table, true);
@@ -132,7 +132,7 @@ class ReaderInCTest {
 
   @Test
   void bytesThatAreNoTableAreRefusedForTheSameReason() throws IOException {
-    byte[] table = Samples.write(Samples.random(new Random(3)));
+    byte[] table = Samples.write(RandomController.of(new Random(3)));
     for (int length = 0; length < table.length; length++) {
       refuse(Arrays.copyOf(table, length));
     }
@@ -167,11 +167,11 @@ class ReaderInCTest {
   @Test
   void damageUnderARightChecksumIsSafeAndMeansTheSameWhereverItIsSound() throws IOException {
     Random random = new Random(5);
-    Dialogue other = new Dialogue(Samples.write(Samples.random(random)));
+    Dialogue other = new Dialogue(Samples.write(RandomController.of(random)));
     sweep(other, random);
     int sound = 0;
     for (int i = 0; i < 3000; i++) {
-      byte[] table = Samples.write(Samples.random(random));
+      byte[] table = Samples.write(RandomController.of(random));
       for (int damage = 1 + random.nextInt(3); damage > 0; damage--) {
         table[8 + random.nextInt(table.length - 12)] = (byte) random.nextInt(256);
       }

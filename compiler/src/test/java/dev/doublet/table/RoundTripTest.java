@@ -11,7 +11,7 @@ class RoundTripTest {
   void everyTableUnpacksToWhatItWasMadeOfAndPacksToTheSameBytes() throws TableFault {
     Random random = new Random(1);
     for (int i = 0; i < 1000; i++) {
-      TableModel model = Samples.lower(Samples.random(random));
+      TableModel model = Samples.lower(RandomController.of(random));
       byte[] bytes = Samples.write(model);
       TableModel unpacked = TableDecoder.decode(bytes);
       assertThat(unpacked).isEqualTo(model);

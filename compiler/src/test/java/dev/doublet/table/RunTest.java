@@ -13,7 +13,7 @@ class RunTest {
   void noOtherFoldingTakesFewerBytes() {
     Random random = new Random(9);
     for (int i = 0; i < 300; i++) {
-      TableModel model = Samples.lower(Samples.random(random));
+      TableModel model = Samples.lower(RandomController.of(random));
       int count = Math.min(9, model.units().size());
       TableModel few =
           new TableModel(

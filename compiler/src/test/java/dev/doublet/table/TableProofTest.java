@@ -17,7 +17,7 @@ class TableProofTest {
   void everyTableDoesWhatItsLayoutSays() {
     Random random = new Random(6);
     for (int i = 0; i < 60; i++) {
-      Controller controller = Samples.random(random);
+      Controller controller = RandomController.of(random);
       assertThat(TableProof.firstDifference(Samples.BOOK, controller, Samples.write(controller)))
           .isEmpty();
     }
@@ -37,7 +37,7 @@ class TableProofTest {
     int found = 0;
     int all = 0;
     for (int i = 0; i < 500; i++) {
-      Controller controller = Samples.random(random);
+      Controller controller = RandomController.of(random);
       byte[] table = Samples.write(controller);
       TableModel model = TableDecoder.decode(table);
       table[8 + random.nextInt(table.length - 12)] = (byte) random.nextInt(256);

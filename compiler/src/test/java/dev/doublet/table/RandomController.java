@@ -1,0 +1,184 @@
+package dev.doublet.table;
+
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Bus;
+import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Cable;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Command;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Glow;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Kind.Otherwise;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.Part;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Supply;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Display;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeMap;
+
+/** Small controllers with every mode, buses of each sort, parts of both sizes, and gaps. */
+final class RandomController {
+  private static final List<String> MIDDLES = List.of("red", "yellow", "green", "lunar", "blue");
+
+  private static final List<String> RHYTHMS =
+      List.of("", "", "", "flashing", "winking", "pulsing", "flashing-late", "winking-late");
+
+  private RandomController() {}
+
+  static Controller of(Random random) {
+    List<Bus> buses =
+        List.of(
+            new Bus("track", Speaks.DCC, random.nextInt(2), 5, "", Samples.NOWHERE),
+            new Bus("yard", Speaks.DCC, 1, 8, "", Samples.NOWHERE),
+            new Bus("net", Speaks.MQTT, 0, 0, "brackwater/", Samples.NOWHERE),
+            new Bus("club", Speaks.OPENLCB, 0, 0, "", Samples.NOWHERE));
+    List<Kind> kinds = new ArrayList<>();
+    boolean plain = random.nextInt(3) == 0;
+    for (int i = 1 + random.nextInt(4); i > 0; i--) {
+      kinds.add(kind(random, plain));
+    }
+    List<Chain> chains = new ArrayList<>();
+    List<Unit> units = new ArrayList<>();
+    int address = 1 + random.nextInt(2048);
+    long event = random.nextLong();
+    for (int index = random.nextInt(3); index >= 0; index--) {
+      Part part = random.nextBoolean() ? Samples.PIXEL : Samples.FOUR_CHANNEL;
+      int brightness = 1 + random.nextInt(100);
+      int night = plain || random.nextBoolean() ? brightness : 1 + random.nextInt(brightness);
+      int leds = random.nextInt(20);
+      Chain chain =
+          new Chain(
+              "c" + chains.size(),
+              chains.size(),
+              part,
+              brightness,
+              night,
+              leds,
+              Supply.UNSAID,
+              Cable.UNSAID,
+              List.of(),
+              Samples.NOWHERE);
+      chains.add(chain);
+      int led = random.nextInt(4) == 0 ? random.nextInt(3) : 0;
+      while (true) {
+        Kind kind = kinds.get(random.nextInt(kinds.size()));
+        if (led + kind.leds() > leds) {
+          break;
+        }
+        String name = "U" + units.size();
+        if (random.nextInt(5) == 0) {
+          address = 1 + random.nextInt(2048);
+        }
+        event += random.nextInt(4) == 0 ? random.nextInt() : 256;
+        Command command = command(random, kind, buses, address, event, name);
+        units.add(new Unit(name, name, kind, chain, led, command, Samples.NOWHERE));
+        address = (address + kind.addresses() - 1) % 2048 + 1;
+        led += kind.leds() + (random.nextInt(4) == 0 ? random.nextInt(3) : 0);
+      }
+    }
+    return Samples.controller(chains, units);
+  }
+
+  private static Kind kind(Random random, boolean plain) {
+    Mode mode = Mode.values()[random.nextInt(5)];
+    int leds = 1 + random.nextInt(6);
+    int addresses =
+        switch (mode) {
+          case ASPECT_NUMBER -> 1;
+          case BINARY_CODED -> 1 + random.nextInt(4);
+          case ONE_PER_OUTPUT -> 1 + random.nextInt(5);
+          case TOPIC, EVENT -> 0;
+        };
+    int values =
+        switch (mode) {
+          case ASPECT_NUMBER -> random.nextBoolean() ? 32 : 256;
+          case BINARY_CODED -> 1 << addresses;
+          case ONE_PER_OUTPUT -> 2 * addresses;
+          case TOPIC, EVENT -> 256;
+        };
+    int count = 1 + random.nextInt(Math.min(10, values));
+    boolean places = random.nextInt(3) == 0;
+    List<State> states = new ArrayList<>();
+    Set<Integer> numbers = new LinkedHashSet<>();
+    while (numbers.size() < count) {
+      numbers.add(random.nextInt(places ? 256 : values));
+    }
+    for (int number : numbers) {
+      List<Display> lit = new ArrayList<>();
+      for (int led = 0; led < leds; led++) {
+        lit.add(display(random, plain));
+      }
+      states.add(new State("Aspect " + number, number, lit, lit, null));
+    }
+    TreeMap<Integer, Integer> answers = new TreeMap<>();
+    for (int i = 0; i < count; i++) {
+      answers.put(places ? i : states.get(i).number(), i);
+    }
+    for (int extra = random.nextInt(3) == 0 ? 2 : 0; extra > 0; extra--) {
+      answers.put(random.nextInt(values), random.nextInt(count));
+    }
+    return new Kind(
+        "form",
+        List.of(),
+        List.of(),
+        leds,
+        states,
+        random.nextInt(count),
+        mode,
+        addresses,
+        random.nextBoolean(),
+        random.nextBoolean(),
+        random.nextBoolean(),
+        answers.entrySet().stream().map(e -> new Answer(e.getKey(), e.getValue())).toList(),
+        !plain && random.nextInt(4) == 0,
+        plain || random.nextBoolean() ? List.of() : glows(random, leds),
+        random.nextInt(3) == 0 ? Otherwise.KEEP : Otherwise.UNSAID);
+  }
+
+  private static List<Glow> glows(Random random, int leds) {
+    List<Glow> glows = new ArrayList<>();
+    for (int led = 0; led < leds; led++) {
+      String middle = random.nextBoolean() ? "" : MIDDLES.get(random.nextInt(5));
+      glows.add(new Glow(random.nextBoolean(), middle));
+    }
+    return glows;
+  }
+
+  private static Display display(Random random, boolean plain) {
+    if (random.nextInt(4) == 0) {
+      return Display.DARK;
+    }
+    String rhythm = RHYTHMS.get(random.nextInt(plain ? 6 : 8));
+    return new Display(Samples.COLOURS.get(random.nextInt(4)), rhythm);
+  }
+
+  private static Command command(
+      Random random, Kind kind, List<Bus> buses, int address, long event, String name) {
+    if (kind.mode() == Mode.TOPIC) {
+      return new Command(buses.get(2), List.of(), "brackwater/é/" + name, List.of());
+    }
+    if (kind.mode() == Mode.EVENT) {
+      boolean odd = random.nextInt(4) == 0;
+      boolean places = random.nextInt(3) == 0;
+      List<Long> events = new ArrayList<>();
+      for (int i = 0; i < kind.states().size(); i++) {
+        int number = kind.states().get(i).number();
+        events.add(odd ? random.nextLong() : event + (places ? i : number));
+      }
+      return new Command(buses.get(3), List.of(), "", events);
+    }
+    boolean odd = kind.addresses() > 1 && random.nextInt(5) == 0;
+    List<Integer> addresses = new ArrayList<>();
+    for (int i = 0; i < kind.addresses(); i++) {
+      addresses.add(odd ? 1 + random.nextInt(2048) : (address + i - 1) % 2048 + 1);
+    }
+    return new Command(buses.get(random.nextInt(6) == 0 ? 1 : 0), addresses, "", List.of());
+  }
+}
