@@ -54,8 +54,9 @@ public final class Main {
       return COULD_NOT_RUN;
     }
     int code = command.execute(arguments);
-    // A full disk is seen here only: a print stream keeps its troubles to itself.
-    if (terminal.out().checkError()) {
+    // A full disk is seen here only: a print stream keeps its troubles to itself. Who reads a pipe
+    // may have read enough.
+    if (terminal.out().checkError() && !terminal.pipe()) {
       terminal.err().println("doublet: not all of the output could be written");
       return COULD_NOT_RUN;
     }

@@ -9,13 +9,14 @@ import java.nio.file.Path;
  * @param out the result
  * @param err progress, and what could not be done
  * @param colour true when a person sees {@code out} on a terminal
+ * @param pipe true when another program reads {@code out}, which may stop before the end
  * @param folder what paths are relative to
  */
-record Terminal(PrintStream out, PrintStream err, boolean colour, Path folder) {
+record Terminal(PrintStream out, PrintStream err, boolean colour, boolean pipe, Path folder) {
 
-  /** Colours only where a person sees them; the launcher says so, as Java cannot tell reliably. */
+  /** The launcher says where the output goes, as Java cannot tell reliably. */
   static Terminal of(PrintStream out, PrintStream err) {
     boolean colour = Boolean.getBoolean("doublet.terminal") && System.getenv("NO_COLOR") == null;
-    return new Terminal(out, err, colour, Path.of(""));
+    return new Terminal(out, err, colour, Boolean.getBoolean("doublet.pipe"), Path.of(""));
   }
 }

@@ -21,7 +21,7 @@ final class Session {
     ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
     PrintStream outStream = new PrintStream(outBytes, true, StandardCharsets.UTF_8);
     PrintStream errStream = new PrintStream(errBytes, true, StandardCharsets.UTF_8);
-    int code = Main.run(new Terminal(outStream, errStream, false, folder), arguments);
+    int code = Main.run(new Terminal(outStream, errStream, false, false, folder), arguments);
     out = outBytes.toString(StandardCharsets.UTF_8);
     err = errBytes.toString(StandardCharsets.UTF_8);
     return code;
