@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import dev.doublet.Compiler;
 import dev.doublet.check.Asked;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.layout.LayoutResolver;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -50,7 +51,7 @@ final class CheckVerb implements Callable<Integer> {
     Inputs inputs = Inputs.find(paths, terminal.folder(), disk);
     for (String path : inputs.files()) {
       Compiler.Checked<?> checked =
-          Inputs.isLayout(path)
+          LayoutResolver.isLayout(path)
               ? Compiler.checkLayout(path, disk, asked)
               : Compiler.checkRulebook(path, disk, asked);
       all.addAll(checked.diagnostics());

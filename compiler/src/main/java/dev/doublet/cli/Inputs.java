@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import dev.doublet.layout.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import dev.doublet.syntax.AspectsSyntax;
@@ -55,14 +56,14 @@ record Inputs(List<String> files) {
   /** The layout that is named, or the only one in the folder that is. */
   static String layout(String path, Path folder, SourceReader reader) throws IOException {
     List<String> found = find(List.of(path), folder, reader).files();
-    List<String> layouts = found.stream().filter(Inputs::isLayout).toList();
+    List<String> layouts = found.stream().filter(LayoutResolver::isLayout).toList();
     return only(path, found, layouts, "layout (.yaml)");
   }
 
   /** The rulebook that is named, or the only one in the folder that is. */
   static String rulebook(String path, Path folder, SourceReader reader) throws IOException {
     List<String> found = find(List.of(path), folder, reader).files();
-    List<String> books = found.stream().filter(f -> !isLayout(f)).toList();
+    List<String> books = found.stream().filter(f -> !LayoutResolver.isLayout(f)).toList();
     return only(path, found, books, "rulebook (.aspects)");
   }
 
@@ -76,11 +77,6 @@ record Inputs(List<String> files) {
             ? found.equals(List.of(path)) ? "this is no " + wanted : "this holds no " + wanted
             : "this folder holds several; name one of them: " + String.join(", ", fit);
     throw new FileSystemException(path, null, reason);
-  }
-
-  /** True for what is read as a layout; anything else is read as a rulebook. */
-  static boolean isLayout(String path) {
-    return path.endsWith(".yaml") || path.endsWith(".yml");
   }
 
   private static boolean isLayoutInFolder(String path) {

@@ -46,7 +46,12 @@ final class Complaints {
     said.add(diagnostic);
   }
 
-  void unknownKey(YamlNode.Scalar key, String owner, Collection<String> allowed) {
+  /**
+   * A key that means nothing.
+   *
+   * @return the key that was probably meant
+   */
+  Optional<String> unknownKey(YamlNode.Scalar key, String owner, Collection<String> allowed) {
     Diagnostic diagnostic =
         Diagnostic.error(
                 "unknown-key",
@@ -62,6 +67,7 @@ final class Complaints {
                 .help("did you mean " + near.get() + "? If not, delete it.")
                 .fix("write " + near.get(), key.span(), near.get(), true)
             : diagnostic.help("delete it, or write the key that was meant."));
+    return near;
   }
 
   /** A name that means nothing; however often it is used, it is one mistake. */

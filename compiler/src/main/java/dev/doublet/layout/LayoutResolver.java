@@ -131,12 +131,24 @@ public final class LayoutResolver {
     }
   }
 
+  /** True for a path of what is read as a layout; anything else is read as a rulebook. */
+  public static boolean isLayout(String path) {
+    return path.endsWith(".yaml") || path.endsWith(".yml");
+  }
+
   private Optional<Rulebook> rulebook(String path, Section said) {
     Optional<YamlNode.Scalar> named = said.scalar("rulebook", "the path of a file");
     if (named.isEmpty()) {
       return Optional.empty();
     }
     String target = SourceReader.beside(path, named.get().text());
+    if (isLayout(target)) {
+      complaints.badValue(
+          named.get().span(),
+          "a rulebook cannot be " + target + ", which is read as a layout",
+          "write the path of an .aspects file.");
+      return Optional.empty();
+    }
     try {
       reader.read(target);
     } catch (SourceReader.Unreadable fault) {

@@ -28,14 +28,25 @@ final class Section {
     this.base = base;
   }
 
-  /** A mapping whose keys must be of a list. */
+  /**
+   * A mapping whose keys must be of a list. A misspelt key is complained of and then read as the
+   * one that was meant, so that nobody is told as well that this one is missing.
+   */
   static Section of(YamlNode.Mapping mapping, Keys keys, Span place, Complaints complaints) {
+    List<YamlNode.Entry> read = new ArrayList<>();
     for (YamlNode.Entry entry : mapping.entries()) {
-      if (!keys.words().contains(entry.key().text())) {
-        complaints.unknownKey(entry.key(), keys.owner(), keys.words());
+      YamlNode.Scalar key = entry.key();
+      if (keys.words().contains(key.text())) {
+        read.add(entry);
+      } else {
+        complaints
+            .unknownKey(key, keys.owner(), keys.words())
+            .filter(meant -> find(mapping.entries(), meant) == null && find(read, meant) == null)
+            .map(meant -> new YamlNode.Scalar(meant, key.quoted(), key.span()))
+            .ifPresent(meant -> read.add(new YamlNode.Entry(meant, entry.value())));
       }
     }
-    return unchecked(mapping, place, complaints);
+    return new Section(read, place, complaints, null);
   }
 
   /** A section that says nothing. */
