@@ -8,12 +8,14 @@ import net.jqwik.api.Arbitrary;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
+import net.jqwik.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The numbered statements of OASIS MQTT 3.1.1 (29 October 2014) on topic names. */
+@Tag("slow")
 class TopicNameTest {
 
   /** Statement 4.7.3-4 compares names as they are; empty levels are legal (from memory, 4.7.3). */

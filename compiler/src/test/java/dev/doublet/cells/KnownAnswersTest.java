@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Tables whose answers were published by others. Rows are numbered from 0 here. */
@@ -77,6 +78,7 @@ class KnownAnswersTest {
   }
 
   /** The shape of rust-lang/rust pull request 118796. */
+  @Tag("slow")
   @Test
   void oneTrueBooleanARowLeavesOneGapAndTakesLinearWork() {
     // One for each row, one for the box, and one for each 64 rows when the gap is widened.
@@ -104,6 +106,7 @@ class KnownAnswersTest {
   }
 
   /** rust-lang/rust, report 7462: a production compiler once took 55 s. */
+  @Tag("slow")
   @Test
   void aDefaultAfterEveryValueIsUnreachableAndTakesLinearWork() {
     // One for each value's row, which meets no earlier one, and one for each again at the default.

@@ -10,11 +10,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Tables that cover every point once, except for what was taken away or added on purpose. */
+@Tag("slow")
 class SplitTreeTest {
   private static final long ENOUGH = 100_000_000;
   private static final String SIZES = "rows {0}, variables {1}, planted {2}";

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -21,6 +22,7 @@ import org.junit.jupiter.params.provider.CsvSource;
  * The firmware examples compile without a warning, beside the tables that their comments have one
  * build; and the one with light of every sort is run through an evening.
  */
+@Tag("slow")
 class FirmwareExampleTest {
   private static final Path ROOT = Path.of("..");
   private static final int RED = 0;

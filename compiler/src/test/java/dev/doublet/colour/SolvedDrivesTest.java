@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -48,6 +49,7 @@ class SolvedDrivesTest {
         .collect(Collectors.joining("", row.get(0) + "," + row.get(1), "\n"));
   }
 
+  @Tag("slow")
   @ParameterizedTest
   @MethodSource("families")
   void theDrivesOfAFamilyAreWhatASearchFinds(String name) throws IOException {

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -277,6 +278,7 @@ class LayoutResolverTest {
         .isEqualTo("this line is longer than 1000000 characters");
   }
 
+  @Tag("slow")
   @Test
   void twentyThousandSignalsShareTheirKinds() {
     StringBuilder many = new StringBuilder();

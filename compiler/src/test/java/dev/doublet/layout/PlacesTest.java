@@ -15,9 +15,11 @@ import net.jqwik.api.Combinators;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
+import net.jqwik.api.Tag;
 import net.jqwik.api.Tuple;
 
 /** Random cables: LEDs and addresses against a plain count that knows no resolver. */
+@Tag("slow")
 class PlacesTest {
   private static final String BOOK =
       """

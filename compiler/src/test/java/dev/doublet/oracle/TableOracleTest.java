@@ -21,6 +21,7 @@ import net.jqwik.api.Arbitrary;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -33,6 +34,7 @@ class TableOracleTest {
     assertAlike(table);
   }
 
+  @Tag("slow")
   @ParameterizedTest(name = "{0} rows over {1} variables, {2} dropped, {3} repeated, {4} widened")
   @CsvSource({
     "1, 3, 0, 1, 1",

@@ -10,9 +10,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** One word too few or too many, anywhere, is one message. */
+@Tag("slow")
 class OneMistakeOneMessageTest {
   private static final Path EVERYTHING = Path.of("src/test/resources/cases/language/everything.md");
   private static final Pattern WORD =

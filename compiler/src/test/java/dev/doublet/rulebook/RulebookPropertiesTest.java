@@ -13,10 +13,12 @@ import java.util.List;
 import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import net.jqwik.api.Tag;
 
 /** What holds of every rulebook, whatever it says and however it is laid out. */
 class RulebookPropertiesTest {
 
+  @Tag("slow")
   @Property(tries = 300, seed = "1957")
   void aBookWrittenDownIsReadAsTheSameBook(@ForAll long start) {
     Rulebook book = new RandomBook(start).book();

@@ -6,6 +6,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.source.SourceFile;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -111,6 +112,7 @@ class AspectsSyntaxTest {
     assertThat(mistakes(text + "y")).hasSize(1);
   }
 
+  @Tag("slow")
   @ParameterizedTest
   @ValueSource(
       strings = {"(", "((red) or ", "{", "[", "\"{\n", "a ", ",", "aspect ", "aspect \"A\" { "})
@@ -132,6 +134,7 @@ class AspectsSyntaxTest {
     assertThat(mistakes("{".repeat(5_000) + "}".repeat(5_000))).hasSize(1);
   }
 
+  @Tag("slow")
   @Test
   @Timeout(20)
   void givesUpOnEndlessMistakes() {

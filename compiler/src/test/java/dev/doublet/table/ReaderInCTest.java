@@ -28,9 +28,11 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("slow")
 class ReaderInCTest {
   @TempDir private static Path folder;
   private static Compilation compilation;

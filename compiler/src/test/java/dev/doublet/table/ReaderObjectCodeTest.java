@@ -6,9 +6,11 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("slow")
 class ReaderObjectCodeTest {
   private static final String[] STRICT = {
     "gcc", "-std=c99", "-Wall", "-Wextra", "-Wconversion", "-pedantic", "-Werror"

@@ -3,8 +3,10 @@ package dev.doublet.table;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
+@Tag("slow")
 class RoundTripTest {
 
   @Test

@@ -9,6 +9,7 @@ import dev.doublet.table.Samples.Arrangement;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 class TableProofTest {
@@ -30,6 +31,7 @@ class TableProofTest {
     }
   }
 
+  @Tag("slow")
   /** What remains lies in states, answers and colours, by day and night, that nothing calls up. */
   @Test
   void damageUnderARightChecksumIsFoundUnlessItChangesNothingThatCanBeSeen() throws TableFault {

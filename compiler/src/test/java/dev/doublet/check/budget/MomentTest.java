@@ -15,6 +15,7 @@ import net.jqwik.api.Combinators;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
+import net.jqwik.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Moments at which rhythms are lit together, against every millisecond of their clock. */
@@ -54,6 +55,7 @@ class MomentTest {
             });
   }
 
+  @Tag("slow")
   @Property(tries = 500, seed = "1957")
   void of_two_periods_every_largest_set_is_lit_at_some_millisecond_and_no_other(
       @ForAll("ofTwoPeriods") List<Rhythm> rhythms) {
@@ -62,6 +64,7 @@ class MomentTest {
         .containsExactlyInAnyOrderElementsOf(largest(everyMillisecond(rhythms)));
   }
 
+  @Tag("slow")
   @Property(tries = 500, seed = "1957")
   void of_any_periods_no_millisecond_lights_more_than_some_moment(
       @ForAll("ofAnyPeriods") List<Rhythm> rhythms) {

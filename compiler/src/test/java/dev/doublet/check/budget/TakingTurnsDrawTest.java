@@ -21,6 +21,7 @@ import java.util.Random;
 import java.util.stream.IntStream;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import net.jqwik.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -92,6 +93,7 @@ class TakingTurnsDrawTest {
     assertThat(turned.heaviestFrame(new double[] {1, 1}, 1200)).isCloseTo(62, within(0.5));
   }
 
+  @Tag("slow")
   @Property(tries = 60, seed = "1957")
   void lamps_that_switch_draw_as_much_as_some_instant(@ForAll Random random) throws TableFault {
     Line line = random(random, QUICK, SHARP);
@@ -99,6 +101,7 @@ class TakingTurnsDrawTest {
     assertThat(line.heaviestFrame(weights, 200)).isCloseTo(line.counted(weights), within(1e-9));
   }
 
+  @Tag("slow")
   @Property(tries = 60, seed = "1957")
   void lamps_that_glow_or_swing_never_draw_more_than_was_counted(@ForAll Random random)
       throws TableFault {

@@ -10,6 +10,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** However little time there is, a signal with meaningless pictures is never passed over. */
@@ -51,6 +52,7 @@ class MeaninglessPicturesTest {
             "it takes too long to tell whether the rulebook gives no meaning to some of the 64 pictures that signal W1 can make");
   }
 
+  @Tag("slow")
   @Test
   void moreTimeTellsFirstThatThereAreSomeAndThenHowMany() {
     Set<String> messages = new LinkedHashSet<>();

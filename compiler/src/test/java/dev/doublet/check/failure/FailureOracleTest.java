@@ -20,11 +20,13 @@ import java.util.TreeSet;
 import java.util.function.UnaryOperator;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import net.jqwik.api.Tag;
 
 /**
  * The evaluation of faults in rulebooks against one that counts out every picture: a dark head is
  * replaced by each display there is, in turn, and the reading of each is looked up.
  */
+@Tag("slow")
 class FailureOracleTest {
   private static final List<Display> ALL =
       SmallBook.DISPLAYS.stream()

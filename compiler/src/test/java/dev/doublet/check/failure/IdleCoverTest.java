@@ -18,8 +18,10 @@ import java.util.Set;
 import java.util.TreeSet;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import net.jqwik.api.Tag;
 
 /** Covers that are idle whatever the layout, against every layout there may be. */
+@Tag("slow")
 class IdleCoverTest {
   private static final List<String> FORMS = List.of("one", "two", "three", "left");
   private static final List<List<String>> PLATES =

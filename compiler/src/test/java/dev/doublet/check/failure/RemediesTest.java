@@ -27,12 +27,14 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
  * Does what a remedy of another picture or another rule says: writes it into the text, reads that
  * anew and tries all faults again. The hazard must be gone, and nothing be misread that was not.
  */
+@Tag("slow")
 class RemediesTest {
   private static final Path ROOT = Path.of("..");
   private static final Path CASES = Path.of("src/test/resources/cases");

@@ -21,11 +21,13 @@ import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import net.jqwik.api.Tag;
 
 /**
  * The evaluation of faults on signals of layouts against a bench model of one: a row of LEDs, each
  * with the dies that shine in it. Faults switch dies off, and what shines is named by its dies.
  */
+@Tag("slow")
 class SignalOracleTest {
   private static final String STRANGE = "a light of no known colour";
   private static final List<Display> ALL = new ArrayList<>();
