@@ -1,16 +1,16 @@
 package dev.doublet;
 
 import dev.doublet.check.Accepted;
-import dev.doublet.check.Asked;
-import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
-import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.facts.Asked;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceReader;

@@ -32,12 +32,22 @@ class ArchitectureTest {
           .definedBy("dev.doublet.rulebook")
           .layer("layout")
           .definedBy("dev.doublet.layout")
+          .layer("layout.read")
+          .definedBy("dev.doublet.layout.read")
           .layer("table")
           .definedBy("dev.doublet.table")
+          .layer("power")
+          .definedBy("dev.doublet.power")
+          .layer("failure")
+          .definedBy("dev.doublet.failure")
+          .layer("facts")
+          .definedBy("dev.doublet.facts")
           .layer("check")
           .definedBy("dev.doublet.check..")
           .layer("chart")
           .definedBy("dev.doublet.chart")
+          .layer("report")
+          .definedBy("dev.doublet.report")
           .layer("compiler")
           .definedBy("dev.doublet")
           .layer("cli")
@@ -57,15 +67,45 @@ class ArchitectureTest {
           .whereLayer("rulebook")
           .mayOnlyAccessLayers("source", "diagnostic", "colour", "syntax")
           .whereLayer("layout")
-          .mayOnlyAccessLayers("source", "diagnostic", "bus", "colour", "syntax", "rulebook")
+          .mayOnlyAccessLayers("source", "diagnostic", "bus", "colour", "rulebook")
+          .whereLayer("layout.read")
+          .mayOnlyAccessLayers(
+              "source", "diagnostic", "bus", "colour", "syntax", "rulebook", "layout")
           .whereLayer("table")
           .mayOnlyAccessLayers("source", "diagnostic", "bus", "colour", "rulebook", "layout")
+          .whereLayer("power")
+          .mayOnlyAccessLayers("colour", "rulebook", "layout", "table")
+          .whereLayer("failure")
+          .mayOnlyAccessLayers("source", "diagnostic", "colour", "rulebook", "layout")
+          .whereLayer("facts")
+          .mayOnlyAccessLayers(
+              "diagnostic", "cells", "colour", "rulebook", "layout", "table", "failure")
           .whereLayer("check")
           .mayOnlyAccessLayers(
-              "source", "diagnostic", "cells", "bus", "colour", "rulebook", "layout", "table")
+              "source",
+              "diagnostic",
+              "cells",
+              "bus",
+              "colour",
+              "rulebook",
+              "layout",
+              "table",
+              "power",
+              "failure",
+              "facts")
           .whereLayer("chart")
           .mayOnlyAccessLayers(
-              "source", "diagnostic", "bus", "colour", "rulebook", "layout", "table", "check")
+              "source",
+              "diagnostic",
+              "bus",
+              "colour",
+              "rulebook",
+              "layout",
+              "table",
+              "power",
+              "facts")
+          .whereLayer("report")
+          .mayOnlyAccessLayers("source", "diagnostic")
           .whereLayer("cli")
           .mayNotBeAccessedByAnyLayer()
           .whereLayer("compiler")

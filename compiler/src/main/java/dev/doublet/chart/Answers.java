@@ -3,7 +3,7 @@ package dev.doublet.chart;
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
 import dev.doublet.bus.Packet;
-import dev.doublet.check.LayoutFacts;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;

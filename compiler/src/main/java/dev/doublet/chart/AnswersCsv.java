@@ -72,7 +72,7 @@ public final class AnswersCsv {
         "something",
         called.state().name(),
         called.state().aspect().map(Aspect::rule).orElse(""),
-        called.state().picture().stream().map(Display::words).collect(Collectors.joining(" over ")),
+        Display.over(called.state().picture()),
         called.state().aspect().map(Aspect::indication).orElse(""));
   }
 

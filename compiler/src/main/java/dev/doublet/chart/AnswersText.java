@@ -71,7 +71,7 @@ public final class AnswersText {
         joined(called.sent(), Sent::packet),
         called.state().name(),
         called.state().aspect().map(Aspect::rule).orElse(""),
-        called.state().picture().stream().map(Display::words).collect(Collectors.joining(" over ")),
+        Display.over(called.state().picture()),
         called.state().aspect().map(Aspect::indication).orElse(""));
   }
 

@@ -1,7 +1,5 @@
 package dev.doublet.chart;
 
-import dev.doublet.check.budget.Draw;
-import dev.doublet.check.budget.Flow;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Layout;
@@ -9,6 +7,8 @@ import dev.doublet.layout.Mast;
 import dev.doublet.layout.Prices;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
+import dev.doublet.power.Draw;
+import dev.doublet.power.Flow;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;

@@ -3,7 +3,7 @@ package dev.doublet.chart;
 import dev.doublet.chart.Wiring.Led;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Strand;
-import dev.doublet.check.Words;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Chain;
 import dev.doublet.rulebook.Colour;
 import java.util.ArrayList;

@@ -3,6 +3,8 @@ package dev.doublet.check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Locale;

@@ -3,7 +3,7 @@ package dev.doublet.cli;
 import dev.doublet.chart.Answers;
 import dev.doublet.chart.AnswersCsv;
 import dev.doublet.chart.AnswersText;
-import dev.doublet.check.LayoutFacts;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.source.Nearest;
 import java.io.IOException;
 import java.util.List;

@@ -1,14 +1,15 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.Asked;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.budget.Draw;
-import dev.doublet.check.budget.Flow;
 import dev.doublet.check.budget.SlowChain;
+import dev.doublet.facts.Asked;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Supply;
+import dev.doublet.power.Draw;
+import dev.doublet.power.Flow;
+import dev.doublet.report.Summary;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.TableHeader;
 import dev.doublet.table.TableNeeds;
@@ -56,7 +57,7 @@ final class BuildVerb implements Callable<Integer> {
     Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {
-      summary.print(terminal);
+      terminal.show(summary);
       terminal.err().println("doublet: nothing was written");
       return Main.FINDINGS;
     }
@@ -82,8 +83,7 @@ final class BuildVerb implements Callable<Integer> {
     files.put(READER, reader());
     WholeFiles.write(terminal.folder().resolve(output), files);
     facts.tables().forEach(t -> terminal.out().print(budget(book, t)));
-    summary.print(terminal);
-    return summary.exitCode();
+    return terminal.show(summary);
   }
 
   private static String unproven(Controller controller, String difference) {

@@ -1,9 +1,10 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.Asked;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.facts.Asked;
+import dev.doublet.layout.read.LayoutResolver;
+import dev.doublet.report.Summary;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -58,7 +59,6 @@ final class CheckVerb implements Callable<Integer> {
       skipped = Math.max(skipped, checked.skipped());
     }
     Summary summary = Summary.of(all, inputs.files().size(), skipped, notes);
-    summary.print(terminal);
-    return summary.exitCode();
+    return terminal.show(summary);
   }
 }

@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.Asked;
+import dev.doublet.facts.Asked;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 

@@ -1,6 +1,6 @@
 package dev.doublet.cli;
 
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import dev.doublet.syntax.AspectsSyntax;

@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.check.Checks;
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.syntax.Tree;
 import java.io.IOException;

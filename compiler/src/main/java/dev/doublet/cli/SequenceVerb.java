@@ -2,7 +2,8 @@ package dev.doublet.cli;
 
 import dev.doublet.Compiler;
 import dev.doublet.chart.SequenceChart;
-import dev.doublet.check.Asked;
+import dev.doublet.facts.Asked;
+import dev.doublet.report.Summary;
 import dev.doublet.rulebook.Rulebook;
 import java.io.IOException;
 import java.util.concurrent.Callable;
@@ -32,7 +33,7 @@ final class SequenceVerb implements Callable<Integer> {
     String file = Inputs.rulebook(path, terminal.folder(), disk);
     Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, Asked.FINDINGS);
     if (checked.value().isEmpty()) {
-      Summary.of(checked.diagnostics(), 1, checked.skipped(), false).print(terminal);
+      terminal.show(Summary.of(checked.diagnostics(), 1, checked.skipped(), false));
       return Main.FINDINGS;
     }
     terminal.out().print(SequenceChart.of(checked.value().get()).text());

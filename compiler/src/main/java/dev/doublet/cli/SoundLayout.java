@@ -1,8 +1,9 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.Asked;
-import dev.doublet.check.LayoutFacts;
+import dev.doublet.facts.Asked;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.report.Summary;
 import java.io.IOException;
 import java.util.Optional;
 
@@ -17,7 +18,7 @@ final class SoundLayout {
     Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {
-      summary.print(terminal);
+      terminal.show(summary);
       return Optional.empty();
     }
     return checked.value();

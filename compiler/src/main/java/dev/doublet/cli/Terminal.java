@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import dev.doublet.report.Summary;
 import java.io.PrintStream;
 import java.nio.file.Path;
 
@@ -18,5 +19,11 @@ record Terminal(PrintStream out, PrintStream err, boolean colour, boolean pipe, 
   static Terminal of(PrintStream out, PrintStream err) {
     boolean colour = Boolean.getBoolean("doublet.terminal") && System.getenv("NO_COLOR") == null;
     return new Terminal(out, err, colour, Boolean.getBoolean("doublet.pipe"), Path.of(""));
+  }
+
+  /** Prints what was found, and gives the exit code that goes with it. */
+  int show(Summary summary) {
+    out.print(summary.text(colour));
+    return summary.hasFindings() ? Main.FINDINGS : Main.CLEAN;
   }
 }

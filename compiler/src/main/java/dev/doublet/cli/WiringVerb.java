@@ -3,7 +3,7 @@ package dev.doublet.cli;
 import dev.doublet.chart.Wiring;
 import dev.doublet.chart.WiringCsv;
 import dev.doublet.chart.WiringMarkdown;
-import dev.doublet.check.LayoutFacts;
+import dev.doublet.facts.LayoutFacts;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;

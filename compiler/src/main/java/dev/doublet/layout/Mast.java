@@ -31,7 +31,7 @@ public record Mast(List<Double> metres, int said) {
   }
 
   /** What is common practice for a form (from memory). */
-  static Mast usual(Form form) {
+  public static Mast usual(Form form) {
     double lowest =
         switch (form.mount()) {
           case IN_LINE, STAGGERED -> LOWEST;
@@ -43,7 +43,7 @@ public record Mast(List<Double> metres, int said) {
   }
 
   /** A mast whose top head is so high, the others below it as far apart as is usual. */
-  static Mast under(Form form, double top) {
+  public static Mast under(Form form, double top) {
     return new Mast(hung(form, top), 1);
   }
 

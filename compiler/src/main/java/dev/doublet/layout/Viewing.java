@@ -12,10 +12,10 @@ import java.util.List;
  */
 public record Viewing(double metres, double lampSpacing, List<Eye> eyes) {
   /** An arm's length and a bit, for eyes that were not asked for by name. */
-  static final double METRES = 1;
+  public static final double METRES = 1;
 
   /** A common spacing of the lamps of a full-size head; a choice of ours. */
-  static final double LAMP_SPACING = 300;
+  public static final double LAMP_SPACING = 300;
 
   /** Copies the list. */
   public Viewing {

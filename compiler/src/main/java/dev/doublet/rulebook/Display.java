@@ -1,5 +1,7 @@
 package dev.doublet.rulebook;
 
+import java.util.List;
+
 /**
  * What one head shows.
  *
@@ -18,6 +20,11 @@ public record Display(String look, String rhythm) implements Comparable<Display>
   /** As the language says it: "flashing yellow". */
   public String words() {
     return rhythm.isEmpty() ? look : rhythm + " " + look;
+  }
+
+  /** A picture in words, its heads from top to bottom: "yellow over red". */
+  public static String over(List<Display> picture) {
+    return String.join(" over ", picture.stream().map(Display::words).toList());
   }
 
   @Override

@@ -3,8 +3,8 @@ package dev.doublet.golden;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;

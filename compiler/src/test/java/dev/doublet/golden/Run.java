@@ -1,9 +1,9 @@
 package dev.doublet.golden;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.Asked;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.diagnostic.TextRendering;
+import dev.doublet.facts.Asked;
+import dev.doublet.report.TextRendering;
 import java.util.List;
 import java.util.function.Predicate;
 

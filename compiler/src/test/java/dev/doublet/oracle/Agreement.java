@@ -2,17 +2,17 @@ package dev.doublet.oracle;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.check.BookFacts;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.Words;
 import dev.doublet.check.ambiguity.TwinAspects;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.expectation.FailedExpectation;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.oracle.Sketch.By;
 import dev.doublet.oracle.Sketch.Signal;
 import dev.doublet.oracle.Sketch.Unit;

@@ -1,7 +1,7 @@
 package dev.doublet.rulebook;
 
-import dev.doublet.diagnostic.TextRendering;
 import dev.doublet.golden.Case;
+import dev.doublet.report.TextRendering;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;

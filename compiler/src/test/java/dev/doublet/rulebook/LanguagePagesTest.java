@@ -3,8 +3,8 @@ package dev.doublet.rulebook;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.diagnostic.TextRendering;
 import dev.doublet.golden.Case;
+import dev.doublet.report.TextRendering;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

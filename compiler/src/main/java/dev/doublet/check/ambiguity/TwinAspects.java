@@ -3,15 +3,15 @@ package dev.doublet.check.ambiguity;
 import dev.doublet.cells.Gaps;
 import dev.doublet.cells.Overlap;
 import dev.doublet.cells.Overlaps;
-import dev.doublet.check.BookFacts;
-import dev.doublet.check.BookFacts.Look;
-import dev.doublet.check.BookFacts.Shown;
 import dev.doublet.check.Check;
-import dev.doublet.check.PatternTable;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.BookFacts.Look;
+import dev.doublet.facts.BookFacts.Shown;
+import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
@@ -141,7 +141,7 @@ public final class TwinAspects implements Check.OfBook {
             .about(about(look, List.of(twin)))
             .label(shows(early))
             .related(late.pattern().span(), shows(late))
-            .fact("both show", PatternTable.words(twin.picture()));
+            .fact("both show", Display.over(twin.picture()));
     if (twins.size() > 1) {
       finding = finding.fact("pairs of patterns that meet", Integer.toString(twins.size()));
     }

@@ -1,11 +1,11 @@
 package dev.doublet.check.budget;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Mode;
 import dev.doublet.layout.Unit;

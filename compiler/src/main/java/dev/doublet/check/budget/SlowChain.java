@@ -1,13 +1,13 @@
 package dev.doublet.check.budget;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.LayoutFacts.Alike;
-import dev.doublet.check.Words;
 import dev.doublet.colour.Filament;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Alike;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Part;
@@ -201,7 +201,7 @@ public final class SlowChain implements Check.OfLayout {
    * Milliseconds until a lamp has gone out; to come on takes longer. Worked out only where a lamp
    * glows, as it takes the curve of a filament.
    */
-  static int fade() {
+  public static int fade() {
     int millis = 0;
     while (Filament.fall(millis) > OUT) {
       millis++;

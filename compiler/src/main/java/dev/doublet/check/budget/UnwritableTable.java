@@ -1,12 +1,12 @@
 package dev.doublet.check.budget;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.LayoutFacts.Tabled;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Tabled;
 import java.util.List;
 
 /** A controller whose signals a table cannot hold. */

@@ -1,13 +1,16 @@
 package dev.doublet.check.budget;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.power.Draw;
+import dev.doublet.power.Flow;
+import dev.doublet.power.Wire;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;

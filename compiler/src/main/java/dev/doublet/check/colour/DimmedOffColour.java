@@ -1,14 +1,15 @@
 package dev.doublet.check.colour;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.Words;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.Glow;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Unit;
 import java.util.ArrayList;
 import java.util.List;

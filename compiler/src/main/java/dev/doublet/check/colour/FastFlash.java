@@ -1,12 +1,12 @@
 package dev.doublet.check.colour;
 
-import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Rhythm;
 import java.util.List;
 

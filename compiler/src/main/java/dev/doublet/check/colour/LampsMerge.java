@@ -1,13 +1,13 @@
 package dev.doublet.check.colour;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.LayoutFacts.Built;
-import dev.doublet.check.Words;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Built;
 import dev.doublet.layout.Layout;
 import dev.doublet.rulebook.HeadType;
 import java.util.List;

@@ -1,15 +1,15 @@
 package dev.doublet.check.colour;
 
 import dev.doublet.cells.Overlaps;
-import dev.doublet.check.BookFacts;
-import dev.doublet.check.BookFacts.Shown;
 import dev.doublet.check.Check;
-import dev.doublet.check.PatternTable;
-import dev.doublet.check.Words;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.BookFacts.Shown;
+import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Pattern;

@@ -6,13 +6,12 @@ import dev.doublet.cells.Table;
 import dev.doublet.cells.Values;
 import dev.doublet.cells.Variable;
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.LayoutFacts.Built;
-import dev.doublet.check.PatternTable;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Built;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
@@ -166,6 +165,6 @@ public final class MeaninglessPictures implements Check.OfLayout {
     for (int i = 0; i < point.length; i++) {
       picture.add(displays.get(i).get(point[i]));
     }
-    return PatternTable.words(picture);
+    return Display.over(picture);
   }
 }

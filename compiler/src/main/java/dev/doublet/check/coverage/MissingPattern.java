@@ -1,16 +1,16 @@
 package dev.doublet.check.coverage;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.LayoutFacts.Built;
-import dev.doublet.check.PatternTable;
-import dev.doublet.check.Showing;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.Showing;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Reading;
 import java.util.ArrayList;
@@ -57,7 +57,7 @@ public final class MissingPattern implements Check.OfLayout {
       return finding
           .related(outdone.get(0).span(), "this would show it, but")
           .related(other.pattern().span(), "with the plate it is \"" + other.aspect().name() + '"')
-          .fact("picture", PatternTable.words(outdone.get(0).shown()))
+          .fact("picture", Display.over(outdone.get(0).shown()))
           .help("take the plate off, or the aspect off this signal's list");
     }
     List<String> forms =

@@ -1,13 +1,13 @@
 package dev.doublet.check.coverage;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.LayoutFacts.Built;
-import dev.doublet.check.Showing;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.Showing;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;

@@ -2,7 +2,7 @@ package dev.doublet.check.expectation;
 
 import dev.doublet.cells.Cube;
 import dev.doublet.cells.Gaps;
-import dev.doublet.check.PatternTable;
+import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Expectation;

@@ -1,12 +1,11 @@
 package dev.doublet.check.expectation;
 
-import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
-import dev.doublet.check.PatternTable;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Expectation;
@@ -86,7 +85,7 @@ public final class FailedExpectation implements Check.OfBook {
                 meant)
             : Words.say(
                 "%s %s means %s, though %s is expected to mean %s",
-                PatternTable.words(picture), expected.place(), reads, expected.sight(), meant);
+                Display.over(picture), expected.place(), reads, expected.sight(), meant);
     Diagnostic failed = failed(expected, message);
     List<Pattern> shown = names.contains(expected.aspect()) ? List.of() : shown(book, expected);
     for (Pattern pattern : shown) {

@@ -1,10 +1,10 @@
 package dev.doublet.check.failure;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.rulebook.Fault;
 import java.util.List;
 import java.util.Set;
@@ -25,7 +25,7 @@ public final class FalseProceed implements Check.OfLayout {
             this,
             facts.layout().rulebook(),
             fault -> errors.contains(fault) ? Severity.ERROR : weight(fault));
-    return report.of(Site.of(facts), facts.asked());
+    return report.of(facts.sites(), facts.asked());
   }
 
   /**

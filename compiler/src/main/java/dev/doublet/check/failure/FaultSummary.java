@@ -1,11 +1,14 @@
 package dev.doublet.check.failure;
 
 import dev.doublet.check.Check;
-import dev.doublet.check.LayoutFacts;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.failure.Pairs;
+import dev.doublet.failure.Site;
+import dev.doublet.failure.Tried;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import java.util.ArrayList;
@@ -28,7 +31,7 @@ public final class FaultSummary implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    List<Site> sites = Site.of(facts);
+    List<Site> sites = facts.sites();
     if (sites.isEmpty()) {
       return List.of();
     }

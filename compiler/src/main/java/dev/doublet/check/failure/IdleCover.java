@@ -1,13 +1,22 @@
 package dev.doublet.check.failure;
 
-import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
-import dev.doublet.check.failure.Site.Shown;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.failure.AnyLayout;
+import dev.doublet.failure.Case;
+import dev.doublet.failure.Condition;
+import dev.doublet.failure.Dies;
+import dev.doublet.failure.Failure;
+import dev.doublet.failure.Pairs;
+import dev.doublet.failure.Site;
+import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Trial;
+import dev.doublet.failure.Tried;
 import dev.doublet.layout.Drives;
 import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Display;

@@ -1,14 +1,20 @@
 package dev.doublet.check.failure;
 
-import dev.doublet.check.Asked;
 import dev.doublet.check.Check;
-import dev.doublet.check.PatternTable;
-import dev.doublet.check.Words;
-import dev.doublet.check.failure.Hazard.Found;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.Asked;
+import dev.doublet.failure.Case;
+import dev.doublet.failure.Hazard;
+import dev.doublet.failure.Hazard.Found;
+import dev.doublet.failure.Pairs;
+import dev.doublet.failure.Remedies;
+import dev.doublet.failure.Site;
+import dev.doublet.failure.Tried;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Cover;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Rulebook;
@@ -135,7 +141,7 @@ final class Report {
   }
 
   private static String words(Case one) {
-    return PatternTable.words(one.shown().picture());
+    return Display.over(one.shown().picture());
   }
 
   private static String permission(Aspect aspect, String picture) {

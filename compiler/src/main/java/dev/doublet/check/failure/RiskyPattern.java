@@ -1,11 +1,12 @@
 package dev.doublet.check.failure;
 
-import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.failure.Site;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Pattern;
 import java.util.List;

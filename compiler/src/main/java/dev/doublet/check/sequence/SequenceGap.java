@@ -1,11 +1,11 @@
 package dev.doublet.check.sequence;
 
-import dev.doublet.check.BookFacts;
 import dev.doublet.check.Check;
-import dev.doublet.check.Words;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Sequence;
 import java.util.List;

@@ -3,12 +3,12 @@ package dev.doublet.check.budget;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.util.List;

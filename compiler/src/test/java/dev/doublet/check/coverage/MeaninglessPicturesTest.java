@@ -2,9 +2,9 @@ package dev.doublet.check.coverage;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.check.LayoutFacts;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import java.util.LinkedHashSet;
 import java.util.List;

@@ -3,9 +3,9 @@ package dev.doublet.check.expectation;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.BookFacts;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;

@@ -2,11 +2,11 @@ package dev.doublet.check.failure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.check.Asked;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.diagnostic.TextRendering;
+import dev.doublet.facts.Asked;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
+import dev.doublet.report.TextRendering;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;

@@ -2,9 +2,15 @@ package dev.doublet.check.failure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.check.Asked;
-import dev.doublet.check.BookFacts;
-import dev.doublet.check.failure.Site.Shown;
+import dev.doublet.facts.Asked;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.failure.Case;
+import dev.doublet.failure.Condition;
+import dev.doublet.failure.Glimpse;
+import dev.doublet.failure.Site;
+import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.SmallSignal;
+import dev.doublet.failure.Trial;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
@@ -50,7 +56,7 @@ class IdleCoverTest {
   void what_an_idle_cover_names_makes_no_signal_of_any_layout_permit_more(@ForAll long start) {
     SmallSignal small = new SmallSignal(start);
     Set<String> idle = idle(small.rulebook(covers()));
-    for (Site site : Site.of(small.facts())) {
+    for (Site site : small.facts().sites()) {
       for (Case one : site.cases()) {
         if (one.isFalseProceed() && means(site, one.shown())) {
           Fault fault = one.trial().faults().get(0);

@@ -2,9 +2,12 @@ package dev.doublet.check.failure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.check.Asked;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.facts.Asked;
+import dev.doublet.failure.Pairs;
+import dev.doublet.failure.Site;
+import dev.doublet.failure.Tried;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;

@@ -3,10 +3,16 @@ package dev.doublet.check.failure;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
-import dev.doublet.check.Asked;
-import dev.doublet.check.LayoutFacts;
+import dev.doublet.facts.Asked;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.failure.Hazard;
+import dev.doublet.failure.Remedies;
+import dev.doublet.failure.Site;
+import dev.doublet.failure.SmallBook;
+import dev.doublet.failure.SmallSignal;
+import dev.doublet.failure.Tried;
 import dev.doublet.golden.Case;
-import dev.doublet.layout.LayoutResolver;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
@@ -83,7 +89,7 @@ class RemediesTest {
     private List<Site> sites() {
       return isLayout()
           ? LayoutResolver.resolve(root, this::read).value().stream()
-              .flatMap(layout -> Site.of(LayoutFacts.of(layout, Asked.ALL)).stream())
+              .flatMap(layout -> LayoutFacts.of(layout, Asked.ALL).sites().stream())
               .toList()
           : RulebookResolver.resolve(root, this::read).value().stream()
               .flatMap(book -> Site.of(book).stream())
@@ -222,7 +228,7 @@ class RemediesTest {
     return told;
   }
 
-  private static String worst(Site site, dev.doublet.check.failure.Case one) {
+  private static String worst(Site site, dev.doublet.failure.Case one) {
     return said(site, one, one.worst().aspect().name());
   }
 
@@ -230,7 +236,7 @@ class RemediesTest {
   private static Set<String> misread(List<Tried> tried) {
     Set<String> misread = new TreeSet<>();
     for (Tried site : tried) {
-      for (dev.doublet.check.failure.Case one : site.hazards()) {
+      for (dev.doublet.failure.Case one : site.hazards()) {
         one.read().reads().stream()
             .filter(r -> !r.aspect().permission().atLeastAsRestrictiveAs(one.meant().permission()))
             .forEach(r -> misread.add(said(site.site(), one, r.aspect().name())));
@@ -239,7 +245,7 @@ class RemediesTest {
     return misread;
   }
 
-  private static String said(Site site, dev.doublet.check.failure.Case one, String read) {
+  private static String said(Site site, dev.doublet.failure.Case one, String read) {
     return site.words() + ": " + one.meant().name() + one.trial().faults() + " as " + read;
   }
 

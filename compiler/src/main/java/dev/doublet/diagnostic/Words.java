@@ -1,0 +1,72 @@
+package dev.doublet.diagnostic;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/** How checks put lists and counts into words. */
+public final class Words {
+  private static final int MOST = 10;
+
+  private Words() {}
+
+  /** A sentence with its values filled in, alike in every locale. */
+  public static String say(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+
+  /** A number with no more than two decimals, and none that are 0: "5", "3.7". */
+  public static String number(double number) {
+    String text = say("%.2f", number);
+    return text.replaceAll("\\.?0+$", "");
+  }
+
+  /** "red, green and yellow"; after ten, how many more. */
+  public static String list(List<String> words) {
+    if (words.size() > MOST) {
+      return String.join(", ", words.subList(0, MOST)) + " and " + (words.size() - MOST) + " more";
+    }
+    if (words.size() < 2) {
+      return String.join("", words);
+    }
+    return String.join(", ", words.subList(0, words.size() - 1))
+        + " and "
+        + words.get(words.size() - 1);
+  }
+
+  /** Two lists as one. */
+  public static List<String> both(List<String> first, List<String> second) {
+    return Stream.concat(first.stream(), second.stream()).toList();
+  }
+
+  /** The same of quoted names. */
+  public static <T> String quoted(List<T> things, Function<T, String> name) {
+    return list(things.stream().map(t -> '"' + name.apply(t) + '"').collect(Collectors.toList()));
+  }
+
+  /** "1 aspect", "3 aspects". */
+  public static String count(long count, String thing) {
+    return count + " " + thing + (count == 1 ? "" : "s");
+  }
+
+  /** Numbers in order, runs drawn together: "0, 4 and 7 to 31". */
+  public static String numbers(List<Integer> sorted) {
+    List<String> parts = new java.util.ArrayList<>();
+    for (int i = 0; i < sorted.size(); i++) {
+      int from = sorted.get(i);
+      int to = from;
+      while (i + 1 < sorted.size() && sorted.get(i + 1) == to + 1) {
+        to = sorted.get(++i);
+      }
+      if (to == from + 1) {
+        parts.add(Integer.toString(from));
+        parts.add(Integer.toString(to));
+      } else {
+        parts.add(from == to ? Integer.toString(from) : from + " to " + to);
+      }
+    }
+    return list(parts);
+  }
+}

@@ -1,0 +1,30 @@
+package dev.doublet.facts;
+
+/**
+ * What a run asks of the checks.
+ *
+ * @param notes false to leave out the checks that give only notes
+ * @param faults how many things are let fail on a signal at once: 1, or 2 for every pair as well
+ */
+public record Asked(boolean notes, int faults) {
+  /** The most things that are let fail at once. */
+  public static final int MOST_FAULTS = 2;
+
+  /** Everything about single faults. */
+  public static final Asked ALL = new Asked(true, 1);
+
+  /** Findings alone. */
+  public static final Asked FINDINGS = new Asked(false, 1);
+
+  /** Refuses other numbers of faults. */
+  public Asked {
+    if (faults < 1 || faults > MOST_FAULTS) {
+      throw new IllegalArgumentException("faults are tried one or two at a time");
+    }
+  }
+
+  /** True when two faults at once are tried too. */
+  public boolean pairs() {
+    return faults > 1;
+  }
+}

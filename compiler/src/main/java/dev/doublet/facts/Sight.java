@@ -1,0 +1,32 @@
+package dev.doublet.facts;
+
+import dev.doublet.colour.Seeing;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.Signal;
+
+/**
+ * How large the lamps of a signal look from where its layout is looked at.
+ *
+ * @param lens the angle that a lens fills, in minutes of arc
+ * @param spacing the angle between neighbouring lamps of a head, in minutes of arc
+ */
+public record Sight(double lens, double spacing) {
+
+  /** How signals of a build look. */
+  static Sight of(Layout layout, Signal.Build build) {
+    double distance = layout.viewing().metres() * 1000;
+    return new Sight(
+        Seeing.angle(build.lens() / layout.scale(), distance),
+        Seeing.angle(layout.viewing().lampSpacing() / layout.scale(), distance));
+  }
+
+  /** True when lamps are so small that nobody has short-wave cones for them. */
+  public boolean isTritan() {
+    return lens < Seeing.TRITAN_BELOW;
+  }
+
+  /** True when the lamps of a head are seen as one, so that their place tells nothing. */
+  public boolean merges() {
+    return spacing < Seeing.RESOLVED;
+  }
+}

@@ -1,0 +1,108 @@
+package dev.doublet.failure;
+
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Reading;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeSet;
+
+/**
+ * The forms of a rulebook as they may stand on any layout: with any of their plates, with heads of
+ * any make wired in any order, and on LEDs that may be left with any light when a die of them dies,
+ * as a layout can measure and drive LEDs in its own way.
+ */
+public final class AnyLayout {
+  /** A form with more heads or plates than anybody builds is not looked at. */
+  private static final int MOST = 8;
+
+  private AnyLayout() {}
+
+  /** True when a form is too large to look at everything that may be made of it. */
+  public static boolean isTooLarge(Rulebook book, Form form) {
+    return form.places().size() > MOST || plates(book, form).size() > MOST;
+  }
+
+  /** Each set of the plates that matter on a form. */
+  public static List<List<String>> plateSets(Rulebook book, Form form) {
+    List<String> plates = plates(book, form);
+    List<List<String>> sets = new ArrayList<>();
+    for (int set = 0; set < 1 << plates.size(); set++) {
+      List<String> carried = new ArrayList<>();
+      for (int plate = 0; plate < plates.size(); plate++) {
+        if ((set >> plate & 1) == 1) {
+          carried.add(plates.get(plate));
+        }
+      }
+      sets.add(carried);
+    }
+    return sets;
+  }
+
+  /** Everything that can fail on some layout while one picture is shown. */
+  public static List<Failure> failures(Site site, List<Display> picture) {
+    List<Failure> failures = new ArrayList<>(site.failures(picture));
+    failures.addAll(site.diesOut(picture, Dies.supposed(site.crew().book())));
+    failures.addAll(chainsBroken(site, picture));
+    return failures;
+  }
+
+  /**
+   * A chain broken in any head, or between two. Whichever heads are wired before the break stay as
+   * they are, and the others are dark, so that it is enough to take each set of them once.
+   */
+  private static List<Failure> chainsBroken(Site site, List<Display> picture) {
+    List<HeadType> makes = new ArrayList<>();
+    List<Integer> lit = new ArrayList<>();
+    for (int head = 0; head < picture.size(); head++) {
+      makes.add(site.types(head, picture.get(head)).get(0));
+      if (!picture.get(head).equals(Display.DARK)) {
+        lit.add(head);
+      }
+    }
+    List<Failure> failures = new ArrayList<>();
+    for (int set = 0; set < (1 << lit.size()) - 1; set++) {
+      List<Integer> before = new ArrayList<>();
+      List<Integer> after = new ArrayList<>();
+      for (int head = 0; head < picture.size(); head++) {
+        int place = lit.indexOf(head);
+        (place >= 0 && (set >> place & 1) == 1 ? before : after).add(head);
+      }
+      failures.add(brokenIn(makes, before, after, 0));
+      for (int head : after) {
+        for (HeadType make : site.types(head, picture.get(head))) {
+          List<HeadType> these = new ArrayList<>(makes);
+          these.set(head, make);
+          List<Integer> order = new ArrayList<>(List.of(head));
+          after.stream().filter(h -> h != head).forEach(order::add);
+          make.lights(picture.get(head).look()).orElseThrow().stream()
+              .map(Lit::lamp)
+              .filter(lamp -> lamp > 0)
+              .forEach(lamp -> failures.add(brokenIn(these, before, order, lamp)));
+        }
+      }
+    }
+    return failures;
+  }
+
+  private static Failure brokenIn(
+      List<HeadType> makes, List<Integer> before, List<Integer> after, int lamp) {
+    List<Integer> wired = new ArrayList<>(before);
+    wired.addAll(after);
+    int passed = before.stream().mapToInt(head -> makes.get(head).lamps().size()).sum();
+    return new Failure.ChainBroken(List.copyOf(makes), wired, passed + lamp);
+  }
+
+  /** The plates that patterns of a form name, or of one that it may be read as without a head. */
+  private static List<String> plates(Rulebook book, Form form) {
+    TreeSet<String> plates = new TreeSet<>();
+    book.forms().stream()
+        .filter(f -> f.mount() == form.mount() && f.places().size() <= form.places().size())
+        .flatMap(f -> Reading.on(book, f).stream())
+        .forEach(reads -> plates.addAll(reads.pattern().plates()));
+    return List.copyOf(plates);
+  }
+}

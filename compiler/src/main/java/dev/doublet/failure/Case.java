@@ -1,0 +1,106 @@
+package dev.doublet.failure;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Permission.Standing;
+import dev.doublet.rulebook.Reading.Reads;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * One fault, or two at once, tried while a signal shows one aspect.
+ *
+ * @param shown the aspect that should be seen, and how
+ * @param trial what failed
+ * @param read what the crew may take it for
+ * @param standing how the worst of that stands to what was meant: less restrictive is a false
+ *     proceed, not known comes next
+ * @param worst the reading that stands so
+ */
+public record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing standing, Reads worst) {
+
+  /** Weighs one trial. */
+  public static Case of(Site.Shown shown, Trial trial, Crew crew) {
+    return of(shown, trial, crew.read(trial.seen(), trial.plates()));
+  }
+
+  /** Weighs one trial by what the crew makes of it. */
+  public static Case of(Site.Shown shown, Trial trial, Crew.Read read) {
+    Aspect meant = shown.aspect();
+    List<Reads> less = standing(read, meant, Standing.LESS_RESTRICTIVE);
+    if (!less.isEmpty()) {
+      return new Case(shown, trial, read, Standing.LESS_RESTRICTIVE, widest(less));
+    }
+    List<Reads> unknown = standing(read, meant, Standing.UNKNOWN);
+    if (!unknown.isEmpty()) {
+      return new Case(shown, trial, read, Standing.UNKNOWN, widest(unknown));
+    }
+    Reads widest = widest(read.reads());
+    Standing standing = widest.aspect().permission().against(meant.permission());
+    return new Case(shown, trial, read, standing, widest);
+  }
+
+  /**
+   * This case with only those of its hazardous readings that other cases do not tell of: none of
+   * theirs permits as much. Empty when all are told.
+   */
+  Optional<Case> beyond(List<Case> others) {
+    List<Reads> told = others.stream().flatMap(c -> c.hazardous().stream()).toList();
+    List<Reads> left =
+        hazardous().stream().filter(r -> told.stream().noneMatch(t -> covers(t, r))).toList();
+    return left.isEmpty()
+        ? Optional.empty()
+        : Optional.of(of(shown, trial, new Crew.Read(read.defined(), left)));
+  }
+
+  /** What it may be read as that permits more than was meant, or of which nobody can say. */
+  List<Reads> hazardous() {
+    return read.reads().stream()
+        .filter(r -> !r.aspect().permission().atLeastAsRestrictiveAs(meant().permission()))
+        .toList();
+  }
+
+  private static boolean covers(Reads told, Reads reads) {
+    return told.aspect().equals(reads.aspect())
+        || reads.aspect().permission().atLeastAsRestrictiveAs(told.aspect().permission());
+  }
+
+  /** The aspect that should be seen. */
+  public Aspect meant() {
+    return shown.aspect();
+  }
+
+  /** True when the crew may go on with more than was meant. */
+  public boolean isFalseProceed() {
+    return standing == Standing.LESS_RESTRICTIVE;
+  }
+
+  /** True when nobody can say whether it may. */
+  boolean isUnknown() {
+    return standing == Standing.UNKNOWN;
+  }
+
+  /** True when the crew is known to do no more than was meant. */
+  public boolean isSafe() {
+    return !isFalseProceed() && !isUnknown();
+  }
+
+  private static List<Reads> standing(Crew.Read read, Aspect meant, Standing standing) {
+    return read.reads().stream()
+        .filter(r -> r.aspect().permission().against(meant.permission()) == standing)
+        .toList();
+  }
+
+  /** The first that no other is known to permit more than. */
+  private static Reads widest(List<Reads> among) {
+    return among.stream()
+        .filter(
+            r ->
+                among.stream()
+                    .noneMatch(
+                        o ->
+                            o.aspect().permission().against(r.aspect().permission())
+                                == Standing.LESS_RESTRICTIVE))
+        .findFirst()
+        .orElse(among.get(0));
+  }
+}

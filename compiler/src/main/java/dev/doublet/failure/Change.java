@@ -1,0 +1,131 @@
+package dev.doublet.failure;
+
+import dev.doublet.failure.Before.Sight;
+import dev.doublet.failure.Hazard.Found;
+import dev.doublet.failure.Site.Shown;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Reading.Reads;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/** Some patterns of a rulebook written as another picture, held against how all sites are now. */
+final class Change {
+  private final Before before;
+  private final Rulebook book;
+  private final List<Display> picture;
+  private final Map<Pattern, Reads> changed = new LinkedHashMap<>();
+  private final Map<Form, Crew> crews = new HashMap<>();
+  private final Map<Sight, Crew.Read> madeOut = new HashMap<>();
+  private final Map<Form, Boolean> otherAnything = new HashMap<>();
+  private final Map<Site, List<Found>> ofPicture = new HashMap<>();
+  private List<Found> ofOthers;
+
+  Change(Before before, Rulebook was, Set<Pattern> old, List<Display> picture) {
+    this.before = before;
+    this.picture = List.copyOf(picture);
+    Rulebook then = was;
+    for (Aspect aspect : was.aspects()) {
+      if (aspect.patterns().stream().anyMatch(old::contains)) {
+        UnaryOperator<Pattern> rewritten = p -> old.contains(p) ? rewritten(p) : p;
+        Aspect now = aspect.with(aspect.patterns().stream().map(rewritten).toList());
+        aspect.patterns().stream()
+            .filter(old::contains)
+            .forEach(p -> changed.put(p, new Reads(now, rewritten(p))));
+        then = then.with(now);
+      }
+    }
+    this.book = then;
+  }
+
+  private Pattern rewritten(Pattern pattern) {
+    Span span = pattern.choices().get(0).span();
+    List<Choice> choices = picture.stream().map(d -> new Choice(List.of(d), span)).toList();
+    return new Pattern(pattern.form(), pattern.plates(), choices, pattern.span());
+  }
+
+  /** What the patterns are then. */
+  List<Display> picture() {
+    return picture;
+  }
+
+  /** All patterns written where some of them are: those of more forms, and of likenesses. */
+  static Set<Pattern> writtenWith(Rulebook book, Set<Pattern> some) {
+    Set<List<Choice>> written = some.stream().map(Pattern::choices).collect(Collectors.toSet());
+    return book.aspects().stream()
+        .flatMap(a -> a.patterns().stream())
+        .filter(p -> written.contains(p.choices()))
+        .collect(Collectors.toCollection(LinkedHashSet::new));
+  }
+
+  /** True when a hazard is gone from where it is found. */
+  boolean removes(Hazard hazard) {
+    return hazard.found().stream()
+            .map(Found::site)
+            .distinct()
+            .noneMatch(site -> hazard.isSeenIn(ofPicture(site)))
+        && !hazard.isSeenIn(ofOthers());
+  }
+
+  /** True when nothing at any site is misread that was not. */
+  boolean isHarmless() {
+    return before.knows(ofOthers())
+        && before.sites().stream().allMatch(site -> before.knows(ofPicture(site)));
+  }
+
+  /** Every fault at the aspects shown otherwise. */
+  private List<Found> ofPicture(Site site) {
+    return ofPicture.computeIfAbsent(
+        site,
+        key ->
+            site.shown().stream()
+                .filter(s -> changed.containsKey(s.by().pattern()))
+                .map(s -> new Shown(changed.get(s.by().pattern()), picture, s.span()))
+                .distinct()
+                .flatMap(s -> site.trials(picture).stream().map(t -> found(site, s, t)))
+                .toList());
+  }
+
+  private Found found(Site site, Shown shown, Trial trial) {
+    Crew.Read read = madeOut(site.crew(), Sight.of(site, trial));
+    return new Found(site, Case.of(shown, trial, site.crew().orDark(read)));
+  }
+
+  /** Every fault at other aspects that is read otherwise then. */
+  private List<Found> ofOthers() {
+    if (ofOthers == null) {
+      ofOthers =
+          before.readOtherwise(this::concerns, this::madeOut).stream()
+              .filter(f -> !changed.containsKey(f.one().shown().by().pattern()))
+              .toList();
+    }
+    return ofOthers;
+  }
+
+  private boolean concerns(Crew was, Sight sight) {
+    return Stream.concat(changed.keySet().stream(), changed.values().stream().map(Reads::pattern))
+            .anyMatch(p -> was.concerns(p, sight.seen()))
+        || otherAnything.computeIfAbsent(was.form(), form -> !was.sameAnything(crew(was)));
+  }
+
+  private Crew.Read madeOut(Crew was, Sight sight) {
+    return madeOut.computeIfAbsent(sight, s -> crew(was).madeOut(s.seen(), s.plates()));
+  }
+
+  /** It shows the same aspects, so what is dark is read as before. */
+  private Crew crew(Crew was) {
+    return crews.computeIfAbsent(was.form(), form -> Crew.of(book, was.rule(), form, was.dark()));
+  }
+}

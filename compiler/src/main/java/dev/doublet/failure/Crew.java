@@ -1,0 +1,234 @@
+package dev.doublet.failure;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Permission.Standing;
+import dev.doublet.rulebook.Reading;
+import dev.doublet.rulebook.Reading.Reads;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+
+/**
+ * A crew that knows its rulebook and looks at a signal that may have failed.
+ *
+ * @param book the rulebook
+ * @param rule how it has imperfect signals read
+ * @param form the form of the signal
+ * @param dark what a signal is read as on which nothing can be made out: the most restrictive
+ *     aspects that it can show
+ * @param patterns every pattern of the form
+ * @param shorter for each form that it may be read as without dark heads, every pattern
+ */
+public record Crew(
+    Rulebook book,
+    Imperfect rule,
+    Form form,
+    List<Reads> dark,
+    List<Reads> patterns,
+    Map<Form, List<Reads>> shorter) {
+  /** How many pictures of a signal with many dark heads are looked at. */
+  private static final long MOST_PICTURES = 100_000;
+
+  /** Copies the lists. */
+  public Crew {
+    dark = List.copyOf(dark);
+    patterns = List.copyOf(patterns);
+    shorter = Collections.unmodifiableMap(new LinkedHashMap<>(shorter));
+  }
+
+  /**
+   * A crew for a signal of some form.
+   *
+   * @param shows what the signal can show, each aspect by its patterns, at least one
+   */
+  static Crew of(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
+    Map<Form, List<Reads>> shorter = new LinkedHashMap<>();
+    for (Form other : book.forms()) {
+      if (other.mount() == form.mount() && other.places().size() < form.places().size()) {
+        shorter.put(other, Reading.on(book, other));
+      }
+    }
+    return new Crew(book, rule, form, mostRestrictive(shows), Reading.on(book, form), shorter);
+  }
+
+  /**
+   * What the crew may take a picture for.
+   *
+   * @param defined true when the rulebook defines the picture for this form
+   * @param reads which aspects, and by which patterns
+   */
+  public record Read(boolean defined, List<Reads> reads) {
+    /** The names of the aspects. */
+    Set<String> names() {
+      return reads.stream().map(r -> r.aspect().name()).collect(Collectors.toSet());
+    }
+  }
+
+  /** The same crew with another rule for imperfect signals. */
+  Crew under(Imperfect other) {
+    return new Crew(book, other, form, dark, patterns, shorter);
+  }
+
+  /** What the crew takes a picture for, on a signal with some plates. */
+  public Read read(List<Glimpse> seen, Collection<String> plates) {
+    return orDark(madeOut(seen, plates));
+  }
+
+  /** A signal on which nothing can be made out is its most restrictive aspect under every rule. */
+  Read orDark(Read madeOut) {
+    return madeOut.reads().isEmpty() ? new Read(false, dark) : madeOut;
+  }
+
+  /** What can be made out of a picture whatever else the signal shows; perhaps nothing. */
+  Read madeOut(List<Glimpse> seen, Collection<String> plates) {
+    if (seen.stream().allMatch(Glimpse::named)) {
+      List<Display> picture = seen.stream().map(Glimpse::display).toList();
+      List<Reads> defined = Reading.of(patterns, plates, picture);
+      if (!defined.isEmpty()) {
+        return new Read(true, defined);
+      }
+    }
+    if (rule == Imperfect.MOST_RESTRICTIVE || seen.stream().noneMatch(Glimpse::isLit)) {
+      return new Read(false, List.of());
+    }
+    return new Read(
+        false,
+        rule == Imperfect.AS_LIT ? asLit(seen, plates) : mostRestrictive(fitting(seen, plates)));
+  }
+
+  /** False when a pattern has no part in what is seen, so that it may look otherwise. */
+  boolean concerns(Pattern pattern, List<Glimpse> seen) {
+    if (pattern.form().equals(form)) {
+      return canBe(pattern, seen);
+    }
+    List<Glimpse> lit = seen.stream().filter(Glimpse::isLit).toList();
+    return shorter.containsKey(pattern.form())
+        && pattern.form().places().size() == lit.size()
+        && canBe(pattern, lit);
+  }
+
+  /** True when a head that may show anything may show the same before another crew. */
+  boolean sameAnything(Crew other) {
+    for (int head = 0; head < form.places().size(); head++) {
+      int at = head;
+      if (patterns.stream().anyMatch(r -> r.pattern().choices().get(at).isAny())
+          && !everyDisplay(head).equals(other.everyDisplay(head))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private List<Reads> asLit(List<Glimpse> seen, Collection<String> plates) {
+    Set<Reads> reads = new LinkedHashSet<>(fitting(seen, plates));
+    List<Glimpse> lit = seen.stream().filter(Glimpse::isLit).toList();
+    shorter.forEach(
+        (other, its) -> {
+          if (other.places().size() == lit.size()) {
+            for (List<Display> picture : pictures(lit.stream().map(Glimpse::maybe).toList())) {
+              reads.addAll(Reading.of(its, plates, picture));
+            }
+          }
+        });
+    return List.copyOf(reads);
+  }
+
+  /** Every reading of every picture that what is lit may be part of. */
+  private List<Reads> fitting(List<Glimpse> seen, Collection<String> plates) {
+    List<Reads> fitting = new ArrayList<>();
+    for (Reads reads : patterns) {
+      if (plates.containsAll(reads.pattern().plates()) && canBe(reads.pattern(), seen)) {
+        fitting.add(reads);
+      }
+    }
+    return fitting.stream().filter(r -> standsAlone(r.pattern(), seen, fitting)).toList();
+  }
+
+  private static boolean canBe(Pattern pattern, List<Glimpse> seen) {
+    for (int head = 0; head < seen.size(); head++) {
+      Glimpse glimpse = seen.get(head);
+      Choice choice = pattern.choices().get(head);
+      if (glimpse.isLit() && glimpse.maybe().stream().noneMatch(choice::accepts)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** True when some picture of this pattern is left that no more specific pattern takes. */
+  private boolean standsAlone(Pattern pattern, List<Glimpse> seen, List<Reads> fitting) {
+    List<Pattern> rivals =
+        fitting.stream().map(Reads::pattern).filter(p -> p.moreSpecificThan(pattern)).toList();
+    if (rivals.isEmpty()) {
+      return true;
+    }
+    List<List<Display>> options = new ArrayList<>();
+    for (int head = 0; head < seen.size(); head++) {
+      Choice choice = pattern.choices().get(head);
+      Glimpse glimpse = seen.get(head);
+      options.add(
+          glimpse.isLit()
+              ? glimpse.maybe().stream().filter(choice::accepts).toList()
+              : choice.isAny() ? everyDisplay(head) : choice.displays());
+    }
+    long count = 1;
+    for (List<Display> here : options) {
+      count = Math.min(MOST_PICTURES, count * here.size());
+    }
+    // Beyond that it is taken to stand, which can only find a hazard too many.
+    return count == MOST_PICTURES
+        || pictures(options).stream().anyMatch(p -> rivals.stream().noneMatch(r -> r.covers(p)));
+  }
+
+  /** Every display that some pattern of this form names at a head, and dark. */
+  private List<Display> everyDisplay(int head) {
+    TreeSet<Display> displays = new TreeSet<>();
+    displays.add(Display.DARK);
+    patterns.forEach(r -> displays.addAll(r.pattern().choices().get(head).displays()));
+    return List.copyOf(displays);
+  }
+
+  /** Every way to take one option at each place. */
+  static List<List<Display>> pictures(List<List<Display>> options) {
+    List<List<Display>> pictures = List.of(List.of());
+    for (List<Display> here : options) {
+      List<List<Display>> longer = new ArrayList<>();
+      for (List<Display> start : pictures) {
+        for (Display display : here) {
+          List<Display> next = new ArrayList<>(start);
+          next.add(display);
+          longer.add(next);
+        }
+      }
+      pictures = longer;
+    }
+    return pictures;
+  }
+
+  /** Those that no other of them is known to be more restrictive than. */
+  private static List<Reads> mostRestrictive(List<Reads> among) {
+    return among.stream()
+        .filter(
+            r ->
+                among.stream()
+                    .noneMatch(o -> standing(o.aspect(), r.aspect()) == Standing.MORE_RESTRICTIVE))
+        .toList();
+  }
+
+  private static Standing standing(Aspect aspect, Aspect other) {
+    return aspect.permission().against(other.permission());
+  }
+}

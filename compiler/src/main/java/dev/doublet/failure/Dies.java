@@ -1,0 +1,158 @@
+package dev.doublet.failure;
+
+import dev.doublet.colour.Channel;
+import dev.doublet.colour.Chromaticity;
+import dev.doublet.colour.Drive;
+import dev.doublet.colour.LedFamily;
+import dev.doublet.colour.RegionSet;
+import dev.doublet.colour.Seeing;
+import dev.doublet.layout.Part;
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+
+/**
+ * What is left of each colour of an LED when some of its dies are dead. The light that is left is
+ * named by where it lies in the CIE 1931 diagram: by a colour of the book that it can hardly be
+ * told from, or by the colour of a published region that it lies in.
+ */
+public final class Dies {
+  private final Map<String, Map<Set<Channel>, String>> left = new TreeMap<>();
+  private final boolean supposed;
+
+  private Dies(boolean supposed) {
+    this.supposed = supposed;
+  }
+
+  /**
+   * Works out what each colour of a part is left with.
+   *
+   * @param most how many dies of one LED may be dead: 1 or 2
+   */
+  public static Dies of(Part part, Rulebook book, int most) {
+    return of(part.family(), part.drive(), book, most);
+  }
+
+  /** The same of an LED of some family, driven in some way for each colour. */
+  public static Dies of(
+      LedFamily family, Map<String, List<Integer>> drives, Rulebook book, int most) {
+    Map<String, Chromaticity> own = new TreeMap<>();
+    for (Colour colour : book.colours()) {
+      List<Integer> drive = drives.get(colour.name());
+      if (drive != null && drive.stream().anyMatch(level -> level > 0)) {
+        own.put(colour.name(), light(family, drive));
+      }
+    }
+    Dies dies = new Dies(false);
+    for (String colour : own.keySet()) {
+      List<Integer> drive = drives.get(colour);
+      if (new Drive(drive).lit() > 1) {
+        Map<Set<Channel>, String> losses = new LinkedHashMap<>();
+        for (Set<Channel> dead : dead(drive, most)) {
+          losses.put(dead, left(family, without(drive, dead), own, book));
+        }
+        dies.left.put(colour, losses);
+      }
+    }
+    return dies;
+  }
+
+  /**
+   * LEDs of which nothing is known but what somebody might make: for each light that can be left, a
+   * colour of the book or none, an LED that is left with it whatever it shone.
+   */
+  static List<Dies> supposed(Rulebook book) {
+    List<String> lights = new ArrayList<>(book.colours().stream().map(Colour::name).toList());
+    lights.add("");
+    List<Dies> all = new ArrayList<>();
+    for (String light : lights) {
+      Dies dies = new Dies(true);
+      for (Colour colour : book.colours()) {
+        if (!colour.name().equals(light)) {
+          dies.left.put(colour.name(), Map.of(Set.of(Channel.RED), light));
+        }
+      }
+      all.add(dies);
+    }
+    return all;
+  }
+
+  /** True when the LEDs of one signal may be such and such. */
+  boolean goesWith(Dies other) {
+    return other == this || supposed && other.supposed;
+  }
+
+  /** The dies that a colour is mixed of; none when one die makes it alone. */
+  List<Channel> mixing(String colour) {
+    return left.getOrDefault(colour, Map.of()).keySet().stream()
+        .filter(dead -> dead.size() == 1)
+        .flatMap(Set::stream)
+        .toList();
+  }
+
+  /**
+   * What the light that is left is taken for when some of the dies that mix a colour are dead: a
+   * colour of the book, {@code dark} when nothing is left, or empty for no colour of the book.
+   */
+  String left(String colour, Set<Channel> dead) {
+    return left.get(colour).get(dead);
+  }
+
+  /** Each die that is lit, dead, and then each two. */
+  private static List<Set<Channel>> dead(List<Integer> drive, int most) {
+    List<Set<Channel>> dead = new ArrayList<>();
+    List<Channel> lit =
+        Arrays.stream(Channel.values())
+            .filter(c -> c.ordinal() < drive.size() && drive.get(c.ordinal()) > 0)
+            .toList();
+    lit.forEach(die -> dead.add(Set.of(die)));
+    for (Channel one : most > 1 ? lit : List.<Channel>of()) {
+      lit.stream().filter(c -> c.compareTo(one) > 0).forEach(c -> dead.add(Set.of(one, c)));
+    }
+    return dead;
+  }
+
+  private static List<Integer> without(List<Integer> drive, Set<Channel> dead) {
+    List<Integer> left = new ArrayList<>(drive);
+    dead.forEach(die -> left.set(die.ordinal(), 0));
+    return left;
+  }
+
+  private static String left(
+      LedFamily family, List<Integer> drive, Map<String, Chromaticity> own, Rulebook book) {
+    return new Drive(drive).lit() == 0
+        ? Display.DARK.look()
+        : named(light(family, drive), own, book);
+  }
+
+  private static String named(Chromaticity light, Map<String, Chromaticity> own, Rulebook book) {
+    String nearest = "";
+    double least = Double.POSITIVE_INFINITY;
+    for (Colour colour : book.colours()) {
+      Chromaticity known = own.get(colour.name());
+      double far = known == null ? Double.MAX_VALUE : light.difference(known);
+      if (far < least && (far < Seeing.APART || liesIn(light, colour.published()))) {
+        nearest = colour.name();
+        least = far;
+      }
+    }
+    return nearest;
+  }
+
+  private static boolean liesIn(Chromaticity light, String published) {
+    return RegionSet.published().stream()
+        .flatMap(set -> set.region(published).stream())
+        .anyMatch(region -> region.contains(light));
+  }
+
+  private static Chromaticity light(LedFamily family, List<Integer> drive) {
+    return family.light(new Drive(drive)).chromaticity();
+  }
+}

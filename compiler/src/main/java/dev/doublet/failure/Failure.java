@@ -1,0 +1,195 @@
+package dev.doublet.failure;
+
+import dev.doublet.colour.Channel;
+import dev.doublet.rulebook.Fault;
+import dev.doublet.rulebook.HeadType;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/** One thing that fails on a signal, as a function from how the signal stands. */
+public sealed interface Failure {
+
+  /** Its kind. */
+  Fault kind();
+
+  /** What failed: "the top head". */
+  String what();
+
+  /** How: "dark". */
+  String how();
+
+  /** What it makes of a signal. */
+  Condition of(Condition before);
+
+  /** True when one signal can have both: they need not take it to be built in two ways. */
+  default boolean goesWith(Failure other) {
+    return true;
+  }
+
+  /** One lamp dark. */
+  record LampOut(int head, String place, HeadType make, int lamp) implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.LAMP_OUT;
+    }
+
+    @Override
+    public String what() {
+      return lampWords(place, make, lamp);
+    }
+
+    @Override
+    public String how() {
+      return "dark";
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return before.with(head, h -> h.dark(make, l -> l == lamp));
+    }
+
+    /** Where a rulebook is judged alone, a head may be of several makes. */
+    @Override
+    public boolean goesWith(Failure other) {
+      return !(other instanceof LampOut o) || o.head != head || o.make == make;
+    }
+  }
+
+  /** One die dead in a lamp that mixes its colour. */
+  record DieOut(int head, String place, HeadType make, int lamp, Channel die, Dies dies)
+      implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.DIE_OUT;
+    }
+
+    @Override
+    public String what() {
+      return "the " + die + " die in " + lampWords(place, make, lamp);
+    }
+
+    @Override
+    public String how() {
+      return "dead";
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return before.with(head, h -> h.dull(make, lamp, die, dies));
+    }
+
+    /** Signals built alike may hang on chains of several kinds of LED, but each on one. */
+    @Override
+    public boolean goesWith(Failure other) {
+      return !(other instanceof DieOut o) || o.dies.goesWith(dies);
+    }
+  }
+
+  /** The flasher of one head stuck, or that of all which flash alike. */
+  record FlasherStuck(Set<Integer> heads, String whose, boolean on) implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.FLASHER_STUCK;
+    }
+
+    @Override
+    public String what() {
+      return whose;
+    }
+
+    @Override
+    public String how() {
+      return "stuck " + (on ? "on" : "off");
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      Condition after = before;
+      for (int head : heads) {
+        after = after.with(head, h -> h.stuck(on));
+      }
+      return after;
+    }
+
+    /** A head has one flasher, of its own or in common. */
+    @Override
+    public boolean goesWith(Failure other) {
+      return !(other instanceof FlasherStuck o) || heads.stream().noneMatch(o.heads::contains);
+    }
+  }
+
+  /** One plate missing. */
+  record PlateLost(String plate) implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.PLATE_LOST;
+    }
+
+    @Override
+    public String what() {
+      return "the " + plate + " plate";
+    }
+
+    @Override
+    public String how() {
+      return "missing";
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return before.without(plate);
+    }
+  }
+
+  /** The chain broken before one LED: it and all that follow are dark. */
+  record ChainBroken(List<HeadType> makes, List<Integer> wired, int led) implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.CHAIN_BROKEN;
+    }
+
+    @Override
+    public String what() {
+      int all = makes.stream().mapToInt(m -> m.lamps().size()).sum();
+      return all == 1 ? "its LED" : "LED " + (led + 1) + " of " + all + " and all after it";
+    }
+
+    @Override
+    public String how() {
+      return "dark";
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      Condition after = before;
+      int passed = 0;
+      for (int head : wired) {
+        int alive = led - passed;
+        after = after.with(head, h -> h.dark(makes.get(head), lamp -> lamp >= alive));
+        passed += makes.get(head).lamps().size();
+      }
+      return after;
+    }
+  }
+
+  /** What failed and how: "the top head is dark and the L plate is missing". */
+  static String words(List<Failure> failures) {
+    boolean alike = failures.stream().map(Failure::how).distinct().count() == 1;
+    String and = failures.stream().anyMatch(f -> f.what().contains(" and ")) ? ", and " : " and ";
+    if (alike && failures.size() > 1) {
+      return failures.stream().map(Failure::what).collect(Collectors.joining(and))
+          + " are "
+          + failures.get(0).how();
+    }
+    return failures.stream()
+        .map(f -> f.what() + (f.what().contains(" and ") ? " are " : " is ") + f.how())
+        .collect(Collectors.joining(and));
+  }
+
+  private static String lampWords(String place, HeadType make, int lamp) {
+    return make.lamps().size() == 1
+        ? "the " + place + " head"
+        : "lamp " + make.lamps().get(lamp).name() + " of the " + place + " head";
+  }
+}

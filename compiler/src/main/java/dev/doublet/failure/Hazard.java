@@ -1,0 +1,137 @@
+package dev.doublet.failure;
+
+import dev.doublet.diagnostic.Words;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Cover;
+import dev.doublet.rulebook.Failures;
+import dev.doublet.rulebook.Fault;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Mount;
+import dev.doublet.rulebook.Permission.Standing;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * One kind of fault, or two kinds at once, that may turn one aspect into one other on forms that
+ * look alike, with every case of it.
+ *
+ * @param found at least one, all covered alike
+ * @param coverOrNull what covers it in practice
+ */
+public record Hazard(List<Found> found, Cover coverOrNull) {
+
+  /** Copies the list. */
+  public Hazard {
+    found = List.copyOf(found);
+  }
+
+  /**
+   * One case, and where.
+   *
+   * @param site where
+   * @param one the case
+   */
+  public record Found(Site site, Case one) {
+    /** The same when it is read otherwise. */
+    Found read(Crew.Read otherwise) {
+      return new Found(site, Case.of(one.shown(), one.trial(), otherwise));
+    }
+  }
+
+  private record Key(
+      Mount mount,
+      int heads,
+      Aspect meant,
+      Aspect worst,
+      List<Fault> faults,
+      Standing standing,
+      Cover cover) {}
+
+  /** Every hazard found on some sites, in their order. */
+  public static List<Hazard> of(List<Tried> sites) {
+    Map<Key, List<Found>> found = new LinkedHashMap<>();
+    for (Tried tried : sites) {
+      for (Case one : tried.hazards()) {
+        Key key = key(tried.site(), one);
+        found.computeIfAbsent(key, k -> new ArrayList<>()).add(new Found(tried.site(), one));
+      }
+    }
+    List<Hazard> hazards = new ArrayList<>();
+    found.forEach((key, cases) -> hazards.add(new Hazard(cases, key.cover())));
+    return hazards;
+  }
+
+  private static Key key(Site site, Case one) {
+    Form form = site.crew().form();
+    Cover cover = cover(site.crew().book().failures(), one.trial().faults(), form);
+    return new Key(
+        form.mount(),
+        form.places().size(),
+        one.meant(),
+        one.worst().aspect(),
+        one.trial().faults(),
+        one.standing(),
+        cover);
+  }
+
+  /** What covers one of several faults covers all of them: that one never misleads. */
+  private static Cover cover(Failures failures, List<Fault> faults, Form form) {
+    return faults.stream()
+        .flatMap(fault -> failures.cover(fault, form).stream())
+        .findFirst()
+        .orElse(null);
+  }
+
+  /** What covers it in practice; empty when nothing does. */
+  public Optional<Cover> cover() {
+    return Optional.ofNullable(coverOrNull);
+  }
+
+  /** The first case, which messages tell of. */
+  public Case first() {
+    return found.get(0).one();
+  }
+
+  /** Where the first case is. */
+  public Site site() {
+    return found.get(0).site();
+  }
+
+  /** The kinds of its faults, as many as there are faults, sorted. */
+  public List<Fault> faults() {
+    return first().trial().faults();
+  }
+
+  /** These in the language's words: "lamp-out". */
+  public String faultWords() {
+    return Words.list(faults().stream().map(Fault::words).toList());
+  }
+
+  /** True when some faults are read as this hazard is, by the same kind of fault, where it is. */
+  boolean isSeenIn(Collection<Found> then) {
+    List<Found> like = then.stream().filter(f -> isSeenIn(f.one())).toList();
+    return !like.isEmpty()
+        && like.stream().anyMatch(f -> found.stream().anyMatch(was -> was.site() == f.site()));
+  }
+
+  private boolean isSeenIn(Case other) {
+    return other.meant().name().equals(first().meant().name())
+        && other.trial().faults().equals(faults())
+        && other.hazardous().stream()
+            .anyMatch(r -> r.aspect().name().equals(first().worst().aspect().name()));
+  }
+
+  /** True when two things must fail at once. */
+  public boolean isPair() {
+    return faults().size() > 1;
+  }
+
+  /** True when the crew may go on with more than was meant; false when nobody can say. */
+  public boolean isFalseProceed() {
+    return first().isFalseProceed();
+  }
+}

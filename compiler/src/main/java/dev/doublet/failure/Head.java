@@ -1,0 +1,110 @@
+package dev.doublet.failure;
+
+import dev.doublet.colour.Channel;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lit;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.IntPredicate;
+
+/**
+ * How one head of a signal stands.
+ *
+ * @param display what it is to show, in the rhythm that it still has
+ * @param makeOrNull its make, from when a lamp of it has failed
+ * @param lights what its lamps still shine, from when one has failed
+ * @param glimpse what a crew makes out of it
+ */
+record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse glimpse) {
+
+  /** Copies the list. */
+  Head {
+    lights = List.copyOf(lights);
+  }
+
+  /** A head that shows what it should. */
+  static Head whole(Display display) {
+    return new Head(display, null, List.of(), Glimpse.of(display));
+  }
+
+  private static Head failed(Display display, HeadType make, List<Light> lights) {
+    List<Lit> lit =
+        lights.stream().filter(Light::isKnown).map(l -> new Lit(l.lamp(), l.shines())).toList();
+    int strange = lights.size() - lit.size();
+    return new Head(display, make, lights, Glimpse.of(make, lit, strange, display.rhythm()));
+  }
+
+  /** The same when some lamps, by their places in it, are dark. */
+  Head dark(HeadType make, IntPredicate lamps) {
+    List<Light> before = lights(make);
+    List<Light> left = before.stream().filter(l -> !lamps.test(l.lamp())).toList();
+    return left.size() == before.size() ? this : failed(display, make, left);
+  }
+
+  /** The same when a die of one lamp is dead; a lamp that does not shine stays as it is. */
+  Head dull(HeadType make, int lamp, Channel die, Dies dies) {
+    List<Light> before = lights(make);
+    List<Light> left = new ArrayList<>();
+    for (Light light : before) {
+      if (light.lamp() == lamp) {
+        light.without(die, dies).ifPresent(left::add);
+      } else {
+        left.add(light);
+      }
+    }
+    return left.equals(before) ? this : failed(display, make, left);
+  }
+
+  /** The same when its flasher is stuck on or off; a head that is steady stays as it is. */
+  Head stuck(boolean on) {
+    if (display.rhythm().isEmpty()) {
+      return this;
+    }
+    Display steady = on ? Display.steady(display.look()) : Display.DARK;
+    return on && makeOrNull != null ? failed(steady, makeOrNull, lights) : whole(steady);
+  }
+
+  private List<Light> lights(HeadType make) {
+    if (makeOrNull != null) {
+      return lights;
+    }
+    return make.lights(display.look()).orElseThrow().stream()
+        .map(l -> new Light(l.lamp(), l.colour(), Set.of(), l.colour()))
+        .toList();
+  }
+
+  /**
+   * One lamp that still shines.
+   *
+   * @param lamp its place in the head
+   * @param colour what it is to shine
+   * @param dead the dies of it that are dead
+   * @param shines what it is taken for; empty for no colour of the book
+   */
+  record Light(int lamp, String colour, Set<Channel> dead, String shines) {
+
+    /** Copies the set. */
+    Light {
+      dead = Set.copyOf(dead);
+    }
+
+    /** True when it shines in a colour of the book. */
+    boolean isKnown() {
+      return !shines.isEmpty();
+    }
+
+    /** The same with one more die dead; empty when it is dark then. */
+    Optional<Light> without(Channel die, Dies dies) {
+      Set<Channel> more = EnumSet.of(die);
+      more.addAll(dead);
+      String left = dies.left(colour, more);
+      return left.equals(Display.DARK.look())
+          ? Optional.empty()
+          : Optional.of(new Light(lamp, colour, more, left));
+    }
+  }
+}

@@ -1,0 +1,161 @@
+package dev.doublet.failure;
+
+import dev.doublet.diagnostic.Words;
+import dev.doublet.failure.Failure.DieOut;
+import dev.doublet.failure.Failure.LampOut;
+import dev.doublet.failure.Hazard.Found;
+import dev.doublet.failure.Site.Shown;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Figure;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Lit;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * What would remove a hazard. Each way is tried, and named only when every case of it is gone and
+ * nothing at any other site is read as permitting more than it was, by a single fault.
+ */
+public final class Remedies {
+  private final Before before;
+  private final OtherPicture otherPicture;
+  private final Map<Imperfect, Optional<List<Found>>> harmless = new EnumMap<>(Imperfect.class);
+
+  public Remedies(List<Tried> sites) {
+    this.before = new Before(sites);
+    this.otherPicture = new OtherPicture(before);
+  }
+
+  /** What to do, as orders, the least change first; perhaps nothing. */
+  public List<String> of(Hazard hazard) {
+    List<String> remedies = new ArrayList<>();
+    ownLed(hazard).ifPresent(remedies::add);
+    twoLamps(hazard).ifPresent(remedies::add);
+    otherPicture.byRhythmOrMarker(hazard).ifPresent(remedies::add);
+    otherRule(hazard).ifPresent(remedies::add);
+    // What a colour means is the last thing that a railway changes.
+    if (remedies.isEmpty()) {
+      otherPicture.byColourOrFigure(hazard).ifPresent(remedies::add);
+    }
+    return remedies;
+  }
+
+  /** With a die for a whole LED, no colour can lose half of its light: it goes dark instead. */
+  private static Optional<String> ownLed(Hazard hazard) {
+    Set<String> colours = new LinkedHashSet<>();
+    for (Found found : hazard.found()) {
+      Optional<DieOut> out = first(found, DieOut.class);
+      if (out.isEmpty()) {
+        return Optional.empty();
+      }
+      DieOut die = out.get();
+      Failure dark = new LampOut(die.head(), die.place(), die.make(), die.lamp());
+      if (!isSafe(found, die, dark)) {
+        return Optional.empty();
+      }
+      String look = found.one().shown().picture().get(die.head()).look();
+      die.make().lights(look).orElseThrow().forEach(lit -> colours.add(lit.colour()));
+    }
+    return Optional.of(
+        Words.say(
+            "light %s with an LED of its own, not by mixing, so that a dead die leaves it dark",
+            Words.list(List.copyOf(colours))));
+  }
+
+  /** A second lamp for the same display: one of the two dark leaves the display. */
+  private static Optional<String> twoLamps(Hazard hazard) {
+    Set<String> doubled = new LinkedHashSet<>();
+    for (Found found : hazard.found()) {
+      Optional<LampOut> out = first(found, LampOut.class);
+      if (out.isEmpty()) {
+        return Optional.empty();
+      }
+      LampOut lamp = out.get();
+      Display display = found.one().shown().picture().get(lamp.head());
+      for (HeadType type : found.site().types(lamp.head(), display)) {
+        List<Lit> lit = type.lights(display.look()).orElseThrow();
+        if (lit.size() != 1) {
+          return Optional.empty();
+        }
+        HeadType pair = pair(type, display.look(), lit.get(0));
+        for (Lit one : pair.lights(display.look()).orElseThrow()) {
+          Failure dark = new LampOut(lamp.head(), lamp.place(), pair, one.lamp());
+          if (!isSafe(found, lamp, dark)) {
+            return Optional.empty();
+          }
+        }
+      }
+      doubled.add(display.look() + " at the " + lamp.place() + " head");
+    }
+    return Optional.of(
+        "light "
+            + Words.list(List.copyOf(doubled))
+            + " with two lamps at once (a figure of the head)");
+  }
+
+  private static <F extends Failure> Optional<F> first(Found found, Class<F> kind) {
+    return found.one().trial().failures().stream()
+        .filter(kind::isInstance)
+        .map(kind::cast)
+        .findFirst();
+  }
+
+  /** True when nothing is misread with another fault in place of one. */
+  private static boolean isSafe(Found found, Failure was, Failure now) {
+    Shown shown = found.one().shown();
+    List<Failure> failures =
+        found.one().trial().failures().stream().map(f -> f == was ? now : f).toList();
+    Condition whole = Condition.of(shown.picture(), found.site().plates());
+    return Case.of(shown, Trial.of(whole, failures), found.site().crew()).isSafe();
+  }
+
+  private static HeadType pair(HeadType type, String look, Lit lit) {
+    List<Lamp> lamps = new ArrayList<>(type.lamps());
+    lamps.add(type.lamps().get(lit.lamp()));
+    List<Lit> both = List.of(lit, new Lit(lamps.size() - 1, lit.colour()));
+    List<Figure> figures = new ArrayList<>(type.figures());
+    figures.add(0, new Figure(look, both, type.span()));
+    return new HeadType(type.name(), lamps, figures, type.span());
+  }
+
+  /** Another rule of the book for imperfect signals, if it makes nothing worse at any signal. */
+  private Optional<String> otherRule(Hazard hazard) {
+    if (before.isTooMuch()) {
+      return Optional.empty();
+    }
+    for (Imperfect rule : List.of(Imperfect.MOST_RESTRICTIVE_FITTING, Imperfect.MOST_RESTRICTIVE)) {
+      boolean safe =
+          hazard.found().stream()
+              .allMatch(
+                  f ->
+                      Case.of(f.one().shown(), f.one().trial(), f.site().crew().under(rule))
+                          .isSafe());
+      if (safe && removes(rule, hazard)) {
+        return Optional.of(
+            "if crews are taught so, write: imperfect signals read as " + rule.words());
+      }
+    }
+    return Optional.empty();
+  }
+
+  private boolean removes(Imperfect rule, Hazard hazard) {
+    return harmless.computeIfAbsent(rule, this::harmless).stream()
+        .anyMatch(otherwise -> !hazard.isSeenIn(otherwise));
+  }
+
+  /** Every fault that is read otherwise by a rule; empty when one is then misread that was not. */
+  private Optional<List<Found>> harmless(Imperfect rule) {
+    List<Found> otherwise =
+        before.readOtherwise(
+            (crew, sight) -> true,
+            (crew, sight) -> crew.under(rule).madeOut(sight.seen(), sight.plates()));
+    return Optional.of(otherwise).filter(before::knows);
+  }
+}

@@ -1,0 +1,317 @@
+package dev.doublet.failure;
+
+import dev.doublet.colour.Channel;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.State;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Reading;
+import dev.doublet.rulebook.Reading.Reads;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
+
+/**
+ * Where faults are tried: on signals of a layout that are built alike, or on what a rulebook says
+ * of a form with some plates.
+ *
+ * @param words "signal H1 and 5 more like it", "form one-head with the number plate"
+ * @param crew who looks at it
+ * @param plates the plates carried, sorted
+ * @param heads the make of head at each place; empty for a rulebook alone, where every head of the
+ *     book that can show a display is tried
+ * @param wired indices of the places in chain order; empty for a rulebook alone
+ * @param dies what the LEDs of each chain lose with a die; empty for a rulebook alone
+ * @param shown every aspect, with each picture that shows it
+ */
+public record Site(
+    String words,
+    Crew crew,
+    List<String> plates,
+    List<HeadType> heads,
+    List<Integer> wired,
+    List<Dies> dies,
+    List<Shown> shown) {
+  /** A pattern with more alternatives than anybody writes is tried only so far. */
+  public static final int MOST_PICTURES = 1_000;
+
+  /** Copies the lists. */
+  public Site {
+    plates = List.copyOf(plates);
+    heads = List.copyOf(heads);
+    wired = List.copyOf(wired);
+    dies = List.copyOf(dies);
+    shown = List.copyOf(shown);
+  }
+
+  /** Cheap, as sites are looked up often and hold much. */
+  @Override
+  public int hashCode() {
+    return words.hashCode();
+  }
+
+  /**
+   * One way to show an aspect.
+   *
+   * @param by the aspect and its pattern
+   * @param picture what each head shows
+   * @param span where a message about it points
+   */
+  public record Shown(Reads by, List<Display> picture, Span span) {
+    /** Copies the list. */
+    public Shown {
+      picture = List.copyOf(picture);
+    }
+
+    /** The aspect. */
+    public Aspect aspect() {
+      return by.aspect();
+    }
+  }
+
+  /** A rulebook alone: each form with each set of plates that a pattern there asks for. */
+  public static List<Site> of(Rulebook book) {
+    List<Site> sites = new ArrayList<>();
+    for (Form form : book.forms()) {
+      Set<List<String>> carried = new LinkedHashSet<>();
+      carried.add(List.of());
+      book.aspects().forEach(a -> a.patternsOn(form).forEach(p -> carried.add(p.plates())));
+      carried.forEach(plates -> on(book, form, plates).ifPresent(sites::add));
+    }
+    return sites;
+  }
+
+  /** A form of a rulebook with some plates, sorted; empty when it shows nothing. */
+  public static Optional<Site> on(Rulebook book, Form form, List<String> plates) {
+    List<Shown> shown = shownOn(book, form, plates);
+    if (shown.isEmpty()) {
+      return Optional.empty();
+    }
+    Crew crew = crew(book, form, shown);
+    List<HeadType> unsaid = List.of();
+    return Optional.of(
+        new Site(words(form, plates), crew, plates, unsaid, List.of(), List.of(), shown));
+  }
+
+  /**
+   * Signals of a layout that are built alike, with all LEDs they are made of; empty when they are
+   * not commanded whole.
+   *
+   * @param words what to call them
+   * @param alike at least one
+   * @param faults how many things are let fail at once
+   */
+  public static Optional<Site> of(Rulebook book, String words, List<Signal> alike, int faults) {
+    Signal.Build build = alike.get(0).build();
+    List<Shown> shown = shownBy(alike.get(0));
+    if (shown.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Dies> dies =
+        alike.stream()
+            .flatMap(s -> s.units().stream())
+            .map(u -> u.chain().part())
+            .distinct()
+            .map(p -> Dies.of(p, book, faults))
+            .toList();
+    return Optional.of(
+        new Site(
+            words,
+            crew(book, build.form(), shown),
+            build.plates(),
+            build.heads(),
+            build.wired(),
+            dies,
+            shown));
+  }
+
+  /** Every fault at every aspect. */
+  public List<Case> cases() {
+    List<Case> cases = new ArrayList<>();
+    for (Shown one : shown) {
+      trials(one.picture()).forEach(t -> cases.add(Case.of(one, t, crew)));
+    }
+    return cases;
+  }
+
+  /** Every fault at one picture, each with another result once. */
+  List<Trial> trials(List<Display> picture) {
+    Condition whole = Condition.of(picture, plates);
+    Set<Object> seen = new HashSet<>();
+    return failures(picture).stream()
+        .map(failure -> Trial.of(whole, failure))
+        .filter(trial -> seen.add(trial.result()))
+        .toList();
+  }
+
+  /** Everything that can fail while one picture is shown. */
+  List<Failure> failures(List<Display> picture) {
+    List<Failure> failures = new ArrayList<>();
+    for (int head = 0; head < picture.size(); head++) {
+      for (HeadType make : types(head, picture.get(head))) {
+        for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
+          failures.add(new Failure.LampOut(head, place(head), make, lit.lamp()));
+        }
+      }
+    }
+    failures.addAll(flashersStuck(picture));
+    plates.forEach(plate -> failures.add(new Failure.PlateLost(plate)));
+    failures.addAll(diesOut(picture, dies));
+    int leds = heads.stream().mapToInt(h -> h.lamps().size()).sum();
+    for (int led = 0; led < leds; led++) {
+      failures.add(new Failure.ChainBroken(heads, wired, led));
+    }
+    return failures;
+  }
+
+  /** Each die of some LEDs dead, wherever one of them shines. */
+  public List<Failure> diesOut(List<Display> picture, List<Dies> leds) {
+    List<Failure> failures = new ArrayList<>();
+    for (Dies led : leds) {
+      for (int head = 0; head < picture.size(); head++) {
+        for (HeadType make : types(head, picture.get(head))) {
+          for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
+            for (Channel die : led.mixing(lit.colour())) {
+              failures.add(new Failure.DieOut(head, place(head), make, lit.lamp(), die, led));
+            }
+          }
+        }
+      }
+    }
+    return failures;
+  }
+
+  /** The flasher of each flashing head, and the common one of all that flash alike. */
+  private List<Failure> flashersStuck(List<Display> picture) {
+    List<Failure> failures = new ArrayList<>();
+    SortedMap<String, Set<Integer>> rhythms = new TreeMap<>();
+    for (int head = 0; head < picture.size(); head++) {
+      String rhythm = picture.get(head).rhythm();
+      if (!rhythm.isEmpty()) {
+        rhythms.computeIfAbsent(rhythm, r -> new TreeSet<>()).add(head);
+        stuck(Set.of(head), "the flasher of the " + place(head) + " head", failures);
+      }
+    }
+    for (Set<Integer> alike : rhythms.values()) {
+      if (alike.size() > 1) {
+        stuck(alike, "the common flasher of " + alike.size() + " heads", failures);
+      }
+    }
+    return failures;
+  }
+
+  private static void stuck(Set<Integer> heads, String whose, List<Failure> failures) {
+    failures.add(new Failure.FlasherStuck(heads, whose, true));
+    failures.add(new Failure.FlasherStuck(heads, whose, false));
+  }
+
+  private String place(int head) {
+    return crew.form().places().get(head);
+  }
+
+  /** The makes of head that may show a display at a place, the simplest first. */
+  public List<HeadType> types(int head, Display display) {
+    if (!heads.isEmpty()) {
+      return List.of(heads.get(head));
+    }
+    List<HeadType> able =
+        crew.book().heads().stream()
+            .filter(h -> h.lights(display.look()).isPresent())
+            .sorted(Comparator.comparingInt(h -> h.lamps().size()))
+            .toList();
+    return able.isEmpty() ? List.of(plainHead(display.look())) : able;
+  }
+
+  private HeadType plainHead(String look) {
+    Span span = crew.form().span();
+    Lamp lamp = new Lamp("main", List.of(new Colour(look, look, span)), span);
+    return new HeadType("plain", List.of(lamp), List.of(), span);
+  }
+
+  private static Crew crew(Rulebook book, Form form, List<Shown> shown) {
+    return Crew.of(
+        book, book.failures().imperfect(), form, shown.stream().map(Shown::by).distinct().toList());
+  }
+
+  private static List<Shown> shownOn(Rulebook book, Form form, List<String> plates) {
+    List<Reads> patterns = Reading.on(book, form);
+    List<Shown> shown = new ArrayList<>();
+    Set<Object> known = new HashSet<>();
+    for (Reads by : patterns) {
+      if (plates.containsAll(by.pattern().plates())) {
+        for (List<Display> picture : pictures(by.pattern())) {
+          boolean means = Reading.of(patterns, plates, picture).contains(by);
+          if (means && known.add(List.of(by.aspect().name(), picture))) {
+            shown.add(new Shown(by, picture, by.pattern().span()));
+          }
+        }
+      }
+    }
+    return shown;
+  }
+
+  /** Each alternative of a pattern; a head that may show anything is dark. */
+  private static List<List<Display>> pictures(Pattern pattern) {
+    List<List<Display>> options = new ArrayList<>();
+    long count = 1;
+    for (Choice choice : pattern.choices()) {
+      List<Display> all = choice.isAny() ? List.of(choice.shown()) : choice.displays();
+      count = Math.min(MOST_PICTURES + 1, count * all.size());
+      options.add(count > MOST_PICTURES ? all.subList(0, 1) : all);
+    }
+    return Crew.pictures(options);
+  }
+
+  /** True when a pattern has so many pictures that not all of them are tried. */
+  public static boolean isCutShort(Pattern pattern) {
+    long count = 1;
+    for (Choice choice : pattern.choices()) {
+      count = Math.min(MOST_PICTURES + 1, count * Math.max(1, choice.displays().size()));
+    }
+    return count > MOST_PICTURES;
+  }
+
+  private static List<Shown> shownBy(Signal first) {
+    Kind kind = first.units().get(0).kind();
+    List<Shown> shown = new ArrayList<>();
+    if (!kind.isWholeSignal()) {
+      return shown;
+    }
+    for (State state : kind.states()) {
+      Aspect aspect = state.aspect().orElseThrow();
+      aspect.patternsOn(first.build().form()).stream()
+          .filter(p -> first.build().plates().containsAll(p.plates()))
+          .filter(p -> p.covers(state.picture()))
+          .max(Comparator.comparingInt(p -> p.plates().size()))
+          .ifPresent(
+              p -> shown.add(new Shown(new Reads(aspect, p), state.picture(), first.span())));
+    }
+    return shown;
+  }
+
+  private static String words(Form form, List<String> plates) {
+    return "form "
+        + form.name()
+        + (plates.isEmpty()
+            ? ""
+            : " with the " + Words.list(plates) + (plates.size() == 1 ? " plate" : " plates"));
+  }
+}

@@ -1,0 +1,484 @@
+package dev.doublet.layout.read;
+
+import dev.doublet.colour.Seeing;
+import dev.doublet.layout.Glow;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Mast;
+import dev.doublet.layout.Mode;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.State;
+import dev.doublet.layout.read.Design.UnitDesign;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Mount;
+import dev.doublet.rulebook.Plate;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.syntax.YamlNode;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.stream.IntStream;
+
+/**
+ * Works out designs, each distinct one once; equal builds and kinds become the same objects. It is
+ * long because all that a signal can say of how it is built is read here.
+ */
+final class Designs {
+  /** Keys that tell nothing of a design. */
+  private static final Set<String> NEVER_DECIDE = Set.of("name", "kind", "led");
+
+  /** Keys of place whose length or names are part of the design. */
+  private static final Set<String> LISTS_DECIDE = Set.of("addresses", "events");
+
+  /** When a signal is lit. */
+  static final Map<String, Boolean> LIT =
+      new TreeMap<>(Map.of("always", false, "on-approach", true));
+
+  private static final List<String> HEAD_NEEDS = List.of("type", "shows");
+
+  /** Widest lens at full size, in mm. */
+  static final double MOST_LENS = 1_000;
+
+  private final Rulebook book;
+  private final Optional<Double> lens;
+  private final Commands commands;
+  private final Complaints complaints;
+  private final Map<Asked, Optional<Design>> designs = new HashMap<>();
+  private final Map<List<Object>, List<Aspect>> defaultAspects = new HashMap<>();
+  private final Map<Signal.Build, Signal.Build> builds = new HashMap<>();
+  private final Map<Kind, Kind> kinds = new HashMap<>();
+
+  /**
+   * Starts with no design known.
+   *
+   * @param lens the lenses of signals that do not say, in mm at full size; empty for the usual ones
+   */
+  Designs(Rulebook book, Optional<Double> lens, Commands commands, Complaints complaints) {
+    this.book = book;
+    this.lens = lens;
+    this.commands = commands;
+    this.complaints = complaints;
+  }
+
+  /** What decides a design: what is said by a kind, and what a signal says differently. */
+  private record Asked(Section kind, String differences) {}
+
+  /**
+   * The design of a signal.
+   *
+   * @param said what the signal says, based on its kind
+   * @param kind what its kind says; the same object for signals of one kind
+   * @return empty when it has mistakes, which have been complained of
+   */
+  Optional<Design> of(Section said, Section kind) {
+    StringBuilder differences = new StringBuilder();
+    for (YamlNode.Entry entry : said.own()) {
+      String key = entry.key().text();
+      if (NEVER_DECIDE.contains(key)) {
+        continue;
+      }
+      boolean valueDecides = !Keys.ofPlace().contains(key) || LISTS_DECIDE.contains(key);
+      differences.append(key).append('=');
+      differences.append(valueDecides ? entry.value().span().text() : "").append('\n');
+    }
+    Asked asked = new Asked(kind, differences.toString());
+    Optional<Design> known = designs.get(asked);
+    if (known == null) {
+      known = workOut(said);
+      designs.put(asked, known);
+    }
+    return known;
+  }
+
+  private Optional<Design> workOut(Section said) {
+    Optional<Form> form = form(said);
+    List<String> plates = plates(said);
+    Optional<List<YamlNode>> listed = said.items("heads", "a list of heads");
+    if (listed.isEmpty() && !said.says("heads")) {
+      complaints.missingKey(
+          said.place(),
+          "this signal does not say what heads it has",
+          "add \"heads: ["
+              + String.join(", ", headNames())
+              + "]\", one for each place of its form.");
+    }
+    List<Section> alone = new ArrayList<>();
+    List<HeadType> heads = heads(listed.orElse(List.of()), alone);
+    Optional<Mode> mode = alone.isEmpty() ? commands.mode(said) : Optional.empty();
+    Optional<List<Aspect>> asked = askedAspects(said);
+    if (form.isEmpty() || listed.isEmpty() || heads.size() < listed.get().size()) {
+      return Optional.empty();
+    }
+    if (heads.size() != form.get().places().size()) {
+      complaints.headCount(
+          said.entry("heads").orElseThrow().value().span(),
+          form.get().name(),
+          form.get().places().size(),
+          heads.size(),
+          form.get().span());
+      return Optional.empty();
+    }
+    Optional<List<Integer>> wired = wired(said, form.get());
+    Optional<Mast> mast = Masts.read(said, form.get(), complaints);
+    if (wired.isEmpty() || mast.isEmpty()) {
+      return Optional.empty();
+    }
+    Signal.Build bare =
+        new Signal.Build(
+            form.get(), heads, lens(said, form.get()), plates, wired.get(), List.of(), false);
+    if (!alone.isEmpty()) {
+      return byHead(said, bare, mast.get(), alone);
+    }
+    return mode.flatMap(
+        m -> {
+          Optional<List<Aspect>> named = asked.or(() -> namedAspects(said, m));
+          boolean wrong = named.isPresent() && named.get().isEmpty();
+          return wrong ? Optional.empty() : whole(said, m, bare, mast.get(), named);
+        });
+  }
+
+  /** A signal with one command, and the aspects that it names where it does. */
+  private Optional<Design> whole(
+      Section said, Mode mode, Signal.Build bare, Mast mast, Optional<List<Aspect>> named) {
+    Form form = bare.form();
+    List<Aspect> aspects = named.orElseGet(() -> defaultAspects(form, bare.plates()));
+    List<State> states = new ArrayList<>();
+    Map<String, Integer> places = new HashMap<>();
+    boolean numbered = aspects.stream().allMatch(a -> a.number() != Aspect.NO_NUMBER);
+    for (Aspect aspect : aspects) {
+      int number = numbered ? aspect.number() : places.size();
+      places.put(aspect.name(), places.size());
+      Pictures.of(aspect, form, bare.plates(), bare.heads())
+          .map(
+              picture ->
+                  new State(
+                      aspect.name(),
+                      number,
+                      picture,
+                      Pictures.lit(picture, bare.heads(), bare.wired()),
+                      aspect))
+          .ifPresent(states::add);
+    }
+    List<Aspect> shown = states.stream().map(State::aspectOrNull).toList();
+    int rest = Rulebook.mostRestrictive(shown).map(shown::indexOf).orElse(0);
+    List<String> heads = names(bare.heads(), HeadType::name);
+    Signal.Build build =
+        new Signal.Build(
+            form,
+            bare.heads(),
+            bare.lens(),
+            bare.plates(),
+            bare.wired(),
+            aspects,
+            named.isPresent());
+    return commands
+        .answering(said, mode, aspects, states, places)
+        .map(
+            a ->
+                new Made(
+                    a,
+                    a.kind(
+                        form.name(),
+                        heads,
+                        bare.plates(),
+                        leds(bare),
+                        states,
+                        rest,
+                        isLitOnApproach(said),
+                        glows(bare.wired().stream().map(bare.heads()::get).toList()))))
+        .map(m -> new UnitDesign("", 0, intern(kinds, m.kind()), m.answering().bus(), said))
+        .map(unit -> new Design(intern(builds, build), mast, leds(bare), List.of(unit)));
+  }
+
+  /** A kind with the answering it was made of. */
+  private record Made(Commands.Answering answering, Kind kind) {}
+
+  private static int leds(Signal.Build build) {
+    return build.heads().stream().mapToInt(h -> h.lamps().size()).sum();
+  }
+
+  /** A signal whose heads are commanded by themselves. */
+  private Optional<Design> byHead(
+      Section said, Signal.Build build, Mast mast, List<Section> alone) {
+    List<String> refused = new ArrayList<>(Keys.ofCommands());
+    refused.add("aspects");
+    refused.remove("otherwise");
+    if (commands.takesAddress(alone.get(0))) {
+      refused.remove("address");
+    }
+    refused.removeIf(key -> !said.says(key));
+    refused.forEach(key -> refuseBesideHeads(said, key));
+    boolean onApproach = isLitOnApproach(said);
+    List<UnitDesign> units = new ArrayList<>();
+    for (int place = 0; place < alone.size(); place++) {
+      Section head = alone.get(place).basedOn(said.only("otherwise"));
+      HeadType type = build.heads().get(place);
+      unit(head, build.form().places().get(place), type, offset(place, build), onApproach)
+          .ifPresent(units::add);
+    }
+    return refused.isEmpty() && units.size() == alone.size()
+        ? Optional.of(new Design(intern(builds, build), mast, leds(build), units))
+        : Optional.empty();
+  }
+
+  private void refuseBesideHeads(Section said, String key) {
+    complaints.commandKeys(
+        said.entry(key).orElseThrow().key().span(),
+        "\"" + key + "\" stands beside heads that are commanded by themselves",
+        "write it at each head, or command the signal as a whole.");
+  }
+
+  /** How the LEDs of heads in chain order go from light to light; empty when all switch at once. */
+  private static List<Glow> glows(List<HeadType> heads) {
+    List<Glow> glows = new ArrayList<>();
+    for (HeadType head : heads) {
+      for (Lamp lamp : head.lamps()) {
+        boolean vane = lamp.colours().size() > 2 && lamp.shows(head.vane());
+        glows.add(new Glow(head.filament(), vane ? head.vane() : ""));
+      }
+    }
+    return glows.stream().allMatch(Glow.NONE::equals) ? List.of() : glows;
+  }
+
+  private static boolean isLitOnApproach(Section said) {
+    return said.word("lit", LIT).orElse(false);
+  }
+
+  private Optional<UnitDesign> unit(
+      Section said, String place, HeadType type, int offset, boolean onApproach) {
+    Optional<Mode> mode = commands.mode(said);
+    Optional<List<YamlNode.Scalar>> shows = said.scalars("shows", "a list of displays");
+    if (mode.isEmpty() || shows.isEmpty()) {
+      return Optional.empty();
+    }
+    List<State> states = new ArrayList<>();
+    Map<String, Integer> places = new HashMap<>();
+    for (YamlNode.Scalar shown : shows.get()) {
+      Optional<Display> display = display(shown, type);
+      if (display.isEmpty()) {
+        return Optional.empty();
+      }
+      List<Display> picture = List.of(display.get());
+      List<Display> lit = Pictures.lit(picture, List.of(type), List.of(0));
+      String name = display.get().words();
+      places.put(name, states.size());
+      states.add(new State(name, states.size(), picture, lit, null));
+    }
+    if (states.isEmpty()) {
+      complaints.badValue(
+          said.entry("shows").orElseThrow().value().span(),
+          "this head has nothing to show",
+          "list its displays, the one it rests in first.");
+      return Optional.empty();
+    }
+    List<String> types = List.of(type.name());
+    return commands
+        .answering(said, mode.get(), List.of(), states, places)
+        .map(
+            a ->
+                new Made(
+                    a,
+                    a.kind(
+                        "",
+                        types,
+                        List.of(),
+                        type.lamps().size(),
+                        states,
+                        0,
+                        onApproach,
+                        glows(List.of(type)))))
+        .map(
+            m -> new UnitDesign(place, offset, intern(kinds, m.kind()), m.answering().bus(), said));
+  }
+
+  /** "flashing yellow", "green" or "dark" as a display that a head can show. */
+  private Optional<Display> display(YamlNode.Scalar shown, HeadType type) {
+    String text = shown.text();
+    Display display =
+        book.rhythms().stream()
+            .filter(r -> text.startsWith(r.name() + " "))
+            .findFirst()
+            .map(r -> new Display(text.substring(r.name().length() + 1), r.name()))
+            .orElse(Display.steady(text));
+    if (type.lights(display.look()).isPresent()) {
+      return Optional.of(display);
+    }
+    complaints.unknownName(shown, "display of head " + type.name(), looks(type));
+    return Optional.empty();
+  }
+
+  /** All that a head can show, steady displays first. */
+  private List<String> looks(HeadType type) {
+    Set<String> steady = new LinkedHashSet<>();
+    type.figures().forEach(f -> steady.add(f.name()));
+    type.lamps().forEach(lamp -> lamp.colours().forEach(c -> steady.add(c.name())));
+    steady.removeIf(look -> type.lights(look).isEmpty());
+    List<String> looks = new ArrayList<>(steady);
+    looks.add(Display.DARK.look());
+    book.rhythms().forEach(r -> steady.forEach(look -> looks.add(r.name() + " " + look)));
+    return looks;
+  }
+
+  private Optional<Form> form(Section said) {
+    if (!said.says("form")) {
+      complaints.missingKey(
+          said.place(),
+          "this signal says neither its kind nor its form",
+          "add \"kind: \" with one of the kinds, or \"form: \" with one of the rulebook's forms: "
+              + String.join(", ", names(book.forms(), Form::name))
+              + ".");
+      return Optional.empty();
+    }
+    return said.scalar("form", "the name of a form")
+        .flatMap(name -> named(name, "form", book.forms(), Form::name));
+  }
+
+  private double lens(Section said, Form form) {
+    return said.decimal("lens", MOST_LENS, false)
+        .or(() -> lens)
+        .orElse(form.mount() == Mount.DWARF ? Seeing.DWARF_LENS : Seeing.LENS);
+  }
+
+  private List<String> plates(Section said) {
+    List<String> plates = new ArrayList<>();
+    for (YamlNode.Scalar name : said.scalars("plates", "a list of plates").orElse(List.of())) {
+      named(name, "plate", book.plates(), Plate::name).ifPresent(p -> plates.add(p.name()));
+    }
+    return plates;
+  }
+
+  /** The makes of head; fills {@code alone} where they are commanded by themselves. */
+  private List<HeadType> heads(List<YamlNode> listed, List<Section> alone) {
+    List<HeadType> heads = new ArrayList<>();
+    for (YamlNode item : listed) {
+      Optional<YamlNode.Scalar> type = Optional.empty();
+      if (item instanceof YamlNode.Mapping mapping) {
+        Section head = Section.of(mapping, Keys.HEAD, Section.first(mapping), complaints);
+        alone.add(head);
+        HEAD_NEEDS.stream().filter(k -> !head.says(k)).forEach(k -> complainOfHead(head, k));
+        type = head.scalar("type", "the name of a head");
+      } else if (item instanceof YamlNode.Scalar name && !name.isNothing()) {
+        type = Optional.of(name);
+      } else {
+        complaints.wrongType(item, "heads", "names of heads");
+      }
+      type.flatMap(name -> named(name, "head", book.heads(), HeadType::name)).ifPresent(heads::add);
+    }
+    if (!alone.isEmpty() && alone.size() < listed.size()) {
+      complaints.commandKeys(
+          alone.get(0).place(),
+          "this head is commanded by itself, but another head of its signal is not",
+          "say \"type\", \"shows\" and \"by\" of every head, or list names only.");
+      return List.of();
+    }
+    return heads;
+  }
+
+  private void complainOfHead(Section head, String key) {
+    complaints.missingKey(
+        head.place(),
+        "this head does not say \"" + key + "\"",
+        "a head commanded by itself says its type, what it shows and what it is commanded by.");
+  }
+
+  private Optional<List<Integer>> wired(Section said, Form form) {
+    List<Integer> topToBottom = IntStream.range(0, form.places().size()).boxed().toList();
+    if (!said.says("wired")) {
+      return Optional.of(topToBottom);
+    }
+    Optional<List<YamlNode.Scalar>> names = said.scalars("wired", "a list of places");
+    if (names.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Integer> wired = new ArrayList<>();
+    for (YamlNode.Scalar name : names.get()) {
+      named(name, "place of form " + form.name(), form.places(), p -> p)
+          .ifPresent(p -> wired.add(form.places().indexOf(p)));
+    }
+    if (wired.size() == names.get().size() && wired.size() < topToBottom.size()) {
+      complaints.badValue(
+          said.entry("wired").orElseThrow().value().span(),
+          "\"wired\" leaves out a place of form " + form.name(),
+          "list every place once, nearest the controller first: "
+              + String.join(", ", form.places())
+              + ".");
+    }
+    return wired.size() == topToBottom.size() ? Optional.of(wired) : Optional.empty();
+  }
+
+  /** The aspects that a signal lists; an empty list when the list is wrong. */
+  private Optional<List<Aspect>> askedAspects(Section said) {
+    if (!said.says("aspects")) {
+      return Optional.empty();
+    }
+    Optional<List<YamlNode.Scalar>> names = said.scalars("aspects", "a list of aspects");
+    if (names.isPresent() && names.get().isEmpty()) {
+      complaints.badValue(
+          said.entry("aspects").orElseThrow().value().span(),
+          "\"aspects\" lists nothing",
+          "list the aspects this signal may show, or leave the key out.");
+    }
+    return Optional.of(aspects(names.orElse(List.of())));
+  }
+
+  /** The aspects that a signal without a list names in its commands, likewise. */
+  private Optional<List<Aspect>> namedAspects(Section said, Mode mode) {
+    return commands.aspectsNamed(said, mode).map(this::aspects);
+  }
+
+  private List<Aspect> aspects(List<YamlNode.Scalar> names) {
+    List<Aspect> aspects = new ArrayList<>();
+    for (YamlNode.Scalar name : names) {
+      named(name, "aspect", book.aspects(), Aspect::name).ifPresent(aspects::add);
+    }
+    return aspects.size() == names.size() ? aspects : List.of();
+  }
+
+  private List<Aspect> defaultAspects(Form form, List<String> plates) {
+    return defaultAspects.computeIfAbsent(
+        List.of(form, plates), k -> Pictures.aspectsOf(book, form, plates));
+  }
+
+  private <T> Optional<T> named(
+      YamlNode.Scalar name, String what, Collection<T> known, Function<T, String> nameOf) {
+    Optional<T> found = known.stream().filter(k -> nameOf.apply(k).equals(name.text())).findFirst();
+    if (found.isEmpty()) {
+      complaints.unknownName(name, what, names(known, nameOf));
+    }
+    return found;
+  }
+
+  private List<String> headNames() {
+    return book.heads().stream().limit(1).map(HeadType::name).toList();
+  }
+
+  private static <T> List<String> names(Collection<T> of, Function<T, String> nameOf) {
+    return of.stream().map(nameOf).toList();
+  }
+
+  private static int offset(int place, Signal.Build build) {
+    int offset = 0;
+    for (int before : build.wired()) {
+      if (before == place) {
+        break;
+      }
+      offset += build.heads().get(before).lamps().size();
+    }
+    return offset;
+  }
+
+  private static <T> T intern(Map<T, T> known, T value) {
+    T first = known.putIfAbsent(value, value);
+    return first == null ? value : first;
+  }
+}

@@ -1,0 +1,75 @@
+package dev.doublet.layout.read;
+
+import dev.doublet.layout.Mast;
+import dev.doublet.rulebook.Form;
+import dev.doublet.syntax.YamlNode;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads what a signal says of its mast. */
+final class Masts {
+  private static final double MOST_METRES = 30;
+
+  private Masts() {}
+
+  /**
+   * The mast that a signal says, by the height of its top head or of each head, or the usual one.
+   *
+   * @return empty when it is wrong, which has been complained of
+   */
+  static Optional<Mast> read(Section said, Form form, Complaints complaints) {
+    Optional<YamlNode.Entry> entry = said.entry("mast");
+    if (entry.isEmpty()) {
+      return Optional.of(Mast.usual(form));
+    }
+    YamlNode value = entry.get().value();
+    boolean listed = value instanceof YamlNode.Sequence;
+    List<YamlNode> items = listed ? ((YamlNode.Sequence) value).items() : List.of(value);
+    List<Double> heights = new ArrayList<>();
+    for (YamlNode item : items) {
+      said.decimal(item, "mast", MOST_METRES, false).ifPresent(heights::add);
+    }
+    if (heights.size() < items.size()) {
+      return Optional.empty();
+    }
+    String eachHead = "list the height of each head in metres, top to bottom: ";
+    if (listed && heights.size() != form.places().size()) {
+      complaints.badValue(
+          value.span(),
+          "\"mast\" has "
+              + Complaints.count(heights.size(), "height")
+              + ", but form "
+              + form.name()
+              + " has "
+              + Complaints.count(form.places().size(), "head"),
+          eachHead + String.join(", ", form.places()) + ".");
+      return Optional.empty();
+    }
+    Mast mast = listed ? new Mast(heights, heights.size()) : Mast.under(form, heights.get(0));
+    if (!descends(mast.metres())) {
+      complaints.badValue(
+          value.span(),
+          listed
+              ? "\"mast\" must not rise from a head to the next"
+              : "a mast of "
+                  + value.span().text()
+                  + " m is too low for "
+                  + Complaints.count(form.places().size(), "head")
+                  + " as far apart as is usual",
+          eachHead + String.join(", ", form.places()) + ".");
+      return Optional.empty();
+    }
+    return Optional.of(mast);
+  }
+
+  /** True when no height is above the one before, and all are above the rail. */
+  private static boolean descends(List<Double> heights) {
+    for (int i = 1; i < heights.size(); i++) {
+      if (heights.get(i) > heights.get(i - 1)) {
+        return false;
+      }
+    }
+    return heights.get(heights.size() - 1) > 0;
+  }
+}

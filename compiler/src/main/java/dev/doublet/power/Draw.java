@@ -1,0 +1,203 @@
+package dev.doublet.power;
+
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Part;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Rhythm;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.table.Lowering;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.IdentityHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
+
+/**
+ * What the LEDs of a chain can draw: each unit any of the pictures that a command can call up or
+ * that its lamps pass on the way ({@link Passing}), and every LED at rest besides. Units are
+ * commanded one by one and at any time, so any of their pictures can stand together, and at each
+ * {@link Moment} of their flashing lamps.
+ *
+ * @param moments the whole chain from its first LED, each LED in one block: once for each moment of
+ *     its controller, at least one, and alike but for the pictures
+ */
+public record Draw(List<List<Block>> moments) {
+
+  /** Copies the lists. */
+  public Draw {
+    moments = moments.stream().map(List::copyOf).toList();
+  }
+
+  /**
+   * LEDs that are commanded together, or a run of LEDs of no unit.
+   *
+   * @param first the first LED, from 0
+   * @param pictures milliamps of each of its LEDs in each of its pictures, at least one; pictures
+   *     of which no LED draws more than in another are left out
+   */
+  record Block(int first, List<double[]> pictures) {
+
+    /** Copies the list. */
+    Block {
+      pictures = List.copyOf(pictures);
+    }
+
+    int leds() {
+      return pictures.get(0).length;
+    }
+  }
+
+  /** What a chain can draw. */
+  public static Draw of(Rulebook book, Controller controller, Chain chain) {
+    List<Unit> units =
+        controller.units().stream()
+            .filter(u -> u.chain().index() == chain.index() && u.kind().leds() > 0)
+            .sorted(Comparator.comparingInt(Unit::led))
+            .toList();
+    Map<Kind, Set<List<Display>>> ways = new IdentityHashMap<>();
+    units.forEach(u -> ways.computeIfAbsent(u.kind(), k -> ways(k, chain.part())));
+    return new Draw(
+        moments(book, controller).stream().map(m -> blocks(units, ways, chain, m)).toList());
+  }
+
+  private static List<Block> blocks(
+      List<Unit> units, Map<Kind, Set<List<Display>>> ways, Chain chain, Moment moment) {
+    Map<Kind, List<double[]>> known = new IdentityHashMap<>();
+    List<Block> blocks = new ArrayList<>();
+    int next = 0;
+    for (Unit unit : units) {
+      addGap(blocks, next, unit.led(), chain.part());
+      List<double[]> pictures =
+          known.computeIfAbsent(unit.kind(), k -> pictures(k, ways.get(k), chain, moment));
+      blocks.add(new Block(unit.led(), pictures));
+      next = unit.led() + unit.kind().leds();
+    }
+    addGap(blocks, next, chain.leds(), chain.part());
+    return blocks;
+  }
+
+  /** The most that the whole chain can draw, in milliamps. */
+  public double milliamps() {
+    return together(List.of(this));
+  }
+
+  /** The most that chains of one controller can draw together, in milliamps. */
+  public static double together(List<Draw> chains) {
+    return IntStream.range(0, chains.get(0).moments().size())
+        .mapToDouble(m -> chains.stream().mapToDouble(d -> d.milliamps(m)).sum())
+        .max()
+        .orElse(0);
+  }
+
+  private double milliamps(int moment) {
+    return moments.get(moment).stream()
+        .mapToDouble(
+            b -> b.pictures().stream().mapToDouble(p -> Arrays.stream(p).sum()).max().orElse(0))
+        .sum();
+  }
+
+  /** The most that each LED can draw in any of its pictures, in milliamps. */
+  public double[] milliampsOfEach() {
+    double[] most = new double[moments.get(0).stream().mapToInt(Block::leds).sum()];
+    for (List<Block> blocks : moments) {
+      for (Block block : blocks) {
+        for (double[] picture : block.pictures()) {
+          for (int led = 0; led < picture.length; led++) {
+            most[block.first() + led] = Math.max(most[block.first() + led], picture[led]);
+          }
+        }
+      }
+    }
+    return most;
+  }
+
+  /** When flashing lamps of a controller are lit: its chains run on one clock. */
+  private static List<Moment> moments(Rulebook book, Controller controller) {
+    Map<String, Rhythm> switched = new TreeMap<>();
+    Map<String, Rhythm> glowing = new TreeMap<>();
+    for (Kind kind : controller.units().stream().map(Unit::kind).distinct().toList()) {
+      for (State state : kind.states()) {
+        for (int led = 0; led < state.lit().size(); led++) {
+          Map<String, Rhythm> flashing = filament(kind, led) ? glowing : switched;
+          book.rhythm(state.lit().get(led).rhythm()).ifPresent(r -> flashing.put(r.name(), r));
+        }
+      }
+    }
+    return Moment.of(switched.values(), glowing.values());
+  }
+
+  private static boolean filament(Kind kind, int led) {
+    return !kind.glows().isEmpty() && kind.glows().get(led).filament();
+  }
+
+  private static void addGap(List<Block> blocks, int from, int to, Part part) {
+    if (from < to) {
+      double[] atRest = new double[to - from];
+      Arrays.fill(atRest, part.milliampsAtRest());
+      blocks.add(new Block(from, List.of(atRest)));
+    }
+  }
+
+  /** What the LEDs of a kind can show. */
+  private static Set<List<Display>> ways(Kind kind, Part part) {
+    Set<List<Display>> ways = new LinkedHashSet<>();
+    kind.states().forEach(s -> ways.add(s.lit()));
+    ways.addAll(Passing.of(kind, part));
+    return ways;
+  }
+
+  private static List<double[]> pictures(
+      Kind kind, Set<List<Display>> ways, Chain chain, Moment moment) {
+    double[] dark = new double[kind.leds()];
+    Arrays.fill(dark, chain.part().milliampsAtRest());
+    List<double[]> pictures = new ArrayList<>(List.of(dark));
+    for (List<Display> way : ways) {
+      double[] picture = dark.clone();
+      for (int led = 0; led < picture.length; led++) {
+        if (moment.lights(way.get(led).rhythm(), filament(kind, led))) {
+          picture[led] += sent(way.get(led), chain);
+        }
+      }
+      add(pictures, picture);
+    }
+    return pictures;
+  }
+
+  /**
+   * Adds a picture unless another draws as much at every LED, and removes those that it outdoes.
+   */
+  private static void add(List<double[]> pictures, double[] picture) {
+    if (pictures.stream().noneMatch(p -> covers(p, picture))) {
+      pictures.removeIf(p -> covers(picture, p));
+      pictures.add(picture);
+    }
+  }
+
+  private static boolean covers(double[] more, double[] less) {
+    for (int i = 0; i < less.length; i++) {
+      if (less[i] > more[i]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Milliamps that an LED draws for what it shows, by the very bytes that it is sent by day. */
+  private static double sent(Display display, Chain chain) {
+    Part part = chain.part();
+    int sent =
+        part.drive().getOrDefault(display.look(), List.of()).stream()
+            .mapToInt(drive -> Lowering.dimmed(drive, chain.brightness()))
+            .sum();
+    return sent / 255.0 * part.milliampsPerChannel();
+  }
+}

@@ -1,0 +1,176 @@
+package dev.doublet.report;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Fact;
+import dev.doublet.diagnostic.Label;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.source.Position;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/**
+ * Draws diagnostics for people to read:
+ *
+ * <pre>
+ * yard.aspects:41:20  error: aspects "Approach" and "Caution" look alike on form two-head
+ *
+ *   41 |   on two-head show yellow over red
+ *      |                    ~~~~~~~~~~~~~~~ "Approach"
+ *
+ *   picture: yellow over red
+ *   Why: one picture has one name (49 CFR 236.23(c)).
+ *   Do: change one of the two patterns.
+ *   [twin-aspects]
+ * </pre>
+ */
+public final class TextRendering {
+  private static final int WIDTH = 100;
+  private static final int BEFORE = 40;
+
+  private final boolean colour;
+
+  /**
+   * Chooses a rendering.
+   *
+   * @param colour true to mark severities and underlines with terminal colours
+   */
+  public TextRendering(boolean colour) {
+    this.colour = colour;
+  }
+
+  /** One diagnostic as text that ends with a line end. */
+  public String draw(Diagnostic diagnostic) {
+    StringBuilder out = new StringBuilder();
+    Span span = diagnostic.primary().span();
+    Position from = span.from();
+    out.append(span.file().name())
+        .append(':')
+        .append(from.line())
+        .append(':')
+        .append(from.column());
+    out.append("  ").append(paint(diagnostic.severity(), diagnostic.severity().word()));
+    out.append(": ").append(diagnostic.message()).append("\n\n");
+    drawLabels(diagnostic, out);
+    StringBuilder below = new StringBuilder();
+    for (Fact fact : diagnostic.facts()) {
+      below.append("  ").append(fact.name()).append(": ").append(fact.value()).append('\n');
+    }
+    if (!diagnostic.why().isEmpty()) {
+      below.append("  Why: ").append(diagnostic.why()).append('\n');
+    }
+    if (!diagnostic.help().isEmpty()) {
+      below.append("  Do: ").append(diagnostic.help()).append('\n');
+    }
+    below.append("  [").append(diagnostic.name()).append("]\n");
+    return out.append('\n').append(below).toString();
+  }
+
+  /** All of them, with an empty line between. */
+  public String draw(List<Diagnostic> diagnostics) {
+    return String.join("\n", diagnostics.stream().map(this::draw).toList());
+  }
+
+  private void drawLabels(Diagnostic diagnostic, StringBuilder out) {
+    List<Label> labels = new ArrayList<>();
+    labels.add(diagnostic.primary());
+    labels.addAll(diagnostic.related());
+    int digits = labels.stream().mapToInt(l -> digits(l.span().from().line())).max().orElse(1);
+    SourceFile main = diagnostic.primary().span().file();
+    List<Label> here =
+        labels.stream()
+            .filter(l -> l.span().file() == main)
+            .sorted(Comparator.comparing(Label::span))
+            .toList();
+    Shown shown = Shown.NOTHING;
+    for (Label label : here) {
+      shown = drawLabel(label, diagnostic.severity(), digits, shown, out);
+    }
+    SourceFile shownFile = main;
+    for (Label label : labels.stream().filter(l -> l.span().file() != main).toList()) {
+      if (label.span().file() != shownFile) {
+        shownFile = label.span().file();
+        shown = Shown.NOTHING;
+        Position from = label.span().from();
+        out.append("  in ").append(shownFile.name()).append(':').append(from.line()).append(":\n");
+      }
+      shown = drawLabel(label, diagnostic.severity(), digits, shown, out);
+    }
+  }
+
+  private Shown drawLabel(
+      Label label, Severity severity, int digits, Shown shown, StringBuilder out) {
+    Span span = label.span();
+    int line = span.from().line();
+    String text = span.file().line(line);
+    int start = Math.min(span.start() - span.file().lineStart(line), text.length());
+    int end = Math.min(span.end() - span.file().lineStart(line), text.length());
+    Window window = Window.around(text, start);
+    Shown now = new Shown(line, window);
+    if (!now.equals(shown)) {
+      out.append("  ").append(pad(Integer.toString(line), digits)).append(" | ");
+      out.append(window.text).append('\n');
+    }
+    int from = window.column(start);
+    int width = Math.max(1, window.column(Math.max(end, start)) - from);
+    out.append("  ").append(" ".repeat(digits)).append(" | ");
+    out.append(" ".repeat(from)).append(paint(severity, "~".repeat(width)));
+    if (!label.text().isEmpty()) {
+      out.append(' ').append(label.text());
+    }
+    out.append('\n');
+    return now;
+  }
+
+  private String paint(Severity severity, String text) {
+    if (!colour) {
+      return text;
+    }
+    int code =
+        switch (severity) {
+          case ERROR -> 31;
+          case WARNING -> 33;
+          case NOTE -> 36;
+        };
+    return "\u001b[1;" + code + "m" + text + "\u001b[0m";
+  }
+
+  private static int digits(int number) {
+    return Integer.toString(number).length();
+  }
+
+  private static String pad(String text, int width) {
+    return " ".repeat(width - text.length()) + text;
+  }
+
+  /** What the underline stands below. */
+  private record Shown(int line, Window window) {
+    private static final Shown NOTHING = new Shown(0, new Window("", 0, 0));
+  }
+
+  /** The part of a long line that is shown, with control characters made visible. */
+  private record Window(String text, int skipped, int lead) {
+
+    static Window around(String line, int start) {
+      int from = line.length() <= WIDTH ? 0 : Math.max(0, Math.min(start - BEFORE, line.length()));
+      int to = Math.min(line.length(), from + WIDTH);
+      if (from > 0 && Character.isLowSurrogate(line.charAt(from))) {
+        from--;
+      }
+      String lead = from > 0 ? "…" : "";
+      String tail = to < line.length() ? "…" : "";
+      StringBuilder shown = new StringBuilder();
+      line.substring(from, to)
+          .chars()
+          .forEach(c -> shown.append(Character.isISOControl(c) ? ' ' : (char) c));
+      return new Window(lead + shown + tail, from, lead.length());
+    }
+
+    int column(int index) {
+      int inside = Math.max(0, Math.min(index - skipped + lead, text.length()));
+      return text.codePointCount(0, inside);
+    }
+  }
+}

@@ -1,0 +1,223 @@
+package dev.doublet.failure;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Permission.Standing;
+import dev.doublet.rulebook.Rulebook;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * A crew that reads a signal by counting out every picture there is: what cannot be told is
+ * replaced by each display in turn, and the meaning of each picture is looked up.
+ *
+ * @param book the rulebook
+ * @param form the form of the signal
+ * @param shows the aspects that the signal can show
+ * @param displays every display there is, dark among them
+ * @param known what it has counted out before
+ */
+record CountingCrew(
+    Rulebook book,
+    Form form,
+    Collection<Aspect> shows,
+    List<Display> displays,
+    Map<Object, Map<List<Display>, Set<Aspect>>> known) {
+
+  CountingCrew(Rulebook book, Form form, Collection<Aspect> shows, List<Display> displays) {
+    this(book, form, shows, displays, new HashMap<>());
+  }
+
+  /**
+   * What is seen of one head.
+   *
+   * @param exactly the display that it shows, or null when what is lit is none
+   * @param maybe what it may be a part of; empty when nothing can be made out
+   * @param words what tells it from others
+   */
+  record Seen(Display exactly, Set<Display> maybe, String words) {
+
+    static Seen of(Display display) {
+      boolean dark = display.equals(Display.DARK);
+      return new Seen(display, dark ? Set.of() : Set.of(display), display.words());
+    }
+
+    private boolean isLit() {
+      return !maybe.isEmpty();
+    }
+  }
+
+  /** Everything that it may take a picture for. */
+  Set<Aspect> reads(List<Seen> seen, Collection<String> plates) {
+    if (seen.stream().allMatch(s -> s.exactly() != null)) {
+      List<Display> picture = seen.stream().map(Seen::exactly).toList();
+      Set<Aspect> reads = meanings(form, plates).get(picture);
+      if (reads != null) {
+        return new LinkedHashSet<>(reads);
+      }
+    }
+    Set<Aspect> reads = new LinkedHashSet<>();
+    Imperfect rule = book.failures().imperfect();
+    if (rule != Imperfect.MOST_RESTRICTIVE && seen.stream().anyMatch(Seen::isLit)) {
+      meanings(form, plates)
+          .forEach(
+              (picture, aspects) -> {
+                boolean fits = true;
+                for (int head = 0; head < seen.size(); head++) {
+                  Seen there = seen.get(head);
+                  fits &= !there.isLit() || there.maybe().contains(picture.get(head));
+                }
+                if (fits) {
+                  reads.addAll(aspects);
+                }
+              });
+      if (rule == Imperfect.MOST_RESTRICTIVE_FITTING && !reads.isEmpty()) {
+        return leastPermitting(reads);
+      }
+      if (rule == Imperfect.AS_LIT) {
+        reads.addAll(withoutDarkHeads(seen.stream().filter(Seen::isLit).toList(), seen, plates));
+      }
+    }
+    return reads.isEmpty() ? leastPermitting(shows) : reads;
+  }
+
+  private Set<Aspect> withoutDarkHeads(List<Seen> lit, List<Seen> seen, Collection<String> plates) {
+    Set<Aspect> reads = new LinkedHashSet<>();
+    for (Form shorter : book.forms()) {
+      if (lit.size() == seen.size()
+          || shorter.mount() != form.mount()
+          || shorter.places().size() != lit.size()) {
+        continue;
+      }
+      meanings(shorter, plates)
+          .forEach(
+              (picture, aspects) -> {
+                boolean fits = true;
+                for (int head = 0; head < lit.size(); head++) {
+                  fits &= lit.get(head).maybe().contains(picture.get(head));
+                }
+                if (fits) {
+                  reads.addAll(aspects);
+                }
+              });
+    }
+    return reads;
+  }
+
+  /** Of some readings, those that permit more than was meant, or of which nobody can say. */
+  static Set<Aspect> hazards(Set<Aspect> reads, Aspect meant) {
+    Set<Aspect> hazards = new LinkedHashSet<>(reads);
+    hazards.removeIf(r -> isNoMore(r, meant));
+    return hazards;
+  }
+
+  /** True when one aspect is known to permit no more than another. */
+  static boolean isNoMore(Aspect one, Aspect other) {
+    Standing standing = one.permission().against(other.permission());
+    return standing == Standing.SAME || standing == Standing.MORE_RESTRICTIVE;
+  }
+
+  /** The worst of some hazards, in a word. */
+  static String verdict(Set<Aspect> hazards, Aspect meant) {
+    Set<Standing> standings = new TreeSet<>();
+    hazards.forEach(h -> standings.add(h.permission().against(meant.permission())));
+    return standings.contains(Standing.LESS_RESTRICTIVE)
+        ? "less"
+        : standings.isEmpty() ? "safe" : "unknown";
+  }
+
+  private static Set<Aspect> leastPermitting(Collection<Aspect> among) {
+    Set<Aspect> least = new LinkedHashSet<>(among);
+    least.removeIf(
+        a ->
+            among.stream()
+                .anyMatch(
+                    b -> b.permission().against(a.permission()) == Standing.MORE_RESTRICTIVE));
+    return least;
+  }
+
+  /** Every picture that means something, with its meaning. */
+  private Map<List<Display>, Set<Aspect>> meanings(Form on, Collection<String> plates) {
+    Object key = List.of(on.name(), plates);
+    if (!known.containsKey(key)) {
+      Map<List<Display>, Set<Aspect>> meanings = new HashMap<>();
+      for (List<Display> picture : pictures(on.places().size())) {
+        Set<Aspect> aspects = aspects(winners(on, plates, picture));
+        if (!aspects.isEmpty()) {
+          meanings.put(picture, aspects);
+        }
+      }
+      known.put(key, meanings);
+    }
+    return known.get(key);
+  }
+
+  /** The patterns that a picture is read by: those that cover it and no more specific one does. */
+  List<Pattern> winners(Form on, Collection<String> plates, List<Display> picture) {
+    List<Pattern> covering = new ArrayList<>();
+    for (Pattern pattern : patterns(book, on)) {
+      boolean covers = plates.containsAll(pattern.plates());
+      for (int head = 0; head < picture.size(); head++) {
+        var choice = pattern.choices().get(head);
+        covers &= choice.isAny() || choice.displays().contains(picture.get(head));
+      }
+      if (covers) {
+        covering.add(pattern);
+      }
+    }
+    List<Pattern> winners = new ArrayList<>(covering);
+    winners.removeIf(
+        p ->
+            covering.stream()
+                .anyMatch(
+                    o ->
+                        o.plates().containsAll(p.plates())
+                            && o.plates().size() > p.plates().size()));
+    return winners;
+  }
+
+  static List<Pattern> patterns(Rulebook book, Form form) {
+    List<Pattern> patterns = new ArrayList<>();
+    for (Aspect aspect : book.aspects()) {
+      aspect.patterns().stream()
+          .filter(p -> p.form().name().equals(form.name()))
+          .forEach(patterns::add);
+    }
+    return patterns;
+  }
+
+  private Set<Aspect> aspects(List<Pattern> patterns) {
+    Set<Aspect> aspects = new LinkedHashSet<>();
+    for (Aspect aspect : book.aspects()) {
+      if (aspect.patterns().stream().anyMatch(p -> patterns.stream().anyMatch(o -> o == p))) {
+        aspects.add(aspect);
+      }
+    }
+    return aspects;
+  }
+
+  List<List<Display>> pictures(int heads) {
+    List<List<Display>> pictures = new ArrayList<>(List.of(List.of()));
+    for (int head = 0; head < heads; head++) {
+      List<List<Display>> longer = new ArrayList<>();
+      for (List<Display> picture : pictures) {
+        for (Display display : displays) {
+          List<Display> next = new ArrayList<>(picture);
+          next.add(display);
+          longer.add(next);
+        }
+      }
+      pictures = longer;
+    }
+    return pictures;
+  }
+}

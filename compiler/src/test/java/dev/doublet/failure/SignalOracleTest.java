@@ -1,0 +1,257 @@
+package dev.doublet.failure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.failure.CountingCrew.Seen;
+import dev.doublet.failure.SmallSignal.Make;
+import dev.doublet.failure.Weighing.Harm;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Fault;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Tag;
+
+/**
+ * The evaluation of faults on signals of layouts against a bench model of one: a row of LEDs, each
+ * with the dies that shine in it. Faults switch dies off, and what shines is named by its dies.
+ */
+@Tag("slow")
+class SignalOracleTest {
+  private static final String STRANGE = "a light of no known colour";
+  private static final List<Display> ALL = new ArrayList<>();
+
+  static {
+    ALL.add(Display.DARK);
+    for (String look : List.of("red", "green", "yellow", "lunar", "figure0", "figure1")) {
+      ALL.add(Display.steady(look));
+      ALL.add(new Display(look, "flashing"));
+    }
+  }
+
+  /**
+   * The signal on the bench.
+   *
+   * @param dies for each head, from its first lamp, which dies shine: bit 0 red, 1 green, 2 blue
+   * @param flashes for each head, whether its lamps flash
+   * @param plates the plates that are there
+   */
+  private record Bench(List<List<Integer>> dies, List<Boolean> flashes, List<String> plates) {}
+
+  @Property(tries = 60, seed = "1957")
+  void every_fault_and_every_two_are_weighed_as_on_the_bench(@ForAll long start) {
+    SmallSignal small = new SmallSignal(start);
+    for (Site site : small.facts().sites()) {
+      Set<String> found = new TreeSet<>();
+      site.cases().forEach(one -> found.add(Weighing.line(site, one)));
+      Tried pairs = Pairs.on(List.of(site), Pairs.MOST_STEPS).get(0);
+      pairs.hazards().forEach(one -> found.add(Weighing.line(site, one)));
+      Map<String, Integer> counted =
+          Map.of(
+              "less", (int) pairs.more(),
+              "unknown", (int) pairs.unknown(),
+              "safe", pairs.all() - (int) (pairs.more() + pairs.unknown()));
+      Set<String> expected = new TreeSet<>();
+      TreeMap<String, Integer> counts = new TreeMap<>(Map.of("less", 0, "unknown", 0, "safe", 0));
+      expect(small, site, expected, counts);
+      assertThat(found).isEqualTo(expected);
+      assertThat(counted).isEqualTo(counts);
+    }
+  }
+
+  private static void expect(
+      SmallSignal small, Site site, Set<String> lines, TreeMap<String, Integer> counts) {
+    Set<Aspect> shows = new LinkedHashSet<>();
+    site.shown().forEach(s -> shows.add(s.aspect()));
+    CountingCrew crew = new CountingCrew(site.crew().book(), site.crew().form(), shows, ALL);
+    for (Site.Shown one : site.shown()) {
+      Weighing<Bench> weighing =
+          new Weighing<>(
+              Weighing.where(
+                  site, one.aspect(), one.picture().stream().map(Display::words).toList()),
+              crew,
+              one.aspect(),
+              bench -> seen(small, bench),
+              Bench::plates,
+              SignalOracleTest::together);
+      Bench whole = bench(small, one.picture(), site.plates());
+      List<Harm<Bench>> harms = harms(small, whole);
+      weighing.singly(whole, harms, lines);
+      weighing.inPairs(whole, harms, lines, counts);
+    }
+  }
+
+  private static Bench bench(SmallSignal small, List<Display> picture, List<String> plates) {
+    List<List<Integer>> dies = new ArrayList<>();
+    List<Boolean> flashes = new ArrayList<>();
+    for (int head = 0; head < picture.size(); head++) {
+      Make make = small.heads().get(head);
+      SortedMap<Integer, String> lit =
+          picture.get(head).equals(Display.DARK)
+              ? new TreeMap<>()
+              : make.looks().get(picture.get(head).look());
+      List<Integer> row = new ArrayList<>();
+      for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
+        row.add(lit.containsKey(lamp) ? SmallSignal.DIES.get(lit.get(lamp)) : 0);
+      }
+      dies.add(row);
+      flashes.add(!picture.get(head).rhythm().isEmpty());
+    }
+    return new Bench(dies, flashes, plates);
+  }
+
+  private static List<Harm<Bench>> harms(SmallSignal small, Bench whole) {
+    List<Harm<Bench>> harms = new ArrayList<>();
+    List<int[]> chain = new ArrayList<>();
+    for (int head : small.wired()) {
+      for (int lamp = 0; lamp < whole.dies().get(head).size(); lamp++) {
+        chain.add(new int[] {head, lamp});
+      }
+    }
+    for (int[] led : chain) {
+      int shine = whole.dies().get(led[0]).get(led[1]);
+      if (shine != 0) {
+        harms.add(off(Fault.LAMP_OUT, List.of(led), 0));
+      }
+      for (int die = 1; die < 8 && Integer.bitCount(shine) > 1; die <<= 1) {
+        if ((shine & die) != 0) {
+          harms.add(off(Fault.DIE_OUT, List.of(led), 7 - die));
+        }
+      }
+    }
+    for (int from = 0; from < chain.size(); from++) {
+      harms.add(off(Fault.CHAIN_BROKEN, chain.subList(from, chain.size()), 0));
+    }
+    Set<Integer> flashing = new TreeSet<>();
+    for (int head = 0; head < whole.flashes().size(); head++) {
+      if (whole.flashes().get(head)) {
+        flashing.add(head);
+        harms.add(stuck(Set.of(head), true));
+        harms.add(stuck(Set.of(head), false));
+      }
+    }
+    if (flashing.size() > 1) {
+      harms.add(stuck(flashing, true));
+      harms.add(stuck(flashing, false));
+    }
+    for (String plate : whole.plates()) {
+      UnaryOperator<Bench> lose =
+          b ->
+              new Bench(
+                  b.dies(),
+                  b.flashes(),
+                  b.plates().stream().filter(p -> !p.equals(plate)).toList());
+      harms.add(new Harm<>(Fault.PLATE_LOST, Set.of(), lose));
+    }
+    return harms;
+  }
+
+  private static Harm<Bench> off(Fault kind, List<int[]> leds, int mask) {
+    return new Harm<>(
+        kind,
+        Set.of(),
+        b -> {
+          List<List<Integer>> dies = new ArrayList<>();
+          b.dies().forEach(row -> dies.add(new ArrayList<>(row)));
+          leds.forEach(led -> dies.get(led[0]).set(led[1], dies.get(led[0]).get(led[1]) & mask));
+          return new Bench(dies, b.flashes(), b.plates());
+        });
+  }
+
+  private static Harm<Bench> stuck(Set<Integer> heads, boolean on) {
+    return new Harm<>(
+        Fault.FLASHER_STUCK,
+        heads,
+        b -> {
+          List<List<Integer>> dies = new ArrayList<>(b.dies());
+          List<Boolean> flashes = new ArrayList<>(b.flashes());
+          for (int head : heads) {
+            if (flashes.get(head) && !on) {
+              dies.set(head, dies.get(head).stream().map(d -> 0).toList());
+            }
+            flashes.set(head, false);
+          }
+          return new Bench(dies, flashes, b.plates());
+        });
+  }
+
+  /** A head has one flasher, so two that are stuck are those of different heads. */
+  private static boolean together(Harm<Bench> one, Harm<Bench> other) {
+    return one.on().stream().noneMatch(other.on()::contains);
+  }
+
+  private static List<Seen> seen(SmallSignal small, Bench bench) {
+    List<Seen> seen = new ArrayList<>();
+    for (int head = 0; head < bench.dies().size(); head++) {
+      seen.add(seen(small.heads().get(head), bench.dies().get(head), bench.flashes().get(head)));
+    }
+    return seen;
+  }
+
+  private static Seen seen(Make make, List<Integer> row, boolean flashes) {
+    String rhythm = flashes ? "flashing" : "";
+    SortedMap<Integer, String> lit = new TreeMap<>();
+    boolean strange = false;
+    for (int lamp = 0; lamp < row.size(); lamp++) {
+      String colour = colour(row.get(lamp));
+      if (!colour.isEmpty()) {
+        lit.put(lamp, colour);
+      }
+      strange |= colour.isEmpty() && row.get(lamp) != 0;
+    }
+    if (lit.isEmpty()) {
+      return strange ? new Seen(null, Set.of(), STRANGE) : Seen.of(Display.DARK);
+    }
+    Set<Display> maybe = new LinkedHashSet<>();
+    for (Map.Entry<String, SortedMap<Integer, String>> look : make.looks().entrySet()) {
+      if (look.getValue().entrySet().containsAll(lit.entrySet())) {
+        maybe.add(new Display(look.getKey(), rhythm));
+        if (!strange && look.getValue().equals(lit)) {
+          return Seen.of(new Display(look.getKey(), rhythm));
+        }
+      }
+    }
+    if (!strange && lit.size() == 1) {
+      Display lone = new Display(lit.get(lit.firstKey()), rhythm);
+      maybe.add(lone);
+      return new Seen(lone, maybe, lone.words());
+    }
+    return new Seen(null, maybe, words(lit, strange, rhythm));
+  }
+
+  /** As people would say it: "flashing red at l0 and l2 with a light of no known colour". */
+  private static String words(SortedMap<Integer, String> lit, boolean strange, String rhythm) {
+    Map<String, List<String>> places = new LinkedHashMap<>();
+    lit.forEach(
+        (lamp, colour) -> places.computeIfAbsent(colour, c -> new ArrayList<>()).add("l" + lamp));
+    List<String> parts = new ArrayList<>();
+    places.forEach(
+        (colour, at) ->
+            parts.add(
+                new Display(colour, rhythm).words()
+                    + " at "
+                    + String.join(", ", at).replaceAll(", (l.)$", " and $1")));
+    if (strange) {
+      parts.add(STRANGE);
+    }
+    return String.join(" with ", parts);
+  }
+
+  private static String colour(int dies) {
+    return SmallSignal.DIES.entrySet().stream()
+        .filter(e -> e.getValue() == dies)
+        .map(Map.Entry::getKey)
+        .collect(Collectors.joining());
+  }
+}

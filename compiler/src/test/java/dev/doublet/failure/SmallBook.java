@@ -1,0 +1,79 @@
+package dev.doublet.failure;
+
+import dev.doublet.rulebook.Failures.Imperfect;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.RulebookResolver;
+import dev.doublet.source.SourceFile;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+
+/** Writes small random rulebooks, as text, on which every picture can be counted out. */
+public final class SmallBook {
+  static final List<String> DISPLAYS =
+      List.of("red", "green", "dark", "flashing red", "flashing green");
+
+  private static final List<String> FORMS = List.of("one", "two", "three", "left");
+  private static final List<Integer> HEADS = List.of(1, 2, 3, 2);
+  private static final List<String> MOVEMENTS =
+      List.of("stop", "slow", "fast", "odd", "stop, then slow");
+
+  private final Random random;
+
+  public SmallBook(long start) {
+    this.random = new Random(start);
+  }
+
+  public Rulebook book() {
+    SourceFile file = new SourceFile("small.aspects", text());
+    return RulebookResolver.resolve("small.aspects", path -> file).value().orElseThrow();
+  }
+
+  /** The next book, as text. */
+  public String text() {
+    StringBuilder text = new StringBuilder("rulebook \"Small\"\n");
+    text.append("speeds in mph { fast 60  slow 20  odd unranked }\n");
+    text.append("colours { red green }\nrhythms { flashing 60 per minute }\nplate p, q\n");
+    text.append("form one { a }\nform two { a, b }\nform three { a, b, c }\n");
+    text.append("form left staggered { a, b }\n");
+    Imperfect rule = Imperfect.values()[random.nextInt(3)];
+    text.append("imperfect signals read as ").append(rule.words()).append('\n');
+    int aspects = 2 + random.nextInt(4);
+    for (int i = 0; i < aspects; i++) {
+      text.append("aspect \"A").append(i).append("\" { allows ").append(one(MOVEMENTS));
+      if (random.nextBoolean()) {
+        text.append(" then ").append(one(MOVEMENTS));
+      }
+      int patterns = 1 + random.nextInt(4);
+      for (int j = 0; j < patterns; j++) {
+        text.append(pattern());
+      }
+      text.append(" }\n");
+    }
+    return text.toString();
+  }
+
+  private String pattern() {
+    int form = random.nextInt(FORMS.size());
+    List<String> heads = new ArrayList<>();
+    for (int head = 0; head < HEADS.get(form); head++) {
+      heads.add(
+          switch (random.nextInt(6)) {
+            case 0 -> "any";
+            case 1 -> "(" + one(DISPLAYS) + " or " + one(DISPLAYS) + ")";
+            default -> one(DISPLAYS);
+          });
+    }
+    String plates =
+        switch (random.nextInt(4)) {
+          case 0 -> " with p plate";
+          case 1 -> " with p and q plates";
+          default -> "";
+        };
+    return " on " + FORMS.get(form) + plates + " show " + String.join(" over ", heads);
+  }
+
+  private String one(List<String> words) {
+    return words.get(random.nextInt(words.size()));
+  }
+}
