@@ -87,7 +87,10 @@ class PagesTest {
   void everythingThatIsSaidIsSaidInACaseOutsideItsPage() throws Exception {
     List<String> pages = new ArrayList<>();
     for (Path page : Case.pages(SOURCES)) {
-      pages.add(Files.readAllLines(page).get(0).substring(2));
+      List<String> lines = Files.readAllLines(page);
+      if (lines.contains("## Finds")) {
+        pages.add(lines.get(0).substring(2));
+      }
     }
     TreeSet<String> said = new TreeSet<>();
     for (Path page : Case.pages(Path.of("src/test/resources/cases"))) {

@@ -2,53 +2,28 @@ package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.syntax.YamlNode;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
 /** Reads the warnings that a layout lives with. */
 final class Acceptances {
-  private final Complaints complaints;
-
-  private Acceptances(Complaints complaints) {
-    this.complaints = complaints;
-  }
+  private Acceptances() {}
 
   /** All of them; whether they fit a warning, only the checks know. */
-  static List<Acceptance> read(Section said, Complaints complaints) {
-    Acceptances reading = new Acceptances(complaints);
-    List<Acceptance> acceptances = new ArrayList<>();
-    for (YamlNode item : said.items("accept", "a list").orElse(List.of())) {
-      if (item instanceof YamlNode.Mapping mapping) {
-        reading.acceptance(mapping).ifPresent(acceptances::add);
-      } else {
-        complaints.wrongType(item, "accept", "a list of keys with values");
-      }
-    }
-    return acceptances;
+  static List<Acceptance> read(Section layout, Complaints complaints) {
+    return layout.read(Keys.ACCEPT).orElse(List.of()).stream()
+        .flatMap(Optional::stream)
+        .map(m -> Section.listed(m, Keys.ACCEPTANCE, complaints))
+        .flatMap(said -> acceptance(said).stream())
+        .toList();
   }
 
-  private Optional<Acceptance> acceptance(YamlNode.Mapping mapping) {
-    Section said = Section.of(mapping, Keys.ACCEPTANCE, Section.first(mapping), complaints);
-    for (String key : Keys.ACCEPTANCE.words()) {
-      if (!said.says(key)) {
-        complaints.missingKey(
-            said.place(),
-            "this acceptance has no \"" + key + "\"",
-            "say the check, all that its warning is about, and why it may stay.");
-      }
-    }
-    Optional<YamlNode.Scalar> check = said.scalar("check", "the name of a check");
-    Optional<List<YamlNode.Scalar>> of = said.scalars("of", "a list of names");
-    Optional<YamlNode.Scalar> because = said.scalar("because", "a reason");
+  private static Optional<Acceptance> acceptance(Section said) {
+    Optional<YamlNode.Scalar> check = said.read(Keys.CHECK);
+    Optional<List<YamlNode.Scalar>> of = said.read(Keys.OF);
+    Optional<YamlNode.Scalar> because = said.read(Keys.BECAUSE);
     if (check.isEmpty() || of.isEmpty() || because.isEmpty()) {
       return Optional.empty();
-    }
-    if (of.get().isEmpty()) {
-      complaints.badValue(
-          said.entry("of").orElseThrow().value().span(),
-          "\"of\" lists nothing",
-          "name all that the warning is about.");
     }
     List<String> names = of.get().stream().map(YamlNode.Scalar::text).toList();
     return Optional.of(

@@ -7,16 +7,10 @@ import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 
 /** The buses of a layout. */
 final class Buses {
-  private static final Map<String, Bus.Speaks> SPEAKS =
-      new TreeMap<>(
-          Map.of("dcc", Bus.Speaks.DCC, "mqtt", Bus.Speaks.MQTT, "openlcb", Bus.Speaks.OPENLCB));
-
   private final List<Bus> all;
   private final Complaints complaints;
 
@@ -27,14 +21,14 @@ final class Buses {
 
   /** The buses that a layout declares, or one DCC bus when it declares none. */
   static Buses read(Section layout, Complaints complaints) {
-    if (!layout.says("buses")) {
-      Bus dcc = new Bus("dcc", Bus.Speaks.DCC, 1, 5, "", layout.place());
+    if (!layout.says(Keys.BUSES)) {
+      Bus dcc = new Bus("dcc", Bus.Speaks.DCC, 1, 5, "", layout.span());
       return new Buses(List.of(dcc), complaints);
     }
     List<Bus> all = new ArrayList<>();
-    layout
-        .mapping("buses")
-        .ifPresent(m -> m.entries().forEach(e -> bus(e, complaints).ifPresent(all::add)));
+    for (Takes.Named<YamlNode.Mapping> bus : layout.read(Keys.BUSES).orElse(List.of())) {
+      bus.value().flatMap(m -> bus(bus.name(), m, complaints)).ifPresent(all::add);
+    }
     return new Buses(all, complaints);
   }
 
@@ -48,7 +42,7 @@ final class Buses {
    */
   Optional<Bus> choose(Section said, Mode mode, Span by) {
     Bus.Speaks needed = needed(mode);
-    Optional<YamlNode.Scalar> named = said.scalar("bus", "the name of a bus");
+    Optional<YamlNode.Scalar> named = said.read(Keys.BUS);
     if (named.isEmpty()) {
       Optional<Bus> first = all.stream().filter(b -> b.speaks() == needed).findFirst();
       if (first.isEmpty()) {
@@ -93,43 +87,36 @@ final class Buses {
   }
 
   private static String word(Bus.Speaks speaks) {
-    return SPEAKS.entrySet().stream()
-        .filter(e -> e.getValue() == speaks)
-        .map(Map.Entry::getKey)
-        .findFirst()
-        .orElseThrow();
+    return Keys.LANGUAGES.wordFor(speaks);
   }
 
-  private static Optional<Bus> bus(YamlNode.Entry entry, Complaints complaints) {
-    Span span = entry.key().span();
-    String name = entry.key().text();
-    if (!(entry.value() instanceof YamlNode.Mapping mapping)) {
-      complaints.wrongType(entry.value(), name, "keys with values");
+  private static Optional<Bus> bus(
+      YamlNode.Scalar name, YamlNode.Mapping mapping, Complaints complaints) {
+    Optional<YamlNode.Entry> said = Section.peek(mapping, Keys.SPEAKS);
+    if (said.isEmpty()) {
+      complaints.missingKeys(name.span(), "bus \"" + name.text() + '"', List.of(Keys.SPEAKS));
       return Optional.empty();
     }
-    Section any = Section.unchecked(mapping, span, complaints);
-    if (!any.says("speaks")) {
-      complaints.missingKey(
-          span,
-          "bus \"" + name + "\" does not say what it speaks",
-          "add \"speaks: dcc\", \"speaks: mqtt\" or \"speaks: openlcb\".");
-      return Optional.empty();
-    }
-    Optional<Bus.Speaks> speaks = any.word("speaks", SPEAKS);
+    Optional<Bus.Speaks> speaks =
+        Keys.LANGUAGES.read(said.get().value(), said.get().key(), complaints);
     if (speaks.isEmpty()) {
       return Optional.empty();
     }
-    Keys keys =
+    Place place =
         switch (speaks.get()) {
           case DCC -> Keys.DCC_BUS;
           case MQTT -> Keys.MQTT_BUS;
           case OPENLCB -> Keys.OPENLCB_BUS;
         };
-    Section said = Section.of(mapping, keys, span, complaints);
-    int first = said.integer("first-decoder", 0, 1).orElse(1);
-    int bits = said.word("aspect-bits", new TreeMap<>(Map.of("5", 5, "8", 8))).orElse(5);
-    String topics = said.scalar("topics", "a topic").map(t -> topics(t, complaints)).orElse("");
-    return Optional.of(new Bus(name, speaks.get(), first, bits, topics, span));
+    Section bus = Section.named(name, mapping, place, complaints);
+    return Optional.of(
+        new Bus(
+            name.text(),
+            speaks.get(),
+            bus.read(Keys.FIRST_DECODER).orElse(1),
+            bus.read(Keys.ASPECT_BITS).orElse(5),
+            bus.read(Keys.TOPICS).map(t -> topics(t, complaints)).orElse(""),
+            name.span()));
   }
 
   private static String topics(YamlNode.Scalar topics, Complaints complaints) {

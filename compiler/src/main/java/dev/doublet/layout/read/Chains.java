@@ -20,14 +20,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
 
 /** The chains of a layout, and the signals along them. */
 final class Chains {
-  private static final int MOST_LEDS = 65_535;
-
   private final Parts parts;
   private final Powering powering;
   private final Map<String, Section> kinds;
@@ -68,34 +65,31 @@ final class Chains {
       String name, Span span, Design design, List<Command> commands, int led, Span where) {}
 
   /** One chain. */
-  Optional<Strung> read(YamlNode.Entry entry, int index) {
-    Span span = entry.key().span();
-    if (!(entry.value() instanceof YamlNode.Mapping mapping)) {
-      complaints.wrongType(entry.value(), entry.key().text(), "keys with values");
-      return Optional.empty();
-    }
-    Section said = Section.of(mapping, Keys.CHAIN, span, complaints);
+  Optional<Strung> read(YamlNode.Scalar name, YamlNode.Mapping mapping, int index) {
+    Section said = Section.named(name, mapping, Keys.CHAIN, complaints);
     Optional<Part> part = parts.choose(said);
-    int brightness = said.integer("brightness", 1, 100).orElse(100);
-    int night = said.integer("night", 1, brightness).orElse(brightness);
+    int brightness = said.read(Keys.BRIGHTNESS).orElse(100);
+    int night = said.read(Keys.NIGHT).orElse(brightness);
+    if (night > brightness) {
+      complaints.badValue(
+          said.at(Keys.NIGHT),
+          "a chain cannot be brighter by night ("
+              + night
+              + " %) than by day ("
+              + brightness
+              + " %)",
+          "write a whole number from 1 to " + brightness + ", or leave \"night\" out.");
+    }
     Supply supply = powering.supply(said);
     Cable cable = powering.cable(said);
-    if (!said.says("signals")) {
-      complaints.missingKey(
-          span,
-          "chain \"" + entry.key().text() + "\" has no signals",
-          "add \"signals:\" and a list of them, in the order of the cable.");
-    }
     Walk walk = new Walk();
-    for (YamlNode item : said.items("signals", "a list of signals").orElse(List.of())) {
-      walk.step(item);
-    }
+    said.read(Keys.SIGNALS).orElse(List.of()).forEach(walk::step);
     if (part.isEmpty()) {
       return Optional.empty();
     }
     Chain chain =
         new Chain(
-            entry.key().text(),
+            name.text(),
             index,
             part.get(),
             brightness,
@@ -104,7 +98,7 @@ final class Chains {
             supply,
             cable,
             powering.feeds(said, walk.leds),
-            span);
+            name.span());
     List<Signal> signals =
         walk.placed.stream()
             .sorted(Comparator.comparingInt(Placed::led))
@@ -170,31 +164,21 @@ final class Chains {
      */
     private boolean overlapped;
 
-    void step(YamlNode item) {
-      if (!(item instanceof YamlNode.Mapping mapping)) {
-        complaints.wrongType(item, "signals", "signals such as {name: W1}");
+    void step(Optional<YamlNode.Mapping> item) {
+      if (item.isEmpty()) {
         certain = false;
-        return;
-      }
-      Section any = Section.unchecked(mapping, Section.first(mapping), complaints);
-      if (any.says("gap")) {
-        Section gap = Section.of(mapping, Keys.GAP, any.place(), complaints);
-        next += gap.integer("gap", 1, MOST_LEDS).orElse(0);
+      } else if (Section.peek(item.get(), Keys.GAP).isPresent()) {
+        Section gap = Section.listed(item.get(), Keys.GAP_OF, complaints);
+        next += gap.read(Keys.GAP).orElse(0);
         leds = Math.max(leds, next);
-        return;
+      } else {
+        signal(Section.listed(item.get(), Keys.SIGNAL, complaints));
       }
-      signal(mapping, any.place());
     }
 
-    private void signal(YamlNode.Mapping mapping, Span first) {
-      Optional<YamlNode.Scalar> name =
-          Section.unchecked(mapping, first, complaints).scalar("name", "a name");
-      Span span = name.map(YamlNode.Scalar::span).orElse(first);
-      Section own = Section.of(mapping, Keys.SIGNAL, span, complaints);
-      if (!own.says("name")) {
-        complaints.missingKey(
-            span, "this signal has no name", "add \"name: \" and what you call it.");
-      }
+    private void signal(Section own) {
+      Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
+      Span span = own.span();
       Optional<Section> kind = kind(own);
       if (kind.isEmpty()) {
         certain = false;
@@ -202,8 +186,8 @@ final class Chains {
       }
       Section said = own.basedOn(kind.get());
       Optional<Design> design = designs.of(said, kind.get());
-      OptionalInt told = own.integer("led", 1, MOST_LEDS);
-      if (design.isEmpty() || own.says("led") && told.isEmpty()) {
+      Optional<Integer> told = own.read(Keys.LED);
+      if (design.isEmpty() || own.says(Keys.LED) && told.isEmpty()) {
         certain = false;
         return;
       }
@@ -211,13 +195,13 @@ final class Chains {
       next = led + design.get().leds();
       leds = Math.max(leds, next);
       if (name.isPresent() && isNew(name.get(), design.get())) {
-        Span where = own.entry("led").map(e -> e.value().span()).orElse(span);
+        Span where = own.says(Keys.LED) ? own.at(Keys.LED) : span;
         commands(design.get(), said, name.get())
             .ifPresent(
                 commands ->
                     place(
                         new Placed(name.get().text(), span, design.get(), commands, led, where),
-                        own.says("led")));
+                        own.says(Keys.LED)));
       }
     }
 
@@ -229,11 +213,11 @@ final class Chains {
           earlier != null
               && earlier.getKey() + earlier.getValue().design().leds() > signal.led()
               && signal.led() < end;
-      if (end > MOST_LEDS) {
+      if (end > Keys.MOST_LEDS) {
         complaints.badValue(
             signal.where(),
             "signal \"" + signal.name() + "\" would need LED " + end,
-            "a chain has at most " + MOST_LEDS + " LEDs: move some signals to another.");
+            "a chain has at most " + Keys.MOST_LEDS + " LEDs: move some signals to another.");
       } else if (meets && certain && (told || !overlapped)) {
         Placed other = earlier.getValue();
         int shared = Math.max(signal.led(), other.led()) + 1;
@@ -244,9 +228,9 @@ final class Chains {
     }
 
     private Optional<Section> kind(Section own) {
-      if (own.says("kind")) {
+      if (own.says(Keys.KIND_OF)) {
         Optional<Section> named = Optional.empty();
-        Optional<YamlNode.Scalar> name = own.scalar("kind", "the name of a kind");
+        Optional<YamlNode.Scalar> name = own.read(Keys.KIND_OF);
         if (name.isPresent()) {
           named = Optional.ofNullable(kinds.get(name.get().text()));
           if (named.isEmpty()) {
@@ -256,8 +240,8 @@ final class Chains {
         before = named.orElse(null);
         return named;
       }
-      if (own.says("form")) {
-        before = own.without(Keys.ofPlace());
+      if (own.says(Keys.FORM)) {
+        before = own.without(Keys.WHERE);
         return Optional.of(nothing);
       }
       if (before == null && kinds.size() == 1) {
@@ -289,7 +273,7 @@ final class Chains {
         String topic = name.text();
         if (!whole) {
           boolean first = unit == design.units().get(0);
-          speaker = first ? unit.said().basedOn(said.only("address")) : unit.said();
+          speaker = first ? unit.said().basedOn(said.only(Keys.ADDRESS)) : unit.said();
           topic = name.text() + "/" + unit.place();
         }
         listening.of(unit, speaker, topic).ifPresent(commands::add);

@@ -10,7 +10,6 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -18,12 +17,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /** How designs are commanded: by what, on which bus, and which value calls up what. */
 final class Commands {
-  private static final Map<String, Mode> MODES = modes();
   private static final int MOST_BITS = 4;
-  private static final int MOST_OUTPUTS = 256;
 
   private final Buses buses;
   private final Kind.Otherwise otherwise;
@@ -82,49 +80,42 @@ final class Commands {
 
   /** The way of commanding, once it is clear that every key goes with it. */
   Optional<Mode> mode(Section said) {
-    if (!said.says("by")) {
+    if (!said.says(Keys.BY)) {
       complaints.missingKey(
-          said.place(),
+          said.span(),
           "this does not say what it is commanded by",
-          "add \"by: \" with one of: " + String.join(", ", MODES.keySet()) + ".");
+          "add \"by: \" with " + Keys.BY.takes().words() + ".");
       return Optional.empty();
     }
-    Optional<Mode> mode = said.word("by", MODES);
-    return mode.filter(m -> keysGoWith(m, said));
+    return said.read(Keys.BY).filter(m -> keysGoWith(m, said));
   }
 
   /** True when what a head says is commanded by DCC addresses. */
   boolean takesAddress(Section head) {
-    return head.entry("by")
-        .filter(e -> e.value() instanceof YamlNode.Scalar)
-        .map(e -> MODES.get(((YamlNode.Scalar) e.value()).text()))
-        .filter(mode -> Keys.ofCommands(mode).contains("address"))
+    return head.read(Keys.BY)
+        .filter(mode -> Keys.ofCommands(mode).contains(Keys.ADDRESS))
         .isPresent();
   }
 
   /** The aspects that a signal without a list names in its commands, in order. */
   Optional<List<YamlNode.Scalar>> aspectsNamed(Section said, Mode mode) {
-    if (mode == Mode.EVENT && said.says("events")) {
-      return said.mapping("events")
-          .map(m -> m.entries().stream().map(YamlNode.Entry::key).toList());
+    if (mode == Mode.EVENT) {
+      return said.read(Keys.EVENTS).map(all -> all.stream().map(Takes.Named::name).toList());
     }
-    if (mode != Mode.BINARY_CODED && mode != Mode.ONE_PER_OUTPUT || !said.says("values")) {
+    if (mode != Mode.BINARY_CODED && mode != Mode.ONE_PER_OUTPUT) {
       return Optional.empty();
     }
-    return said.mapping("values").map(Commands::namedByValues);
+    return said.read(Keys.VALUES).map(Commands::namedByValues);
   }
 
-  private static List<YamlNode.Scalar> namedByValues(YamlNode.Mapping values) {
+  private static List<YamlNode.Scalar> namedByValues(List<Takes.Named<YamlNode.Scalar>> values) {
     Map<String, YamlNode.Scalar> names = new LinkedHashMap<>();
-    values.entries().stream()
+    values.stream()
         .sorted(
-            Comparator.comparingInt(e -> Section.whole(e.key().text()).orElse(Integer.MAX_VALUE)))
-        .forEach(
-            e -> {
-              if (e.value() instanceof YamlNode.Scalar name && !name.isNothing()) {
-                names.putIfAbsent(name.text(), name);
-              }
-            });
+            Comparator.comparingInt(
+                v -> Takes.Whole.digits(v.name().text()).orElse(Integer.MAX_VALUE)))
+        .flatMap(v -> v.value().stream())
+        .forEach(name -> names.putIfAbsent(name.text(), name));
     return List.copyOf(names.values());
   }
 
@@ -141,27 +132,22 @@ final class Commands {
       List<Aspect> aspects,
       List<State> states,
       Map<String, Integer> places) {
-    YamlNode.Scalar by = said.scalar("by", "a word").orElseThrow();
-    Optional<Bus> bus = buses.choose(said, mode, by.span());
-    boolean byName =
-        mode == Mode.TOPIC
-            && said.word("payload", new TreeMap<>(Map.of("name", true, "number", false)))
-                .orElse(true);
+    Span by = said.at(Keys.BY);
+    Optional<Bus> bus = buses.choose(said, mode, by);
+    boolean byName = mode == Mode.TOPIC && said.read(Keys.PAYLOAD).orElse(true);
     boolean needsNumbers =
         mode == Mode.ASPECT_NUMBER
             || mode == Mode.TOPIC && !byName
-            || mode == Mode.EVENT && !said.says("events");
-    boolean numbered = true;
-    for (Aspect aspect : aspects) {
-      if (needsNumbers && aspect.number() == Aspect.NO_NUMBER) {
-        complaints.missingNumber(by, aspect.name(), aspect.span());
-        numbered = false;
-      }
-    }
-    if (bus.isEmpty() || !numbered) {
+            || mode == Mode.EVENT && !said.says(Keys.EVENTS);
+    List<Aspect> numberless = aspects.stream().filter(a -> a.number() == Aspect.NO_NUMBER).toList();
+    if (needsNumbers && !numberless.isEmpty()) {
+      complaints.missingNumbers(by, numberless);
       return Optional.empty();
     }
-    Kind.Otherwise unknown = said.word("otherwise", LayoutResolver.OTHERWISE).orElse(otherwise);
+    if (bus.isEmpty()) {
+      return Optional.empty();
+    }
+    Kind.Otherwise unknown = said.read(Keys.OTHERWISE).orElse(otherwise);
     if (mode != Mode.BINARY_CODED && mode != Mode.ONE_PER_OUTPUT) {
       List<Answer> answers = new ArrayList<>();
       for (int i = 0; i < states.size(); i++) {
@@ -182,7 +168,7 @@ final class Commands {
       Map<String, Integer> places,
       Kind.Otherwise unknown) {
     Map<Integer, String> values = new TreeMap<>();
-    if (said.says("values")) {
+    if (said.says(Keys.VALUES)) {
       values(said, mode, places).ifPresent(values::putAll);
     } else {
       places.forEach((name, place) -> values.put(place, name));
@@ -202,14 +188,8 @@ final class Commands {
       }
     }
     boolean binary = mode == Mode.BINARY_CODED;
-    boolean oneIsNormal =
-        !binary
-            || said.word("one-is", new TreeMap<>(Map.of("normal", true, "reverse", false)))
-                .orElse(true);
-    boolean lowFirst =
-        !binary
-            || said.word("low-bit", new TreeMap<>(Map.of("first", true, "last", false)))
-                .orElse(true);
+    boolean oneIsNormal = !binary || said.read(Keys.ONE_IS).orElse(true);
+    boolean lowFirst = !binary || said.read(Keys.LOW_BIT).orElse(true);
     return Optional.of(
         new Answering(
             bus, mode, addresses.getAsInt(), oneIsNormal, lowFirst, false, answers, unknown));
@@ -217,20 +197,28 @@ final class Commands {
 
   private Optional<Map<Integer, String>> values(
       Section said, Mode mode, Map<String, Integer> places) {
-    Optional<YamlNode.Mapping> mapping = said.mapping("values");
-    if (mapping.isEmpty()) {
+    Optional<List<Takes.Named<YamlNode.Scalar>>> listed = said.read(Keys.VALUES);
+    if (listed.isEmpty()) {
       return Optional.empty();
     }
-    int most = mode == Mode.BINARY_CODED ? (1 << MOST_BITS) - 1 : MOST_OUTPUTS - 1;
+    int most = mode == Mode.BINARY_CODED ? (1 << MOST_BITS) - 1 : Integer.MAX_VALUE;
     Map<Integer, String> values = new TreeMap<>();
-    for (YamlNode.Entry entry : mapping.get().entries()) {
-      OptionalInt value = said.integer(entry.key(), "values", 0, most);
-      Optional<YamlNode.Scalar> name = said.scalar(entry.value(), "values", "names of aspects");
-      if (name.isPresent() && !places.containsKey(name.get().text())) {
+    for (Takes.Named<YamlNode.Scalar> named : listed.get()) {
+      if (named.value().isEmpty()) {
+        continue;
+      }
+      int value = Takes.Whole.digits(named.name().text()).orElseThrow();
+      YamlNode.Scalar aspect = named.value().get();
+      if (value > most) {
+        complaints.badValue(
+            named.name().span(),
+            "\"values\" cannot be " + value + ", as " + mode.word() + " carries 0 to " + most,
+            "write values from 0 to " + most + ".");
+      } else if (!places.containsKey(aspect.text())) {
         complaints.unknownName(
-            name.get(), "aspect of this signal", places.keySet().stream().sorted().toList());
-      } else if (value.isPresent() && name.isPresent()) {
-        values.put(value.getAsInt(), name.get().text());
+            aspect, "aspect of this signal", places.keySet().stream().sorted().toList());
+      } else {
+        values.put(value, aspect.text());
       }
     }
     return Optional.of(values);
@@ -238,12 +226,12 @@ final class Commands {
 
   private OptionalInt bits(Section said, int highest) {
     OptionalInt listed = listed(said);
-    OptionalInt bits = said.integer("bits", 1, MOST_BITS);
+    Optional<Integer> bits = said.read(Keys.BITS);
     if (listed.isPresent()) {
-      if (bits.isPresent() && bits.getAsInt() != listed.getAsInt()) {
+      if (bits.isPresent() && bits.get() != listed.getAsInt()) {
         complaints.badValue(
-            said.entry("bits").orElseThrow().value().span(),
-            Complaints.count(bits.getAsInt(), "bit")
+            said.at(Keys.BITS),
+            Complaints.count(bits.get(), "bit")
                 + " cannot travel on "
                 + Complaints.count(listed.getAsInt(), "address"),
             "list one address for each bit, or leave \"bits\" out.");
@@ -254,7 +242,7 @@ final class Commands {
     int needed = Math.max(1, 32 - Integer.numberOfLeadingZeros(highest));
     if (bits.isEmpty() && needed > MOST_BITS) {
       complaints.badValue(
-          said.entry("by").orElseThrow().value().span(),
+          said.at(Keys.BY),
           "binary-coded carries 16 aspects at most, and this signal may show " + (highest + 1),
           "list those it needs with \"aspects\", or command it by aspect-number.");
       return OptionalInt.empty();
@@ -269,20 +257,17 @@ final class Commands {
 
   /** How many addresses are listed; empty when none is, or a single one. */
   private OptionalInt listed(Section said) {
-    if (said.ownSays("address") || !said.says("addresses")) {
+    if (said.ownSays(Keys.ADDRESS)) {
       return OptionalInt.empty();
     }
-    return said.items("addresses", "a list of addresses")
-        .filter(items -> !items.isEmpty())
-        .map(items -> OptionalInt.of(items.size()))
-        .orElse(OptionalInt.empty());
+    return said.read(Keys.ADDRESSES).stream().mapToInt(List::size).findFirst();
   }
 
   private boolean keysGoWith(Mode mode, Section said) {
     boolean all = true;
-    List<String> going = Keys.ofCommands(mode);
-    for (String key : Keys.ofCommands()) {
-      boolean counts = said.ownSays(key) || said.says(key) && !said.ownSays("by");
+    List<Key<?>> going = Keys.ofCommands(mode);
+    for (Key<?> key : Keys.ofCommands()) {
+      boolean counts = said.ownSays(key) || said.says(key) && !said.ownSays(Keys.BY);
       if (counts && !going.contains(key)) {
         complaints.commandKeys(
             said.entry(key).orElseThrow().key().span(),
@@ -290,19 +275,19 @@ final class Commands {
             "delete it; by: "
                 + mode.word()
                 + " goes with "
-                + String.join(", ", going.subList(1, going.size()))
+                + going.stream().skip(1).map(Key::name).collect(Collectors.joining(", "))
                 + ".");
         all = false;
       }
     }
     return all
-        && oneOf(said, List.of("address", "addresses"))
-        && oneOf(said, List.of("address", "first-event", "events"));
+        && oneOf(said, List.of(Keys.ADDRESS, Keys.ADDRESSES))
+        && oneOf(said, List.of(Keys.ADDRESS, Keys.FIRST_EVENT, Keys.EVENTS));
   }
 
   /** Refuses two keys of one section that both say where it listens. */
-  private boolean oneOf(Section said, List<String> keys) {
-    List<String> own = keys.stream().filter(said::ownSays).toList();
+  private boolean oneOf(Section said, List<Key<?>> keys) {
+    List<Key<?>> own = keys.stream().filter(said::ownSays).toList();
     if (own.size() < 2) {
       return true;
     }
@@ -312,13 +297,5 @@ final class Commands {
         "\"" + own.get(0) + "\" and \"" + own.get(1) + "\" both say where it listens",
         "delete one of the two.");
     return false;
-  }
-
-  private static Map<String, Mode> modes() {
-    Map<String, Mode> modes = new LinkedHashMap<>();
-    for (Mode mode : Mode.values()) {
-      modes.put(mode.word(), mode);
-    }
-    return Collections.unmodifiableMap(modes);
   }
 }

@@ -4,7 +4,9 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Part;
+import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Nearest;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
@@ -48,20 +50,33 @@ final class Complaints {
   }
 
   /**
-   * A key that means nothing.
+   * A key that means nothing in its place.
    *
    * @return the key that was probably meant
    */
-  Optional<String> unknownKey(YamlNode.Scalar key, String owner, Collection<String> allowed) {
+  Optional<String> unknownKey(YamlNode.Scalar key, Place place) {
     Diagnostic diagnostic =
         Diagnostic.error(
                 "unknown-key",
                 Tier.STRUCTURE,
                 key.span(),
-                owner + " has no key \"" + key.text() + "\"")
-            .fact("its keys", String.join(", ", allowed))
+                place.noun() + " has no key \"" + key.text() + "\"")
+            .fact("its keys", String.join(", ", place.words()))
             .because("nobody would carry out what it says.");
-    Optional<String> near = Nearest.to(key.text(), allowed);
+    List<String> homes =
+        Keys.PLACES.stream()
+            .filter(other -> other.key(key.text()).isPresent())
+            .map(Place::noun)
+            .toList();
+    if (!homes.isEmpty()) {
+      add(
+          diagnostic.help(
+              "it is a key of "
+                  + String.join(" and of ", homes)
+                  + ": say it there, or delete it."));
+      return Optional.empty();
+    }
+    Optional<String> near = Nearest.to(key.text(), place.words());
     add(
         near.isPresent()
             ? diagnostic
@@ -69,6 +84,32 @@ final class Complaints {
                 .fix("write " + near.get(), key.span(), near.get(), true)
             : diagnostic.help("delete it, or write the key that was meant."));
     return near;
+  }
+
+  /**
+   * Keys that a place must have.
+   *
+   * @param who what lacks them: "controller \"west\""
+   */
+  void missingKeys(Span span, String who, List<Key<?>> keys) {
+    String names =
+        keys.stream().map(k -> '"' + k.name() + '"').collect(Collectors.joining(" and no "));
+    String wanted =
+        keys.stream()
+            .map(k -> '"' + k.name() + ": \" (" + wanted(k) + ')')
+            .collect(Collectors.joining(" and "));
+    missingKey(span, who + " has no " + names, "add " + wanted + '.');
+  }
+
+  private static String wanted(Key<?> key) {
+    return key.takes() instanceof Takes.Word<?> word ? word.words() : inSentence(key.help());
+  }
+
+  /** A sentence of its own as part of another. */
+  private static String inSentence(String sentence) {
+    String bare = sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
+    boolean word = bare.length() > 1 && Character.isLowerCase(bare.charAt(1));
+    return word ? Character.toLowerCase(bare.charAt(0)) + bare.substring(1) : bare;
   }
 
   /** A name that means nothing; however often it is used, it is one mistake. */
@@ -110,16 +151,24 @@ final class Complaints {
     add(Diagnostic.error("missing-key", Tier.STRUCTURE, place, message).help(help));
   }
 
-  /** An aspect that must have a number has none. */
-  void missingNumber(YamlNode.Scalar by, String aspect, Span named) {
+  /** Aspects that must have a number have none. */
+  void missingNumbers(Span by, List<Aspect> aspects) {
+    boolean one = aspects.size() == 1;
     add(
         Diagnostic.error(
                 "missing-key",
                 Tier.STRUCTURE,
-                by.span(),
-                "aspect \"" + aspect + "\" has no number to call it up by")
-            .related(named, "the aspect")
-            .help("give it a number in the rulebook, or leave it out with \"aspects\"."));
+                by,
+                (one ? "aspect " : "aspects ")
+                    + Words.quoted(aspects, Aspect::name)
+                    + (one
+                        ? " has no number to call it up by"
+                        : " have no number to call them up by"))
+            .related(aspects.get(0).span(), one ? "the aspect" : "the first of them")
+            .help(
+                one
+                    ? "give it a number in the rulebook, or leave it out with \"aspects\"."
+                    : "give each a number in the rulebook, or leave them out with \"aspects\"."));
   }
 
   void missingFile(Span place, String path, String reason, String help) {
@@ -146,8 +195,107 @@ final class Complaints {
             .help("write " + expected + "."));
   }
 
+  /** A list that must not be empty. */
+  void listsNothing(YamlNode list, String key, String expected) {
+    badValue(
+        list.span(), '"' + key + "\" lists nothing", "write " + expected + ", or leave it out.");
+  }
+
+  /** Something that stands twice in a list where each may stand once. */
+  void listedTwice(YamlNode.Scalar again, Span first, String key) {
+    duplicateName(
+        again.span(),
+        first,
+        '"' + key + "\" lists \"" + again.text() + "\" twice",
+        "delete one of the two.");
+  }
+
+  /** A text that is not of the form it must have. */
+  void badText(YamlNode.Scalar found, String key, String expected) {
+    badValue(
+        found.span(),
+        '"' + key + "\" cannot be \"" + found.text() + '"',
+        "write " + expected + '.');
+  }
+
+  /** A name that nothing can have there. */
+  void badName(YamlNode.Scalar name, String key, String expected) {
+    badValue(
+        name.span(),
+        '"' + name.text() + "\" cannot stand in \"" + key + '"',
+        "write " + expected + '.');
+  }
+
+  /** A number out of its range, with a unit beside it, or none at all. */
+  void badNumber(YamlNode.Scalar found, String key, Takes<?> takes, Measure measure) {
+    String text = found.text().strip();
+    String cannot = '"' + key + "\" cannot be " + found.span().text();
+    Optional<Measure.Said> typed = measure.of(text).filter(s -> takes.accepts(s.number()));
+    String point = text.replace(',', '.');
+    if (typed.isPresent()) {
+      String number = typed.get().number();
+      add(
+          Diagnostic.error(
+                  "bad-value",
+                  Tier.STRUCTURE,
+                  found.span(),
+                  cannot + ": it is a plain number" + measure.phrase())
+              .help("write " + number + sameAs(typed.get(), measure) + '.')
+              .fix("write " + number, found.span(), number, typed.get().certain()));
+    } else if (!point.equals(text) && takes.accepts(point)) {
+      add(
+          Diagnostic.error("bad-value", Tier.STRUCTURE, found.span(), cannot)
+              .help("write " + point + ", with a point.")
+              .fix("write " + point, found.span(), point, true));
+    } else {
+      String guesses =
+          measure.guesses(text, takes).stream()
+              .map(s -> s.typed() + " would be " + s.number())
+              .collect(Collectors.joining(", "));
+      badValue(
+          found.span(),
+          cannot,
+          "write " + takes.words() + (guesses.isEmpty() ? "" : "; " + guesses) + '.');
+    }
+  }
+
+  private static String sameAs(Measure.Said said, Measure measure) {
+    String same = said.number() + ' ' + measure.symbol();
+    return said.typed().equals(same) ? "" : ", as " + said.typed() + " are " + same;
+  }
+
   void badValue(Span span, String message, String help) {
     add(Diagnostic.error("bad-value", Tier.STRUCTURE, span, message).help(help));
+  }
+
+  /** A scale that is no letter and no ratio. */
+  void badScale(YamlNode.Scalar found) {
+    String text = found.text().strip();
+    String cannot = "\"scale\" cannot be " + found.span().text();
+    String spelt =
+        Nearest.to(text.replace('0', 'O'), Keys.SCALES.meanings().keySet())
+            .or(() -> ratio(text))
+            .orElse("");
+    if (spelt.isEmpty()) {
+      badValue(
+          found.span(),
+          cannot,
+          "write "
+              + Keys.SCALES.words()
+              + "; or how many times smaller the layout is: 87 for 1:87.");
+    } else {
+      add(
+          Diagnostic.error("bad-value", Tier.STRUCTURE, found.span(), cannot)
+              .help("write " + spelt + '.')
+              .fix("write " + spelt, found.span(), spelt, true));
+    }
+  }
+
+  /** The number of times in "1:87" or "1/87". */
+  private static Optional<String> ratio(String text) {
+    return text.matches("1\\s*[:/]\\s*[0-9.]+")
+        ? Optional.of(text.replaceAll(".*[:/]\\s*", "")).filter(Keys.RATIO::accepts)
+        : Optional.empty();
   }
 
   /** A colour that no light has. */
@@ -163,19 +311,21 @@ final class Complaints {
   }
 
   /** A word that is none of a few. */
-  void badWord(YamlNode.Scalar found, String key, Collection<String> words) {
+  void badWord(YamlNode.Scalar found, String key, Takes.Word<?> word) {
     Diagnostic diagnostic =
         Diagnostic.error(
-                "bad-value",
-                Tier.STRUCTURE,
-                found.span(),
-                "\"" + key + "\" cannot be \"" + found.text() + "\"")
-            .help("write " + list(words) + ".");
-    Optional<String> near = Nearest.to(found.text(), words);
+            "bad-value",
+            Tier.STRUCTURE,
+            found.span(),
+            "\"" + key + "\" cannot be \"" + found.text() + "\"");
+    Optional<String> near = Nearest.to(found.text(), word.meanings().keySet());
+    String help = "write " + word.words() + '.';
     add(
         near.isPresent()
-            ? diagnostic.fix("write " + near.get(), found.span(), near.get(), false)
-            : diagnostic);
+            ? diagnostic
+                .help("did you mean " + near.get() + "? If not, " + help)
+                .fix("write " + near.get(), found.span(), near.get(), false)
+            : diagnostic.help(help));
   }
 
   void duplicateName(Span again, Span first, String message, String help) {

@@ -25,8 +25,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
 /**
@@ -35,19 +35,11 @@ import java.util.stream.IntStream;
  */
 final class Designs {
   /** Keys that tell nothing of a design. */
-  private static final Set<String> NEVER_DECIDE = Set.of("name", "kind", "led");
+  private static final Set<String> NEVER_DECIDE = names(Set.of(Keys.NAME, Keys.KIND_OF, Keys.LED));
 
-  /** Keys of place whose length or names are part of the design. */
-  private static final Set<String> LISTS_DECIDE = Set.of("addresses", "events");
-
-  /** When a signal is lit. */
-  static final Map<String, Boolean> LIT =
-      new TreeMap<>(Map.of("always", false, "on-approach", true));
-
-  private static final List<String> HEAD_NEEDS = List.of("type", "shows");
-
-  /** Widest lens at full size, in mm. */
-  static final double MOST_LENS = 1_000;
+  /** Keys that decide nothing but by being said. */
+  private static final Set<String> DECIDE_BY_BEING_SAID =
+      names(Set.of(Keys.ADDRESS, Keys.TOPIC, Keys.FIRST_EVENT));
 
   private final Rulebook book;
   private final Optional<Double> lens;
@@ -87,7 +79,7 @@ final class Designs {
       if (NEVER_DECIDE.contains(key)) {
         continue;
       }
-      boolean valueDecides = !Keys.ofPlace().contains(key) || LISTS_DECIDE.contains(key);
+      boolean valueDecides = !DECIDE_BY_BEING_SAID.contains(key);
       differences.append(key).append('=');
       differences.append(valueDecides ? entry.value().span().text() : "").append('\n');
     }
@@ -103,10 +95,10 @@ final class Designs {
   private Optional<Design> workOut(Section said) {
     Optional<Form> form = form(said);
     List<String> plates = plates(said);
-    Optional<List<YamlNode>> listed = said.items("heads", "a list of heads");
-    if (listed.isEmpty() && !said.says("heads")) {
+    Optional<List<YamlNode>> listed = said.read(Keys.HEADS);
+    if (listed.isEmpty() && !said.says(Keys.HEADS)) {
       complaints.missingKey(
-          said.place(),
+          said.span(),
           "this signal does not say what heads it has",
           "add \"heads: ["
               + String.join(", ", headNames())
@@ -121,7 +113,7 @@ final class Designs {
     }
     if (heads.size() != form.get().places().size()) {
       complaints.headCount(
-          said.entry("heads").orElseThrow().value().span(),
+          said.at(Keys.HEADS),
           form.get().name(),
           form.get().places().size(),
           heads.size(),
@@ -171,7 +163,7 @@ final class Designs {
     }
     List<Aspect> shown = states.stream().map(State::aspectOrNull).toList();
     int rest = Rulebook.mostRestrictive(shown).map(shown::indexOf).orElse(0);
-    List<String> heads = names(bare.heads(), HeadType::name);
+    List<String> heads = list(bare.heads(), HeadType::name);
     Signal.Build build =
         new Signal.Build(
             form,
@@ -210,18 +202,18 @@ final class Designs {
   /** A signal whose heads are commanded by themselves. */
   private Optional<Design> byHead(
       Section said, Signal.Build build, Mast mast, List<Section> alone) {
-    List<String> refused = new ArrayList<>(Keys.ofCommands());
-    refused.add("aspects");
-    refused.remove("otherwise");
+    List<Key<?>> refused = new ArrayList<>(Keys.ofCommands());
+    refused.add(Keys.ASPECTS);
+    refused.remove(Keys.OTHERWISE);
     if (commands.takesAddress(alone.get(0))) {
-      refused.remove("address");
+      refused.remove(Keys.ADDRESS);
     }
     refused.removeIf(key -> !said.says(key));
     refused.forEach(key -> refuseBesideHeads(said, key));
     boolean onApproach = isLitOnApproach(said);
     List<UnitDesign> units = new ArrayList<>();
     for (int place = 0; place < alone.size(); place++) {
-      Section head = alone.get(place).basedOn(said.only("otherwise"));
+      Section head = alone.get(place).basedOn(said.only(Keys.OTHERWISE));
       HeadType type = build.heads().get(place);
       unit(head, build.form().places().get(place), type, offset(place, build), onApproach)
           .ifPresent(units::add);
@@ -231,7 +223,7 @@ final class Designs {
         : Optional.empty();
   }
 
-  private void refuseBesideHeads(Section said, String key) {
+  private void refuseBesideHeads(Section said, Key<?> key) {
     complaints.commandKeys(
         said.entry(key).orElseThrow().key().span(),
         "\"" + key + "\" stands beside heads that are commanded by themselves",
@@ -251,13 +243,13 @@ final class Designs {
   }
 
   private static boolean isLitOnApproach(Section said) {
-    return said.word("lit", LIT).orElse(false);
+    return said.read(Keys.LIT).orElse(false);
   }
 
   private Optional<UnitDesign> unit(
       Section said, String place, HeadType type, int offset, boolean onApproach) {
-    Optional<Mode> mode = commands.mode(said);
-    Optional<List<YamlNode.Scalar>> shows = said.scalars("shows", "a list of displays");
+    Optional<Mode> mode = said.says(Keys.BY) ? commands.mode(said) : Optional.empty();
+    Optional<List<YamlNode.Scalar>> shows = said.read(Keys.SHOWS);
     if (mode.isEmpty() || shows.isEmpty()) {
       return Optional.empty();
     }
@@ -273,13 +265,6 @@ final class Designs {
       String name = display.get().words();
       places.put(name, states.size());
       states.add(new State(name, states.size(), picture, lit, null));
-    }
-    if (states.isEmpty()) {
-      complaints.badValue(
-          said.entry("shows").orElseThrow().value().span(),
-          "this head has nothing to show",
-          "list its displays, the one it rests in first.");
-      return Optional.empty();
     }
     List<String> types = List.of(type.name());
     return commands
@@ -330,28 +315,27 @@ final class Designs {
   }
 
   private Optional<Form> form(Section said) {
-    if (!said.says("form")) {
+    if (!said.says(Keys.FORM)) {
       complaints.missingKey(
-          said.place(),
+          said.span(),
           "this signal says neither its kind nor its form",
           "add \"kind: \" with one of the kinds, or \"form: \" with one of the rulebook's forms: "
-              + String.join(", ", names(book.forms(), Form::name))
+              + String.join(", ", list(book.forms(), Form::name))
               + ".");
       return Optional.empty();
     }
-    return said.scalar("form", "the name of a form")
-        .flatMap(name -> named(name, "form", book.forms(), Form::name));
+    return said.read(Keys.FORM).flatMap(name -> named(name, "form", book.forms(), Form::name));
   }
 
   private double lens(Section said, Form form) {
-    return said.decimal("lens", MOST_LENS, false)
+    return said.read(Keys.LENS)
         .or(() -> lens)
         .orElse(form.mount() == Mount.DWARF ? Seeing.DWARF_LENS : Seeing.LENS);
   }
 
   private List<String> plates(Section said) {
     List<String> plates = new ArrayList<>();
-    for (YamlNode.Scalar name : said.scalars("plates", "a list of plates").orElse(List.of())) {
+    for (YamlNode.Scalar name : said.read(Keys.PLATES).orElse(List.of())) {
       named(name, "plate", book.plates(), Plate::name).ifPresent(p -> plates.add(p.name()));
     }
     return plates;
@@ -361,22 +345,19 @@ final class Designs {
   private List<HeadType> heads(List<YamlNode> listed, List<Section> alone) {
     List<HeadType> heads = new ArrayList<>();
     for (YamlNode item : listed) {
-      Optional<YamlNode.Scalar> type = Optional.empty();
+      Optional<YamlNode.Scalar> type;
       if (item instanceof YamlNode.Mapping mapping) {
-        Section head = Section.of(mapping, Keys.HEAD, Section.first(mapping), complaints);
+        Section head = Section.listed(mapping, Keys.HEAD, complaints);
         alone.add(head);
-        HEAD_NEEDS.stream().filter(k -> !head.says(k)).forEach(k -> complainOfHead(head, k));
-        type = head.scalar("type", "the name of a head");
-      } else if (item instanceof YamlNode.Scalar name && !name.isNothing()) {
-        type = Optional.of(name);
+        type = head.read(Keys.TYPE);
       } else {
-        complaints.wrongType(item, "heads", "names of heads");
+        type = Optional.of((YamlNode.Scalar) item);
       }
       type.flatMap(name -> named(name, "head", book.heads(), HeadType::name)).ifPresent(heads::add);
     }
     if (!alone.isEmpty() && alone.size() < listed.size()) {
       complaints.commandKeys(
-          alone.get(0).place(),
+          alone.get(0).span(),
           "this head is commanded by itself, but another head of its signal is not",
           "say \"type\", \"shows\" and \"by\" of every head, or list names only.");
       return List.of();
@@ -384,19 +365,12 @@ final class Designs {
     return heads;
   }
 
-  private void complainOfHead(Section head, String key) {
-    complaints.missingKey(
-        head.place(),
-        "this head does not say \"" + key + "\"",
-        "a head commanded by itself says its type, what it shows and what it is commanded by.");
-  }
-
   private Optional<List<Integer>> wired(Section said, Form form) {
     List<Integer> topToBottom = IntStream.range(0, form.places().size()).boxed().toList();
-    if (!said.says("wired")) {
+    if (!said.says(Keys.WIRED)) {
       return Optional.of(topToBottom);
     }
-    Optional<List<YamlNode.Scalar>> names = said.scalars("wired", "a list of places");
+    Optional<List<YamlNode.Scalar>> names = said.read(Keys.WIRED);
     if (names.isEmpty()) {
       return Optional.empty();
     }
@@ -407,7 +381,7 @@ final class Designs {
     }
     if (wired.size() == names.get().size() && wired.size() < topToBottom.size()) {
       complaints.badValue(
-          said.entry("wired").orElseThrow().value().span(),
+          said.at(Keys.WIRED),
           "\"wired\" leaves out a place of form " + form.name(),
           "list every place once, nearest the controller first: "
               + String.join(", ", form.places())
@@ -418,17 +392,9 @@ final class Designs {
 
   /** The aspects that a signal lists; an empty list when the list is wrong. */
   private Optional<List<Aspect>> askedAspects(Section said) {
-    if (!said.says("aspects")) {
-      return Optional.empty();
-    }
-    Optional<List<YamlNode.Scalar>> names = said.scalars("aspects", "a list of aspects");
-    if (names.isPresent() && names.get().isEmpty()) {
-      complaints.badValue(
-          said.entry("aspects").orElseThrow().value().span(),
-          "\"aspects\" lists nothing",
-          "list the aspects this signal may show, or leave the key out.");
-    }
-    return Optional.of(aspects(names.orElse(List.of())));
+    return said.says(Keys.ASPECTS)
+        ? Optional.of(aspects(said.read(Keys.ASPECTS).orElse(List.of())))
+        : Optional.empty();
   }
 
   /** The aspects that a signal without a list names in its commands, likewise. */
@@ -453,7 +419,7 @@ final class Designs {
       YamlNode.Scalar name, String what, Collection<T> known, Function<T, String> nameOf) {
     Optional<T> found = known.stream().filter(k -> nameOf.apply(k).equals(name.text())).findFirst();
     if (found.isEmpty()) {
-      complaints.unknownName(name, what, names(known, nameOf));
+      complaints.unknownName(name, what, list(known, nameOf));
     }
     return found;
   }
@@ -462,8 +428,12 @@ final class Designs {
     return book.heads().stream().limit(1).map(HeadType::name).toList();
   }
 
-  private static <T> List<String> names(Collection<T> of, Function<T, String> nameOf) {
+  private static <T> List<String> list(Collection<T> of, Function<T, String> nameOf) {
     return of.stream().map(nameOf).toList();
+  }
+
+  private static Set<String> names(Set<Key<?>> keys) {
+    return keys.stream().map(Key::name).collect(Collectors.toSet());
   }
 
   private static int offset(int place, Signal.Build build) {

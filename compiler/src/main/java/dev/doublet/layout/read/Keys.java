@@ -1,148 +1,657 @@
 package dev.doublet.layout.read;
 
+import static java.util.List.of;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.colour.Channel;
+import dev.doublet.colour.Eye;
+import dev.doublet.colour.LedFamily;
+import dev.doublet.layout.Bus;
+import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mode;
+import dev.doublet.layout.read.Takes.ByName;
+import dev.doublet.layout.read.Takes.Decimal;
+import dev.doublet.layout.read.Takes.Each;
+import dev.doublet.layout.read.Takes.Either;
+import dev.doublet.layout.read.Takes.Keyed;
+import dev.doublet.layout.read.Takes.Listed;
+import dev.doublet.layout.read.Takes.Named;
+import dev.doublet.layout.read.Takes.Text;
+import dev.doublet.layout.read.Takes.Whole;
+import dev.doublet.layout.read.Takes.Word;
+import dev.doublet.rulebook.Fault;
+import dev.doublet.syntax.YamlNode;
+import dev.doublet.syntax.YamlNode.Scalar;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collections;
-import java.util.LinkedHashSet;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 
-/** What each part of a layout file may say. The published JSON Schema has the same lists. */
-enum Keys {
-  LAYOUT(
-      "a layout",
-      "layout",
-      "rulebook",
-      "scale",
-      "viewing",
-      "lamp-spacing",
-      "lens",
-      "eyes",
-      "otherwise",
-      "buses",
-      "leds",
-      "supplies",
-      "prices",
-      "accept",
-      "count-as-errors",
-      "kinds",
-      "controllers"),
-  DCC_BUS("a DCC bus", "speaks", "first-decoder", "aspect-bits"),
-  MQTT_BUS("an MQTT bus", "speaks", "topics"),
-  OPENLCB_BUS("an OpenLCB bus", "speaks"),
-  LEDS(
-      "a kind of LED",
-      "family",
-      "order",
-      "measured",
-      "milliamps",
-      "latch",
-      "minimum-volts",
-      "maximum-volts",
-      "colours",
-      "strength"),
-  MEASURED("the measured dies of an LED", "red", "green", "blue", "white"),
-  DIE("a measured die", "x", "y", "mcd"),
-  MILLIAMPS("the current of an LED", "channel", "rest"),
-  CONTROLLER("a controller", "flash", "ram", "chains"),
-  CHAIN("a chain", "leds", "brightness", "night", "supply", "cable", "feeds", "signals"),
-  CABLE("a cable", "awg", "square-mm", "metres"),
-  PRICES("a list of prices", "currency", "led", "plate", "metre", "head"),
-  SUPPLY("a supply", "volts", "amps"),
-  ACCEPTANCE("an acceptance", "check", "of", "because"),
-  KIND("a kind of signal", Words.KIND),
-  SIGNAL("a signal", Words.SIGNAL),
-  HEAD("a head", Words.HEAD),
-  GAP("a gap", "gap");
+/**
+ * Every key of a layout file: the one list from which files are read, mistakes are explained, and
+ * the schema and the page of keys are made. It is long because it is that list. Parts stand before
+ * what they are part of.
+ */
+final class Keys {
+  static final int MOST_LEDS = 65_535;
+  private static final int MOST_BYTES = 1 << 28;
+  private static final Text ANY_NAME = new Text("a name");
 
-  private final String owner;
-  private final Set<String> words;
+  // How signals and heads are commanded.
 
-  Keys(String owner, String... words) {
-    this(owner, Arrays.asList(words));
-  }
+  static final Key<Mode> BY =
+      Key.of("by", words(List.of(Mode.values()), Mode::word), "What commands it.");
+  static final Key<Scalar> BUS =
+      Key.of(
+          "bus",
+          new Text("the name of a bus"),
+          "The bus; the first that speaks what `by` needs when left out.");
+  private static final Takes<Integer> ONE_ADDRESS =
+      new Whole(Accessory.LOWEST, Accessory.HIGHEST, Measure.NONE);
+  static final Key<Integer> ADDRESS =
+      Key.of(
+          "address",
+          ONE_ADDRESS,
+          "Its address, or the first of several in a row; the next free one when left out.");
+  static final Key<List<Integer>> ADDRESSES =
+      Key.of(
+          "addresses",
+          new Listed<>(ONE_ADDRESS, 1, true, "a list of addresses"),
+          "Its addresses where they do not follow one another.");
+  static final Key<Integer> BITS =
+      Key.of(
+          "bits",
+          new Whole(1, 4, Measure.NONE),
+          "How many addresses carry the number, for binary-coded; as few as will do when left"
+              + " out.");
+  static final Key<Boolean> ONE_IS =
+      Key.of(
+          "one-is",
+          words("normal", true, "reverse", false),
+          "Which state of an address counts 1; normal when left out.");
+  static final Key<Boolean> LOW_BIT =
+      Key.of(
+          "low-bit",
+          words("first", true, "last", false),
+          "Which address counts least; the first when left out.");
+  static final Key<List<Named<Scalar>>> VALUES =
+      Key.of(
+          "values",
+          new ByName<>(
+              new Whole(0, 255, Measure.NONE),
+              new Text("the name of an aspect"),
+              "aspects by value"),
+          "What each value calls up; places in the list of aspects when left out.");
+  static final Key<Scalar> TOPIC =
+      Key.of(
+          "topic", new Text("a topic"), "Its topic; that of the bus and its name when left out.");
+  static final Key<Boolean> PAYLOAD =
+      Key.of(
+          "payload",
+          words("name", true, "number", false),
+          "Whether a message holds the name or the number; the name when left out.");
+  private static final Takes<Scalar> EVENT =
+      new Text(
+          "eight pairs of hex digits with dots between, such as 05.01.01.01.22.60.00.00",
+          "[0-9A-Fa-f]{2}(\\.[0-9A-Fa-f]{2}){7}");
+  static final Key<Scalar> FIRST_EVENT =
+      Key.of("first-event", EVENT, "The event of number 0; the others follow.");
+  static final Key<List<Named<Scalar>>> EVENTS =
+      Key.of(
+          "events", new ByName<>(ANY_NAME, EVENT, "events by aspect"), "An event for each aspect.");
+  static final Key<Kind.Otherwise> OTHERWISE =
+      Key.of(
+          "otherwise",
+          words("most-restrictive", Kind.Otherwise.MOST_RESTRICTIVE, "keep", Kind.Otherwise.KEEP),
+          "What a value does that calls up nothing.");
 
-  Keys(String owner, List<String> words) {
-    this.owner = owner;
-    this.words = Collections.unmodifiableSet(new LinkedHashSet<>(words));
-  }
+  private static final List<Key<?>> COMMAND =
+      of(
+          BY,
+          BUS,
+          ADDRESS,
+          ADDRESSES,
+          BITS,
+          ONE_IS,
+          LOW_BIT,
+          VALUES,
+          TOPIC,
+          PAYLOAD,
+          FIRST_EVENT,
+          EVENTS,
+          OTHERWISE);
 
-  /** The part that has these keys, with its article: "a signal". */
-  String owner() {
-    return owner;
-  }
+  // Heads, kinds and signals.
 
-  /** The keys, in the order to show them. */
-  Set<String> words() {
-    return words;
-  }
+  static final Key<Scalar> TYPE =
+      Key.of("type", new Text("the name of a head"), "Its make in the rulebook.").need();
+  static final Key<List<Scalar>> SHOWS =
+      Key.of(
+              "shows",
+              new Listed<>(new Text("a display"), 1, true, "a list of displays"),
+              "Its displays, the one it rests in first.")
+          .need();
+  static final Place HEAD =
+      new Place(
+          "a head",
+          "A head commanded by itself.",
+          join(of(TYPE, SHOWS, BY.need()), COMMAND.subList(1, COMMAND.size())));
 
-  /** Keys that say how a signal or head is commanded. */
-  static List<String> ofCommands() {
-    return Words.COMMAND;
-  }
+  static final Key<Scalar> FORM =
+      Key.of("form", new Text("the name of a form"), "Its form in the rulebook.");
+  static final Key<List<YamlNode>> HEADS =
+      Key.of(
+          "heads",
+          new Listed<>(
+              new Either(of(new Text("the name of a head"), new Keyed(HEAD)), "names of heads"),
+              1,
+              false,
+              "a list of heads"),
+          "The make of head at each place, top to bottom.");
+  static final Key<Double> LENS =
+      Key.of(
+          "lens",
+          above(0, 1_000, Measure.MILLIMETRES),
+          "Width of a lens at full size; that of the layout when left out, or else 213, and 162 on"
+              + " dwarf forms.");
+  static final Key<List<Scalar>> PLATES =
+      Key.of(
+          "plates",
+          new Listed<>(new Text("the name of a plate"), 0, true, "a list of plates"),
+          "The plates it carries.");
+  static final Takes<Double> HEIGHT = new Decimal(0.1, false, 30, Measure.METRES);
+  static final Takes<List<Double>> HEIGHTS =
+      new Listed<>(HEIGHT, 1, false, "a list of heights in metres");
+  static final Key<YamlNode> MAST =
+      Key.of(
+          "mast",
+          new Either(of(HEIGHT, HEIGHTS), "a height in metres, or a list of them"),
+          "Metres at full size from the rail to the middle of the top head, or of each head from"
+              + " top to bottom; what is common practice when left out.");
+  static final Key<List<Scalar>> WIRED =
+      Key.of(
+          "wired",
+          new Listed<>(new Text("the name of a place"), 1, true, "a list of places"),
+          "Its places in the order of the cable, when that is not top to bottom.");
+  static final Key<List<Scalar>> ASPECTS =
+      Key.of(
+          "aspects",
+          new Listed<>(new Text("the name of an aspect"), 1, true, "a list of aspects"),
+          "What it may show; every aspect that its form shows when left out.");
+  static final Key<Boolean> LIT =
+      Key.of(
+          "lit",
+          words("always", false, "on-approach", true),
+          "When it is lit; on approach is dark while its controller says that no train comes.");
 
-  /** The keys of {@link #ofCommands()} that go with one way of commanding. */
-  static List<String> ofCommands(Mode mode) {
-    return switch (mode) {
-      case ASPECT_NUMBER -> List.of("by", "bus", "address", "otherwise");
-      case BINARY_CODED ->
-          List.of(
-              "by",
-              "bus",
-              "address",
-              "addresses",
-              "bits",
-              "one-is",
-              "low-bit",
-              "values",
-              "otherwise");
-      case ONE_PER_OUTPUT -> List.of("by", "bus", "address", "addresses", "values", "otherwise");
-      case TOPIC -> List.of("by", "bus", "topic", "payload", "otherwise");
-      case EVENT -> List.of("by", "bus", "address", "first-event", "events", "otherwise");
-    };
-  }
+  private static final List<Key<?>> BUILT =
+      join(of(FORM, HEADS, LENS, PLATES, MAST, WIRED, ASPECTS, LIT), COMMAND);
+  static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
+
+  static final Key<Scalar> NAME =
+      Key.of("name", ANY_NAME, "What you call it, once in the layout.").need();
+  static final Key<Scalar> KIND_OF =
+      Key.of(
+          "kind",
+          new Text("the name of a kind"),
+          "Its kind; that of the signal before when left out.");
+  static final Key<Integer> LED =
+      Key.of(
+          "led",
+          new Whole(1, MOST_LEDS, Measure.NONE),
+          "Its first LED, counted from 1 at the controller; the next when left out.");
+  static final Place SIGNAL =
+      new Place(
+          "a signal", "A signal, in the order of the cable.", join(of(NAME, KIND_OF, LED), BUILT));
+
+  static final Key<Integer> GAP =
+      Key.of("gap", new Whole(1, MOST_LEDS, Measure.NONE), "How many LEDs are passed over.").need();
+  static final Place GAP_OF = new Place("a gap", "LEDs passed over.", of(GAP));
+
+  // Chains and controllers.
+
+  static final Key<Double> VOLTS = Key.of("volts", volts(), "Its voltage.").need();
+  static final Key<Double> AMPS =
+      Key.of("amps", above(0, 100, Measure.AMPERES), "What it can give.").need();
+  static final Place SUPPLY =
+      new Place("a supply", "What feeds chains, such as {volts: 5, amps: 4}.", of(VOLTS, AMPS));
+
+  static final Key<Integer> AWG =
+      Key.of(
+          "awg", new Whole(10, 30, Measure.GAUGE), "The gauge of its wires, or say `square-mm`.");
+  static final Key<Double> SQUARE_MM =
+      Key.of(
+          "square-mm",
+          new Decimal(0.05, false, 6, Measure.SQUARE_MILLIMETRES),
+          "The copper of each wire, or say `awg`.");
+  static final Key<Double> METRES =
+      Key.of("metres", above(0, 1_000, Measure.METRES), "From the supply to the last LED.").need();
+  static final Place CABLE =
+      new Place(
+          "a cable",
+          "The cable along a chain, one wire out and one like it back, such as"
+              + " {awg: 24, metres: 6}.",
+          of(AWG, SQUARE_MM, METRES));
+
+  static final Key<Scalar> LEDS_OF =
+      Key.of(
+          "leds",
+          new Text("the name of a kind of LED"),
+          "Its kind of LED; the first when left out.");
+  static final Key<Integer> BRIGHTNESS =
+      Key.of(
+          "brightness",
+          new Whole(1, 100, Measure.PERCENT),
+          "Percent of full drive; 100 when left out.");
+  static final Key<Integer> NIGHT =
+      Key.of(
+          "night",
+          new Whole(1, 100, Measure.PERCENT),
+          "Percent of full drive by night, at most the brightness; the same when left out.");
+  static final Key<YamlNode> SUPPLY_OF =
+      Key.of(
+          "supply",
+          new Either(
+              of(new Text("the name of a supply"), new Keyed(SUPPLY)),
+              "the name of a supply, or volts and amps"),
+          "What feeds it: volts and amps, or the name of a supply that chains share.");
+  static final Key<YamlNode.Mapping> CABLE_OF =
+      Key.of("cable", new Keyed(CABLE), "The cable along it.");
+  static final Key<List<Integer>> FEEDS =
+      Key.of(
+          "feeds",
+          new Listed<>(new Whole(0, MOST_LEDS, Measure.NONE), 1, false, "a list such as [0, 40]"),
+          "LEDs at which power is led in, counted from 1; 0 is the cable's start, and all there is"
+              + " when left out.");
+  static final Key<List<Optional<YamlNode.Mapping>>> SIGNALS =
+      Key.of(
+              "signals",
+              new Each<>(
+                  new Keyed(of(SIGNAL, GAP_OF), "signals such as {name: W1}"),
+                  1,
+                  "a list of signals"),
+              "Its signals, nearest the controller first.")
+          .need();
+  static final Place CHAIN =
+      new Place(
+          "a chain",
+          "A chain of LEDs.",
+          of(LEDS_OF, BRIGHTNESS, NIGHT, SUPPLY_OF, CABLE_OF, FEEDS, SIGNALS));
+
+  private static final Takes<Integer> MEMORY = new Whole(0, MOST_BYTES, Measure.BYTES);
+  static final Key<Integer> FLASH =
+      Key.of("flash", MEMORY, "Bytes of program memory left for the table.").need();
+  static final Key<Integer> RAM =
+      Key.of("ram", MEMORY, "Bytes of memory left for the reader and the LED buffers.").need();
+  static final Key<List<Named<YamlNode.Mapping>>> CHAINS =
+      Key.of("chains", byName(new Keyed(CHAIN), "chains by name"), "Chains of LEDs by name.")
+          .need();
+  static final Place CONTROLLER =
+      new Place("a controller", "A controller.", of(FLASH, RAM, CHAINS));
+
+  // Kinds of LED.
+
+  private static final Takes<Double> PART_OF_LIGHT = above(0, 1, Measure.NONE);
+  static final Key<Double> X = Key.of("x", PART_OF_LIGHT, "CIE 1931 x.").need();
+  static final Key<Double> Y = Key.of("y", PART_OF_LIGHT, "CIE 1931 y.").need();
+  static final Key<Double> MCD =
+      Key.of("mcd", above(0, 100_000, Measure.MILLICANDELA), "Its intensity at full drive.").need();
+  static final Place DIE =
+      new Place(
+          "a measured die",
+          "A die at full drive, measured by yourself, such as {x: 0.69, y: 0.31, mcd: 400}.",
+          of(X, Y, MCD));
+
+  /** The dies by channel. */
+  static final Map<Channel, Key<YamlNode.Mapping>> DIES = dies();
+
+  static final Place MEASURED =
+      new Place(
+          "the measured dies of an LED",
+          "Dies measured by yourself, in place of the maker's bins.",
+          List.copyOf(DIES.values()));
+
+  private static final double MOST_MILLIAMPS = 1_000;
+  static final Key<Double> CHANNEL =
+      Key.of(
+          "channel",
+          above(0, MOST_MILLIAMPS, Measure.MILLIAMPERES),
+          "Of one channel fully driven; 20 when left out.");
+  static final Key<Double> REST =
+      Key.of(
+          "rest",
+          new Decimal(0, false, MOST_MILLIAMPS, Measure.MILLIAMPERES),
+          "Of a dark LED; 1 when left out.");
+  static final Place MILLIAMPS =
+      new Place("the current of an LED", "The current of an LED.", of(CHANNEL, REST));
+
+  static final Key<LedFamily> FAMILY =
+      Key.of(
+          "family",
+          words(LedFamily.published(), LedFamily::name),
+          "What its dies shine, by wire protocol, channels and package; a plain one of its order"
+              + " when left out.");
+  static final Key<Scalar> ORDER =
+      Key.of(
+          "order",
+          new Text(
+              "the letters R, G and B, or R, G, B and W, in the order in which the LED takes its"
+                  + " bytes, such as GRB",
+              "(?!.*(.).*\\1)([RGB]{3}|[RGBW]{4})"),
+          "Its channels in the order in which it takes its bytes; GRB or GRBW when left out.");
+  static final Key<YamlNode.Mapping> MEASURED_OF =
+      Key.of("measured", new Keyed(MEASURED), MEASURED.help());
+  static final Key<YamlNode.Mapping> MILLIAMPS_OF =
+      Key.of("milliamps", new Keyed(MILLIAMPS), MILLIAMPS.help());
+  static final Key<Integer> LATCH =
+      Key.of(
+          "latch",
+          new Whole(1, 100_000, Measure.MICROSECONDS),
+          "How long the line rests before the LEDs take what was sent; 280 when left out.");
+  static final Key<Double> MINIMUM_VOLTS =
+      Key.of("minimum-volts", volts(), "The least supply at which it works; 3.7 when left out.");
+  static final Key<Double> MAXIMUM_VOLTS =
+      Key.of(
+          "maximum-volts",
+          volts(),
+          "The largest supply that it bears; 5.3, or 5.5 for four channels, when left out.");
+  static final Key<List<Named<List<Integer>>>> COLOURS =
+      Key.of(
+          "colours",
+          byName(
+              new Listed<>(
+                  new Whole(0, 255, Measure.NONE), 1, false, "a list of numbers from 0 to 255"),
+              "drives by colour"),
+          "Drive of red, green, blue and perhaps white, by colour.");
+  static final Key<Boolean> STRENGTH =
+      Key.of(
+          "strength",
+          words("full", false, "even", true),
+          "Whether colours are sent at full drive, or all as weak as the weakest; full when left"
+              + " out.");
+  static final Place LEDS =
+      new Place(
+          "a kind of LED",
+          "A kind of LED.",
+          of(
+              FAMILY,
+              ORDER,
+              MEASURED_OF,
+              MILLIAMPS_OF,
+              LATCH,
+              MINIMUM_VOLTS,
+              MAXIMUM_VOLTS,
+              COLOURS,
+              STRENGTH));
+
+  // Buses.
+
+  /** What buses speak, by which their places are told apart. */
+  static final Word<Bus.Speaks> LANGUAGES =
+      words(of("dcc", "mqtt", "openlcb"), of(Bus.Speaks.DCC, Bus.Speaks.MQTT, Bus.Speaks.OPENLCB));
+
+  static final Key<Bus.Speaks> SPEAKS = Key.of("speaks", LANGUAGES, "What travels on it.").need();
+
+  static final Key<Integer> FIRST_DECODER =
+      Key.of(
+          "first-decoder",
+          words("0", 0, "1", 1),
+          "The decoder that answers to address 1; 1 when left out.");
+  static final Key<Integer> ASPECT_BITS =
+      Key.of(
+          "aspect-bits",
+          words("5", 5, "8", 8),
+          "How many bits an aspect's number travels in; 5 when left out.");
+  static final Place DCC_BUS =
+      new Place(
+          "a DCC bus",
+          "A bus of DCC accessory packets.",
+          of(speaks("dcc", Bus.Speaks.DCC), FIRST_DECODER, ASPECT_BITS));
+  static final Key<Scalar> TOPICS =
+      Key.of("topics", new Text("a topic"), "What stands before every signal's name.");
+  static final Place MQTT_BUS =
+      new Place(
+          "an MQTT bus", "A bus of MQTT messages.", of(speaks("mqtt", Bus.Speaks.MQTT), TOPICS));
+  static final Place OPENLCB_BUS =
+      new Place(
+          "an OpenLCB bus", "A bus of OpenLCB events.", of(speaks("openlcb", Bus.Speaks.OPENLCB)));
+
+  // The layout.
+
+  private static final Takes<Double> PRICE = new Decimal(0, false, 1_000_000, Measure.NONE);
+  static final Key<Scalar> CURRENCY =
+      Key.of("currency", new Text("a word or sign"), "The currency's name or sign.");
+  static final Key<Double> LED_PRICE = Key.of("led", PRICE, "One LED.");
+  static final Key<Double> PLATE_PRICE = Key.of("plate", PRICE, "One plate.");
+  static final Key<Double> METRE_PRICE = Key.of("metre", PRICE, "One metre of cable.");
+  static final Key<List<Named<Double>>> HEAD_PRICES =
+      Key.of("head", byName(PRICE, "prices by make of head"), "One head, by make.");
+  static final Place PRICES =
+      new Place(
+          "a list of prices",
+          "What parts cost, each in one currency.",
+          of(CURRENCY, LED_PRICE, PLATE_PRICE, METRE_PRICE, HEAD_PRICES));
+
+  static final Key<Scalar> CHECK =
+      Key.of(
+              "check",
+              new Text("the name of a check"),
+              "The name in square brackets below the warning.")
+          .need();
+  static final Key<List<Scalar>> OF =
+      Key.of(
+              "of",
+              new Listed<>(new Text("a name"), 1, true, "a list of names"),
+              "All that the warning is about: signals, or a controller and a chain, or a kind of"
+                  + " LED and colours.")
+          .need();
+  static final Key<Scalar> BECAUSE =
+      Key.of("because", new Text("a reason"), "Why it may stay.").need();
+  static final Place ACCEPTANCE =
+      new Place("an acceptance", "A warning that may stay.", of(CHECK, OF, BECAUSE));
+
+  static final Key<Scalar> TITLE = Key.of("layout", ANY_NAME, "The layout's name.").need();
+  static final Key<Scalar> RULEBOOK =
+      Key.of(
+              "rulebook",
+              new Text("the path of an .aspects file"),
+              "The .aspects file, as seen from the folder of this file.")
+          .need();
+
+  /** Ratios by letter: NMRA S-1.2 (from memory). */
+  static final Word<Double> SCALES =
+      words(
+          List.of("HO", "N", "O", "S", "TT", "Z"), List.of(87.1, 160.0, 48.0, 64.0, 120.0, 220.0));
+
+  static final Decimal RATIO = above(0, 1_000, Measure.NONE);
+  static final Key<YamlNode> SCALE =
+      Key.of(
+          "scale",
+          new Either(of(SCALES, RATIO), "a letter or a number"),
+          "The scale by letter (NMRA S-1.2), or its ratio, 87 for 1:87; HO when left out.");
+  static final Key<Double> VIEWING =
+      Key.of(
+          "viewing",
+          above(0, 1_000, Measure.METRES),
+          "From the eye to the signals; 1 when left out.");
+  static final Key<Double> LAMP_SPACING =
+      Key.of(
+          "lamp-spacing",
+          above(0, 10_000, Measure.MILLIMETRES),
+          "Between neighbouring lamps of a head, at full size; 300 when left out.");
+  static final Key<List<Eye>> EYES =
+      Key.of(
+          "eyes",
+          new Listed<>(
+              words(of("deutan", "protan", "tritan"), of(Eye.DEUTAN, Eye.PROTAN, Eye.TRITAN)),
+              0,
+              true,
+              "a list of eyes"),
+          "Eyes for which colours must differ, besides normal ones.");
+  static final Key<List<Named<YamlNode.Mapping>>> BUSES =
+      Key.of(
+          "buses",
+          byName(
+              new Keyed(of(DCC_BUS, MQTT_BUS, OPENLCB_BUS), "keys with values"), "buses by name"),
+          "Buses by name; one DCC bus when left out.");
+  static final Key<List<Named<YamlNode.Mapping>>> ALL_LEDS =
+      Key.of(
+          "leds",
+          byName(new Keyed(LEDS), "kinds of LED by name"),
+          "Kinds of LED by name; one of order GRB when left out.");
+  static final Key<List<Named<YamlNode.Mapping>>> SUPPLIES =
+      Key.of(
+          "supplies",
+          byName(new Keyed(SUPPLY), "supplies by name"),
+          "Supplies by name, for chains to share.");
+  static final Key<YamlNode.Mapping> PRICES_OF = Key.of("prices", new Keyed(PRICES), PRICES.help());
+  static final Key<List<Optional<YamlNode.Mapping>>> ACCEPT =
+      Key.of(
+          "accept",
+          new Each<>(
+              new Keyed(of(ACCEPTANCE), "acceptances such as {check: …, of: […], because: …}"),
+              0,
+              "a list of acceptances"),
+          "Warnings that may stay, each with the reason.");
+  static final Key<List<Fault>> COUNT_AS_ERRORS =
+      Key.of(
+          "count-as-errors",
+          new Listed<>(words(List.of(Fault.values()), Fault::words), 0, true, "a list of faults"),
+          "Faults whose hazards are errors here, whatever they are in the rulebook.");
+  static final Key<List<Named<YamlNode.Mapping>>> KINDS =
+      Key.of(
+          "kinds",
+          byName(new Keyed(KIND), "kinds of signal by name"),
+          "What signals have in common, by name.");
+  static final Key<List<Named<YamlNode.Mapping>>> CONTROLLERS =
+      Key.of(
+              "controllers",
+              new ByName<>(
+                  new Text(
+                      "letters, digits and hyphens: its table's file is named after it",
+                      "[A-Za-z0-9][A-Za-z0-9_-]{0,63}"),
+                  new Keyed(CONTROLLER),
+                  "controllers by name"),
+              "Controllers by name; their tables' files are named after them.")
+          .need();
+  static final Place LAYOUT =
+      new Place(
+          "a layout",
+          "What stands on a model layout: buses, controllers, chains of LEDs, and signals.",
+          of(
+              TITLE,
+              RULEBOOK,
+              SCALE,
+              VIEWING,
+              LAMP_SPACING,
+              LENS,
+              EYES,
+              OTHERWISE,
+              BUSES,
+              ALL_LEDS,
+              SUPPLIES,
+              PRICES_OF,
+              ACCEPT,
+              COUNT_AS_ERRORS,
+              KINDS,
+              CONTROLLERS));
+
+  /** Every place, the whole layout first. */
+  static final List<Place> PLACES =
+      of(
+          LAYOUT,
+          DCC_BUS,
+          MQTT_BUS,
+          OPENLCB_BUS,
+          LEDS,
+          MEASURED,
+          DIE,
+          MILLIAMPS,
+          SUPPLY,
+          PRICES,
+          ACCEPTANCE,
+          KIND,
+          CONTROLLER,
+          CHAIN,
+          CABLE,
+          SIGNAL,
+          HEAD,
+          GAP_OF);
 
   /**
    * Keys that say which signal it is and where it hangs and listens: what a signal built like the
    * one before does not take over.
    */
-  static Set<String> ofPlace() {
-    return Words.PLACE;
+  static final Set<Key<?>> WHERE =
+      Set.of(NAME, KIND_OF, LED, ADDRESS, ADDRESSES, TOPIC, FIRST_EVENT, EVENTS);
+
+  private Keys() {}
+
+  /** Keys that say how a signal or head is commanded. */
+  static List<Key<?>> ofCommands() {
+    return COMMAND;
   }
 
-  /**
-   * Lists that the constants above are made of, in a class of their own so that they come first.
-   */
-  private static final class Words {
-    static final List<String> COMMAND =
-        List.of(
-            "by",
-            "bus",
-            "address",
-            "addresses",
-            "bits",
-            "one-is",
-            "low-bit",
-            "values",
-            "topic",
-            "payload",
-            "first-event",
-            "events",
-            "otherwise");
-    static final List<String> KIND =
-        join(
-            List.of("form", "heads", "lens", "plates", "mast", "wired", "aspects", "lit"), COMMAND);
-    static final List<String> SIGNAL = join(List.of("name", "kind", "led"), KIND);
-    static final List<String> HEAD = join(List.of("type", "shows"), COMMAND);
-    static final Set<String> PLACE =
-        Set.of("name", "kind", "led", "address", "addresses", "topic", "first-event", "events");
+  /** The keys of {@link #ofCommands()} that go with one way of commanding. */
+  static List<Key<?>> ofCommands(Mode mode) {
+    return switch (mode) {
+      case ASPECT_NUMBER -> of(BY, BUS, ADDRESS, OTHERWISE);
+      case BINARY_CODED ->
+          of(BY, BUS, ADDRESS, ADDRESSES, BITS, ONE_IS, LOW_BIT, VALUES, OTHERWISE);
+      case ONE_PER_OUTPUT -> of(BY, BUS, ADDRESS, ADDRESSES, VALUES, OTHERWISE);
+      case TOPIC -> of(BY, BUS, TOPIC, PAYLOAD, OTHERWISE);
+      case EVENT -> of(BY, BUS, ADDRESS, FIRST_EVENT, EVENTS, OTHERWISE);
+    };
+  }
 
-    private static List<String> join(List<String> first, List<String> second) {
-      List<String> all = new ArrayList<>(first);
-      all.addAll(second);
-      return all;
+  private static Decimal volts() {
+    return new Decimal(1, false, 60, Measure.VOLTS);
+  }
+
+  private static Decimal above(double least, double most, Measure measure) {
+    return new Decimal(least, true, most, measure);
+  }
+
+  private static <T> ByName<T> byName(Takes<T> value, String words) {
+    return new ByName<>(ANY_NAME, value, words);
+  }
+
+  private static Map<Channel, Key<YamlNode.Mapping>> dies() {
+    Map<Channel, Key<YamlNode.Mapping>> dies = new EnumMap<>(Channel.class);
+    for (Channel channel : Channel.values()) {
+      dies.put(channel, Key.of(channel.toString(), new Keyed(DIE), "Its " + channel + " die."));
     }
+    return Collections.unmodifiableMap(dies);
+  }
+
+  private static Key<?> speaks(String word, Bus.Speaks speaks) {
+    return Key.of(SPEAKS.name(), words(of(word), of(speaks)), SPEAKS.help()).need();
+  }
+
+  private static <T> Word<T> words(String one, T oneMeans, String other, T otherMeans) {
+    return words(List.of(one, other), List.of(oneMeans, otherMeans));
+  }
+
+  private static <T> Word<T> words(List<T> meanings, Function<T, String> word) {
+    return words(meanings.stream().map(word).toList(), meanings);
+  }
+
+  private static <T> Word<T> words(List<String> words, List<T> meanings) {
+    Map<String, T> all = new LinkedHashMap<>();
+    for (int i = 0; i < words.size(); i++) {
+      all.put(words.get(i), meanings.get(i));
+    }
+    return new Word<>(Collections.unmodifiableMap(all));
+  }
+
+  private static List<Key<?>> join(List<Key<?>> first, List<Key<?>> second) {
+    List<Key<?>> all = new ArrayList<>(first);
+    all.addAll(second);
+    return List.copyOf(all);
   }
 }

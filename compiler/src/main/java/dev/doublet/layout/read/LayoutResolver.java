@@ -1,6 +1,5 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.colour.Eye;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
@@ -8,7 +7,6 @@ import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Viewing;
-import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
@@ -17,7 +15,6 @@ import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import dev.doublet.syntax.YamlReader;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,34 +22,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
-import java.util.stream.Collectors;
 
 /** Makes a layout of a layout file and its rulebook. */
 public final class LayoutResolver {
-  /** What {@code otherwise} can be. */
-  static final Map<String, Kind.Otherwise> OTHERWISE =
-      new TreeMap<>(
-          Map.of("most-restrictive", Kind.Otherwise.MOST_RESTRICTIVE, "keep", Kind.Otherwise.KEEP));
-
-  /** Ratios by letter: NMRA S-1.2 (from memory). */
-  private static final Map<String, Double> SCALES =
-      new TreeMap<>(Map.of("HO", 87.1, "S", 64.0, "O", 48.0, "TT", 120.0, "N", 160.0, "Z", 220.0));
-
-  /** Eyes that colours may be asked to differ for. */
-  static final Map<String, Eye> EYES =
-      new TreeMap<>(Map.of("protan", Eye.PROTAN, "deutan", Eye.DEUTAN, "tritan", Eye.TRITAN));
-
-  /** What can fail, in the words of the language. */
-  static final Map<String, Fault> FAULTS =
-      Arrays.stream(Fault.values())
-          .collect(Collectors.toMap(Fault::words, f -> f, (one, other) -> one, TreeMap::new));
-
-  private static final double MOST_METRES = 1_000;
-  private static final double MOST_SPACING = 10_000;
-  private static final int MOST_BYTES = 1 << 28;
-  private static final double MOST_SCALE = 1_000;
-
   private final SourceReader reader;
   private final Complaints complaints = new Complaints();
 
@@ -96,26 +68,21 @@ public final class LayoutResolver {
       return Optional.empty();
     }
     Span line = Section.first(mapping);
-    Section said = Section.of(mapping, Keys.LAYOUT, line, complaints);
-    require(said, "layout", "add the line \"layout: \" and the layout's name.");
-    require(said, "rulebook", "add the line \"rulebook: \" and the path of an .aspects file.");
-    require(said, "controllers", "add \"controllers:\" with at least one.");
+    Section said = Section.nameless(mapping, Keys.LAYOUT, line, complaints);
     Optional<Rulebook> book = rulebook(path, said);
     if (book.isEmpty()) {
       return Optional.empty();
     }
     Buses buses = Buses.read(said, complaints);
     Parts parts = Parts.read(said, book.get(), complaints);
-    Kind.Otherwise otherwise = said.word("otherwise", OTHERWISE).orElse(Kind.Otherwise.UNSAID);
+    Kind.Otherwise otherwise = said.read(Keys.OTHERWISE).orElse(Kind.Otherwise.UNSAID);
     Commands commands = new Commands(buses, otherwise, complaints);
-    Designs designs =
-        new Designs(
-            book.get(), said.decimal("lens", Designs.MOST_LENS, false), commands, complaints);
+    Designs designs = new Designs(book.get(), said.read(Keys.LENS), commands, complaints);
     Map<String, Section> kinds = kinds(said, designs);
     Listening listening = new Listening(complaints);
     Powering powering = Powering.read(said, complaints);
     Chains chains = new Chains(parts, powering, kinds, designs, listening, complaints, line);
-    String title = said.scalar("layout", "a name").map(YamlNode.Scalar::text).orElse("");
+    String title = said.read(Keys.TITLE).map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
     return Optional.of(
         new Layout(
@@ -127,14 +94,8 @@ public final class LayoutResolver {
             buses.all(),
             controllers,
             Acceptances.read(said, complaints),
-            Set.copyOf(words(said, "count-as-errors", FAULTS)),
+            Set.copyOf(said.read(Keys.COUNT_AS_ERRORS).orElse(List.of())),
             line));
-  }
-
-  private void require(Section said, String key, String help) {
-    if (!said.says(key)) {
-      complaints.missingKey(said.place(), "this layout has no \"" + key + "\"", help);
-    }
   }
 
   /** True for a path of what is read as a layout; anything else is read as a rulebook. */
@@ -143,7 +104,7 @@ public final class LayoutResolver {
   }
 
   private Optional<Rulebook> rulebook(String path, Section said) {
-    Optional<YamlNode.Scalar> named = said.scalar("rulebook", "the path of a file");
+    Optional<YamlNode.Scalar> named = said.read(Keys.RULEBOOK);
     if (named.isEmpty()) {
       return Optional.empty();
     }
@@ -171,57 +132,33 @@ public final class LayoutResolver {
   }
 
   private double scale(Section said) {
-    Optional<YamlNode.Scalar> scale = said.scalar("scale", "a letter or a number");
-    if (scale.isEmpty()) {
-      return SCALES.get("HO");
+    double usual = Keys.SCALES.meanings().get("HO");
+    if (!(said.read(Keys.SCALE).orElse(null) instanceof YamlNode.Scalar scale)) {
+      return usual;
     }
-    String text = scale.get().text();
-    double ratio = SCALES.containsKey(text) ? SCALES.get(text) : Section.decimal(text);
-    if (ratio <= 0 || ratio > MOST_SCALE) {
-      complaints.badValue(
-          scale.get().span(),
-          "\"scale\" cannot be " + scale.get().span().text(),
-          "write one of "
-              + String.join(", ", SCALES.keySet())
-              + ", or how many times smaller the layout is: 87 for 1:87.");
-      return SCALES.get("HO");
+    Optional<Double> ratio = Keys.SCALES.parse(scale).or(() -> Keys.RATIO.parse(scale));
+    if (ratio.isEmpty()) {
+      complaints.badScale(scale);
     }
-    return ratio;
+    return ratio.orElse(usual);
   }
 
-  private Viewing viewing(Section said) {
+  private static Viewing viewing(Section said) {
     return new Viewing(
-        said.decimal("viewing", MOST_METRES, false).orElse(Viewing.METRES),
-        said.decimal("lamp-spacing", MOST_SPACING, false).orElse(Viewing.LAMP_SPACING),
-        words(said, "eyes", EYES));
-  }
-
-  /** A list of a few words. */
-  private <T> List<T> words(Section said, String key, Map<String, T> known) {
-    List<T> meant = new ArrayList<>();
-    for (YamlNode.Scalar word : said.scalars(key, "a list of names").orElse(List.of())) {
-      T meaning = known.get(word.text());
-      if (meaning == null) {
-        complaints.badWord(word, key, known.keySet());
-      } else {
-        meant.add(meaning);
-      }
-    }
-    return meant;
+        said.read(Keys.VIEWING).orElse(Viewing.METRES),
+        said.read(Keys.LAMP_SPACING).orElse(Viewing.LAMP_SPACING),
+        said.read(Keys.EYES).orElse(List.of()));
   }
 
   private Map<String, Section> kinds(Section said, Designs designs) {
     Map<String, Section> kinds = new LinkedHashMap<>();
-    for (YamlNode.Entry entry :
-        said.mapping("kinds").map(YamlNode.Mapping::entries).orElse(List.of())) {
-      if (entry.value() instanceof YamlNode.Mapping mapping) {
-        Section kind = Section.of(mapping, Keys.KIND, entry.key().span(), complaints);
-        kinds.put(entry.key().text(), kind);
-        if (kind.says("form") && kind.says("heads") && kind.says("by")) {
-          designs.of(Section.silent(kind.place(), complaints).basedOn(kind), kind);
+    for (Takes.Named<YamlNode.Mapping> named : said.read(Keys.KINDS).orElse(List.of())) {
+      if (named.value().isPresent()) {
+        Section kind = Section.named(named.name(), named.value().get(), Keys.KIND, complaints);
+        kinds.put(named.name().text(), kind);
+        if (kind.says(Keys.FORM) && kind.says(Keys.HEADS) && kind.says(Keys.BY)) {
+          designs.of(Section.silent(kind.span(), complaints).basedOn(kind), kind);
         }
-      } else {
-        complaints.wrongType(entry.value(), entry.key().text(), "keys with values");
       }
     }
     return kinds;
@@ -230,9 +167,8 @@ public final class LayoutResolver {
   private List<Controller> controllers(Section said, Chains chains) {
     List<Controller> controllers = new ArrayList<>();
     Map<String, YamlNode.Scalar> files = new HashMap<>();
-    for (YamlNode.Entry entry :
-        said.mapping("controllers").map(YamlNode.Mapping::entries).orElse(List.of())) {
-      YamlNode.Scalar name = entry.key();
+    for (Takes.Named<YamlNode.Mapping> named : said.read(Keys.CONTROLLERS).orElse(List.of())) {
+      YamlNode.Scalar name = named.name();
       YamlNode.Scalar first = files.putIfAbsent(name.text().toLowerCase(Locale.ROOT), name);
       if (first != null) {
         complaints.duplicateName(
@@ -245,49 +181,31 @@ public final class LayoutResolver {
                 + "\" are one file where case counts for nothing",
             "rename one of them.");
       }
-      controller(entry, chains).ifPresent(controllers::add);
+      named.value().ifPresent(mapping -> controllers.add(controller(name, mapping, chains)));
     }
     return controllers;
   }
 
-  private Optional<Controller> controller(YamlNode.Entry entry, Chains chains) {
-    String name = entry.key().text();
-    Span span = entry.key().span();
-    if (!(entry.value() instanceof YamlNode.Mapping mapping)) {
-      complaints.wrongType(entry.value(), name, "keys with values");
-      return Optional.empty();
-    }
-    if (!name.isBlank() && !name.matches("[A-Za-z0-9][A-Za-z0-9_-]{0,63}")) {
-      complaints.badValue(
-          span,
-          "a controller cannot be called \"" + name + "\"",
-          "use letters, digits and hyphens: its table's file is named after it.");
-    }
-    Section controller = Section.of(mapping, Keys.CONTROLLER, span, complaints);
-    for (String key : List.of("flash", "ram", "chains")) {
-      if (!controller.says(key)) {
-        complaints.missingKey(
-            span,
-            "controller \"" + name + "\" has no \"" + key + "\"",
-            key.equals("chains")
-                ? "add \"chains:\" with at least one."
-                : "add \"" + key + ": \" and how many bytes of it are left for Doublet.");
-      }
-    }
-    int flash = controller.integer("flash", 0, MOST_BYTES).orElse(0);
-    int ram = controller.integer("ram", 0, MOST_BYTES).orElse(0);
+  private Controller controller(YamlNode.Scalar name, YamlNode.Mapping mapping, Chains chains) {
+    Section said = Section.named(name, mapping, Keys.CONTROLLER, complaints);
     List<Chain> strung = new ArrayList<>();
     List<Signal> signals = new ArrayList<>();
-    for (YamlNode.Entry chain :
-        controller.mapping("chains").map(YamlNode.Mapping::entries).orElse(List.of())) {
-      chains
-          .read(chain, strung.size())
+    for (Takes.Named<YamlNode.Mapping> chain : said.read(Keys.CHAINS).orElse(List.of())) {
+      chain
+          .value()
+          .flatMap(m -> chains.read(chain.name(), m, strung.size()))
           .ifPresent(
               s -> {
                 strung.add(s.chain());
                 signals.addAll(s.signals());
               });
     }
-    return Optional.of(new Controller(name, flash, ram, strung, signals, span));
+    return new Controller(
+        name.text(),
+        said.read(Keys.FLASH).orElse(0),
+        said.read(Keys.RAM).orElse(0),
+        strung,
+        signals,
+        name.span());
   }
 }

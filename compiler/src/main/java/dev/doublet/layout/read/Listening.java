@@ -15,7 +15,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 
 /**
  * Where units listen: what they say, or the next free address of their bus. Units must be asked for
@@ -68,42 +67,35 @@ final class Listening {
 
   private Optional<List<Integer>> addresses(UnitDesign unit, Section said, int count) {
     Taken bus = taken.computeIfAbsent(unit.bus().name(), b -> new Taken());
-    if (said.says("addresses") && !said.ownSays("address")) {
-      List<Integer> listed = new ArrayList<>();
-      for (YamlNode item : said.items("addresses", "a list of addresses").orElse(List.of())) {
-        said.integer(item, "addresses", Accessory.LOWEST, Accessory.HIGHEST).ifPresent(listed::add);
-      }
-      listed.forEach(address -> bus.take(address, 1));
-      return listed.size() == count ? Optional.of(listed) : Optional.empty();
+    if (said.says(Keys.ADDRESSES) && !said.ownSays(Keys.ADDRESS)) {
+      Optional<List<Integer>> listed = said.read(Keys.ADDRESSES);
+      listed.orElse(List.of()).forEach(address -> bus.take(address, 1));
+      return listed.filter(list -> list.size() == count);
     }
-    OptionalInt first;
-    if (said.says("address")) {
-      first = said.integer("address", Accessory.LOWEST, Accessory.HIGHEST);
-    } else {
-      first = OptionalInt.of(bus.next(count));
-    }
+    Optional<Integer> first =
+        said.says(Keys.ADDRESS) ? said.read(Keys.ADDRESS) : Optional.of(bus.next(count));
     if (first.isEmpty()) {
       return Optional.empty();
     }
-    int last = first.getAsInt() + count - 1;
+    int last = first.get() + count - 1;
     if (last > Accessory.HIGHEST) {
       complaints.badValue(
-          said.entry("address").map(e -> e.value().span()).orElse(said.place()),
+          said.says(Keys.ADDRESS) ? said.at(Keys.ADDRESS) : said.span(),
           "bus \"" + unit.bus().name() + "\" would need address " + last + " here",
           "addresses end at " + Accessory.HIGHEST + ": choose a lower one, or use another bus.");
       return Optional.empty();
     }
-    bus.take(first.getAsInt(), count);
+    bus.take(first.get(), count);
     List<Integer> run = new ArrayList<>();
-    for (int address = first.getAsInt(); address <= last; address++) {
+    for (int address = first.get(); address <= last; address++) {
       run.add(address);
     }
     return Optional.of(run);
   }
 
   private Optional<Command> topic(UnitDesign unit, Section said, String name) {
-    Optional<YamlNode.Scalar> own = said.scalar("topic", "a topic");
-    if (own.isEmpty() && said.says("topic")) {
+    Optional<YamlNode.Scalar> own = said.read(Keys.TOPIC);
+    if (own.isEmpty() && said.says(Keys.TOPIC)) {
       return Optional.empty();
     }
     String before = unit.bus().topics();
@@ -112,7 +104,7 @@ final class Listening {
     Optional<String> fault = TopicName.fault(topic);
     if (fault.isPresent()) {
       complaints.badValue(
-          own.map(YamlNode.Scalar::span).orElse(said.place()),
+          own.map(YamlNode.Scalar::span).orElse(said.span()),
           "\"" + topic + "\" is no topic: " + fault.get(),
           own.isPresent()
               ? "write levels with \"/\" between, such as \"layout/signals/W1\"."
@@ -134,27 +126,28 @@ final class Listening {
 
   /** Which of the keys that give events counts: a signal's own before its kind's. */
   private static String saying(Section said) {
-    List<String> keys = List.of("events", "first-event", "address");
+    List<Key<?>> keys = List.of(Keys.EVENTS, Keys.FIRST_EVENT, Keys.ADDRESS);
     return keys.stream()
         .filter(said::ownSays)
         .findFirst()
         .or(() -> keys.stream().filter(said::says).findFirst())
+        .map(Key::name)
         .orElse("");
   }
 
   private Optional<List<Long>> listedEvents(Kind kind, Section said) {
-    Optional<YamlNode.Mapping> mapping = said.mapping("events");
-    if (mapping.isEmpty()) {
+    Optional<List<Takes.Named<YamlNode.Scalar>>> all = said.read(Keys.EVENTS);
+    if (all.isEmpty()) {
       return Optional.empty();
     }
     Map<String, Long> listed = new HashMap<>();
     boolean fine = true;
-    for (YamlNode.Entry entry : mapping.get().entries()) {
-      Optional<EventId> event = event(said, entry.value(), "events");
-      event.ifPresent(e -> listed.put(entry.key().text(), e.bits()));
-      fine &= event.isPresent();
-      if (!kind.isWholeSignal() && !kind.stateNames().contains(entry.key().text())) {
-        complaints.unknownName(entry.key(), "display of this head", kind.stateNames());
+    for (Takes.Named<YamlNode.Scalar> named : all.get()) {
+      String name = named.name().text();
+      named.value().ifPresent(e -> listed.put(name, event(e).bits()));
+      fine &= named.value().isPresent();
+      if (!kind.isWholeSignal() && !kind.stateNames().contains(name)) {
+        complaints.unknownName(named.name(), "display of this head", kind.stateNames());
         fine = false;
       }
     }
@@ -165,7 +158,7 @@ final class Listening {
         events.add(event);
       } else if (fine) {
         complaints.missingKey(
-            said.entry("events").orElseThrow().key().span(),
+            said.entry(Keys.EVENTS).orElseThrow().key().span(),
             "no event calls up \"" + state.name() + "\"",
             "add it to \"events\", or leave it out of what is shown.");
       }
@@ -174,8 +167,7 @@ final class Listening {
   }
 
   private Optional<List<Long>> eventsFrom(Kind kind, Section said) {
-    YamlNode value = said.entry("first-event").orElseThrow().value();
-    Optional<EventId> first = event(said, value, "first-event");
+    Optional<EventId> first = said.read(Keys.FIRST_EVENT).map(Listening::event);
     if (first.isEmpty()) {
       return Optional.empty();
     }
@@ -185,7 +177,7 @@ final class Listening {
     }
     if (events.size() < kind.states().size()) {
       complaints.badValue(
-          value.span(),
+          said.at(Keys.FIRST_EVENT),
           "there are no events so far after " + first.get(),
           "choose a lower first event.");
       return Optional.empty();
@@ -194,9 +186,9 @@ final class Listening {
   }
 
   private Optional<List<Long>> eventsOfAddress(UnitDesign unit, Section said) {
-    if (!said.says("address") && !taken.containsKey(unit.bus().name())) {
+    if (!said.says(Keys.ADDRESS) && !taken.containsKey(unit.bus().name())) {
       complaints.missingKey(
-          said.place(),
+          said.span(),
           "nothing says which events call up this signal's aspects",
           "add \"address\" for the well-known events of an extended accessory, \"first-event\" for"
               + " a run of them, or \"events\" for one each.");
@@ -212,15 +204,7 @@ final class Listening {
         .toList();
   }
 
-  private Optional<EventId> event(Section said, YamlNode node, String key) {
-    Optional<YamlNode.Scalar> text = said.scalar(node, key, "an event id");
-    Optional<EventId> event = text.flatMap(t -> EventId.parse(t.text()));
-    if (text.isPresent() && event.isEmpty()) {
-      complaints.badValue(
-          text.get().span(),
-          "\"" + text.get().text() + "\" is no event id",
-          "write eight pairs of hex digits with dots between, such as 05.01.01.01.22.60.00.00.");
-    }
-    return event;
+  private static EventId event(YamlNode.Scalar text) {
+    return EventId.parse(text.text()).orElseThrow();
   }
 }

@@ -3,14 +3,11 @@ package dev.doublet.layout.read;
 import dev.doublet.layout.Mast;
 import dev.doublet.rulebook.Form;
 import dev.doublet.syntax.YamlNode;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
 /** Reads what a signal says of its mast. */
 final class Masts {
-  private static final double MOST_METRES = 30;
-
   private Masts() {}
 
   /**
@@ -19,20 +16,22 @@ final class Masts {
    * @return empty when it is wrong, which has been complained of
    */
   static Optional<Mast> read(Section said, Form form, Complaints complaints) {
-    Optional<YamlNode.Entry> entry = said.entry("mast");
+    Optional<YamlNode.Entry> entry = said.entry(Keys.MAST);
     if (entry.isEmpty()) {
       return Optional.of(Mast.usual(form));
     }
     YamlNode value = entry.get().value();
-    boolean listed = value instanceof YamlNode.Sequence;
-    List<YamlNode> items = listed ? ((YamlNode.Sequence) value).items() : List.of(value);
-    List<Double> heights = new ArrayList<>();
-    for (YamlNode item : items) {
-      said.decimal(item, "mast", MOST_METRES, false).ifPresent(heights::add);
-    }
-    if (heights.size() < items.size()) {
+    boolean listed = Keys.HEIGHTS.hasShapeOf(value);
+    Optional<List<Double>> read =
+        listed
+            ? Keys.HEIGHTS.read(value, entry.get().key(), complaints)
+            : said.read(Keys.MAST)
+                .flatMap(v -> Keys.HEIGHT.read(v, entry.get().key(), complaints))
+                .map(List::of);
+    if (read.isEmpty()) {
       return Optional.empty();
     }
+    List<Double> heights = read.get();
     String eachHead = "list the height of each head in metres, top to bottom: ";
     if (listed && heights.size() != form.places().size()) {
       complaints.badValue(

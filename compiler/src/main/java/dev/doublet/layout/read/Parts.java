@@ -5,11 +5,9 @@ import dev.doublet.layout.Drives;
 import dev.doublet.layout.Part;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Rulebook;
-import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
@@ -35,13 +33,6 @@ final class Parts {
 
   private static final double MAXIMUM_VOLTS_OF_FOUR = 5.5;
 
-  private static final int MOST_VOLTS = 60;
-  private static final int MOST_LATCH_MICROS = 100_000;
-  private static final int MOST_MILLIAMPS = 1_000;
-
-  /** Whether colours are sent at full drive, or all as weak as the weakest. */
-  static final Map<String, Boolean> STRENGTHS = new TreeMap<>(Map.of("full", false, "even", true));
-
   private final List<Part> all;
   private final Complaints complaints;
 
@@ -53,10 +44,12 @@ final class Parts {
   /** The kinds that a layout declares, or one of red, green and blue when it declares none. */
   static Parts read(Section layout, Rulebook book, Complaints complaints) {
     List<Part> all = new ArrayList<>();
-    if (layout.says("leds")) {
-      layout
-          .mapping("leds")
-          .ifPresent(m -> m.entries().forEach(e -> part(e, book, complaints).ifPresent(all::add)));
+    if (layout.says(Keys.ALL_LEDS)) {
+      for (Takes.Named<YamlNode.Mapping> part : layout.read(Keys.ALL_LEDS).orElse(List.of())) {
+        part.value()
+            .map(m -> Section.named(part.name(), m, Keys.LEDS, complaints))
+            .ifPresent(said -> all.add(part(part.name().text(), said, book, complaints)));
+      }
     } else {
       all.add(
           new Part(
@@ -69,14 +62,14 @@ final class Parts {
               LATCH_MICROS,
               MINIMUM_VOLTS,
               MAXIMUM_VOLTS,
-              layout.place()));
+              layout.span()));
     }
     return new Parts(all, complaints);
   }
 
   /** The kind that a chain names, or the first. */
   Optional<Part> choose(Section chain) {
-    Optional<YamlNode.Scalar> named = chain.scalar("leds", "the name of a kind of LED");
+    Optional<YamlNode.Scalar> named = chain.read(Keys.LEDS_OF);
     if (named.isEmpty()) {
       return all.stream().findFirst();
     }
@@ -88,115 +81,70 @@ final class Parts {
     return found;
   }
 
-  private static Optional<Part> part(YamlNode.Entry entry, Rulebook book, Complaints complaints) {
-    Span span = entry.key().span();
-    if (!(entry.value() instanceof YamlNode.Mapping mapping)) {
-      complaints.wrongType(entry.value(), entry.key().text(), "keys with values");
-      return Optional.empty();
-    }
-    Section said = Section.of(mapping, Keys.LEDS, span, complaints);
-    Optional<String> ordered = said.scalar("order", "letters").map(s -> order(s, complaints));
+  private static Part part(String name, Section said, Rulebook book, Complaints complaints) {
+    Optional<String> ordered = said.read(Keys.ORDER).map(YamlNode.Scalar::text);
     LedFamily family = Families.read(said, ordered.orElse(""), complaints);
     String order = ordered.orElse(family.dies().size() == 4 ? "GRBW" : "GRB");
-    boolean evenly = said.word("strength", STRENGTHS).orElse(false);
-    Optional<Section> current = said.section("milliamps", Keys.MILLIAMPS);
-    double channel =
-        current.flatMap(c -> c.decimal("channel", MOST_MILLIAMPS, false)).orElse(CHANNEL_MILLIAMPS);
-    double rest =
-        current.flatMap(c -> c.decimal("rest", MOST_MILLIAMPS, true)).orElse(REST_MILLIAMPS);
-    int latch = said.integer("latch", 1, MOST_LATCH_MICROS).orElse(LATCH_MICROS);
-    double minimum = said.decimal("minimum-volts", MOST_VOLTS, false).orElse(MINIMUM_VOLTS);
-    double maximum = maximumVolts(said, minimum, order.length(), complaints);
+    boolean evenly = said.read(Keys.STRENGTH).orElse(false);
+    Optional<Section> current = said.read(Keys.MILLIAMPS_OF, Keys.MILLIAMPS);
+    double minimum = said.read(Keys.MINIMUM_VOLTS).orElse(MINIMUM_VOLTS);
     SortedMap<String, List<Integer>> given = new TreeMap<>();
-    said.mapping("colours")
-        .ifPresent(
-            colours -> {
-              for (YamlNode.Entry colour : colours.entries()) {
-                drive(colour, book, order, complaints)
-                    .ifPresent(values -> given.put(colour.key().text(), values));
-              }
-            });
+    for (Takes.Named<List<Integer>> colour : said.read(Keys.COLOURS).orElse(List.of())) {
+      drive(colour, book, order, complaints)
+          .ifPresent(values -> given.put(colour.name().text(), values));
+    }
     SortedMap<String, List<Integer>> drive = Drives.of(family, book, given.keySet(), evenly);
     drive.putAll(given);
-    return Optional.of(
-        new Part(
-            entry.key().text(),
-            order,
-            family,
-            drive,
-            channel,
-            rest,
-            latch,
-            minimum,
-            maximum,
-            span));
+    return new Part(
+        name,
+        order,
+        family,
+        drive,
+        current.flatMap(c -> c.read(Keys.CHANNEL)).orElse(CHANNEL_MILLIAMPS),
+        current.flatMap(c -> c.read(Keys.REST)).orElse(REST_MILLIAMPS),
+        said.read(Keys.LATCH).orElse(LATCH_MICROS),
+        minimum,
+        maximumVolts(said, minimum, order.length(), complaints),
+        said.span());
   }
 
   /** Two volts that leave nothing between them are a mistake, or one of them is missing. */
   private static double maximumVolts(
       Section said, double minimum, int channels, Complaints complaints) {
     double maximum =
-        said.decimal("maximum-volts", MOST_VOLTS, false)
-            .orElse(channels == 4 ? MAXIMUM_VOLTS_OF_FOUR : MAXIMUM_VOLTS);
+        said.read(Keys.MAXIMUM_VOLTS).orElse(channels == 4 ? MAXIMUM_VOLTS_OF_FOUR : MAXIMUM_VOLTS);
     if (maximum > minimum) {
       return maximum;
     }
-    if (said.says("maximum-volts")) {
+    if (said.says(Keys.MAXIMUM_VOLTS)) {
       complaints.badValue(
-          said.entry("maximum-volts").orElseThrow().value().span(),
+          said.at(Keys.MAXIMUM_VOLTS),
           "an LED that needs " + minimum + " V cannot bear only " + maximum + " V",
           "write the largest supply that its data sheet allows, or its \"minimum-volts\".");
     } else {
       complaints.missingKey(
-          said.place(),
+          said.span(),
           "an LED that needs " + minimum + " V does not say how much it bears",
           "add \"maximum-volts: \" and the largest supply that its data sheet allows.");
     }
     return maximum;
   }
 
-  private static String order(YamlNode.Scalar order, Complaints complaints) {
-    String text = order.text();
-    boolean once = text.chars().distinct().count() == text.length();
-    if (once && (text.matches("[RGB]{3}") || text.matches("[RGBW]{4}"))) {
-      return text;
-    }
-    complaints.badValue(
-        order.span(),
-        "\"order\" cannot be \"" + text + "\"",
-        "write the letters R, G and B, or R, G, B and W, in the order in which the LED takes its"
-            + " bytes, such as GRB.");
-    return "GRB";
-  }
-
   private static Optional<List<Integer>> drive(
-      YamlNode.Entry entry, Rulebook book, String order, Complaints complaints) {
-    String colour = entry.key().text();
-    if (book.colours().stream().noneMatch(c -> c.name().equals(colour))) {
+      Takes.Named<List<Integer>> colour, Rulebook book, String order, Complaints complaints) {
+    String name = colour.name().text();
+    if (book.colours().stream().noneMatch(c -> c.name().equals(name))) {
       complaints.unknownName(
-          entry.key(), "colour", book.colours().stream().map(Colour::name).toList());
+          colour.name(), "colour", book.colours().stream().map(Colour::name).toList());
       return Optional.empty();
     }
-    if (!(entry.value() instanceof YamlNode.Sequence sequence)) {
-      complaints.wrongType(entry.value(), colour, "a list of numbers");
-      return Optional.empty();
-    }
-    List<Integer> values = new ArrayList<>();
-    Section reader =
-        Section.unchecked(
-            new YamlNode.Mapping(List.of(entry), entry.value().span()),
-            entry.key().span(),
-            complaints);
-    for (YamlNode item : sequence.items()) {
-      reader.integer(item, colour, 0, 255).ifPresent(values::add);
-    }
-    if (values.size() == sequence.items().size() && values.size() != order.length()) {
+    if (colour.value().isPresent() && colour.value().get().size() != order.length()) {
       complaints.badValue(
-          sequence.span(),
+          colour.node().span(),
           "\""
-              + colour
+              + name
               + "\" has "
-              + Complaints.count(values.size(), "number")
+              + Complaints.count(colour.value().get().size(), "number")
               + ", but an LED of order "
               + order
               + " has "
@@ -204,7 +152,8 @@ final class Parts {
               + " channels",
           "write a drive of 0 to 255 for "
               + (order.length() == 4 ? "red, green, blue and white." : "red, green and blue."));
+      return Optional.empty();
     }
-    return values.size() == order.length() ? Optional.of(values) : Optional.empty();
+    return colour.value();
   }
 }

@@ -2,23 +2,16 @@ package dev.doublet.layout.read;
 
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Supply;
+import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 
 /** The supplies and cables of a layout. */
 final class Powering {
-  private static final int MOST_VOLTS = 60;
-  private static final int MOST_AMPS = 1_000;
-  private static final int THICKEST_GAUGE = 10;
-  private static final int THINNEST_GAUGE = 30;
-  private static final double LEAST_AREA = 0.05;
-  private static final double MOST_AREA = 6;
-  private static final double MOST_METRES = 1_000;
+  private static final double MILLI = 1_000;
 
   private final Map<String, Supply> supplies = new LinkedHashMap<>();
   private final Complaints complaints;
@@ -30,83 +23,61 @@ final class Powering {
   /** The supplies that a layout declares for chains to share. */
   static Powering read(Section layout, Complaints complaints) {
     Powering powering = new Powering(complaints);
-    for (YamlNode.Entry entry :
-        layout.mapping("supplies").map(YamlNode.Mapping::entries).orElse(List.of())) {
-      String name = entry.key().text();
-      if (entry.value() instanceof YamlNode.Mapping mapping) {
-        Section said = Section.of(mapping, Keys.SUPPLY, entry.key().span(), complaints);
-        powering.supplies.put(name, powering.supply(name, said));
-      } else {
-        complaints.wrongType(entry.value(), name, "keys with values");
-      }
+    for (Takes.Named<YamlNode.Mapping> supply : layout.read(Keys.SUPPLIES).orElse(List.of())) {
+      supply
+          .value()
+          .map(m -> Section.named(supply.name(), m, Keys.SUPPLY, complaints))
+          .map(said -> supply(supply.name().text(), said))
+          .ifPresent(s -> powering.supplies.put(s.name(), s));
     }
     return powering;
   }
 
   /** The supply that a chain names or describes. */
   Supply supply(Section chain) {
-    Optional<YamlNode.Entry> said = chain.entry("supply");
-    if (said.isPresent() && said.get().value() instanceof YamlNode.Scalar name) {
-      if (name.isNothing()) {
-        complaints.wrongType(name, "supply", "the name of a supply, or volts and amps");
-      } else if (!supplies.containsKey(name.text())) {
-        complaints.unknownName(name, "supply", supplies.keySet());
-      }
-      return supplies.getOrDefault(name.text(), Supply.UNSAID);
+    Optional<YamlNode> said = chain.read(Keys.SUPPLY_OF);
+    if (said.isEmpty()) {
+      return Supply.UNSAID;
     }
-    return chain.section("supply", Keys.SUPPLY).map(s -> supply("", s)).orElse(Supply.UNSAID);
+    if (said.get() instanceof YamlNode.Mapping own) {
+      Span key = chain.entry(Keys.SUPPLY_OF).orElseThrow().key().span();
+      return supply("", Section.nameless(own, Keys.SUPPLY, key, complaints));
+    }
+    YamlNode.Scalar name = (YamlNode.Scalar) said.get();
+    if (!supplies.containsKey(name.text())) {
+      complaints.unknownName(name, "supply", supplies.keySet());
+    }
+    return supplies.getOrDefault(name.text(), Supply.UNSAID);
   }
 
-  private Supply supply(String name, Section said) {
-    double volts = supplied(said, "volts", MOST_VOLTS);
-    double amps = supplied(said, "amps", MOST_AMPS);
-    return new Supply(name, volts, (int) Math.round(amps * 1000));
-  }
-
-  private double supplied(Section supply, String key, int most) {
-    if (!supply.says(key)) {
-      complaints.missingKey(
-          supply.place(),
-          "the supply does not say its " + key,
-          "write both, such as \"supply: {volts: 5, amps: 4}\".");
-    }
-    return supply.decimal(key, most, false).orElse(0.0);
+  private static Supply supply(String name, Section said) {
+    double volts = said.read(Keys.VOLTS).orElse(0.0);
+    double amps = said.read(Keys.AMPS).orElse(0.0);
+    return new Supply(name, volts, (int) Math.round(amps * MILLI));
   }
 
   /** The cable along a chain. */
   Cable cable(Section chain) {
-    return chain.section("cable", Keys.CABLE).flatMap(this::cableSaid).orElse(Cable.UNSAID);
+    return chain.read(Keys.CABLE_OF, Keys.CABLE).flatMap(this::cableSaid).orElse(Cable.UNSAID);
   }
 
   private Optional<Cable> cableSaid(Section said) {
-    boolean thick = said.says("awg") || said.says("square-mm");
-    boolean twice = said.says("awg") && said.says("square-mm");
-    if (twice || !thick || !said.says("metres")) {
+    boolean thick = said.says(Keys.AWG) || said.says(Keys.SQUARE_MM);
+    boolean twice = said.says(Keys.AWG) && said.says(Keys.SQUARE_MM);
+    if (twice || !thick) {
       complaints.missingKey(
-          said.place(),
+          said.span(),
           twice
-              ? "the cable says twice how thick it is"
-              : "the cable does not say how " + (thick ? "long" : "thick") + " it is",
-          "write its gauge or its cross-section, and its length from the supply to the last LED,"
-              + " such as \"{awg: 24, metres: 6}\" or \"{square-mm: 0.25, metres: 6}\".");
+              ? "this cable says twice how thick it is"
+              : "this cable does not say how thick it is",
+          "write its gauge or its cross-section, such as \"{awg: 24, metres: 6}\" or"
+              + " \"{square-mm: 0.25, metres: 6}\".");
       return Optional.empty();
     }
-    Optional<Double> metres = said.decimal("metres", MOST_METRES, false);
-    if (said.says("awg")) {
-      OptionalInt gauge = said.integer("awg", THICKEST_GAUGE, THINNEST_GAUGE);
-      return gauge.isEmpty()
-          ? Optional.empty()
-          : metres.map(m -> Cable.ofGauge(gauge.getAsInt(), m));
-    }
-    Optional<Double> area = said.decimal("square-mm", MOST_AREA, false);
-    if (area.isPresent() && area.get() < LEAST_AREA) {
-      complaints.badValue(
-          said.entry("square-mm").orElseThrow().value().span(),
-          "a wire of " + area.get() + " mm² is too thin to feed LEDs",
-          "write a cross-section of " + LEAST_AREA + " to " + (int) MOST_AREA + " mm².");
-      return Optional.empty();
-    }
-    return area.flatMap(a -> metres.map(m -> Cable.ofArea(a, m)));
+    Optional<Double> metres = said.read(Keys.METRES);
+    return said.says(Keys.AWG)
+        ? said.read(Keys.AWG).flatMap(gauge -> metres.map(m -> Cable.ofGauge(gauge, m)))
+        : said.read(Keys.SQUARE_MM).flatMap(area -> metres.map(m -> Cable.ofArea(area, m)));
   }
 
   /**
@@ -115,10 +86,19 @@ final class Powering {
    * @param leds how many LEDs the chain has
    */
   List<Integer> feeds(Section chain, int leds) {
-    List<Integer> feeds = new ArrayList<>();
-    for (YamlNode item : chain.items("feeds", "a list such as [0, 40]").orElse(List.of())) {
-      chain.integer(item, "feeds", 0, leds).ifPresent(feeds::add);
+    List<Integer> feeds = chain.read(Keys.FEEDS).orElse(List.of(0));
+    for (int i = 0; i < feeds.size(); i++) {
+      if (feeds.get(i) > leds) {
+        YamlNode.Sequence said = (YamlNode.Sequence) chain.entry(Keys.FEEDS).orElseThrow().value();
+        complaints.badValue(
+            said.items().get(i).span(),
+            "power cannot be led in at LED "
+                + feeds.get(i)
+                + " of a chain of "
+                + Complaints.count(leds, "LED"),
+            "write an LED from 1 to " + leds + ", or 0 for the cable's start.");
+      }
     }
-    return feeds.isEmpty() ? List.of(0) : feeds;
+    return feeds;
   }
 }

@@ -3,55 +3,94 @@ package dev.doublet.layout.read;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Set;
 
 /**
- * One mapping of a layout file, read key by key. A key that is written wrongly is complained of and
- * then counts as not said. What this section does not say, the section it is based on may.
+ * One mapping of a layout file with its values read. A value that is written wrongly is complained
+ * of once, and then counts as not read. What this section does not say, the section it is based on
+ * may.
  */
 final class Section {
-  private static final String WHOLE = "a whole number";
-
-  private final List<YamlNode.Entry> entries;
-  private final Span place;
+  private final Map<String, Said> said;
+  private final Span span;
   private final Complaints complaints;
   private final Section base;
 
-  private Section(List<YamlNode.Entry> entries, Span place, Complaints complaints, Section base) {
-    this.entries = entries;
-    this.place = place;
+  private Section(Map<String, Said> said, Span span, Complaints complaints, Section base) {
+    this.said = said;
+    this.span = span;
     this.complaints = complaints;
     this.base = base;
   }
 
+  /** What a key says: as written, and as read when it could be. */
+  private record Said(YamlNode.Entry entry, Optional<?> value) {}
+
   /**
-   * A mapping whose keys must be of a list. A misspelt key is complained of and then read as the
-   * one that was meant, so that nobody is told as well that this one is missing.
+   * A mapping with the keys of a place. A misspelt key is complained of and then read as the one
+   * that was meant, so that nobody is told as well that this one is missing.
+   *
+   * @param span where to point when something is missing
+   * @param who what to call it then: "controller "west"", "this signal"
    */
-  static Section of(YamlNode.Mapping mapping, Keys keys, Span place, Complaints complaints) {
-    List<YamlNode.Entry> read = new ArrayList<>();
+  private static Section of(
+      YamlNode.Mapping mapping, Place place, Span span, String who, Complaints complaints) {
+    Map<String, Said> said = new LinkedHashMap<>();
+    List<YamlNode.Entry> meant = new ArrayList<>();
     for (YamlNode.Entry entry : mapping.entries()) {
       YamlNode.Scalar key = entry.key();
-      if (keys.words().contains(key.text())) {
-        read.add(entry);
+      if (place.key(key.text()).isPresent()) {
+        said.put(key.text(), new Said(entry, Optional.empty()));
       } else {
         complaints
-            .unknownKey(key, keys.owner(), keys.words())
-            .filter(meant -> find(mapping.entries(), meant) == null && find(read, meant) == null)
-            .map(meant -> new YamlNode.Scalar(meant, key.quoted(), key.span()))
-            .ifPresent(meant -> read.add(new YamlNode.Entry(meant, entry.value())));
+            .unknownKey(key, place)
+            .map(word -> new YamlNode.Scalar(word, key.quoted(), key.span()))
+            .ifPresent(word -> meant.add(new YamlNode.Entry(word, entry.value())));
       }
     }
-    return new Section(read, place, complaints, null);
+    meant.forEach(e -> said.putIfAbsent(e.key().text(), new Said(e, Optional.empty())));
+    said.replaceAll((key, s) -> read(place.key(key).orElseThrow(), s.entry(), complaints));
+    List<Key<?>> missing =
+        place.keys().stream().filter(k -> k.needed() && !said.containsKey(k.name())).toList();
+    if (!missing.isEmpty()) {
+      complaints.missingKeys(span, who, missing);
+    }
+    return new Section(said, span, complaints, null);
+  }
+
+  private static Said read(Key<?> key, YamlNode.Entry entry, Complaints complaints) {
+    return new Said(entry, key.takes().read(entry.value(), entry.key(), complaints));
+  }
+
+  /** What stands under a name: controller "west". */
+  static Section named(
+      YamlNode.Scalar name, YamlNode.Mapping mapping, Place place, Complaints complaints) {
+    String who = place.name() + " \"" + name.text() + '"';
+    return of(mapping, place, name.span(), who, complaints);
+  }
+
+  /** What stands under a key that says what it is, or in a file as a whole. */
+  static Section nameless(YamlNode.Mapping mapping, Place place, Span span, Complaints complaints) {
+    return of(mapping, place, span, "this " + place.name(), complaints);
+  }
+
+  /** What stands in a list; it is pointed at by its name, or else by its first key. */
+  static Section listed(YamlNode.Mapping mapping, Place place, Complaints complaints) {
+    Span first = first(mapping);
+    Section section = nameless(mapping, place, first, complaints);
+    return section
+        .read(Keys.NAME)
+        .map(name -> new Section(section.said, name.span(), complaints, null))
+        .orElse(section);
   }
 
   /** A section that says nothing. */
-  static Section silent(Span place, Complaints complaints) {
-    return new Section(List.of(), place, complaints, null);
+  static Section silent(Span span, Complaints complaints) {
+    return new Section(Map.of(), span, complaints, null);
   }
 
   /** Where to point when a mapping without a name of its own lacks something: at its first key. */
@@ -59,218 +98,76 @@ final class Section {
     return mapping.entries().isEmpty() ? mapping.span() : mapping.entries().get(0).key().span();
   }
 
-  /** A mapping whose keys were checked before, or will be. */
-  static Section unchecked(YamlNode.Mapping mapping, Span place, Complaints complaints) {
-    return new Section(mapping.entries(), place, complaints, null);
+  /** What a mapping says of one key, before it is clear what else it may say. */
+  static Optional<YamlNode.Entry> peek(YamlNode.Mapping mapping, Key<?> key) {
+    return mapping.entries().stream().filter(e -> e.key().text().equals(key.name())).findFirst();
   }
 
   /** The same, with another to ask where it is silent. */
   Section basedOn(Section other) {
-    return new Section(entries, place, complaints, other);
+    return new Section(said, span, complaints, other);
   }
 
   /** What this section or its base says of one key, and nothing else. */
-  Section only(String key) {
-    return new Section(entry(key).map(List::of).orElse(List.of()), place, complaints, null);
+  Section only(Key<?> key) {
+    Map<String, Said> one = find(key).map(s -> Map.of(key.name(), s)).orElse(Map.of());
+    return new Section(one, span, complaints, null);
   }
 
   /** The same without some keys, and based on nothing. */
-  Section without(Set<String> keys) {
-    List<YamlNode.Entry> rest =
-        entries.stream().filter(e -> !keys.contains(e.key().text())).toList();
-    return new Section(rest, place, complaints, null);
+  Section without(Set<Key<?>> keys) {
+    Map<String, Said> rest = new LinkedHashMap<>(said);
+    keys.forEach(key -> rest.remove(key.name()));
+    return new Section(rest, span, complaints, null);
   }
 
   /** Where to point when something is missing. */
-  Span place() {
-    return place;
+  Span span() {
+    return span;
   }
 
   /** What this section itself says, base apart. */
   List<YamlNode.Entry> own() {
-    return entries;
+    return said.values().stream().map(Said::entry).toList();
   }
 
   /** True when this section itself has a key, base apart. */
-  boolean ownSays(String key) {
-    return find(entries, key) != null;
+  boolean ownSays(Key<?> key) {
+    return said.containsKey(key.name());
   }
 
   /** True when this section or its base has a key. */
-  boolean says(String key) {
-    return entry(key).isPresent();
+  boolean says(Key<?> key) {
+    return find(key).isPresent();
   }
 
   /** The key with its value, from the base where this section has none. */
-  Optional<YamlNode.Entry> entry(String key) {
-    YamlNode.Entry found = find(entries, key);
-    if (found == null && base != null) {
-      found = find(base.entries, key);
-    }
-    return Optional.ofNullable(found);
+  Optional<YamlNode.Entry> entry(Key<?> key) {
+    return find(key).map(Said::entry);
   }
 
-  /** A single value. */
-  Optional<YamlNode.Scalar> scalar(String key, String expected) {
-    return entry(key).flatMap(e -> scalar(e.value(), key, expected));
+  /** Where the value of a key that is said stands. */
+  Span at(Key<?> key) {
+    return entry(key).orElseThrow().value().span();
   }
 
-  /** A value of a list or key as a single one. */
-  Optional<YamlNode.Scalar> scalar(YamlNode node, String key, String expected) {
-    if (node instanceof YamlNode.Scalar scalar && !scalar.isNothing()) {
-      return Optional.of(scalar);
-    }
-    complaints.wrongType(node, key, expected);
-    return Optional.empty();
+  /** What a key says; empty when it is not said, or says something wrong. */
+  @SuppressWarnings("unchecked") // what a key says was read by the key
+  <T> Optional<T> read(Key<T> key) {
+    return find(key).flatMap(s -> (Optional<T>) s.value());
   }
 
-  /** A whole number of a range. */
-  OptionalInt integer(String key, int least, int most) {
-    return entry(key).map(e -> integer(e.value(), key, least, most)).orElse(OptionalInt.empty());
+  /** The keys and values that a key has. */
+  Optional<Section> read(Key<YamlNode.Mapping> key, Place place) {
+    return read(key)
+        .map(m -> nameless(m, place, entry(key).orElseThrow().key().span(), complaints));
   }
 
-  /** A value of a list or key as a whole number of a range. */
-  OptionalInt integer(YamlNode node, String key, int least, int most) {
-    Optional<YamlNode.Scalar> scalar = scalar(node, key, WHOLE);
-    if (scalar.isEmpty()) {
-      return OptionalInt.empty();
+  private Optional<Said> find(Key<?> key) {
+    Said own = said.get(key.name());
+    if (own == null && base != null) {
+      return base.find(key);
     }
-    OptionalInt number = whole(scalar.get().text());
-    if (number.isEmpty() || number.getAsInt() < least || number.getAsInt() > most) {
-      complaints.badValue(
-          scalar.get().span(),
-          "\"" + key + "\" cannot be " + scalar.get().span().text(),
-          "write " + WHOLE + " from " + least + " to " + most + ".");
-      return OptionalInt.empty();
-    }
-    return number;
-  }
-
-  /**
-   * A number above 0, or from 0, with decimals.
-   *
-   * @param orZero true when it may be 0
-   */
-  Optional<Double> decimal(String key, double most, boolean orZero) {
-    return entry(key).flatMap(e -> decimal(e.value(), key, most, orZero));
-  }
-
-  /** A value of a list or key as such a number. */
-  Optional<Double> decimal(YamlNode node, String key, double most, boolean orZero) {
-    Optional<YamlNode.Scalar> scalar = scalar(node, key, "a number");
-    if (scalar.isEmpty()) {
-      return Optional.empty();
-    }
-    double number = decimal(scalar.get().text());
-    if (number < 0 || number > most || number == 0 && !orZero) {
-      complaints.badValue(
-          scalar.get().span(),
-          "\"" + key + "\" cannot be " + scalar.get().span().text(),
-          "write a number "
-              + (orZero ? "from 0" : "above 0")
-              + ", at most "
-              + (long) most
-              + ", such as 4 or 0.5.");
-      return Optional.empty();
-    }
-    return Optional.of(number);
-  }
-
-  /** One of a few words. */
-  <T> Optional<T> word(String key, Map<String, T> words) {
-    Optional<YamlNode.Scalar> scalar = scalar(key, "a word");
-    if (scalar.isPresent() && !words.containsKey(scalar.get().text())) {
-      complaints.badWord(scalar.get(), key, words.keySet());
-      return Optional.empty();
-    }
-    return scalar.map(s -> words.get(s.text()));
-  }
-
-  /** Keys and values. */
-  Optional<YamlNode.Mapping> mapping(String key) {
-    Optional<YamlNode.Entry> entry = entry(key);
-    if (entry.isEmpty()) {
-      return Optional.empty();
-    }
-    if (entry.get().value() instanceof YamlNode.Mapping mapping) {
-      return Optional.of(mapping);
-    }
-    complaints.wrongType(entry.get().value(), key, "keys with values");
-    return Optional.empty();
-  }
-
-  /** Keys and values of a list of keys. */
-  Optional<Section> section(String key, Keys keys) {
-    return mapping(key).map(m -> of(m, keys, entry(key).orElseThrow().key().span(), complaints));
-  }
-
-  /** The values of a list. */
-  Optional<List<YamlNode>> items(String key, String expected) {
-    Optional<YamlNode.Entry> entry = entry(key);
-    if (entry.isEmpty()) {
-      return Optional.empty();
-    }
-    if (entry.get().value() instanceof YamlNode.Sequence sequence) {
-      return Optional.of(sequence.items());
-    }
-    complaints.wrongType(entry.get().value(), key, expected);
-    return Optional.empty();
-  }
-
-  /** The single values of a list, each text once. */
-  Optional<List<YamlNode.Scalar>> scalars(String key, String expected) {
-    return items(key, expected).map(nodes -> scalars(nodes, key));
-  }
-
-  private List<YamlNode.Scalar> scalars(List<YamlNode> nodes, String key) {
-    List<YamlNode.Scalar> scalars = new ArrayList<>();
-    for (YamlNode node : nodes) {
-      scalar(node, key, "a list of names")
-          .ifPresent(
-              scalar -> {
-                Optional<YamlNode.Scalar> first =
-                    scalars.stream().filter(s -> s.text().equals(scalar.text())).findFirst();
-                if (first.isPresent()) {
-                  complaints.duplicateName(
-                      scalar.span(),
-                      first.get().span(),
-                      "\"" + key + "\" lists \"" + scalar.text() + "\" twice",
-                      "delete one of the two.");
-                } else {
-                  scalars.add(scalar);
-                }
-              });
-    }
-    return scalars;
-  }
-
-  /** A text as a number with decimals; -1 when it is none. */
-  static double decimal(String text) {
-    return text.matches("[0-9]{1,9}(\\.[0-9]{1,9})?") ? Double.parseDouble(text) : -1;
-  }
-
-  /** A text as a whole number; empty when it is none or does not fit. */
-  static OptionalInt whole(String text) {
-    if (text.isEmpty() || text.length() > 9) {
-      return OptionalInt.empty();
-    }
-    int number = 0;
-    for (int i = 0; i < text.length(); i++) {
-      int digit = text.charAt(i) - '0';
-      if (digit < 0 || digit > 9) {
-        return OptionalInt.empty();
-      }
-      number = number * 10 + digit;
-    }
-    return OptionalInt.of(number);
-  }
-
-  private static YamlNode.Entry find(List<YamlNode.Entry> entries, String key) {
-    for (YamlNode.Entry entry : entries) {
-      if (entry.key().text().equals(key)) {
-        return entry;
-      }
-    }
-    return null;
+    return Optional.ofNullable(own);
   }
 }
