@@ -16,19 +16,24 @@ import java.util.List;
  * @param title the rulebook's title
  * @param rows one an aspect
  * @param unannounced aspects that no aspect may stand before
- * @param unmet aspects that announce what no aspect permits
  */
-public record SequenceChart(
-    String title, List<Row> rows, List<String> unannounced, List<String> unmet) {
+public record SequenceChart(String title, List<Row> rows, List<String> unannounced) {
+  private static final String LEGEND =
+      """
+        announces      aspects that permit exactly what this one says of the next signal
+        next signal    all aspects that may stand there: a train that obeys this one is ready for them
+        second signal  aspects that permit exactly what this one says of it, or else those that are
+                       announced by what it announces; or less restrictive
+      """;
 
   /**
    * One aspect.
    *
    * @param aspect its name
    * @param permission what it allows, in words
-   * @param announced aspects that permit exactly what it announces
-   * @param next all that may stand at the next signal
-   * @param second all that may stand at the second signal
+   * @param announced aspects that permit exactly what it announces, or why there are none
+   * @param next all that may stand at the next signal, or why there are none
+   * @param second those told of at the second signal, or why there are none
    */
   public record Row(
       String aspect,
@@ -43,49 +48,66 @@ public record SequenceChart(
     List<Aspect> order = order(book.aspects());
     List<Row> rows = new ArrayList<>();
     List<String> unannounced = new ArrayList<>();
-    List<String> unmet = new ArrayList<>();
     for (Aspect aspect : order) {
-      List<String> exact =
-          names(order.stream().filter(a -> Sequence.announces(aspect, a)).toList());
+      List<String> next = names(order, sequence.next(aspect));
+      List<String> announced = names(order, sequence.announced(aspect));
+      List<String> second = names(order, sequence.second(aspect));
       rows.add(
           new Row(
               aspect.name(),
               aspect.permission().words(),
-              exact,
-              names(sorted(order, sequence.next(aspect))),
-              names(sorted(order, sequence.second(aspect)))));
+              announced.isEmpty() ? List.of(whyNoNext(aspect)) : announced,
+              next.isEmpty() ? List.of(whyNoNext(aspect)) : brief(order, next),
+              second.isEmpty() ? List.of(whyNoSecond(aspect)) : second));
       if (sequence.before(aspect).isEmpty()) {
         unannounced.add(aspect.name());
       }
-      Movement told = Sequence.announced(aspect.permission());
-      boolean tells =
-          !(told instanceof Movement.Unsaid)
-              && !(aspect.permission().here() instanceof Movement.Stop);
-      if (tells && exact.isEmpty()) {
-        unmet.add(aspect.name() + " (" + told.words() + ")");
-      }
     }
-    return new SequenceChart(book.title(), rows, unannounced, unmet);
+    return new SequenceChart(book.title(), rows, unannounced);
   }
 
   /** The chart as text that ends with a line end. */
   public String text() {
-    StringBuilder out = new StringBuilder("Aspect sequence chart: " + title + "\n");
+    StringBuilder out = new StringBuilder("Aspect sequence chart: " + title + "\n").append(LEGEND);
     for (Row row : rows) {
       out.append('\n').append(row.aspect()).append(" (").append(row.permission()).append(")\n");
-      line(out, "announces     ", row.announced());
-      line(out, "next signal   ", brief(row.next()));
-      line(out, "second signal ", brief(row.second()));
+      line(out, "announces      ", row.announced());
+      line(out, "next signal    ", row.next());
+      line(out, "second signal  ", row.second());
     }
-    out.append('\n');
-    line(out, "no aspect may stand before: ", unannounced);
-    line(out, "no aspect permits exactly what is announced by: ", unmet);
+    if (!unannounced.isEmpty()) {
+      out.append('\n');
+      line(out, "no aspect may stand before: ", unannounced);
+    }
     return out.toString();
   }
 
+  private static String whyNoNext(Aspect aspect) {
+    return isHeld(aspect.permission().here())
+        ? "(the train is held)"
+        : "(no aspect permits " + aspect.permission().announced().words() + ")";
+  }
+
+  private static String whyNoSecond(Aspect aspect) {
+    Permission said = aspect.permission();
+    if (isHeld(said.here())) {
+      return "(the train is held)";
+    }
+    if (isHeld(said.announced())) {
+      return "(the train is held at the next signal)";
+    }
+    return said.second() instanceof Movement.Unsaid
+        ? "(nothing that is announced announces any aspect)"
+        : "(no aspect at the next signal leads to " + said.second().words() + ")";
+  }
+
+  private static boolean isHeld(Movement movement) {
+    return movement instanceof Movement.Stop;
+  }
+
   /** All names at once where that is shorter: "any", or "all but" a few. */
-  private List<String> brief(List<String> names) {
-    List<String> others = new ArrayList<>(rows.stream().map(Row::aspect).toList());
+  private static List<String> brief(List<Aspect> order, List<String> names) {
+    List<String> others = new ArrayList<>(order.stream().map(Aspect::name).toList());
     others.removeAll(names);
     if (others.isEmpty()) {
       return List.of("any");
@@ -96,8 +118,7 @@ public record SequenceChart(
   }
 
   private static void line(StringBuilder out, String head, List<String> names) {
-    out.append("  ").append(head).append(names.isEmpty() ? "-" : String.join(", ", names));
-    out.append('\n');
+    out.append("  ").append(head).append(String.join(", ", names)).append('\n');
   }
 
   private static List<Aspect> order(List<Aspect> aspects) {
@@ -115,11 +136,7 @@ public record SequenceChart(
         .count();
   }
 
-  private static List<Aspect> sorted(List<Aspect> order, List<Aspect> some) {
-    return order.stream().filter(some::contains).toList();
-  }
-
-  private static List<String> names(List<Aspect> aspects) {
-    return aspects.stream().map(Aspect::name).toList();
+  private static List<String> names(List<Aspect> order, List<Aspect> some) {
+    return order.stream().filter(some::contains).map(Aspect::name).toList();
   }
 }

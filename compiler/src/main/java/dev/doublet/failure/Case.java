@@ -12,11 +12,10 @@ import java.util.Optional;
  * @param shown the aspect that should be seen, and how
  * @param trial what failed
  * @param read what the crew may take it for
- * @param standing how the worst of that stands to what was meant: less restrictive is a false
- *     proceed, not known comes next
- * @param worst the reading that stands so
+ * @param verdict the worst that can be said of that
+ * @param worst the reading of which it is said
  */
-public record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing standing, Reads worst) {
+public record Case(Site.Shown shown, Trial trial, Crew.Read read, Verdict verdict, Reads worst) {
 
   /** Weighs one trial. */
   public static Case of(Site.Shown shown, Trial trial, Crew crew) {
@@ -25,18 +24,14 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing stand
 
   /** Weighs one trial by what the crew makes of it. */
   public static Case of(Site.Shown shown, Trial trial, Crew.Read read) {
-    Aspect meant = shown.aspect();
-    List<Reads> less = standing(read, meant, Standing.LESS_RESTRICTIVE);
-    if (!less.isEmpty()) {
-      return new Case(shown, trial, read, Standing.LESS_RESTRICTIVE, widest(less));
+    for (Verdict verdict : Verdict.values()) {
+      List<Reads> those =
+          read.reads().stream().filter(r -> verdict(r, shown.aspect()) == verdict).toList();
+      if (!those.isEmpty()) {
+        return new Case(shown, trial, read, verdict, widest(those));
+      }
     }
-    List<Reads> unknown = standing(read, meant, Standing.UNKNOWN);
-    if (!unknown.isEmpty()) {
-      return new Case(shown, trial, read, Standing.UNKNOWN, widest(unknown));
-    }
-    Reads widest = widest(read.reads());
-    Standing standing = widest.aspect().permission().against(meant.permission());
-    return new Case(shown, trial, read, standing, widest);
+    throw new IllegalArgumentException("a crew makes something of every picture");
   }
 
   /**
@@ -54,9 +49,7 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing stand
 
   /** What it may be read as that permits more than was meant, or of which nobody can say. */
   List<Reads> hazardous() {
-    return read.reads().stream()
-        .filter(r -> !r.aspect().permission().atLeastAsRestrictiveAs(meant().permission()))
-        .toList();
+    return read.reads().stream().filter(r -> verdict(r, meant()) != Verdict.NO_MORE).toList();
   }
 
   private static boolean covers(Reads told, Reads reads) {
@@ -71,12 +64,12 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing stand
 
   /** True when the crew may go on with more than was meant. */
   public boolean isFalseProceed() {
-    return standing == Standing.LESS_RESTRICTIVE;
+    return verdict == Verdict.MORE;
   }
 
   /** True when nobody can say whether it may. */
   boolean isUnknown() {
-    return standing == Standing.UNKNOWN;
+    return verdict == Verdict.UNKNOWN;
   }
 
   /** True when the crew is known to do no more than was meant. */
@@ -84,10 +77,8 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Standing stand
     return !isFalseProceed() && !isUnknown();
   }
 
-  private static List<Reads> standing(Crew.Read read, Aspect meant, Standing standing) {
-    return read.reads().stream()
-        .filter(r -> r.aspect().permission().against(meant.permission()) == standing)
-        .toList();
+  private static Verdict verdict(Reads read, Aspect meant) {
+    return Verdict.of(read.aspect().permission(), meant.permission());
   }
 
   /** The first that no other is known to permit more than. */

@@ -7,7 +7,6 @@ import dev.doublet.rulebook.Failures;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Mount;
-import dev.doublet.rulebook.Permission.Standing;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -48,7 +47,7 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
       Aspect meant,
       Aspect worst,
       List<Fault> faults,
-      Standing standing,
+      Verdict verdict,
       Cover cover) {}
 
   /** Every hazard found on some sites, in their order. */
@@ -74,7 +73,7 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
         one.meant(),
         one.worst().aspect(),
         one.trial().faults(),
-        one.standing(),
+        one.verdict(),
         cover);
   }
 

@@ -5,7 +5,6 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Figure;
-import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
@@ -72,7 +71,7 @@ final class OtherPicture {
             .filter(s -> s.shown().stream().anyMatch(o -> patterns.contains(o.by().pattern())))
             .toList();
     return variants(showing, present, others).stream()
-        .filter(picture -> patterns.stream().allMatch(p -> isFree(book, p.form(), picture)))
+        .filter(picture -> isFree(book, picture))
         .map(picture -> change(book, patterns, picture))
         .filter(change -> change.removes(hazard) && change.isHarmless())
         .findFirst()
@@ -84,7 +83,9 @@ final class OtherPicture {
         List.of(patterns, picture), key -> new Change(before, book, patterns, picture));
   }
 
-  /** True when some pictures mean one thing with a plate and another without it. */
+  /**
+   * True when some pictures are covered twice: with other plates, or by what is written elsewhere.
+   */
   private static boolean haveRivals(Rulebook book, Set<Pattern> patterns) {
     return book.aspects().stream()
         .flatMap(a -> a.patterns().stream())
@@ -94,7 +95,7 @@ final class OtherPicture {
 
   private static boolean areRivals(Pattern one, Pattern other) {
     return one.form().equals(other.form())
-        && (one.moreSpecificThan(other) || other.moreSpecificThan(one))
+        && (one.plates().containsAll(other.plates()) || other.plates().containsAll(one.plates()))
         && one.meets(other);
   }
 
@@ -116,11 +117,10 @@ final class OtherPicture {
     return variants;
   }
 
-  /** True when no pattern of any form that looks alike covers a picture. */
-  private static boolean isFree(Rulebook book, Form form, List<Display> picture) {
+  /** True when no pattern of any form of as many heads covers a picture, however they stand. */
+  private static boolean isFree(Rulebook book, List<Display> picture) {
     return book.aspects().stream()
         .flatMap(a -> a.patterns().stream())
-        .filter(p -> p.form().mount() == form.mount())
         .filter(p -> p.form().places().size() == picture.size())
         .noneMatch(p -> p.covers(picture));
   }

@@ -1,50 +1,100 @@
 package dev.doublet.rulebook;
 
-/** What a train may do at one signal. */
+/** What a train may do at one signal: how fast it may come to it, and how fast it may go on. */
 public sealed interface Movement {
 
   /** Come to a stand. */
-  record Stop() implements Movement {}
+  record Stop() implements Movement {
+    @Override
+    public Pace entry() {
+      return Pace.NONE;
+    }
+
+    @Override
+    public Pace onward() {
+      return Pace.NONE;
+    }
+
+    @Override
+    public String words() {
+      return "stop";
+    }
+  }
 
   /** Come to a stand, then go on at a speed. */
-  record StopThen(Speed speed) implements Movement {}
+  record StopThen(Speed speed) implements Movement {
+    @Override
+    public Pace entry() {
+      return Pace.NONE;
+    }
+
+    @Override
+    public Pace onward() {
+      return speed.pace();
+    }
+
+    @Override
+    public String words() {
+      return "stop, then " + speed.name();
+    }
+  }
 
   /** Go on at a speed. */
-  record Proceed(Speed speed) implements Movement {}
-
-  /** The aspect says nothing of it. */
-  record Unsaid() implements Movement {}
-
-  /**
-   * True when this is known to permit no more than another; {@code Unsaid} is known only to itself.
-   */
-  default boolean permitsNoMoreThan(Movement other) {
-    if (this instanceof Stop || equals(other)) {
-      return true;
+  record Proceed(Speed speed) implements Movement {
+    @Override
+    public Pace entry() {
+      return speed.pace();
     }
-    if (this instanceof StopThen mine) {
-      return other instanceof StopThen theirs && mine.speed().atMost(theirs.speed())
-          || other instanceof Proceed free && mine.speed().atMost(free.speed());
+
+    @Override
+    public Pace onward() {
+      return speed.pace();
     }
-    return this instanceof Proceed mine
-        && other instanceof Proceed theirs
-        && mine.speed().atMost(theirs.speed());
+
+    @Override
+    public String words() {
+      return speed.name();
+    }
   }
+
+  /** The aspect says nothing of it, and so restricts nothing. */
+  record Unsaid() implements Movement {
+    @Override
+    public Pace entry() {
+      return Pace.FREE;
+    }
+
+    @Override
+    public Pace onward() {
+      return Pace.FREE;
+    }
+
+    @Override
+    public String words() {
+      return "nothing said";
+    }
+  }
+
+  /** How fast a train may come to the signal. */
+  Pace entry();
+
+  /** How fast it may go on from there. */
+  Pace onward();
 
   /** As a rulebook would say it: "stop", "stop, then restricted", "medium". */
-  default String words() {
-    if (this instanceof StopThen then) {
-      return "stop, then " + then.speed().name();
-    }
-    if (this instanceof Proceed proceed) {
-      return proceed.speed().name();
-    }
-    return this instanceof Stop ? "stop" : "nothing said";
+  String words();
+
+  /** True when this is known to permit no more than another. */
+  default boolean permitsNoMoreThan(Movement other) {
+    return entry().atMost(other.entry()) && onward().atMost(other.onward());
   }
 
-  /** True when the train must be able to stop short of anything it sees. */
-  default boolean onSight() {
-    return this instanceof Proceed proceed && proceed.speed().onSight()
-        || this instanceof StopThen then && then.speed().onSight();
+  /**
+   * True when this is known to permit more than another in some respect: a higher speed, one that
+   * is not on sight, or to go on without a stop. Each of two movements may permit more than the
+   * other in another respect.
+   */
+  default boolean permitsMoreThan(Movement other) {
+    return entry().exceeds(other.entry()) || onward().exceeds(other.onward());
   }
 }

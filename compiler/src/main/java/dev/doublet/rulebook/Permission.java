@@ -1,5 +1,10 @@
 package dev.doublet.rulebook;
 
+import java.util.EnumSet;
+import java.util.Set;
+import java.util.SortedSet;
+import java.util.TreeSet;
+
 /**
  * What an aspect allows a train to do here, at the next signal and at the second.
  *
@@ -9,18 +14,89 @@ package dev.doublet.rulebook;
  */
 public record Permission(Movement here, Movement next, Movement second) {
 
+  /** The signals that a permission speaks of. */
+  public enum Place {
+    /** The signal that is passed. */
+    HERE("here"),
+    /** The one ahead of it. */
+    NEXT("at the next signal"),
+    /** The one after that. */
+    SECOND("at the second signal");
+
+    private final String words;
+
+    Place(String words) {
+      this.words = words;
+    }
+
+    /** In words: "at the next signal". */
+    public String words() {
+      return words;
+    }
+  }
+
+  /** What this says of a signal, as a train has to take it. */
+  public Movement at(Place place) {
+    return switch (place) {
+      case HERE -> here;
+      case NEXT -> announced();
+      case SECOND -> second;
+    };
+  }
+
+  /**
+   * What a train is to be ready for at the next signal. One that is told nothing of it goes on as
+   * it does here, and is ready to stop when it is held here or goes on on sight.
+   */
+  public Movement announced() {
+    if (!(next instanceof Movement.Unsaid)) {
+      return next;
+    }
+    if (here.onward().onSight()) {
+      return new Movement.Stop();
+    }
+    return here instanceof Movement.StopThen then ? new Movement.Proceed(then.speed()) : here;
+  }
+
   /**
    * True when this is known to permit no more than another: no more here and no more at the signals
-   * ahead. A stop here permits nothing ahead either. A movement on sight that says nothing of the
-   * next signal promises nothing there. What is unsaid about the second signal restricts nothing.
+   * ahead. A stop permits nothing at the signals after it. What is unsaid about the second signal
+   * restricts nothing.
    */
   public boolean atLeastAsRestrictiveAs(Permission other) {
-    if (here instanceof Movement.Stop) {
-      return true;
+    return here instanceof Movement.Stop
+        || here.permitsNoMoreThan(other.here)
+            && announced().permitsNoMoreThan(other.announced())
+            && (announced() instanceof Movement.Stop || second.permitsNoMoreThan(other.second));
+  }
+
+  /**
+   * The signals at which this is known to permit more than another in some respect, whatever it
+   * permits at the others.
+   */
+  public Set<Place> permitsMoreThan(Permission other) {
+    Set<Place> more = EnumSet.noneOf(Place.class);
+    for (Place place : Place.values()) {
+      if (at(place).permitsMoreThan(other.at(place))) {
+        more.add(place);
+      }
+      if (at(place) instanceof Movement.Stop) {
+        break;
+      }
     }
-    return here.permitsNoMoreThan(other.here)
-        && promise().permitsNoMoreThan(other.promise())
-        && secondPermitsNoMoreThan(other);
+    return more;
+  }
+
+  /** The unranked speeds that keep this from being held against another, by name. */
+  public SortedSet<String> unrankedAgainst(Permission other) {
+    SortedSet<String> unranked = new TreeSet<>();
+    for (Place place : Place.values()) {
+      Movement mine = at(place);
+      Movement theirs = other.at(place);
+      unranked.addAll(mine.entry().unrankedAgainst(theirs.entry()));
+      unranked.addAll(mine.onward().unrankedAgainst(theirs.onward()));
+    }
+    return unranked;
   }
 
   /** How this stands to another. */
@@ -68,17 +144,5 @@ public record Permission(Movement here, Movement next, Movement second) {
     public String words() {
       return words;
     }
-  }
-
-  private Movement promise() {
-    boolean promisesNothing = next instanceof Movement.Unsaid && here.onSight();
-    return promisesNothing ? new Movement.Stop() : next;
-  }
-
-  private boolean secondPermitsNoMoreThan(Permission other) {
-    if (other.second instanceof Movement.Unsaid || promise() instanceof Movement.Stop) {
-      return true;
-    }
-    return second.permitsNoMoreThan(other.second);
   }
 }

@@ -29,45 +29,28 @@ public final class Sequence {
   }
 
   /**
-   * What an aspect tells a train to be ready for at the next signal. One that speaks of the second
-   * signal alone leaves the train at its speed until then.
-   */
-  public static Movement announced(Permission permission) {
-    boolean secondAlone =
-        permission.next() instanceof Movement.Unsaid
-            && !(permission.second() instanceof Movement.Unsaid);
-    return secondAlone ? permission.here() : permission.next();
-  }
-
-  /**
    * True when a train that obeys one aspect is known to be ready for another at the next signal. A
-   * train that moves on sight is ready for anything; one that is held, or was told nothing, is not
-   * known to be ready.
+   * train that moves on sight is ready for anything; one that is held is going nowhere.
    */
   public static boolean mayFollow(Aspect here, Aspect ahead) {
     Permission told = here.permission();
-    if (told.here() instanceof Movement.Stop) {
-      return false;
-    }
-    Movement announced = announced(told);
-    if (announced instanceof Movement.Unsaid) {
-      return told.here().onSight();
-    }
     Permission met = ahead.permission();
-    return announced.permitsNoMoreThan(met.here())
+    return !(told.here() instanceof Movement.Stop)
+        && isReady(told.announced(), met.here())
         && (told.second() instanceof Movement.Unsaid
             || met.here() instanceof Movement.Stop
-            || told.second().permitsNoMoreThan(announced(met)));
+            || isReady(told.second(), met.announced()));
   }
 
   /** True when an aspect announces exactly what another permits. */
   public static boolean announces(Aspect here, Aspect ahead) {
-    Permission told = here.permission();
-    boolean says =
-        !(told.here() instanceof Movement.Stop)
-            && !(announced(told) instanceof Movement.Unsaid)
-            && announced(told).equals(ahead.permission().here());
-    return says && mayFollow(here, ahead);
+    return here.permission().announced().equals(ahead.permission().here())
+        && mayFollow(here, ahead);
+  }
+
+  /** A train that comes as it was told is ready when it need not come slower. */
+  private static boolean isReady(Movement told, Movement met) {
+    return told.entry().atMost(met.entry());
   }
 
   /** The aspects that may stand at the next signal, in book order. */
@@ -75,14 +58,30 @@ public final class Sequence {
     return next.get(here);
   }
 
+  /** The aspects that permit exactly what an aspect says of the next signal, in book order. */
+  public List<Aspect> announced(Aspect here) {
+    return next(here).stream().filter(a -> announces(here, a)).toList();
+  }
+
   /**
-   * The aspects that may stand at the second signal, in book order. What an aspect tells of the
-   * second signal is kept by every aspect that may follow it, and so needs no second look.
+   * The aspects that a train is told of at the second signal, in book order: those that permit
+   * exactly what is said of it and that something at the next signal leads to; or, when nothing is
+   * said of it, those that are announced by what is announced. Less restrictive ones may stand
+   * there too.
    */
   public List<Aspect> second(Aspect here) {
-    Set<Aspect> reached = new LinkedHashSet<>();
-    next(here).forEach(a -> reached.addAll(next(a)));
-    return aspects.stream().filter(reached::contains).toList();
+    Movement told = here.permission().second();
+    List<Aspect> between = told instanceof Movement.Unsaid ? announced(here) : next(here);
+    return aspects.stream()
+        .filter(
+            a ->
+                between.stream()
+                    .anyMatch(
+                        n ->
+                            told instanceof Movement.Unsaid
+                                ? announces(n, a)
+                                : told.equals(a.permission().here()) && mayFollow(n, a)))
+        .toList();
   }
 
   /** The aspects after which an aspect may stand, in book order. */
@@ -91,16 +90,16 @@ public final class Sequence {
   }
 
   /**
-   * Aspects that no other is known to exceed. What is in no known order, or says nothing of the
-   * next signal, is not among them: nobody knows whether it is fast, or what comes after it.
+   * Aspects that no other is known to exceed. What is in no known order is not among them: nobody
+   * knows whether it is fast, or what comes after it.
    */
   public List<Aspect> fastest() {
     return aspects.stream()
         .filter(a -> isRanked(a.permission().here()))
         .filter(
             a ->
-                announced(a.permission()) instanceof Movement.Stop
-                    || isRanked(announced(a.permission())))
+                a.permission().announced() instanceof Movement.Stop
+                    || isRanked(a.permission().announced()))
         .filter(
             a ->
                 aspects.stream()
@@ -126,7 +125,6 @@ public final class Sequence {
   }
 
   private static boolean isRanked(Movement movement) {
-    return movement instanceof Movement.Proceed proceed
-        && proceed.speed().rank() != Speed.Rank.UNRANKED;
+    return movement instanceof Movement.Proceed && movement.entry().isRanked();
   }
 }

@@ -17,22 +17,14 @@ public record Speed(String name, Rank rank, int figure, boolean onSight, Span sp
   public enum Rank {
     /** Known by a figure. */
     FIGURE,
-    /** The most that the line allows: no other ranked speed is higher. */
+    /** The most that the line allows: no other speed is higher. */
     MAXIMUM,
-    /** In no known order to any other ("as instructed"). */
+    /** In no known order to any but the maximum, which it is not above ("as instructed"). */
     UNRANKED
   }
 
-  /** True when this speed is known to permit no more than another. */
-  public boolean atMost(Speed other) {
-    if (name.equals(other.name)) {
-      return true;
-    }
-    if (rank == Rank.UNRANKED || other.rank == Rank.UNRANKED) {
-      return false;
-    }
-    boolean noFaster =
-        other.rank == Rank.MAXIMUM || (rank == Rank.FIGURE && figure <= other.figure);
-    return noFaster && (onSight || !other.onSight);
+  /** What can be compared of it. */
+  Pace pace() {
+    return new Pace(name, rank, figure, onSight);
   }
 }

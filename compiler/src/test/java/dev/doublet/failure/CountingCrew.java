@@ -5,7 +5,6 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
-import dev.doublet.rulebook.Permission.Standing;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -14,7 +13,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 
 /**
  * A crew that reads a signal by counting out every picture there is: what cannot be told is
@@ -122,26 +120,19 @@ record CountingCrew(
 
   /** True when one aspect is known to permit no more than another. */
   static boolean isNoMore(Aspect one, Aspect other) {
-    Standing standing = one.permission().against(other.permission());
-    return standing == Standing.SAME || standing == Standing.MORE_RESTRICTIVE;
+    return Worlds.isNoMore(one.permission(), other.permission());
   }
 
   /** The worst of some hazards, in a word. */
   static String verdict(Set<Aspect> hazards, Aspect meant) {
-    Set<Standing> standings = new TreeSet<>();
-    hazards.forEach(h -> standings.add(h.permission().against(meant.permission())));
-    return standings.contains(Standing.LESS_RESTRICTIVE)
+    return hazards.stream().anyMatch(h -> Worlds.isMore(h.permission(), meant.permission()))
         ? "less"
-        : standings.isEmpty() ? "safe" : "unknown";
+        : hazards.isEmpty() ? "safe" : "unknown";
   }
 
   private static Set<Aspect> leastPermitting(Collection<Aspect> among) {
     Set<Aspect> least = new LinkedHashSet<>(among);
-    least.removeIf(
-        a ->
-            among.stream()
-                .anyMatch(
-                    b -> b.permission().against(a.permission()) == Standing.MORE_RESTRICTIVE));
+    least.removeIf(a -> among.stream().anyMatch(b -> isNoMore(b, a) && !isNoMore(a, b)));
     return least;
   }
 

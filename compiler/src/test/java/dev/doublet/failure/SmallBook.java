@@ -16,7 +16,8 @@ public final class SmallBook {
   private static final List<String> FORMS = List.of("one", "two", "three", "left");
   private static final List<Integer> HEADS = List.of(1, 2, 3, 2);
   private static final List<String> MOVEMENTS =
-      List.of("stop", "slow", "fast", "odd", "stop, then slow");
+      List.of(
+          "stop", "slow", "fast", "odd", "line", "creep", "stop, then slow", "stop, then creep");
 
   private final Random random;
 
@@ -32,7 +33,8 @@ public final class SmallBook {
   /** The next book, as text. */
   public String text() {
     StringBuilder text = new StringBuilder("rulebook \"Small\"\n");
-    text.append("speeds in mph { fast 60  slow 20  odd unranked }\n");
+    text.append(
+        "speeds in mph { fast 60  slow 20  odd unranked  line maximum  creep 25 on sight }\n");
     text.append("colours { red green }\nrhythms { flashing 60 per minute }\nplate p, q\n");
     text.append("form one { a }\nform two { a, b }\nform three { a, b, c }\n");
     text.append("form left staggered { a, b }\n");
@@ -43,6 +45,9 @@ public final class SmallBook {
       text.append("aspect \"A").append(i).append("\" { allows ").append(one(MOVEMENTS));
       if (random.nextBoolean()) {
         text.append(" then ").append(one(MOVEMENTS));
+      }
+      if (random.nextInt(3) == 0) {
+        text.append(" then ").append(one(MOVEMENTS)).append(" at the second signal");
       }
       int patterns = 1 + random.nextInt(4);
       for (int j = 0; j < patterns; j++) {

@@ -70,8 +70,10 @@ class SequenceTest {
         for (Aspect better : book.aspects()) {
           boolean more =
               worse.permission().here().permitsNoMoreThan(better.permission().here())
-                  && Sequence.announced(worse.permission())
-                      .permitsNoMoreThan(Sequence.announced(better.permission()))
+                  && worse
+                      .permission()
+                      .announced()
+                      .permitsNoMoreThan(better.permission().announced())
                   && !(worse.permission().here() instanceof Movement.Stop);
           assertThat(!more || Sequence.mayFollow(here, better))
               .as("%s, then %s or %s", here.name(), worse.name(), better.name())

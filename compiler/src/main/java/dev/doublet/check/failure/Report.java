@@ -17,11 +17,13 @@ import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Fault;
+import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Puts hazards into words, the covered ones by what covers them. */
 final class Report {
@@ -102,7 +104,8 @@ final class Report {
                 first.meant().name(),
                 first.worst().aspect().name(),
                 first.trial().words()));
-    return said.because(
+    return said.fact("more", more(first))
+        .because(
             "a failed lamp or a missing plate must not give a less restrictive aspect than intended (49 CFR 236.23(f))"
                 + (hazard.isPair() ? "; two at once are asked for here" : ""))
         .help(String.join("; or ", orders));
@@ -110,17 +113,39 @@ final class Report {
 
   private Diagnostic unknown(Hazard hazard) {
     Case first = hazard.first();
-    return told(
+    Permission read = first.worst().aspect().permission();
+    Set<String> unranked = read.unrankedAgainst(first.meant().permission());
+    Diagnostic said =
+        told(
             hazard,
             Severity.NOTE,
             Words.say(
-                "on %s, \"%s\" is read as \"%s\" when %s: not known which permits more",
+                "on %s, \"%s\" is read as \"%s\" when %s: %s",
                 hazard.site().words(),
                 first.meant().name(),
                 first.worst().aspect().name(),
-                first.trial().words()))
-        .because("the two stand in no order, so nothing is said for either (49 CFR 236.23(f))")
-        .help("rank the speeds of the two, if the rulebook does");
+                first.trial().words(),
+                unranked.isEmpty()
+                    ? "more at the second signal alone"
+                    : "not known which permits more"));
+    return unranked.isEmpty()
+        ? said.because("the next signal speaks of the second again, before a train is there")
+            .help("nothing, as long as the next signal does")
+        : said.because(
+                Words.say(
+                    "the rulebook does not rank %s, so nothing is said for either (49 CFR 236.23(f))",
+                    Words.list(List.copyOf(unranked))))
+            .help("give the speed a figure, if the rulebook does");
+  }
+
+  /** "here (normal for medium) and at the next signal (normal for stop)". */
+  private static String more(Case one) {
+    Permission read = one.worst().aspect().permission();
+    Permission meant = one.meant().permission();
+    return Words.list(
+        read.permitsMoreThan(meant).stream()
+            .map(p -> p.words() + " (" + read.at(p).words() + " for " + meant.at(p).words() + ")")
+            .toList());
   }
 
   private Diagnostic told(Hazard hazard, Severity severity, String message) {

@@ -1,0 +1,52 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.rulebook.Speed.Rank;
+import java.util.List;
+import java.util.stream.Stream;
+
+/**
+ * How fast a train may go, as far as it can be compared.
+ *
+ * @param name the speed's name, by which speeds in no order are told apart
+ * @param rank how it stands to others
+ * @param figure in the rulebook's unit; 0 unless {@code rank} is {@code FIGURE}, or for a stand
+ * @param onSight true when the train must also be able to stop short of anything seen
+ */
+public record Pace(String name, Rank rank, int figure, boolean onSight) {
+  /** A train that stands. */
+  static final Pace NONE = new Pace("", Rank.FIGURE, 0, true);
+
+  /** A train that nothing restricts: it goes as fast as the line allows. */
+  static final Pace FREE = new Pace("", Rank.MAXIMUM, 0, false);
+
+  /** True when this is known to permit no more than another. */
+  public boolean atMost(Pace other) {
+    return equals(other) || noFasterThan(other) && (onSight || !other.onSight);
+  }
+
+  /** True when this is known to permit more than another: it is faster, or not on sight. */
+  public boolean exceeds(Pace other) {
+    boolean faster = other.noFasterThan(this) && !noFasterThan(other);
+    return faster || other.onSight && !onSight;
+  }
+
+  /**
+   * The names of this and another, as far as they are unranked, when neither is known to be less.
+   */
+  List<String> unrankedAgainst(Pace other) {
+    return atMost(other) || other.atMost(this)
+        ? List.of()
+        : Stream.of(this, other).filter(p -> !p.isRanked()).map(Pace::name).toList();
+  }
+
+  /** True when it stands in a known order to other ranked ones. */
+  boolean isRanked() {
+    return rank != Rank.UNRANKED;
+  }
+
+  private boolean noFasterThan(Pace other) {
+    return equals(NONE)
+        || other.rank == Rank.MAXIMUM
+        || rank == Rank.FIGURE && other.rank == Rank.FIGURE && figure <= other.figure;
+  }
+}
