@@ -16,12 +16,10 @@ import dev.doublet.table.TableNeeds;
 import dev.doublet.table.TableProof;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -52,7 +50,7 @@ final class BuildVerb implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    Disk disk = new Disk(terminal.folder());
+    Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.layout(path, terminal.folder(), disk);
     Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
@@ -63,7 +61,7 @@ final class BuildVerb implements Callable<Integer> {
     }
     LayoutFacts facts = checked.value().get();
     Rulebook book = facts.layout().rulebook();
-    SortedMap<String, byte[]> files = new TreeMap<>();
+    List<Product> files = new ArrayList<>();
     List<Optional<String>> differences =
         facts.tables().parallelStream()
             .map(t -> TableProof.firstDifference(book, t.controller(), t.bytes()))
@@ -77,11 +75,12 @@ final class BuildVerb implements Callable<Integer> {
         return Main.COULD_NOT_RUN;
       }
       String name = table.controller().name();
-      files.put(name + ".bin", table.bytes());
-      files.put(name + ".h", utf8(TableHeader.of(book, table.controller(), table.bytes())));
+      files.add(new Product(name + ".bin", table.bytes()));
+      String header = TableHeader.of(book, table.controller(), table.bytes());
+      files.add(Product.text(name + ".h", header));
     }
-    files.put(READER, reader());
-    WholeFiles.write(terminal.folder().resolve(output), files);
+    files.add(new Product(READER, reader()));
+    OutputFolder.write(terminal.folder(), output, files);
     facts.tables().forEach(t -> terminal.out().print(budget(book, t)));
     return terminal.show(summary);
   }
@@ -128,10 +127,6 @@ final class BuildVerb implements Callable<Integer> {
 
   private static String say(String format, Object... values) {
     return String.format(Locale.ROOT, format, values).replace("\r\n", "\n");
-  }
-
-  private static byte[] utf8(String text) {
-    return text.getBytes(StandardCharsets.UTF_8);
   }
 
   private static byte[] reader() throws IOException {

@@ -46,7 +46,7 @@ final class CheckVerb implements Callable<Integer> {
       return Main.COULD_NOT_RUN;
     }
     Asked asked = new Asked(notes, Integer.parseInt(faults));
-    Disk disk = new Disk(terminal.folder());
+    Disk disk = new Disk(terminal.folder(), paths);
     List<Diagnostic> all = new ArrayList<>();
     int skipped = 0;
     Inputs inputs = Inputs.find(paths, terminal.folder(), disk);

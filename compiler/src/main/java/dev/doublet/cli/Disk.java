@@ -8,50 +8,116 @@ import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.util.Collection;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.Map;
+import java.util.Set;
 
-/** Reads texts below a folder, each once. */
+/**
+ * Reads texts, each once. What they are may be up to a stranger, who writes {@code use
+ * "/etc/passwd"} and reads the findings: nothing is read outside the checkouts of what the user
+ * named and of where the command runs, and nothing that may never end.
+ */
 final class Disk implements SourceReader {
   /** Far more than any text that people write, and less than any memory. */
   private static final int MOST_BYTES = 16 << 20;
 
   private final Path folder;
+  private final Set<Path> checkouts = new LinkedHashSet<>();
   private final Map<String, SourceFile> known = new HashMap<>();
 
-  Disk(Path folder) {
+  /**
+   * A reader for one run.
+   *
+   * @param folder where the command runs, from which paths are read
+   * @param named the files and folders that the user named
+   */
+  Disk(Path folder, Collection<String> named) throws IOException {
     this.folder = folder;
+    checkouts.add(Checkout.of(folder));
+    for (String path : named) {
+      Path place = folder.resolve(path).toAbsolutePath();
+      // A named file may be a link that a stranger laid; it is not followed to its checkout.
+      Path start = Files.isDirectory(place) ? place : place.getParent();
+      if (start != null && Files.exists(start)) {
+        checkouts.add(Checkout.of(start));
+      }
+    }
   }
 
   @Override
   public SourceFile read(String path) throws Unreadable {
     SourceFile file = known.get(path);
     if (file == null) {
-      file = new SourceFile(path, text(folder.resolve(path)));
+      file = new SourceFile(path, text(place(path)));
       known.put(path, file);
     }
     return file;
   }
 
-  private static String text(Path path) throws Unreadable {
-    try (InputStream in = Files.newInputStream(path)) {
-      byte[] bytes = in.readNBytes(MOST_BYTES + 1);
-      if (bytes.length > MOST_BYTES) {
-        throw new Unreadable("it is larger than 16 MiB");
+  private Path place(String path) throws Unreadable {
+    try {
+      return folder.resolve(path);
+    } catch (InvalidPathException e) {
+      throw new Unreadable("no file here can have such a name");
+    }
+  }
+
+  private String text(Path path) throws Unreadable {
+    try {
+      Path real = real(path);
+      if (checkouts.stream().noneMatch(real::startsWith)) {
+        throw new Unreadable("it lies outside this checkout, and nothing outside is read");
       }
-      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
-      if (text.indexOf('\0') >= 0) {
-        throw new Unreadable("this is not a text file");
+      BasicFileAttributes found = Files.readAttributes(path, BasicFileAttributes.class);
+      if (!found.isRegularFile()) {
+        throw new Unreadable(
+            found.isDirectory() ? "this is a folder" : "this is a pipe or a device, not a file");
       }
-      return text.startsWith("\uFEFF") ? text.substring(1) : text;
+      return decoded(read(real));
     } catch (CharacterCodingException e) {
       throw new Unreadable("this is no text in UTF-8; if it is a text, save it as UTF-8");
     } catch (NoSuchFileException e) {
       throw new Unreadable("there is no such file");
     } catch (IOException e) {
-      throw new Unreadable(Files.isDirectory(path) ? "this is a folder" : "it cannot be read");
+      throw new Unreadable("it cannot be read");
     }
+  }
+
+  /** A place without links; of what is missing, where it would be. */
+  private static Path real(Path path) throws IOException {
+    Path place = path.toAbsolutePath();
+    try {
+      return place.toRealPath();
+    } catch (NoSuchFileException e) {
+      Path above = place.getParent();
+      if (above == null || Files.isSymbolicLink(place)) {
+        throw e;
+      }
+      return real(above).resolve(place.getFileName().toString()).normalize();
+    }
+  }
+
+  private static byte[] read(Path path) throws IOException, Unreadable {
+    try (InputStream in = Files.newInputStream(path)) {
+      byte[] bytes = in.readNBytes(MOST_BYTES + 1);
+      if (bytes.length > MOST_BYTES) {
+        throw new Unreadable("it is larger than 16 MiB");
+      }
+      return bytes;
+    }
+  }
+
+  private static String decoded(byte[] bytes) throws CharacterCodingException, Unreadable {
+    String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+    if (text.indexOf('\0') >= 0) {
+      throw new Unreadable("this is not a text file");
+    }
+    return text.startsWith("\uFEFF") ? text.substring(1) : text;
   }
 }

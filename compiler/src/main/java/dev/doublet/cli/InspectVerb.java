@@ -4,10 +4,14 @@ import dev.doublet.table.TableFault;
 import dev.doublet.table.TableListing;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HexFormat;
 import java.util.concurrent.Callable;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -19,6 +23,11 @@ import picocli.CommandLine.Parameters;
 final class InspectVerb implements Callable<Integer> {
   /** One more than a table can have, so that a longer file is refused. */
   private static final int MOST_BYTES = 0x10000;
+
+  /** A table's bytes take some six characters each, and its names are of any length. */
+  private static final int MOST_OF_A_HEADER = 8 << 20;
+
+  private static final Pattern BYTE = Pattern.compile(" 0x(\\p{XDigit}{2}),");
 
   private final Terminal terminal;
 
@@ -35,16 +44,47 @@ final class InspectVerb implements Callable<Integer> {
     if (Files.isDirectory(file)) {
       throw new FileSystemException(path, null, "this is a folder, not a table (.bin)");
     }
-    byte[] bytes;
-    try (InputStream in = Files.newInputStream(file)) {
-      bytes = in.readNBytes(MOST_BYTES);
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      throw new FileSystemException(path, null, "this is a pipe or a device, not a table (.bin)");
     }
+    byte[] bytes = start(file, MOST_BYTES);
+    String listing;
     try {
-      terminal.out().print(TableListing.of(bytes));
-      return Main.CLEAN;
+      listing = TableListing.of(bytes);
     } catch (TableFault fault) {
-      terminal.err().println("doublet: " + path + " is refused: " + fault.getMessage());
-      return Main.FINDINGS;
+      return refuse(fault.getMessage());
     }
+    Path header = file.resolveSibling(name(file).replaceFirst("\\.bin$", "") + ".h");
+    if (Product.isMade(header) && !holds(header, bytes)) {
+      return refuse(
+          name(header)
+              + " beside it holds another table; a build was cut short, or one of the two was"
+              + " copied alone: build again");
+    }
+    terminal.out().print(listing);
+    return Main.CLEAN;
+  }
+
+  private int refuse(String reason) {
+    terminal.err().println("doublet: " + path + " is refused: " + reason);
+    return Main.FINDINGS;
+  }
+
+  private static String name(Path file) {
+    return file.getFileName().toString();
+  }
+
+  private static byte[] start(Path file, int most) throws IOException {
+    try (InputStream in = Files.newInputStream(file)) {
+      return in.readNBytes(most);
+    }
+  }
+
+  /** True when the bytes that a header lists are those of a table. */
+  private static boolean holds(Path header, byte[] table) throws IOException {
+    String text = new String(start(header, MOST_OF_A_HEADER), StandardCharsets.UTF_8);
+    String listed =
+        BYTE.matcher(text).results().map(found -> found.group(1)).collect(Collectors.joining());
+    return listed.equalsIgnoreCase(HexFormat.of().formatHex(table));
   }
 }

@@ -6,6 +6,7 @@ import dev.doublet.facts.Asked;
 import dev.doublet.report.Summary;
 import dev.doublet.rulebook.Rulebook;
 import java.io.IOException;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
@@ -29,7 +30,7 @@ final class SequenceVerb implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    Disk disk = new Disk(terminal.folder());
+    Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.rulebook(path, terminal.folder(), disk);
     Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, Asked.FINDINGS);
     if (checked.value().isEmpty()) {

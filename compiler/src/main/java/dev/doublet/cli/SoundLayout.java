@@ -5,6 +5,7 @@ import dev.doublet.facts.Asked;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.report.Summary;
 import java.io.IOException;
+import java.util.List;
 import java.util.Optional;
 
 /** Reads layouts for verbs that report on sound ones only. */
@@ -13,7 +14,7 @@ final class SoundLayout {
 
   /** The layout with its facts; empty, once everything found was printed, when it has errors. */
   static Optional<LayoutFacts> read(String path, Terminal terminal) throws IOException {
-    Disk disk = new Disk(terminal.folder());
+    Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.layout(path, terminal.folder(), disk);
     Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);

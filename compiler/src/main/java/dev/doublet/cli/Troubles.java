@@ -1,8 +1,10 @@
 package dev.doublet.cli;
 
+import java.io.UncheckedIOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
+import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
 
@@ -12,6 +14,13 @@ final class Troubles {
 
   /** One sentence about what went wrong. */
   static String words(Exception exception) {
+    if (exception instanceof UncheckedIOException wrapped) {
+      return words(wrapped.getCause());
+    }
+    if (exception instanceof InvalidPathException impossible) {
+      return impossible.getInput()
+          + ": no file can have such a name here; where its letters are the reason, say LC_ALL=C.UTF-8";
+    }
     if (exception instanceof NoSuchFileException missing) {
       return missing.getFile() + ": there is no such file";
     }

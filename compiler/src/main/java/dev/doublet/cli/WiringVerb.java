@@ -5,11 +5,9 @@ import dev.doublet.chart.WiringCsv;
 import dev.doublet.chart.WiringMarkdown;
 import dev.doublet.facts.LayoutFacts;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
@@ -59,13 +57,13 @@ final class WiringVerb implements Callable<Integer> {
       terminal.out().print(text(wirings));
       return Main.CLEAN;
     }
-    SortedMap<String, byte[]> files = new TreeMap<>();
+    List<Product> files = new ArrayList<>();
     for (Wiring wiring : wirings) {
       String name = wiring.controller() + (format == Format.csv ? ".wiring.csv" : ".wiring.md");
-      files.put(name, text(List.of(wiring)).getBytes(StandardCharsets.UTF_8));
+      files.add(Product.text(name, text(List.of(wiring))));
     }
-    WholeFiles.write(terminal.folder().resolve(output), files);
-    files.keySet().forEach(name -> terminal.out().print(name + "\n"));
+    OutputFolder.write(terminal.folder(), output, files);
+    files.forEach(file -> terminal.out().print(file.name() + "\n"));
     return Main.CLEAN;
   }
 

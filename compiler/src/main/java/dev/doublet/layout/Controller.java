@@ -2,6 +2,7 @@ package dev.doublet.layout;
 
 import dev.doublet.source.Span;
 import java.util.List;
+import java.util.Locale;
 
 /**
  * One controller with its chains and signals.
@@ -20,6 +21,12 @@ public record Controller(
   public Controller {
     chains = List.copyOf(chains);
     signals = List.copyOf(signals);
+  }
+
+  /** What the names in the header of a controller's table begin with, in capital letters. */
+  public static String prefix(String name) {
+    String prefix = name.toUpperCase(Locale.ROOT).replaceAll("[^A-Z0-9]", "_");
+    return !prefix.isEmpty() && Character.isDigit(prefix.charAt(0)) ? "TABLE_" + prefix : prefix;
   }
 
   /** Every unit, in chain order. */

@@ -31,9 +31,7 @@ public final class TableHeader {
    * @param table the controller's table
    */
   public static String of(Rulebook book, Controller controller, byte[] table) {
-    String name = identifier(controller.name());
-    String prefix = Character.isDigit(name.charAt(0)) ? "TABLE_" + name : name;
-    return new TableHeader(prefix).write(book, controller, table);
+    return new TableHeader(Controller.prefix(controller.name())).write(book, controller, table);
   }
 
   private String write(Rulebook book, Controller controller, byte[] table) {

@@ -22,39 +22,11 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** The command line, run as a builder would. */
 class CommandLineTest {
-  private static final String BOOK =
-      """
-      rulebook "Brackwater & Northern"
-      speeds in mph { normal 60 }
-      colours { red yellow green }
-      head searchlight { lamp main shows red, yellow, green }
-      form one-head { top }
-      aspect "Clear"    { number 2  allows normal then normal  on one-head show green }
-      aspect "Approach" { number 1  allows normal then stop    on one-head show yellow }
-      aspect "Stop"     { number 0  allows stop                on one-head show red }
-      cover die-out because "every lamp is tried in each colour before a session"
-      """;
-  private static final String LAYOUT =
-      """
-      layout: Coalpit Yard
-      rulebook: book.aspects
-      otherwise: most-restrictive
-      controllers:
-        west:
-          flash: 28672
-          ram: 1536
-          chains:
-            main:
-              signals:
-              - {name: W1, form: one-head, heads: [searchlight], by: aspect-number}
-              - {name: W2}
-      """;
-
   @TempDir private Path folder;
 
   @Test
   void a_clean_layout_checks_with_exit_code_0_and_one_closing_line() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     assertThat(session.run("check", "layout.yaml")).isZero();
     assertThat(session.out()).isEqualTo("1 file checked: nothing found.\n");
     assertThat(session.err()).isEmpty();
@@ -62,16 +34,18 @@ class CommandLineTest {
 
   @Test
   void a_finding_gives_exit_code_1_and_names_its_check() throws IOException {
-    Session session = yard(folder);
-    Files.writeString(folder.resolve("book.aspects"), BOOK.replace("show yellow", "show green"));
+    Session session = Yard.in(folder);
+    Files.writeString(
+        folder.resolve("book.aspects"), Yard.BOOK.replace("show yellow", "show green"));
     assertThat(session.run("check", "book.aspects")).isEqualTo(1);
     assertThat(session.out()).contains("[twin-aspects]").endsWith("1 file checked: 1 error.\n");
   }
 
   @Test
   void a_folder_is_checked_whole_and_what_two_files_share_is_said_once() throws IOException {
-    Session session = yard(folder);
-    Files.writeString(folder.resolve("book.aspects"), BOOK.replace("show yellow", "show green"));
+    Session session = Yard.in(folder);
+    Files.writeString(
+        folder.resolve("book.aspects"), Yard.BOOK.replace("show yellow", "show green"));
     assertThat(session.run("check", ".")).isEqualTo(1);
     assertThat(session.out().split("\\[twin-aspects]")).hasSize(2);
     assertThat(session.out()).contains("2 files checked");
@@ -79,7 +53,7 @@ class CommandLineTest {
 
   @Test
   void two_faults_at_once_are_tried_when_asked_for() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     assertThat(session.run("check", "--notes", "layout.yaml")).isZero();
     assertThat(session.out()).contains("note: 10 single faults tried on 1 kind of signal");
     assertThat(session.run("check", "--notes", "--faults", "1", "layout.yaml")).isZero();
@@ -91,7 +65,7 @@ class CommandLineTest {
   @ParameterizedTest
   @ValueSource(strings = {"0", "3", "two", "", "-1", "2.0", "99999999999"})
   void any_other_number_of_faults_is_refused(String faults) throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     assertThat(session.run("check", "--faults", faults, "layout.yaml")).isEqualTo(2);
     assertThat(session.err()).isEqualTo("doublet: --faults takes 1 or 2, not \"" + faults + "\"\n");
     assertThat(session.out()).isEmpty();
@@ -107,9 +81,9 @@ class CommandLineTest {
   @ParameterizedTest
   @ValueSource(strings = {"check", "build --output out", "answers", "wiring", "sequence"})
   void a_folder_without_rulebooks_and_layouts_is_not_clean(String verb) throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     Files.createDirectories(folder.resolve("attic"));
-    Files.writeString(folder.resolve("attic/west.yaml"), LAYOUT);
+    Files.writeString(folder.resolve("attic/west.yaml"), Yard.LAYOUT);
     assertThat(session.run((verb + " attic").split(" "))).isEqualTo(2);
     assertThat(session.err())
         .isEqualTo(
@@ -119,10 +93,10 @@ class CommandLineTest {
 
   @Test
   void verbs_for_one_file_take_the_only_one_in_a_folder_and_never_choose() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     Files.createDirectories(folder.resolve("east"));
     Files.writeString(
-        folder.resolve("east/layout.yaml"), LAYOUT.replace("book.aspects", "../book.aspects"));
+        folder.resolve("east/layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../book.aspects"));
     assertThat(session.run("answers", "east")).isZero();
     assertThat(session.run("sequence", ".")).isZero();
     assertThat(session.run("build", ".", "--output", "out")).isEqualTo(2);
@@ -135,7 +109,7 @@ class CommandLineTest {
 
   @Test
   void a_verb_for_layouts_takes_no_rulebook_and_one_for_rulebooks_no_layout() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     for (String verb : List.of("answers", "wiring")) {
       assertThat(session.run(verb, "book.aspects")).isEqualTo(2);
       assertThat(session.err()).isEqualTo("doublet: book.aspects: this is no layout (.yaml)\n");
@@ -149,7 +123,7 @@ class CommandLineTest {
   @Test
   void output_that_cannot_be_written_is_no_success_unless_who_reads_a_pipe_has_read_enough()
       throws IOException {
-    yard(folder);
+    Yard.in(folder);
     OutputStream full =
         new OutputStream() {
           @Override
@@ -169,7 +143,7 @@ class CommandLineTest {
 
   @Test
   void a_text_without_end_is_told_in_one_message() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     Files.write(folder.resolve("book.aspects"), new byte[(16 << 20) + 1]);
     assertThat(session.run("check", "layout.yaml")).isEqualTo(1);
     assertThat(session.out()).contains("book.aspects cannot be read: it is larger than 16 MiB");
@@ -178,7 +152,7 @@ class CommandLineTest {
 
   @Test
   void build_writes_a_table_and_a_header_for_each_controller_and_the_reader() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     assertThat(session.run("build", "layout.yaml", "--output", "out/tables")).isZero();
     assertThat(names(folder.resolve("out/tables")))
         .containsExactly("doublet_reader.h", "west.bin", "west.h");
@@ -188,7 +162,7 @@ class CommandLineTest {
 
   @Test
   void building_twice_gives_the_same_bytes() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     session.run("build", "layout.yaml", "--output", "one");
     session.run("build", "layout.yaml", "--output", "two");
     for (String name : names(folder.resolve("one"))) {
@@ -200,9 +174,9 @@ class CommandLineTest {
 
   @Test
   void nothing_is_built_from_a_layout_with_errors() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     Files.writeString(
-        folder.resolve("layout.yaml"), LAYOUT.replace("{name: W2}", "{name: W2, address: 1}"));
+        folder.resolve("layout.yaml"), Yard.LAYOUT.replace("{name: W2}", "{name: W2, address: 1}"));
     assertThat(session.run("build", "layout.yaml", "--output", "out")).isEqualTo(1);
     assertThat(session.out()).contains("[address-clash]");
     assertThat(session.err()).isEqualTo("doublet: nothing was written\n");
@@ -211,7 +185,7 @@ class CommandLineTest {
 
   @Test
   void a_file_where_the_output_folder_should_be_is_told_in_one_line() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     Files.writeString(folder.resolve("out"), "not a folder");
     assertThat(session.run("build", "layout.yaml", "--output", "out")).isEqualTo(2);
     assertThat(session.err()).endsWith("out: this is a file, not a folder\n").hasLineCount(1);
@@ -223,10 +197,10 @@ class CommandLineTest {
         Configuration.unix().toBuilder().setMaxSize(64 * 1024).setBlockSize(512).build();
     try (FileSystem disk = Jimfs.newFileSystem(small)) {
       Path yard = disk.getPath("/work");
-      Session session = yard(yard);
+      Session session = Yard.in(yard);
       assertThat(session.run("build", "layout.yaml", "--output", "out")).isZero();
       byte[] before = Files.readAllBytes(yard.resolve("out/west.bin"));
-      Files.writeString(yard.resolve("layout.yaml"), LAYOUT.replace("W2", "Renamed"));
+      Files.writeString(yard.resolve("layout.yaml"), Yard.LAYOUT.replace("W2", "Renamed"));
       long free = disk.getFileStores().iterator().next().getUsableSpace();
       Files.write(yard.resolve("filler"), new byte[(int) free - 1024]);
 
@@ -240,7 +214,7 @@ class CommandLineTest {
 
   @Test
   void a_damaged_table_is_refused_with_the_reason() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     session.run("build", "layout.yaml", "--output", "out");
     byte[] table = Files.readAllBytes(folder.resolve("out/west.bin"));
     Files.write(folder.resolve("short.bin"), Arrays.copyOf(table, table.length - 1));
@@ -276,7 +250,7 @@ class CommandLineTest {
 
   @Test
   void answers_lists_what_to_send_and_what_must_show() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     assertThat(session.run("answers", "layout.yaml", "--signal", "W2")).isZero();
     assertThat(session.out())
         .isEqualTo(
@@ -295,19 +269,19 @@ class CommandLineTest {
 
   @Test
   void answers_of_an_unknown_signal_or_an_unsound_layout_are_refused() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     assertThat(session.run("answers", "layout.yaml", "--signal", "W22")).isEqualTo(2);
     assertThat(session.err())
         .isEqualTo("doublet: there is no signal \"W22\"; did you mean \"W2\"?\n");
     Files.writeString(
-        folder.resolve("layout.yaml"), LAYOUT.replace("{name: W2}", "{name: W2, address: 1}"));
+        folder.resolve("layout.yaml"), Yard.LAYOUT.replace("{name: W2}", "{name: W2, address: 1}"));
     assertThat(session.run("answers", "layout.yaml")).isEqualTo(1);
     assertThat(session.out()).contains("[address-clash]").doesNotContain("until");
   }
 
   @Test
   void wiring_prints_every_controller_or_writes_a_file_for_each() throws IOException {
-    Session session = yard(folder);
+    Session session = Yard.in(folder);
     assertThat(session.run("wiring", "layout.yaml")).isZero();
     String printed = session.out();
     assertThat(printed).startsWith("# Wiring of west, Coalpit Yard\n").contains("| 2 | W2,");
@@ -335,13 +309,6 @@ class CommandLineTest {
     assertThat(session.out()).startsWith("# twin-aspects\n");
     assertThat(session.run("explain", "twin-aspect")).isEqualTo(2);
     assertThat(session.err()).contains("did you mean \"twin-aspects\"?");
-  }
-
-  private static Session yard(Path folder) throws IOException {
-    Files.createDirectories(folder);
-    Files.writeString(folder.resolve("book.aspects"), BOOK);
-    Files.writeString(folder.resolve("layout.yaml"), LAYOUT);
-    return new Session(folder);
   }
 
   private static List<String> names(Path folder) throws IOException {

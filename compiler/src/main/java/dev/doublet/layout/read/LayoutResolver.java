@@ -18,7 +18,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -169,16 +168,12 @@ public final class LayoutResolver {
     Map<String, YamlNode.Scalar> files = new HashMap<>();
     for (Takes.Named<YamlNode.Mapping> named : said.read(Keys.CONTROLLERS).orElse(List.of())) {
       YamlNode.Scalar name = named.name();
-      YamlNode.Scalar first = files.putIfAbsent(name.text().toLowerCase(Locale.ROOT), name);
+      YamlNode.Scalar first = files.putIfAbsent(Controller.prefix(name.text()), name);
       if (first != null) {
         complaints.duplicateName(
             name.span(),
             first.span(),
-            "the tables of \""
-                + name.text()
-                + "\" and \""
-                + first.text()
-                + "\" are one file where case counts for nothing",
+            ControllerName.clash(first.text(), name.text()),
             "rename one of them.");
       }
       named.value().ifPresent(mapping -> controllers.add(controller(name, mapping, chains)));
@@ -187,6 +182,11 @@ public final class LayoutResolver {
   }
 
   private Controller controller(YamlNode.Scalar name, YamlNode.Mapping mapping, Chains chains) {
+    ControllerName.fault(name.text())
+        .ifPresent(
+            why ->
+                complaints.badValue(
+                    name.span(), "a controller cannot be called \"" + name.text() + "\"", why));
     Section said = Section.named(name, mapping, Keys.CONTROLLER, complaints);
     List<Chain> strung = new ArrayList<>();
     List<Signal> signals = new ArrayList<>();
