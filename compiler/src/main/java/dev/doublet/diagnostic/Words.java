@@ -3,7 +3,6 @@ package dev.doublet.diagnostic;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** How checks put lists and counts into words. */
@@ -25,14 +24,21 @@ public final class Words {
 
   /** "red, green and yellow"; after ten, how many more. */
   public static String list(List<String> words) {
+    return list(words, "and");
+  }
+
+  private static String list(List<String> words, String joined) {
     if (words.size() > MOST) {
-      return String.join(", ", words.subList(0, MOST)) + " and " + (words.size() - MOST) + " more";
+      return say(
+          "%s %s %,d more", String.join(", ", words.subList(0, MOST)), joined, words.size() - MOST);
     }
     if (words.size() < 2) {
       return String.join("", words);
     }
     return String.join(", ", words.subList(0, words.size() - 1))
-        + " and "
+        + " "
+        + joined
+        + " "
         + words.get(words.size() - 1);
   }
 
@@ -43,7 +49,16 @@ public final class Words {
 
   /** The same of quoted names. */
   public static <T> String quoted(List<T> things, Function<T, String> name) {
-    return list(things.stream().map(t -> '"' + name.apply(t) + '"').collect(Collectors.toList()));
+    return list(quotes(things, name), "and");
+  }
+
+  /** The same with "or". */
+  public static <T> String alternatives(List<T> things, Function<T, String> name) {
+    return list(quotes(things, name), "or");
+  }
+
+  private static <T> List<String> quotes(List<T> things, Function<T, String> name) {
+    return things.stream().map(t -> '"' + name.apply(t) + '"').toList();
   }
 
   /** "1 aspect", "3 aspects". */

@@ -11,7 +11,9 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
@@ -39,8 +41,9 @@ public final class PatternTable {
   /** The same with every display seen as something else, such as without its rhythm. */
   public static PatternTable of(
       BookFacts facts, BookFacts.Look look, UnaryOperator<Display> seenAs) {
-    List<Integer> aspects = new ArrayList<>();
-    look.shown().forEach(s -> aspects.add(facts.book().aspects().indexOf(s.aspect())));
+    Map<String, Integer> places = new HashMap<>();
+    facts.book().aspects().forEach(a -> places.put(a.name(), places.size()));
+    List<Integer> aspects = look.shown().stream().map(s -> places.get(s.aspect().name())).toList();
     List<List<Choice>> patterns = look.shown().stream().map(s -> s.pattern().choices()).toList();
     return of(facts.book(), look.heads(), patterns, aspects, seenAs);
   }
@@ -62,6 +65,7 @@ public final class PatternTable {
       List<Integer> results,
       UnaryOperator<Display> seenAs) {
     List<List<Display>> displays = new ArrayList<>();
+    List<Map<Display, Integer>> values = new ArrayList<>();
     List<Variable> variables = new ArrayList<>();
     for (int head = 0; head < heads; head++) {
       SortedSet<Display> named = new TreeSet<>();
@@ -73,11 +77,14 @@ public final class PatternTable {
       List<Display> domain = new ArrayList<>(named);
       all(book).map(seenAs).filter(d -> !named.contains(d)).findFirst().ifPresent(domain::add);
       displays.add(List.copyOf(domain));
+      Map<Display, Integer> value = new HashMap<>();
+      domain.forEach(d -> value.put(d, value.size()));
+      values.add(value);
       variables.add(new Variable("head " + (head + 1), domain.size()));
     }
     List<Row> rows = new ArrayList<>();
     for (int i = 0; i < patterns.size(); i++) {
-      rows.add(row(patterns.get(i), displays, results.get(i), seenAs));
+      rows.add(row(patterns.get(i), values, results.get(i), seenAs));
     }
     return new PatternTable(List.copyOf(displays), new Table(variables, rows));
   }
@@ -90,6 +97,11 @@ public final class PatternTable {
   /** A row as a cube. */
   public Cube cube(int row) {
     return new Cube(table.rows().get(row).sets());
+  }
+
+  /** What two rows that meet have in common. */
+  public Cube shared(int first, int second) {
+    return cube(first).and(table.rows().get(second)).orElseThrow();
   }
 
   /**
@@ -127,21 +139,19 @@ public final class PatternTable {
 
   private static Row row(
       List<Choice> pattern,
-      List<List<Display>> displays,
+      List<Map<Display, Integer>> values,
       int result,
       UnaryOperator<Display> seenAs) {
     List<Values> sets = new ArrayList<>();
-    for (int head = 0; head < displays.size(); head++) {
+    for (int head = 0; head < values.size(); head++) {
       Choice choice = pattern.get(head);
-      List<Display> domain = displays.get(head);
+      Map<Display, Integer> domain = values.get(head);
       sets.add(
           choice.isAny()
               ? Values.all(domain.size())
               : Values.of(
                   domain.size(),
-                  choice.displays().stream()
-                      .mapToInt(d -> domain.indexOf(seenAs.apply(d)))
-                      .toArray()));
+                  choice.displays().stream().mapToInt(d -> domain.get(seenAs.apply(d))).toArray()));
     }
     return new Row(sets, result);
   }

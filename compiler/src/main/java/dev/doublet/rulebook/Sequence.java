@@ -1,12 +1,16 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.rulebook.Permission.Standing;
 import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Deque;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * Which aspects may stand at the signals ahead of one another, from what each permits. An aspect
@@ -14,13 +18,23 @@ import java.util.Set;
  */
 public final class Sequence {
   private final List<Aspect> aspects;
-  private final Map<Aspect, List<Aspect>> next = new LinkedHashMap<>();
+
+  /** Which aspects, by their place in the book, may follow one of each permission. */
+  private final Map<Permission, BitSet> next = new LinkedHashMap<>();
 
   private Sequence(List<Aspect> aspects) {
     this.aspects = aspects;
-    for (Aspect here : aspects) {
-      next.put(here, aspects.stream().filter(a -> mayFollow(here, a)).toList());
+    aspects.forEach(a -> next.computeIfAbsent(a.permission(), this::following));
+  }
+
+  private BitSet following(Permission told) {
+    BitSet following = new BitSet();
+    for (int i = 0; i < aspects.size(); i++) {
+      if (mayFollow(told, aspects.get(i).permission())) {
+        following.set(i);
+      }
     }
+    return following;
   }
 
   /** Works out which of a rulebook's aspects may follow which. */
@@ -33,8 +47,10 @@ public final class Sequence {
    * train that moves on sight is ready for anything; one that is held is going nowhere.
    */
   public static boolean mayFollow(Aspect here, Aspect ahead) {
-    Permission told = here.permission();
-    Permission met = ahead.permission();
+    return mayFollow(here.permission(), ahead.permission());
+  }
+
+  private static boolean mayFollow(Permission told, Permission met) {
     return !(told.here() instanceof Movement.Stop)
         && isReady(told.announced(), met.here())
         && (told.second() instanceof Movement.Unsaid
@@ -55,7 +71,7 @@ public final class Sequence {
 
   /** The aspects that may stand at the next signal, in book order. */
   public List<Aspect> next(Aspect here) {
-    return next.get(here);
+    return aspects(next.get(here.permission()));
   }
 
   /** The aspects that permit exactly what an aspect says of the next signal, in book order. */
@@ -86,7 +102,7 @@ public final class Sequence {
 
   /** The aspects after which an aspect may stand, in book order. */
   public List<Aspect> before(Aspect ahead) {
-    return aspects.stream().filter(a -> next(a).contains(ahead)).toList();
+    return aspects.stream().filter(a -> mayFollow(a, ahead)).toList();
   }
 
   /**
@@ -94,34 +110,38 @@ public final class Sequence {
    * knows whether it is fast, or what comes after it.
    */
   public List<Aspect> fastest() {
-    return aspects.stream()
-        .filter(a -> isRanked(a.permission().here()))
-        .filter(
-            a ->
-                a.permission().announced() instanceof Movement.Stop
-                    || isRanked(a.permission().announced()))
-        .filter(
-            a ->
-                aspects.stream()
-                    .noneMatch(
-                        b ->
-                            a.permission().against(b.permission())
-                                == Permission.Standing.MORE_RESTRICTIVE))
-        .toList();
+    Set<Permission> all = next.keySet();
+    Set<Permission> fastest =
+        all.stream()
+            .filter(p -> isRanked(p.here()))
+            .filter(p -> p.announced() instanceof Movement.Stop || isRanked(p.announced()))
+            .filter(p -> all.stream().noneMatch(q -> p.against(q) == Standing.MORE_RESTRICTIVE))
+            .collect(Collectors.toSet());
+    return aspects.stream().filter(a -> fastest.contains(a.permission())).toList();
   }
 
   /** Every aspect that a train may come to after one, signal by signal, nearest first. */
   public List<Aspect> reached(Aspect from) {
-    Set<Aspect> reached = new LinkedHashSet<>();
-    Deque<Aspect> open = new ArrayDeque<>(List.of(from));
+    BitSet known = new BitSet();
+    List<Aspect> reached = new ArrayList<>();
+    Set<Permission> seen = new HashSet<>();
+    Deque<Permission> open = new ArrayDeque<>(List.of(from.permission()));
     while (!open.isEmpty()) {
-      for (Aspect ahead : next(open.remove())) {
-        if (reached.add(ahead)) {
-          open.add(ahead);
+      BitSet ahead = (BitSet) next.get(open.remove()).clone();
+      ahead.andNot(known);
+      known.or(ahead);
+      for (Aspect aspect : aspects(ahead)) {
+        reached.add(aspect);
+        if (seen.add(aspect.permission())) {
+          open.add(aspect.permission());
         }
       }
     }
-    return List.copyOf(reached);
+    return reached;
+  }
+
+  private List<Aspect> aspects(BitSet places) {
+    return places.stream().mapToObj(aspects::get).toList();
   }
 
   private static boolean isRanked(Movement movement) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigInteger;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -40,6 +41,59 @@ class BruteForceTest {
     assertThat(Overlaps.of(table)).isEqualTo(expected);
     assertThat(Overlaps.conflicts(table))
         .isEqualTo(expected.stream().filter(Overlap::conflict).toList());
+  }
+
+  @Property(tries = 1_000, seed = "1957")
+  void clashesAreTheConflictsUntilTheirResultsAreToldTogether(@ForAll("tables") Table table) {
+    List<Overlap> conflicts = Overlaps.conflicts(table);
+    List<List<Integer>> all = new ArrayList<>();
+    Clashes.each(table, (first, second) -> tell(all, List.of(first, second), new BitSet()));
+    assertThat(all).isEqualTo(conflicts.stream().map(o -> List.of(o.first(), o.second())).toList());
+
+    List<List<Integer>> expected = new ArrayList<>();
+    Set<Set<Integer>> known = new HashSet<>();
+    for (List<Integer> rows : all) {
+      if (known.add(Set.copyOf(results(table, rows)))) {
+        expected.add(rows);
+      }
+    }
+    List<List<Integer>> once = new ArrayList<>();
+    Clashes.each(
+        table,
+        (first, second) -> {
+          BitSet together = new BitSet();
+          results(table, List.of(first, second)).forEach(together::set);
+          return tell(once, List.of(first, second), together);
+        });
+    assertThat(once).isEqualTo(expected);
+  }
+
+  @Property(tries = 1_000, seed = "1957")
+  void clashesOnlyInOneTableAreThoseWithoutThoseOfTheOther(@ForAll("tables") Table table) {
+    // Every other row is wild in the first table, and as it is in the second.
+    List<Row> seen = new ArrayList<>();
+    for (int i = 0; i < table.rows().size(); i++) {
+      Row row = table.rows().get(i);
+      List<Values> wild = row.sets().stream().map(s -> Values.all(s.size())).toList();
+      seen.add(i % 2 == 0 ? row : new Row(wild, row.result()));
+    }
+    Table wider = new Table(table.variables(), seen);
+    Set<List<Integer>> expected = new HashSet<>();
+    Overlaps.conflicts(wider).forEach(o -> expected.add(List.of(o.first(), o.second())));
+    Overlaps.of(table).forEach(o -> expected.remove(List.of(o.first(), o.second())));
+    List<List<Integer>> found = new ArrayList<>();
+    Clashes.eachOnlyIn(
+        wider, table, (first, second) -> tell(found, List.of(first, second), new BitSet()));
+    assertThat(found).containsExactlyInAnyOrderElementsOf(expected);
+  }
+
+  private static BitSet tell(List<List<Integer>> told, List<Integer> rows, BitSet together) {
+    told.add(rows);
+    return together;
+  }
+
+  private static List<Integer> results(Table table, List<Integer> rows) {
+    return rows.stream().map(row -> table.rows().get(row).result()).toList();
   }
 
   @Property(tries = 1_000, seed = "1957")

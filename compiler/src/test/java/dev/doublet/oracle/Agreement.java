@@ -38,7 +38,6 @@ import java.util.stream.IntStream;
 /** Holds what the checks find of a sketch against what two solvers find. */
 final class Agreement {
   private static final BigInteger FEW = BigInteger.valueOf(60);
-  private static final Pattern TWINS = Pattern.compile("\"(.*)\" and \"(.*)\" look alike on (.*)");
   private static final Pattern MEANINGLESS =
       Pattern.compile(
           ".* no meaning to (\\d+) of the (\\d+) pictures that signal (S\\d)(.*) can.*");
@@ -66,34 +65,43 @@ final class Agreement {
 
   private static void assertTwins(Sketch sketch, Rulebook book, Meaning<?> sat, Meaning<?> bdd) {
     Set<Meaning.Twins> found = new HashSet<>();
+    Set<Set<String>> told = new HashSet<>();
     for (Diagnostic finding : new TwinAspects().find(BookFacts.of(book))) {
-      MatchResult words = parts(TWINS, finding.message());
       Set<String> forms = new TreeSet<>();
-      Pattern.compile("f\\d").matcher(words.group(3)).results().forEach(f -> forms.add(f.group()));
-      Set<String> aspects = new TreeSet<>(List.of(words.group(1), words.group(2)));
-      int meetings =
-          finding.facts().stream()
-              .filter(f -> f.name().equals("pairs of patterns that meet"))
-              .map(f -> Integer.parseInt(f.value()))
-              .findFirst()
-              .orElse(1);
-      assertThat(found.add(new Meaning.Twins(forms, aspects, meetings))).isTrue();
-      assertReal(sketch, book, forms, aspects, picture(fact(finding, "both show")));
+      Set<String> aspects = new TreeSet<>();
+      for (String name : finding.about()) {
+        (book.form(name).isPresent() ? forms : aspects).add(name);
+      }
+      aspects.forEach(name -> assertThat(finding.message()).contains('"' + name + '"'));
+      forms.forEach(name -> assertThat(finding.message()).contains(name));
+      for (String one : aspects) {
+        for (String other : aspects) {
+          if (one.compareTo(other) < 0) {
+            found.add(new Meaning.Twins(forms, new TreeSet<>(List.of(one, other))));
+          }
+        }
+      }
+      Set<String> both = new TreeSet<>(aspects);
+      both.addAll(forms);
+      assertThat(told).noneMatch(before -> before.containsAll(both) || both.containsAll(before));
+      told.add(both);
+      String shown = fact(finding, aspects.size() == 2 ? "both show" : "all show");
+      assertReal(sketch, book, forms, aspects, picture(shown));
     }
     assertThat(found).isEqualTo(sat.twins()).isEqualTo(bdd.twins());
   }
 
-  /** Demands that a crew takes a picture for both aspects on a signal with some plates. */
+  /** Demands that a crew takes a picture for just these aspects on a signal with some plates. */
   private static void assertReal(
       Sketch sketch, Rulebook book, Set<String> forms, Set<String> aspects, List<String> picture) {
     assertThat(sketch.displays()).containsAll(picture);
     Meaning<Integer> meaning = new Meaning<>(sketch, SatLogic::new);
     assertThat(plates(sketch))
-        .anyMatch(plates -> meaning.read(forms, plates, picture).containsAll(aspects));
+        .anyMatch(plates -> meaning.read(forms, plates, picture).equals(aspects));
     if (forms.size() == 1) {
       Form form = book.form(forms.iterator().next()).orElseThrow();
       assertThat(plates(sketch))
-          .anyMatch(plates -> reading(book, form, plates, picture).containsAll(aspects));
+          .anyMatch(plates -> reading(book, form, plates, picture).equals(aspects));
     }
   }
 

@@ -40,8 +40,8 @@ final class Meaning<F> {
     }
   }
 
-  /** Two aspects that look alike on some forms, and how many pairs of patterns are to blame. */
-  record Twins(Set<String> forms, Set<String> aspects, int meetings) {}
+  /** Two aspects that look alike on some forms. */
+  record Twins(Set<String> forms, Set<String> aspects) {}
 
   /** All twins. */
   Set<Twins> twins() {
@@ -50,25 +50,25 @@ final class Meaning<F> {
     Set<Twins> twins = new HashSet<>();
     looks.forEach(
         (forms, places) -> {
-          Map<Set<String>, Integer> meetings = meetings(shown(forms), places);
-          meetings.forEach((pair, count) -> twins.add(new Twins(forms, pair, count)));
+          Set<Set<String>> meetings = meetings(shown(forms), places);
+          meetings.forEach(pair -> twins.add(new Twins(forms, pair)));
         });
     return twins;
   }
 
-  private Map<Set<String>, Integer> meetings(List<Shown> all, int places) {
+  private Set<Set<String>> meetings(List<Shown> all, int places) {
     List<Integer> sizes = new ArrayList<>();
     IntStream.range(0, places).forEach(p -> sizes.add(sketch.displays().size()));
     sketch.plates().forEach(p -> sizes.add(2));
     Logic<F> logic = solver.apply(sizes);
     List<F> reading = reading(logic, all, pattern -> holds(logic, pattern, places));
-    Map<Set<String>, Integer> meetings = new HashMap<>();
+    Set<Set<String>> meetings = new HashSet<>();
     for (int i = 0; i < all.size(); i++) {
       for (int k = 0; k < i; k++) {
         Set<String> pair = new TreeSet<>(List.of(all.get(i).aspect));
         pair.add(all.get(k).aspect);
         if (pair.size() == 2 && logic.possible(List.of(reading.get(i), reading.get(k)))) {
-          meetings.merge(pair, 1, Integer::sum);
+          meetings.add(pair);
         }
       }
     }

@@ -1,8 +1,5 @@
 package dev.doublet.check.ambiguity;
 
-import dev.doublet.cells.Gaps;
-import dev.doublet.cells.Overlap;
-import dev.doublet.cells.Overlaps;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -16,16 +13,16 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeSet;
+import java.util.stream.Stream;
 
-/** Two aspects that one picture means. */
+/** Aspects that one picture means. */
 public final class TwinAspects implements Check.OfBook {
   /** Steps of the engine for each look: about a second. */
   private static final long BUDGET = 10_000_000;
+
+  private static final int MOST_PLACES = 6;
+  private static final int MOST_PAIRS = 10;
 
   private final long budget;
 
@@ -52,120 +49,85 @@ public final class TwinAspects implements Check.OfBook {
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Look look : facts.looks()) {
-      PatternTable patterns = PatternTable.of(facts, look);
-      Map<Pair, List<Twin>> twins = new LinkedHashMap<>();
-      Map<Pair, Twin> unknown = new LinkedHashMap<>();
-      long left = budget;
-      for (Overlap overlap : Overlaps.conflicts(patterns.table())) {
-        Gaps shared = undecided(look, patterns, overlap, left);
-        left -= shared.steps();
-        Twin twin = twin(look, patterns, overlap, shared);
-        if (!shared.cubes().isEmpty()) {
-          twins.computeIfAbsent(twin.pair(), p -> new ArrayList<>()).add(twin);
-        } else if (!shared.complete()) {
-          unknown.putIfAbsent(twin.pair(), twin);
-        }
+      Twins twins = Twins.of(look, PatternTable.of(facts, look), budget);
+      twins.pictures().forEach(p -> found.add(report(look, p)));
+      if (twins.more() > 0) {
+        found.add(more(look, twins));
       }
-      twins.values().forEach(t -> found.add(report(look, t)));
-      unknown.keySet().removeAll(twins.keySet());
-      if (!unknown.isEmpty()) {
-        found.add(notKnown(look, List.copyOf(unknown.values())));
+      if (!twins.untried().isEmpty()) {
+        found.add(notKnown(look, twins.untried()));
       }
     }
     return found;
   }
 
-  private record Pair(String first, String second) {
-    String words() {
-      return "\"" + first + "\" and \"" + second + "\"";
-    }
-  }
-
-  /** Two patterns of two aspects, and a picture that both show; empty when none is known. */
-  private record Twin(Shown first, Shown second, List<Display> picture) {
-    Pair pair() {
-      return new Pair(first.aspect().name(), second.aspect().name());
-    }
-  }
-
-  private static Twin twin(Look look, PatternTable patterns, Overlap overlap, Gaps shared) {
-    List<Display> picture =
-        shared.cubes().isEmpty() ? List.of() : patterns.picture(shared.cubes().get(0));
-    Shown first = look.shown().get(overlap.first());
-    Shown second = look.shown().get(overlap.second());
-    return new Twin(first, second, picture);
-  }
-
-  /**
-   * The shared pictures that remain when every pattern has been taken away that outdoes one of the
-   * two on the plainest signal that carries the plates of both.
-   */
-  private static Gaps undecided(Look look, PatternTable patterns, Overlap overlap, long budget) {
-    Pattern first = look.shown().get(overlap.first()).pattern();
-    Pattern second = look.shown().get(overlap.second()).pattern();
-    if (first.moreSpecificThan(second) || second.moreSpecificThan(first)) {
-      return new Gaps(List.of(), true, 0);
-    }
-    TreeSet<String> carried = new TreeSet<>(first.plates());
-    carried.addAll(second.plates());
-    List<Integer> outdoing = new ArrayList<>();
-    for (int i = 0; i < look.shown().size(); i++) {
-      Pattern other = look.shown().get(i).pattern();
-      boolean outdoes = other.moreSpecificThan(first) || other.moreSpecificThan(second);
-      if (outdoes && carried.containsAll(other.plates())) {
-        outdoing.add(i);
-      }
-    }
-    return outdoing.isEmpty()
-        ? new Gaps(List.of(overlap.shared()), true, 0)
-        : patterns.outside(outdoing, overlap.shared(), budget);
-  }
-
-  private Diagnostic report(Look look, List<Twin> twins) {
-    Twin twin =
-        twins.stream()
-            .min(
-                Comparator.comparing((Twin t) -> t.first().pattern().span())
-                    .thenComparing(t -> t.second().pattern().span()))
-            .orElseThrow();
-    boolean inOrder = twin.first().pattern().span().compareTo(twin.second().pattern().span()) <= 0;
-    Shown early = inOrder ? twin.first() : twin.second();
-    Shown late = inOrder ? twin.second() : twin.first();
+  private Diagnostic report(Look look, Twins.Picture twins) {
+    List<Shown> shown = twins.shown();
+    boolean two = shown.size() == 2;
     Diagnostic finding =
         finding(
                 Severity.ERROR,
-                early.pattern().span(),
-                Words.say(
-                    "\"%s\" and \"%s\" look alike on %s",
-                    early.aspect().name(), late.aspect().name(), look.words()))
-            .about(about(look, List.of(twin)))
-            .label(shows(early))
-            .related(late.pattern().span(), shows(late))
-            .fact("both show", Display.over(twin.picture()));
-    if (twins.size() > 1) {
-      finding = finding.fact("pairs of patterns that meet", Integer.toString(twins.size()));
+                shown.get(0).pattern().span(),
+                Words.say("%s look alike on %s", names(shown), look.words()))
+            .about(about(look, shown.stream()))
+            .label(shows(shown.get(0)))
+            .fact(two ? "both show" : "all show", Display.over(twins.picture()));
+    for (Shown one : shown.subList(1, Math.min(MOST_PLACES, shown.size()))) {
+      finding = finding.related(one.pattern().span(), shows(one));
     }
+    if (shown.size() > MOST_PLACES) {
+      finding = finding.fact("not shown", (shown.size() - MOST_PLACES) + " more patterns");
+    }
+    boolean plain = shown.stream().allMatch(s -> s.pattern().plates().isEmpty());
     return finding
-        .because("one picture has one name; a crew cannot obey both (49 CFR 236.23(c))")
-        .help(advice(early, late));
+        .because(
+            Words.say(
+                "one picture has one name; a crew cannot obey %s (49 CFR 236.23(c))",
+                two ? "both" : "several"))
+        .help(advice(two, plain));
   }
 
-  private Diagnostic notKnown(Look look, List<Twin> twins) {
-    Twin twin = twins.get(0);
+  private static String advice(boolean two, boolean plain) {
+    if (plain) {
+      return two
+          ? "change one of the two patterns, or say which plate a signal carries for one of them (\"with … plate\")"
+          : "change all of the patterns but one, or say which plates tell them apart (\"with … plate\")";
+    }
+    return two
+        ? "change one of the two patterns, or write one that names the plates of both"
+        : "change all of the patterns but one, or write one that names the plates of all";
+  }
+
+  private Diagnostic more(Look look, Twins twins) {
+    Shown first = twins.pictures().get(0).shown().get(0);
+    return finding(
+            Severity.ERROR,
+            first.pattern().span(),
+            Words.say("%,d more pairs of patterns look alike on %s", twins.more(), look.words()))
+        .about(about(look, Stream.of()))
+        .because(Words.say("of one form, at most %,d pictures are told", Twins.MOST_PICTURES))
+        .help("mend what is told, and check again");
+  }
+
+  private Diagnostic notKnown(Look look, List<Twins.Pair> pairs) {
+    Twins.Pair pair = pairs.get(0);
     Diagnostic finding =
         finding(
                 Severity.WARNING,
-                twin.first().pattern().span(),
+                pair.first().pattern().span(),
                 Words.say(
                     "it takes too long to tell whether %s look alike on %s",
-                    twin.pair().words(), look.words()))
-            .about(about(look, twins))
-            .label(shows(twin.first()))
-            .related(twin.second().pattern().span(), shows(twin.second()));
-    if (twins.size() > 1) {
+                    words(pair), look.words()))
+            .about(about(look, pairs.stream().flatMap(p -> Stream.of(p.first(), p.second()))))
+            .label(shows(pair.first()))
+            .related(pair.second().pattern().span(), shows(pair.second()));
+    if (pairs.size() > 1) {
       List<String> others =
-          twins.subList(1, twins.size()).stream().map(t -> t.pair().words()).toList();
-      finding = finding.fact("not known either", String.join("; ", others));
+          pairs.stream().skip(1).limit(MOST_PAIRS).map(TwinAspects::words).toList();
+      int more = pairs.size() - 1 - others.size();
+      String last =
+          more == 0 ? "" : pairs.size() < Twins.MOST_UNTRIED ? "; " + more + " more" : "; and more";
+      finding = finding.fact("not known either", String.join("; ", others) + last);
     }
     return finding
         .because(
@@ -173,10 +135,18 @@ public final class TwinAspects implements Check.OfBook {
         .help("give the two different displays, or write fewer patterns that overlap");
   }
 
-  private static List<String> about(Look look, List<Twin> twins) {
-    List<String> names = new ArrayList<>(look.forms().stream().map(Form::name).toList());
-    twins.forEach(t -> names.addAll(List.of(t.pair().first(), t.pair().second())));
-    return names;
+  private static String words(Twins.Pair pair) {
+    return names(List.of(pair.first(), pair.second()));
+  }
+
+  private static String names(List<Shown> shown) {
+    return Words.quoted(shown, s -> s.aspect().name());
+  }
+
+  private static List<String> about(Look look, Stream<Shown> shown) {
+    return Stream.concat(look.forms().stream().map(Form::name), shown.map(s -> s.aspect().name()))
+        .distinct()
+        .toList();
   }
 
   private static String shows(Shown shown) {
@@ -189,12 +159,5 @@ public final class TwinAspects implements Check.OfBook {
         : " with the "
             + Words.list(pattern.plates())
             + (pattern.plates().size() == 1 ? " plate" : " plates");
-  }
-
-  private static String advice(Shown early, Shown late) {
-    if (early.pattern().plates().isEmpty() && late.pattern().plates().isEmpty()) {
-      return "change one of the two patterns, or say which plate a signal carries for one of them (\"with … plate\")";
-    }
-    return "change one of the two patterns, or write one that names the plates of both";
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.check.ambiguity;
 
+import dev.doublet.cells.Widest;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -7,16 +8,20 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeSet;
+import java.util.SortedMap;
+import java.util.TreeMap;
 
 /** Aspects that permit exactly the same on the same form. */
 public final class TwoNamesOneMeaning implements Check.OfBook {
+  private static final int MOST_PLACES = 5;
 
   @Override
   public Tier tier() {
@@ -31,39 +36,54 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
         .forEach(a -> byPermission.computeIfAbsent(a.permission(), p -> new ArrayList<>()).add(a));
     List<Diagnostic> found = new ArrayList<>();
     for (List<Aspect> same : byPermission.values()) {
-      for (int i = 1; i < same.size(); i++) {
-        for (int j = 0; j < i; j++) {
-          List<String> shared = sharedForms(same.get(j), same.get(i));
-          if (!shared.isEmpty()) {
-            found.add(report(same.get(j), same.get(i), shared));
-            break;
-          }
-        }
+      Map<BitSet, List<String>> forms = new LinkedHashMap<>();
+      byForm(same).forEach((f, on) -> forms.computeIfAbsent(on, k -> new ArrayList<>()).add(f));
+      forms.keySet().removeIf(on -> on.cardinality() < 2);
+      for (BitSet on : Widest.of(List.copyOf(forms.keySet()), set -> set)) {
+        found.add(report(on.stream().mapToObj(same::get).toList(), forms.get(on)));
       }
     }
     return found;
   }
 
-  private static List<String> sharedForms(Aspect first, Aspect second) {
-    TreeSet<String> shared = new TreeSet<>();
-    first.patterns().forEach(p -> shared.add(p.form().name()));
-    TreeSet<String> others = new TreeSet<>();
-    second.patterns().forEach(p -> others.add(p.form().name()));
-    shared.retainAll(others);
-    return List.copyOf(shared);
+  /** For each form, by name, which of some aspects stand on it. */
+  private static SortedMap<String, BitSet> byForm(List<Aspect> aspects) {
+    SortedMap<String, BitSet> byForm = new TreeMap<>();
+    for (int i = 0; i < aspects.size(); i++) {
+      for (Pattern pattern : aspects.get(i).patterns()) {
+        byForm.computeIfAbsent(pattern.form().name(), f -> new BitSet()).set(i);
+      }
+    }
+    return byForm;
   }
 
-  private Diagnostic report(Aspect first, Aspect second, List<String> forms) {
-    return finding(
-            Severity.WARNING,
-            second.permissionSpan(),
-            Words.say("\"%s\" permits exactly what \"%s\" does", second.name(), first.name()))
-        .about(List.of(first.name(), second.name()))
-        .label("\"" + second.name() + "\"")
-        .related(first.permissionSpan(), "\"" + first.name() + "\"")
-        .fact("both allow", first.permission().words())
-        .fact("both stand on", (forms.size() == 1 ? "form " : "forms ") + Words.list(forms))
+  private Diagnostic report(List<Aspect> same, List<String> forms) {
+    Aspect first = same.get(0);
+    List<Aspect> others = same.subList(1, same.size());
+    Aspect second = others.get(0);
+    String all = others.size() == 1 ? "both" : "all";
+    Diagnostic finding =
+        finding(
+                Severity.WARNING,
+                second.permissionSpan(),
+                Words.say(
+                    "%s %s exactly what \"%s\" does",
+                    Words.quoted(others, Aspect::name),
+                    others.size() == 1 ? "permits" : "permit",
+                    first.name()))
+            .about(same.stream().map(Aspect::name).toList())
+            .label("\"" + second.name() + "\"")
+            .related(first.permissionSpan(), "\"" + first.name() + "\"")
+            .fact(all + " allow", first.permission().words())
+            .fact(all + " stand on", (forms.size() == 1 ? "form " : "forms ") + Words.list(forms));
+    for (Aspect other : others.subList(1, Math.min(MOST_PLACES, others.size()))) {
+      finding = finding.related(other.permissionSpan(), "\"" + other.name() + "\"");
+    }
+    return finding
         .because("aspects that ask for the same action share one name (49 CFR 236.23(c))")
-        .help("give both patterns to one aspect, joined by \"or\", or say how the two differ");
+        .help(
+            others.size() == 1
+                ? "give both patterns to one aspect, joined by \"or\", or say how the two differ"
+                : "give all patterns to one aspect, joined by \"or\", or say how they differ");
   }
 }

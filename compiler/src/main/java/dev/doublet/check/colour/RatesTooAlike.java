@@ -78,8 +78,14 @@ public final class RatesTooAlike implements Check.OfBook {
     }
     int asWritten = look.shown().size();
     PatternTable table = PatternTable.of(facts, new BookFacts.Look(look.forms(), shown));
-    return Overlaps.conflicts(table.table()).stream()
-        .anyMatch(o -> (o.first() < asWritten) != (o.second() < asWritten));
+    boolean[] clash = new boolean[1];
+    Overlaps.eachConflict(
+        table.table(),
+        o -> {
+          clash[0] = (o.first() < asWritten) != (o.second() < asWritten);
+          return !clash[0];
+        });
+    return clash[0];
   }
 
   private static Pattern swapped(Pattern pattern, Map<String, String> swaps) {

@@ -7,12 +7,17 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Sequence;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** A rulebook that cannot bring a train from its fastest aspect to a stand. */
 public final class SequenceGap implements Check.OfBook {
+  private static final int MOST_PLACES = 5;
 
   @Override
   public Tier tier() {
@@ -26,26 +31,43 @@ public final class SequenceGap implements Check.OfBook {
       return List.of();
     }
     Sequence sequence = Sequence.of(facts.book());
-    return sequence.fastest().stream()
-        .filter(a -> !a.equals(stop.get()) && !sequence.reached(a).contains(stop.get()))
-        .map(a -> report(sequence, a, stop.get()))
-        .toList();
+    Map<Permission, List<Aspect>> byPermission = new LinkedHashMap<>();
+    sequence.fastest().stream()
+        .filter(a -> !a.equals(stop.get()))
+        .forEach(a -> byPermission.computeIfAbsent(a.permission(), p -> new ArrayList<>()).add(a));
+    Map<List<Aspect>, List<Aspect>> stranded = new LinkedHashMap<>();
+    for (List<Aspect> alike : byPermission.values()) {
+      List<Aspect> reached = sequence.reached(alike.get(0));
+      if (!reached.contains(stop.get())) {
+        stranded.computeIfAbsent(reached, r -> new ArrayList<>()).addAll(alike);
+      }
+    }
+    List<Diagnostic> found = new ArrayList<>();
+    stranded.forEach((reached, from) -> found.add(report(reached, from, stop.get())));
+    return found;
   }
 
-  private Diagnostic report(Sequence sequence, Aspect from, Aspect stop) {
-    List<Aspect> reached = sequence.reached(from);
+  private Diagnostic report(List<Aspect> reached, List<Aspect> from, Aspect stop) {
+    boolean one = from.size() == 1;
     String how =
         reached.isEmpty()
-            ? "no aspect may follow it"
-            : "it leads only to " + Words.quoted(reached, Aspect::name);
-    return finding(
-            Severity.WARNING,
-            from.permissionSpan(),
-            Words.say(
-                "no sequence of aspects brings a train from \"%s\" to \"%s\"",
-                from.name(), stop.name()))
-        .about(List.of(from.name(), stop.name()))
-        .label(how)
+            ? "no aspect may follow " + (one ? "it" : "them")
+            : (one ? "it leads" : "they lead") + " only to " + Words.quoted(reached, Aspect::name);
+    List<String> about = new ArrayList<>(from.stream().map(Aspect::name).toList());
+    about.add(stop.name());
+    Diagnostic finding =
+        finding(
+                Severity.WARNING,
+                from.get(0).permissionSpan(),
+                Words.say(
+                    "no sequence of aspects brings a train from %s to \"%s\"",
+                    Words.alternatives(from, Aspect::name), stop.name()))
+            .about(about)
+            .label(how);
+    for (Aspect other : from.subList(1, Math.min(MOST_PLACES, from.size()))) {
+      finding = finding.related(other.permissionSpan(), "nor from here");
+    }
+    return finding
         .related(stop.span(), "never announced on the way")
         .because("a crew that obeys every aspect would still meet the stop signal without warning")
         .help(

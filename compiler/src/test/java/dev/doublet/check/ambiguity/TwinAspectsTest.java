@@ -60,12 +60,34 @@ class TwinAspectsTest {
     assertThat(found)
         .extracting(Diagnostic::message)
         .containsExactly(
-            "it takes too long to tell whether \"Both\" and \"Three\" look alike on form f");
+            "it takes too long to tell whether \"Three\" and \"Both\" look alike on form f");
     assertThat(found.get(0).facts().get(0).value())
         .isEqualTo(
-            "\"Both\" and \"Two\"; \"Both\" and \"One\"; \"One\" and \"Three\";"
-                + " \"One\" and \"Two\"; \"Three\" and \"Two\"");
+            "\"Two\" and \"Both\"; \"One\" and \"Both\"; \"One\" and \"Three\";"
+                + " \"One\" and \"Two\"; \"Two\" and \"Three\"");
     assertThat(found.get(0).about()).containsOnlyOnce("f").contains("Both", "One", "Two", "Three");
+  }
+
+  @Test
+  void aspects_of_one_picture_are_told_in_one_finding_with_a_pattern_of_each() {
+    List<Diagnostic> found =
+        new TwinAspects()
+            .find(
+                book(
+                    """
+                    rulebook "Brackwater & Northern"
+                    colours { red yellow green }
+                    form f { top }
+                    aspect "One" { allows stop  on f show green or red }
+                    aspect "Two" { allows stop  on f show red or yellow }
+                    aspect "Three" { allows stop  on f show red }
+                    aspect "Four" { allows stop  on f show yellow }
+                    """));
+    assertThat(found)
+        .extracting(Diagnostic::message)
+        .containsExactlyInAnyOrder(
+            "\"One\", \"Two\" and \"Three\" look alike on form f",
+            "\"Two\" and \"Four\" look alike on form f");
   }
 
   /** Two aspects meet on signals with both plates, unless a pattern that names both settles it. */

@@ -1,0 +1,203 @@
+package dev.doublet.check.ambiguity;
+
+import dev.doublet.cells.Clashes;
+import dev.doublet.cells.Cube;
+import dev.doublet.cells.Gaps;
+import dev.doublet.cells.Row;
+import dev.doublet.cells.Widest;
+import dev.doublet.facts.BookFacts.Look;
+import dev.doublet.facts.BookFacts.Shown;
+import dev.doublet.facts.PatternTable;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Pattern;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * The aspects of one look that share pictures. Every two that share one are among the aspects of
+ * some picture, as long as there are no more pictures than anybody mends at one go.
+ *
+ * @param pictures each with all aspects that it means; none of them with a part of another's alone
+ * @param more how many further pairs of patterns meet, once {@link #MOST_PICTURES} are found
+ * @param untried pairs of which too little is known, the first {@link #MOST_UNTRIED}
+ */
+record Twins(List<Picture> pictures, long more, List<Pair> untried) {
+  static final int MOST_PICTURES = 1_000;
+  static final int MOST_UNTRIED = 100;
+
+  private static final Comparator<Shown> BY_PLACE =
+      Comparator.comparing((Shown s) -> s.pattern().span());
+
+  /** What it costs to put a question to the engine, in its steps. */
+  private static final int STEPS_TO_ASK = 20;
+
+  /**
+   * A picture that means several aspects.
+   *
+   * @param picture what the heads show
+   * @param shown a pattern of each aspect that shows it, in the order written
+   */
+  record Picture(List<Display> picture, List<Shown> shown) {}
+
+  /** Two patterns of two aspects, in the order written. */
+  record Pair(Shown first, Shown second) {
+    static Pair of(Shown one, Shown other) {
+      return BY_PLACE.compare(one, other) <= 0 ? new Pair(one, other) : new Pair(other, one);
+    }
+  }
+
+  /**
+   * Looks for them.
+   *
+   * @param budget in steps of the engine
+   */
+  static Twins of(Look look, PatternTable patterns, long budget) {
+    Search search = new Search(look, patterns, budget);
+    Clashes.each(patterns.table(), search);
+    return new Twins(search.widest(), search.more, search.unknown());
+  }
+
+  private static final class Search implements Clashes.Teller {
+    private static final BitSet NOT_DONE = new BitSet();
+
+    private final Look look;
+    private final PatternTable patterns;
+    private final List<Found> found = new ArrayList<>();
+    private final Map<BitSet, Pair> untried = new LinkedHashMap<>();
+    private final Map<List<List<String>>, List<Integer>> outdoing = new HashMap<>();
+    private long left;
+    private long more;
+
+    Search(Look look, PatternTable patterns, long budget) {
+      this.look = look;
+      this.patterns = patterns;
+      this.left = budget;
+    }
+
+    /** A picture with the places of its aspects in the book. */
+    private record Found(BitSet aspects, Picture picture) {}
+
+    @Override
+    public BitSet tell(int first, int second) {
+      Pattern one = pattern(first);
+      Pattern other = pattern(second);
+      if (one.moreSpecificThan(other) || other.moreSpecificThan(one)) {
+        return NOT_DONE;
+      }
+      if (found.size() == MOST_PICTURES) {
+        more++;
+        return NOT_DONE;
+      }
+      Gaps shared = undecided(first, second);
+      if (!shared.cubes().isEmpty()) {
+        found.add(meaning(shared.cubes().get(0), carried(one.plates(), other.plates())));
+        return found.get(found.size() - 1).aspects();
+      }
+      if (!shared.complete() && untried.size() < MOST_UNTRIED) {
+        BitSet aspects = new BitSet();
+        aspects.set(aspect(first));
+        aspects.set(aspect(second));
+        untried.putIfAbsent(aspects, Pair.of(look.shown().get(first), look.shown().get(second)));
+      }
+      return NOT_DONE;
+    }
+
+    /**
+     * The shared pictures that remain when every pattern has been taken away that outdoes one of
+     * the two on the plainest signal that carries the plates of both.
+     */
+    private Gaps undecided(int first, int second) {
+      List<Integer> settling =
+          outdoing.computeIfAbsent(
+              List.of(pattern(first).plates(), pattern(second).plates()),
+              plates -> outdoing(plates.get(0), plates.get(1)));
+      Cube shared = patterns.shared(first, second);
+      if (settling.isEmpty()) {
+        return new Gaps(List.of(shared), true, 0);
+      }
+      if (left <= 0) {
+        return new Gaps(List.of(), false, 0);
+      }
+      Gaps gaps = patterns.outside(settling, shared, left);
+      left -= gaps.steps() + STEPS_TO_ASK;
+      return gaps;
+    }
+
+    private List<Integer> outdoing(List<String> one, List<String> other) {
+      Set<String> carried = carried(one, other);
+      List<Integer> rows = new ArrayList<>();
+      for (int i = 0; i < look.shown().size(); i++) {
+        List<String> plates = pattern(i).plates();
+        if (carried.containsAll(plates) && (outdoes(plates, one) || outdoes(plates, other))) {
+          rows.add(i);
+        }
+      }
+      return rows;
+    }
+
+    private static Set<String> carried(List<String> one, List<String> other) {
+      Set<String> carried = new TreeSet<>(one);
+      carried.addAll(other);
+      return carried;
+    }
+
+    private static boolean outdoes(List<String> more, List<String> few) {
+      return more.size() > few.size() && more.containsAll(few);
+    }
+
+    /** All that a picture of a cube means on a signal with some plates. */
+    private Found meaning(Cube cube, Set<String> carried) {
+      List<Row> rows = patterns.table().rows();
+      int[] point = cube.point();
+      List<Integer> covering = new ArrayList<>();
+      Set<List<String>> plates = new LinkedHashSet<>();
+      for (int i = 0; i < rows.size(); i++) {
+        if (carried.containsAll(pattern(i).plates()) && rows.get(i).covers(point)) {
+          covering.add(i);
+          plates.add(pattern(i).plates());
+        }
+      }
+      BitSet aspects = new BitSet();
+      Map<Integer, Shown> first = new HashMap<>();
+      for (int i : covering) {
+        if (plates.stream().noneMatch(p -> outdoes(p, pattern(i).plates()))) {
+          aspects.set(aspect(i));
+          first.merge(aspect(i), look.shown().get(i), Search::earlier);
+        }
+      }
+      List<Shown> shown = first.values().stream().sorted(BY_PLACE).toList();
+      return new Found(aspects, new Picture(patterns.picture(cube), shown));
+    }
+
+    private static Shown earlier(Shown one, Shown other) {
+      return BY_PLACE.compare(one, other) <= 0 ? one : other;
+    }
+
+    private List<Picture> widest() {
+      return Widest.of(found, Found::aspects).stream().map(Found::picture).toList();
+    }
+
+    private List<Pair> unknown() {
+      return untried.entrySet().stream()
+          .filter(pair -> found.stream().noneMatch(f -> Widest.holds(f.aspects(), pair.getKey())))
+          .map(Map.Entry::getValue)
+          .toList();
+    }
+
+    private Pattern pattern(int row) {
+      return look.shown().get(row).pattern();
+    }
+
+    private int aspect(int row) {
+      return patterns.table().rows().get(row).result();
+    }
+  }
+}
