@@ -1,5 +1,6 @@
 package dev.doublet.syntax;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
@@ -12,6 +13,9 @@ import org.yaml.snakeyaml.error.MarkedYAMLException;
 
 /** Says in plain words why a text cannot be read as YAML. */
 final class YamlFaults {
+  private static final String COLON = "a colon cannot stand here";
+  private static final String NO_COLON = "this line has no colon";
+
   /**
    * What one of the parser's problems means to people.
    *
@@ -42,16 +46,11 @@ final class YamlFaults {
           new Saying(
               "mapping values are not allowed",
               false,
-              "a colon cannot stand here",
+              COLON,
               "give each key a line of its own, indented like the keys beside it; put a text that"
                   + " holds a colon in quotes.",
               ""),
-          new Saying(
-              "could not find expected ':'",
-              true,
-              "this line has no colon",
-              "write \"key: value\".",
-              ""),
+          new Saying("could not find expected ':'", true, NO_COLON, "write \"key: value\".", ""),
           new Saying(
               "sequence entries are not allowed",
               false,
@@ -110,9 +109,10 @@ final class YamlFaults {
 
   private YamlFaults() {}
 
-  static Diagnostic empty(SourceFile file) {
-    return syntax(file.span(0, 0), "this file is empty")
-        .help("begin with the line \"layout: \" and the layout's name.");
+  static YamlFault empty(SourceFile file) {
+    return fault(
+        syntax(file.span(0, 0), "this file is empty")
+            .help("begin with the line \"layout: \" and the layout's name."));
   }
 
   static Diagnostic oddCharacter(SourceFile file, int index) {
@@ -156,9 +156,10 @@ final class YamlFaults {
         .help("delete the line \"---\" or \"...\" between them, or put each into its own file.");
   }
 
-  static Diagnostic tooDeep(Span span, int deepest) {
-    return syntax(span, "lists and keys are nested deeper than " + deepest)
-        .help("a layout nests eight deep at most; look for brackets that are never closed.");
+  static YamlFault tooDeep(Span span, int deepest) {
+    return fault(
+        syntax(span, "lists and keys are nested deeper than " + deepest)
+            .help("a layout nests eight deep at most; look for brackets that are never closed."));
   }
 
   static Diagnostic longLine(Span span, int longest) {
@@ -166,7 +167,9 @@ final class YamlFaults {
         .help("give each signal a line of its own.");
   }
 
-  static Diagnostic anchor(Span span) {
+  /** What is wrong with names of values, references to them and types, however many there are. */
+  static Diagnostic marks(List<Span> spans) {
+    Span span = spans.get(0);
     char sign = span.text().charAt(0);
     String what =
         switch (sign) {
@@ -174,8 +177,15 @@ final class YamlFaults {
           case '*' -> "\"*\" refers to a value elsewhere";
           default -> "\"!\" marks a value with a type";
         };
-    return Diagnostic.error(
-            "yaml-anchors", Tier.SYNTAX, span, what + ", which this file cannot use")
+    Diagnostic diagnostic =
+        Diagnostic.error("yaml-anchors", Tier.SYNTAX, span, what + ", which this file cannot use");
+    if (spans.size() > 1) {
+      diagnostic =
+          diagnostic
+              .related(spans.get(1), "here too")
+              .fact("such values", String.valueOf(spans.size()));
+    }
+    return diagnostic
         .because(
             "every value stands where it is used, so that a change shows where it works and a small"
                 + " file cannot stand for a huge one.")
@@ -188,8 +198,8 @@ final class YamlFaults {
                     + "\" in quotes.");
   }
 
-  /** The one diagnostic for whatever the parser stopped at. */
-  static Diagnostic explain(SourceFile file, Throwable fault) {
+  /** What the parser stopped at. */
+  static YamlFault explain(SourceFile file, Throwable fault) {
     for (Throwable cause = fault; cause != null; cause = cause.getCause()) {
       if (cause instanceof MarkedYAMLException marked && marked.getProblemMark() != null) {
         return explain(file, marked);
@@ -197,14 +207,21 @@ final class YamlFaults {
     }
     String said =
         fault.getMessage() == null ? "" : fault.getMessage().lines().findFirst().orElse("");
+    int at =
+        fault instanceof JsonProcessingException json && json.getLocation() != null
+            ? new YamlPlaces(file.text()).index(Math.max(0, json.getLocation().getCharOffset()))
+            : 0;
     if (said.startsWith("Expected a field name")) {
-      return syntax(file.span(0, 0), "a key of this file is a list or holds keys itself")
-          .help("write a plain word before each colon.");
+      boolean within = at > 0 && "[{".indexOf(file.text().charAt(at - 1)) >= 0;
+      Span bracket = file.span(within ? at - 1 : at, at);
+      return fault(
+          syntax(bracket, "a key of this file is a list or holds keys itself")
+              .help("write a plain word before each colon."));
     }
-    return syntax(file.span(0, 0), "this file cannot be read as YAML: " + said);
+    return fault(syntax(file.span(at, at), "this file cannot be read as YAML: " + said));
   }
 
-  private static Diagnostic explain(SourceFile file, MarkedYAMLException fault) {
+  private static YamlFault explain(SourceFile file, MarkedYAMLException fault) {
     String problem = fault.getProblem() == null ? "" : fault.getProblem();
     Span at = point(file, fault.getProblemMark());
     Span from = fault.getContextMark() == null ? at : point(file, fault.getContextMark());
@@ -213,10 +230,54 @@ final class YamlFaults {
         Span place = saying.atBeginning ? from : at;
         String message = saying.message.replace("{}", quoted(place));
         Diagnostic said = syntax(place, message).help(saying.help);
-        return saying.beginning.isEmpty() ? said : said.related(from, saying.beginning);
+        boolean opened = saying.atBeginning || saying.beginning.startsWith("opened");
+        return new YamlFault(
+            saying.beginning.isEmpty() ? said : said.related(from, saying.beginning),
+            at.start(),
+            opened ? from.start() : at.start());
       }
     }
-    return syntax(at, "this is not YAML: " + problem);
+    return fault(syntax(at, "this is not YAML: " + problem));
+  }
+
+  /**
+   * The same fault, or that of a quote which swallowed lines up to the next one: then the parser
+   * stops right after a text that began on an earlier line.
+   *
+   * @param text the last text in quotes that was read; null for none
+   */
+  static YamlFault openQuote(Span text, YamlFault fault) {
+    boolean isBefore = text != null && text.end() <= fault.at() && text.text().contains("\n");
+    if (!isBefore || !text.file().text().substring(text.end(), fault.at()).isBlank()) {
+      return fault;
+    }
+    Span open = text.file().span(text.start(), text.start() + 1);
+    Span close = text.file().span(text.end() - 1, text.end());
+    Diagnostic said =
+        syntax(open, "this quote is closed only in line " + close.from().line())
+            .related(close, "closed here")
+            .help("close it on the same line.");
+    return new YamlFault(said, fault.at(), open.start());
+  }
+
+  /** The same fault, or that of the line before a colon, which lacks its own. */
+  static YamlFault missingColon(YamlOutline outline, YamlFault fault) {
+    Diagnostic said = fault.diagnostic();
+    if (!said.message().equals(COLON)) {
+      return fault;
+    }
+    Optional<YamlOutline.Item> text = outline.textBefore(fault.at());
+    if (text.isEmpty()) {
+      return fault;
+    }
+    int start = text.get().start();
+    Span first = said.primary().span().file().span(start, start + 1);
+    return new YamlFault(syntax(first, NO_COLON).help("write \"key: value\"."), fault.at(), start);
+  }
+
+  private static YamlFault fault(Diagnostic diagnostic) {
+    int at = diagnostic.primary().span().start();
+    return new YamlFault(diagnostic, at, at);
   }
 
   private static Diagnostic syntax(Span span, String message) {

@@ -3,7 +3,10 @@ package dev.doublet.syntax;
 import dev.doublet.source.Span;
 import java.util.List;
 
-/** One value of a YAML file, with its place. */
+/**
+ * One value of a YAML file, with its place. Where a text is broken, the tree says which parts of it
+ * were not read; what is wrong with them has been said, so whoever reads the tree keeps silent.
+ */
 public sealed interface YamlNode {
 
   /** Where it is written. */
@@ -13,12 +16,20 @@ public sealed interface YamlNode {
    * Keys with their values.
    *
    * @param entries in the order written, each key once
+   * @param unread the lines among them that could not be read, so that nobody knows which keys they
+   *     hold
    * @param span from the first key to the end of the last value, braces included
    */
-  record Mapping(List<Entry> entries, Span span) implements YamlNode {
-    /** Copies the list. */
+  record Mapping(List<Entry> entries, List<Span> unread, Span span) implements YamlNode {
+    /** Copies the lists. */
     public Mapping {
       entries = List.copyOf(entries);
+      unread = List.copyOf(unread);
+    }
+
+    /** True when every key was read, so that a key that is not here was not written. */
+    public boolean isWhole() {
+      return unread.isEmpty();
     }
   }
 
@@ -49,6 +60,13 @@ public sealed interface YamlNode {
       return !quoted && text.isEmpty();
     }
   }
+
+  /**
+   * A value that is written and could not be read: neither present nor absent.
+   *
+   * @param span where it is written
+   */
+  record Unread(Span span) implements YamlNode {}
 
   /**
    * A key with its value.

@@ -1,191 +1,161 @@
 package dev.doublet.syntax;
 
-import com.fasterxml.jackson.core.JsonToken;
-import com.fasterxml.jackson.dataformat.yaml.YAMLFactory;
-import com.fasterxml.jackson.dataformat.yaml.YAMLParser;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
-import dev.doublet.source.Span;
-import java.io.IOException;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import org.yaml.snakeyaml.LoaderOptions;
+import java.util.Optional;
 
 /**
- * Reads YAML into nodes with exact places.
+ * Reads YAML into nodes with exact places, and past what is wrong with it.
  *
- * <p>What a layout has no use for is refused: several documents in one file, names for values and
- * references to them (which can make a small text stand for a huge one), tags, keys that are not
- * plain words, nesting deeper than {@value #DEEPEST}, and lines longer than {@value #LONGEST_LINE}
- * characters.
+ * <p>The library stops at its first fault. Then the smallest item around it, as indentation shows
+ * it, is blanked out and the text is read again: so a fault costs the value, the key or the lines
+ * that it stands in, and those are {@linkplain YamlNode.Unread unread}.
+ *
+ * <p>What a layout has no use for is not read either: several documents in one file, names for
+ * values and references to them (which can make a small text stand for a huge one), tags, keys that
+ * are not plain words, deep nesting, and lines longer than {@value #LONGEST_LINE} characters.
  */
 public final class YamlReader {
-  private static final int DEEPEST = 32;
-  private static final int MOST_CHARACTERS = 1 << 26;
+  /** After so many faults the rest of a text is given up. */
+  private static final int MOST_FAULTS = 8;
 
   /** The parser takes time that grows with the square of a word's length. */
   private static final int LONGEST_LINE = 1_000_000;
 
   private final SourceFile file;
-  private final YAMLParser parser;
-  private final YamlPlaces places;
-  private final List<Diagnostic> diagnostics = new ArrayList<>();
-  private int depth;
+  private final YamlOutline outline;
+  private final List<Diagnostic> said = new ArrayList<>();
 
-  private YamlReader(SourceFile file, YAMLParser parser) {
+  private YamlReader(SourceFile file) {
     this.file = file;
-    this.parser = parser;
-    this.places = new YamlPlaces(file.text());
+    this.outline = new YamlOutline(file);
   }
 
   /**
    * Reads one text.
    *
-   * @return the root and any {@code duplicate-key}; nothing but one {@code yaml-syntax}, {@code
-   *     yaml-anchors} or {@code not-text} when it cannot be read
+   * @return always a root: {@link YamlNode.Unread} where nothing could be read, with a {@code
+   *     yaml-syntax}, {@code yaml-anchors} or {@code not-text} for each mistake that costs a part
+   *     of the text, and any {@code duplicate-key}
    */
   public static Outcome<YamlNode> read(SourceFile file) {
+    return new YamlReader(file).read();
+  }
+
+  private Outcome<YamlNode> read() {
     int odd = YamlPlaces.firstOddCharacter(file.text());
     if (odd >= 0) {
-      return Outcome.failed(List.of(YamlFaults.oddCharacter(file, odd)));
+      return nothing(YamlFaults.oddCharacter(file, odd));
     }
+    Reading reading = read(withoutLongLines(YamlDraft.of(file)));
+    for (int faults = 1; reading.fault != null && faults <= MOST_FAULTS; faults++) {
+      reading = reading.with(YamlFaults.missingColon(outline, reading.fault));
+      said.add(reading.fault.diagnostic());
+      Reading next = mend(reading);
+      reading = next == null || faults == MOST_FAULTS && next.fault != null ? rest(reading) : next;
+    }
+    if (reading.fault != null) {
+      return nothing(reading.fault.diagnostic());
+    }
+    said.addAll(reading.read.diagnostics());
+    return Outcome.of(reading.read.root(), said);
+  }
+
+  private Outcome<YamlNode> nothing(Diagnostic reason) {
+    if (!said.contains(reason)) {
+      said.add(reason);
+    }
+    return Outcome.of(new YamlNode.Unread(file.span(0, file.text().length())), said);
+  }
+
+  private YamlDraft withoutLongLines(YamlDraft whole) {
+    YamlDraft draft = whole;
     for (int line = 1; line <= file.lineCount(); line++) {
       int start = file.lineStart(line);
       int end = line < file.lineCount() ? file.lineStart(line + 1) : file.text().length();
       if (end - start > LONGEST_LINE) {
-        return Outcome.failed(List.of(YamlFaults.longLine(file.span(start, start), LONGEST_LINE)));
+        said.add(YamlFaults.longLine(file.span(start, start), LONGEST_LINE));
+        draft = draft.without(start, end);
       }
     }
-    try (YAMLParser parser = factory().createParser(file.text())) {
-      return new YamlReader(file, parser).root();
-    } catch (Refused refused) {
-      return Outcome.failed(List.of(refused.diagnostic));
-    } catch (IOException fault) {
-      return Outcome.failed(List.of(YamlFaults.explain(file, fault)));
+    return draft;
+  }
+
+  /** A draft as read, up to its end or its fault. */
+  private record Reading(YamlDraft draft, YamlParse.Read read, YamlFault fault) {
+
+    Reading with(YamlFault other) {
+      return new Reading(draft, read, other);
+    }
+
+    /** How far it was read. */
+    int reach() {
+      return fault == null ? Integer.MAX_VALUE : fault.at();
     }
   }
 
-  private static YAMLFactory factory() {
-    LoaderOptions options = new LoaderOptions();
-    options.setCodePointLimit(MOST_CHARACTERS);
-    return YAMLFactory.builder().loaderOptions(options).build();
+  private static Reading read(YamlDraft draft) {
+    try {
+      return new Reading(draft, YamlParse.read(draft), null);
+    } catch (YamlFault fault) {
+      return new Reading(draft, null, fault);
+    }
   }
 
-  private Outcome<YamlNode> root() throws IOException, Refused {
-    if (parser.nextToken() == null) {
-      throw new Refused(YamlFaults.empty(file));
+  /** The same without the smallest item that lets it be read further; null when none does. */
+  private Reading mend(Reading reading) {
+    List<YamlOutline.Item> items = new ArrayList<>();
+    if (reading.fault.from() < reading.fault.at()) {
+      items.addAll(outline.around(reading.fault.from()));
     }
-    YamlNode root = value();
-    if (parser.nextToken() != null) {
-      throw new Refused(YamlFaults.secondDocument(tokenSpan()));
-    }
-    return Outcome.of(root, diagnostics);
-  }
-
-  /** The value whose first token is the present one. */
-  private YamlNode value() throws IOException, Refused {
-    Span span = tokenSpan();
-    refuseAnchors(span);
-    JsonToken token = parser.currentToken();
-    if (token.isScalarValue()) {
-      return scalar(span);
-    }
-    if (++depth > DEEPEST) {
-      throw new Refused(YamlFaults.tooDeep(span, DEEPEST));
-    }
-    YamlNode node = token == JsonToken.START_ARRAY ? sequence(span) : mapping(span);
-    depth--;
-    return node;
-  }
-
-  private YamlNode.Scalar scalar(Span span) throws IOException {
-    char first = span.start() < span.end() ? file.text().charAt(span.start()) : ' ';
-    boolean block = "|>".indexOf(first) >= 0;
-    String text = block ? parser.getText().stripTrailing() : parser.getText();
-    boolean quoted = block || "\"'".indexOf(first) >= 0;
-    if (quoted) {
-      YamlFaults.unprintable(span, text).ifPresent(diagnostics::add);
-    }
-    return new YamlNode.Scalar(text, quoted, span);
-  }
-
-  private YamlNode sequence(Span open) throws IOException, Refused {
-    List<YamlNode> items = new ArrayList<>();
-    while (parser.nextToken() != JsonToken.END_ARRAY) {
-      items.add(value());
-    }
-    return new YamlNode.Sequence(items, whole(open, items.isEmpty() ? null : last(items).span()));
-  }
-
-  private YamlNode mapping(Span open) throws IOException, Refused {
-    List<YamlNode.Entry> entries = new ArrayList<>();
-    Map<String, YamlNode.Scalar> known = new HashMap<>();
-    while (parser.nextToken() != JsonToken.END_OBJECT) {
-      Span place = tokenSpan();
-      refuseAnchors(place);
-      YamlNode.Scalar key = scalar(place);
-      parser.nextToken();
-      YamlNode value = value();
-      YamlNode.Scalar first = known.putIfAbsent(key.text(), key);
-      if (first == null) {
-        entries.add(new YamlNode.Entry(key, value));
-      } else {
-        diagnostics.add(
-            Diagnostic.error(
-                    "duplicate-key",
-                    Tier.STRUCTURE,
-                    key.span(),
-                    "\"" + key.text() + "\" is said twice")
-                .label("said again")
-                .related(first.span(), "said first")
-                .because("only one of the two could hold.")
-                .help("keep one of the two."));
+    items.addAll(outline.around(reading.fault.at()));
+    for (YamlOutline.Item item : items) {
+      int needed = Math.max(reading.reach() + 1, item.end());
+      Reading next = without(item, reading, needed);
+      if (next != null) {
+        boolean stuck = next.fault != null && outline.isNextLine(item.end(), next.fault.at());
+        return stuck ? withoutLineBefore(reading, next) : next;
       }
     }
-    Span lastSpan = entries.isEmpty() ? null : last(entries).value().span();
-    return new YamlNode.Mapping(entries, whole(open, lastSpan));
+    return null;
+  }
+
+  /** The same without the value of an item, or all of it, if that lets it be read so far. */
+  private static Reading without(YamlOutline.Item item, Reading reading, int needed) {
+    Reading next = reading.draft.withoutValue(item).map(YamlReader::read).orElse(reading);
+    if (next.reach() < needed) {
+      next = read(reading.draft.without(item.start(), item.end()));
+    }
+    return next.reach() < needed ? null : next;
   }
 
   /**
-   * The place of a list or mapping that has just ended. One in brackets ends with them; one in
-   * lines of its own ends with its last value, not with the line where the parser noticed.
+   * Where the next line does not fit either, it may be the line above that does not: the reading
+   * without that one, if it gets further.
    */
-  private Span whole(Span open, Span last) {
-    boolean bracketed = open.start() < open.end();
-    if (bracketed) {
-      return open.to(tokenSpan());
+  private Reading withoutLineBefore(Reading reading, Reading next) {
+    Optional<YamlOutline.Item> line = outline.lineBefore(reading.fault.at());
+    if (line.isEmpty()) {
+      return next;
     }
-    return last == null ? open : open.to(last);
-  }
-
-  private void refuseAnchors(Span span) throws Refused {
-    if (span.start() < span.end() && "&*!".indexOf(file.text().charAt(span.start())) >= 0) {
-      throw new Refused(YamlFaults.anchor(span));
+    List<YamlOutline.Item> items = new ArrayList<>(List.of(line.get()));
+    items.addAll(outline.around(line.get().start()));
+    for (YamlOutline.Item item : items) {
+      Reading other = without(item, reading, next.reach() + 1);
+      if (other != null) {
+        return other;
+      }
     }
+    return next;
   }
 
-  private Span tokenSpan() {
-    int start = places.index(parser.currentTokenLocation().getCharOffset());
-    int end = places.index(parser.currentLocation().getCharOffset());
-    return file.span(start, Math.max(start, end));
-  }
-
-  private static <T> T last(List<T> list) {
-    return list.get(list.size() - 1);
-  }
-
-  /** Carries the one diagnostic of a text that is refused. */
-  private static final class Refused extends Exception {
-    private static final long serialVersionUID = 1L;
-    private final transient Diagnostic diagnostic;
-
-    Refused(Diagnostic diagnostic) {
-      super(diagnostic.message());
-      this.diagnostic = diagnostic;
-    }
+  /** The same without all from the outermost item of its fault to the end. */
+  private Reading rest(Reading reading) {
+    List<YamlOutline.Item> items = outline.around(Math.min(reading.fault.from(), reading.reach()));
+    int start = items.isEmpty() ? 0 : items.get(items.size() - 1).start();
+    return read(reading.draft.without(start, file.text().length()));
   }
 }

@@ -1,6 +1,7 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
@@ -55,7 +56,9 @@ public final class LayoutResolver {
     }
     Outcome<YamlNode> yaml = YamlReader.read(file);
     complaints.addAll(yaml.diagnostics());
-    Optional<Layout> layout = yaml.value().flatMap(root -> layout(path, root));
+    boolean broken = yaml.diagnostics().stream().anyMatch(d -> d.tier() == Tier.SYNTAX);
+    Optional<Layout> layout =
+        broken ? Optional.empty() : yaml.value().flatMap(root -> layout(path, root));
     return layout.isPresent() && !complaints.hasErrors()
         ? Outcome.of(layout.get(), complaints.all())
         : Outcome.failed(complaints.all());
