@@ -6,6 +6,7 @@ import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.diagnostic.Severity;
 import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.LayoutFacts;
@@ -14,6 +15,7 @@ import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceReader;
+import dev.doublet.table.TableWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -50,6 +52,11 @@ public final class Compiler {
       return diagnostics;
     }
 
+    /** True when an error was said. */
+    public boolean hasErrors() {
+      return diagnostics.stream().anyMatch(d -> d.severity() == Severity.ERROR);
+    }
+
     /** How many checks did not run because of errors. */
     public int skipped() {
       return skipped;
@@ -78,6 +85,19 @@ public final class Compiler {
     Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), read.diagnostics());
     List<Diagnostic> all = join(read.diagnostics(), found.diagnostics());
     return accepting(book, book.acceptances(), all, found.skipped());
+  }
+
+  /**
+   * Checks a layout, and makes the files for its controllers: each table is lowered, written, read
+   * back and compared with the layout here, and nowhere else.
+   */
+  public static Build build(String path, SourceReader reader) {
+    return build(path, reader, TableWriter::write);
+  }
+
+  /** The same with another writer, which the proof trusts as little. */
+  public static Build build(String path, SourceReader reader, Build.Writing writing) {
+    return Build.of(checkLayout(path, reader, Asked.FINDINGS), writing);
   }
 
   /** Reads a layout with its rulebook and runs all checks. */

@@ -8,6 +8,11 @@ import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.junit.LocationProvider;
 import com.tngtech.archunit.lang.ArchRule;
+import dev.doublet.layout.Controller;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.table.Lowering;
+import dev.doublet.table.TableHeader;
+import dev.doublet.table.TableWriter;
 import java.util.Set;
 
 /** Data flows one way: lower packages never import higher ones. */
@@ -90,7 +95,7 @@ class ArchitectureTest {
           .mayOnlyAccessLayers("source", "diagnostic", "colour", "rulebook", "layout")
           .whereLayer("facts")
           .mayOnlyAccessLayers(
-              "diagnostic", "cells", "colour", "rulebook", "layout", "table", "failure")
+              "diagnostic", "cells", "colour", "rulebook", "layout", "table", "power", "failure")
           .whereLayer("check")
           .mayOnlyAccessLayers(
               "source",
@@ -121,6 +126,21 @@ class ArchitectureTest {
           .mayNotBeAccessedByAnyLayer()
           .whereLayer("compiler")
           .mayOnlyBeAccessedByLayers("cli");
+
+  @ArchTest
+  static final ArchRule nobody_but_the_build_makes_tables_or_their_headers =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("dev.doublet.table")
+          .and()
+          .doNotHaveFullyQualifiedName(Compiler.class.getName())
+          .and()
+          .doNotHaveFullyQualifiedName(Build.class.getName())
+          .should()
+          .dependOnClassesThat()
+          .belongToAnyOf(TableWriter.class, TableHeader.class)
+          .orShould()
+          .callMethod(Lowering.class, "lower", Rulebook.class, Controller.class);
 
   @ArchTest
   static final ArchRule only_syntax_sees_the_parser_generator_and_the_yaml_library =

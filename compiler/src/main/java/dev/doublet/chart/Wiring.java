@@ -1,5 +1,6 @@
 package dev.doublet.chart;
 
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Layout;
@@ -12,7 +13,6 @@ import dev.doublet.power.Flow;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
-import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -158,18 +158,19 @@ public record Wiring(
   }
 
   /** A report for each controller of a layout. */
-  public static List<Wiring> of(Layout layout) {
-    return layout.controllers().stream().map(c -> of(layout, c)).toList();
+  public static List<Wiring> of(LayoutFacts facts) {
+    return facts.layout().controllers().stream().map(c -> of(facts, c)).toList();
   }
 
-  private static Wiring of(Layout layout, Controller controller) {
+  private static Wiring of(LayoutFacts facts, Controller controller) {
+    Layout layout = facts.layout();
     return new Wiring(
         layout.title(),
         layout.scale(),
         controller.name(),
         posts(controller),
         lenses(controller, layout.scale()),
-        controller.chains().stream().map(c -> strand(layout.rulebook(), controller, c)).toList(),
+        controller.chains().stream().map(c -> strand(facts, controller, c)).toList(),
         parts(controller, layout.prices()),
         layout.prices().currency());
   }
@@ -205,18 +206,18 @@ public record Wiring(
     return lenses;
   }
 
-  private static Strand strand(Rulebook book, Controller controller, Chain chain) {
+  private static Strand strand(LayoutFacts facts, Controller controller, Chain chain) {
     Lit[] lamps = new Lit[chain.leds()];
     controller.signals().stream()
         .filter(s -> s.units().get(0).chain().index() == chain.index())
         .forEach(s -> light(s, lamps));
-    Draw draw = Draw.of(book, controller, chain);
+    Draw draw = facts.draw(controller, chain);
     double[] milliamps = draw.milliampsOfEach();
     List<Led> leds = new ArrayList<>();
     for (int led = 0; led < lamps.length; led++) {
       leds.add(new Led(led + 1, milliamps[led], lamps[led]));
     }
-    return new Strand(chain, draw.milliamps(), Flow.of(chain, draw).orElse(null), leds);
+    return new Strand(chain, draw.milliamps(), facts.flow(controller, chain).orElse(null), leds);
   }
 
   private static void light(Signal signal, Lit[] lamps) {

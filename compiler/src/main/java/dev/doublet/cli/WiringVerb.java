@@ -52,7 +52,7 @@ final class WiringVerb implements Callable<Integer> {
     if (facts.isEmpty()) {
       return Main.FINDINGS;
     }
-    List<Wiring> wirings = Wiring.of(facts.get().layout());
+    List<Wiring> wirings = Wiring.of(facts.get());
     if (output.isEmpty()) {
       terminal.out().print(text(wirings));
       return Main.CLEAN;

@@ -34,7 +34,7 @@ public record Glow(Part part, int brightness, List<Standing> standing) {
   record Standing(Built built, Unit unit) {}
 
   /** Every one of a layout, by day and by night, in file order. */
-  public static List<Glow> all(LayoutFacts facts) {
+  static List<Glow> all(LayoutFacts facts) {
     List<Glow> all = new ArrayList<>();
     each(
         facts,

@@ -8,27 +8,38 @@ import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
-import dev.doublet.table.Lowering;
-import dev.doublet.table.TableFault;
-import dev.doublet.table.TableWriter;
+import dev.doublet.power.Draw;
+import dev.doublet.power.Flow;
+import dev.doublet.table.TableNeeds;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
- * What the checks of a layout share: its signals and units in file order, gathered by what they
- * have in common, so that checks work once a kind.
- *
- * @param layout the layout
- * @param builds signals of one build together
- * @param kinds units of one kind on one bus together
- * @param tables each controller's table, in the order of the controllers
- * @param asked what the run asks of the checks
+ * What checks, charts and verbs share of a layout: its signals and units in file order, gathered by
+ * what they have in common, so that checks work once a kind. What takes long is worked out when
+ * first asked for, and kept.
  */
-public record LayoutFacts(
-    Layout layout, List<Built> builds, List<Alike> kinds, List<Tabled> tables, Asked asked) {
+public final class LayoutFacts {
+  private final Layout layout;
+  private final List<Built> builds;
+  private final List<Alike> kinds;
+  private final Asked asked;
+  private final Map<Controller, TableNeeds> needs = new IdentityHashMap<>();
+  private final Map<Chain, Draw> draws = new IdentityHashMap<>();
+  private final Map<Chain, Optional<Flow>> flows = new IdentityHashMap<>();
+  private List<Site> sitesOrNull;
+  private List<Glow> glowsOrNull;
+
+  private LayoutFacts(Layout layout, List<Built> builds, List<Alike> kinds, Asked asked) {
+    this.layout = layout;
+    this.builds = List.copyOf(builds);
+    this.kinds = List.copyOf(kinds);
+    this.asked = asked;
+  }
 
   /** Works out the facts for a run that asks everything about single faults. */
   public static LayoutFacts of(Layout layout) {
@@ -73,7 +84,7 @@ public record LayoutFacts(
         alike.add(new Alike(kind, units.get(0).command().bus(), List.copyOf(units)));
       }
     }
-    return new LayoutFacts(layout, List.copyOf(built), List.copyOf(alike), tables(layout), asked);
+    return new LayoutFacts(layout, built, alike, asked);
   }
 
   /** How many values commands can carry, numbered from 0; 0 when they are not numbered. */
@@ -91,11 +102,59 @@ public record LayoutFacts(
     return layout.controllers().stream().flatMap(c -> c.units().stream()).toList();
   }
 
+  /** The layout. */
+  public Layout layout() {
+    return layout;
+  }
+
+  /** Signals of one build together. */
+  public List<Built> builds() {
+    return builds;
+  }
+
+  /** Units of one kind on one bus together. */
+  public List<Alike> kinds() {
+    return kinds;
+  }
+
+  /** What the run asks of the checks. */
+  public Asked asked() {
+    return asked;
+  }
+
+  /** What the table of a controller asks of it, or why it can have none. */
+  public TableNeeds needs(Controller controller) {
+    return needs.computeIfAbsent(controller, c -> TableNeeds.of(layout.rulebook(), c));
+  }
+
+  /** What a chain of a controller can draw. */
+  public Draw draw(Controller controller, Chain chain) {
+    return draws.computeIfAbsent(chain, c -> Draw.of(layout.rulebook(), controller, c));
+  }
+
+  /** How current flows along a chain; empty when the layout does not say cable and supply. */
+  public Optional<Flow> flow(Controller controller, Chain chain) {
+    return flows.computeIfAbsent(chain, c -> Flow.of(c, draw(controller, c)));
+  }
+
+  /** LEDs that glow alike, by day and by night, in file order. */
+  public List<Glow> glows() {
+    if (glowsOrNull == null) {
+      glowsOrNull = List.copyOf(Glow.all(this));
+    }
+    return glowsOrNull;
+  }
+
   /** The signals that are commanded whole, as sites of faults: each build once. */
   public List<Site> sites() {
-    return builds.stream()
-        .flatMap(b -> Site.of(layout.rulebook(), b.words(), b.signals(), asked.faults()).stream())
-        .toList();
+    if (sitesOrNull == null) {
+      sitesOrNull =
+          builds.stream()
+              .flatMap(
+                  b -> Site.of(layout.rulebook(), b.words(), b.signals(), asked.faults()).stream())
+              .toList();
+    }
+    return sitesOrNull;
   }
 
   /** The names by which an acceptance speaks of a chain: its controller's and its own. */
@@ -161,34 +220,6 @@ public record LayoutFacts(
     public int capacity() {
       return LayoutFacts.capacity(kind, bus);
     }
-  }
-
-  /**
-   * A controller with its table.
-   *
-   * @param controller the controller
-   * @param bytes the table; empty when it cannot be written
-   * @param fault why it cannot be written; empty when it can
-   */
-  public record Tabled(Controller controller, byte[] bytes, String fault) {
-
-    /** True when there is a table. */
-    public boolean isWritten() {
-      return fault.isEmpty();
-    }
-  }
-
-  private static List<Tabled> tables(Layout layout) {
-    List<Tabled> tables = new ArrayList<>();
-    for (Controller controller : layout.controllers()) {
-      try {
-        byte[] bytes = TableWriter.write(Lowering.lower(layout.rulebook(), controller));
-        tables.add(new Tabled(controller, bytes, ""));
-      } catch (TableFault fault) {
-        tables.add(new Tabled(controller, new byte[0], fault.getMessage()));
-      }
-    }
-    return List.copyOf(tables);
   }
 
   private static String more(int count) {

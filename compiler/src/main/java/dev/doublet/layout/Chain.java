@@ -29,6 +29,9 @@ public record Chain(
     List<Integer> feeds,
     Span span) {
 
+  /** Bit time of the single-wire chains, 800 kbit/s (makers' data sheets). */
+  private static final double MICROS_A_BIT = 1.25;
+
   /** Copies and sorts the list. */
   public Chain {
     feeds = feeds.stream().distinct().sorted().toList();
@@ -46,5 +49,19 @@ public record Chain(
       List<Integer> feeds,
       Span span) {
     this(name, index, part, brightness, brightness, leds, supply, cable, feeds, span);
+  }
+
+  /** How long it takes to send it once, in microseconds, with the rest after it. */
+  public double refreshMicros() {
+    return leds * microsAnLed() + part.latchMicros();
+  }
+
+  /** How many of its LEDs can be sent in so many microseconds, with the rest after them. */
+  public int ledsSentIn(double micros) {
+    return (int) Math.max(0, Math.floor((micros - part.latchMicros()) / microsAnLed()));
+  }
+
+  private double microsAnLed() {
+    return part.channels() * 8 * MICROS_A_BIT;
   }
 }

@@ -5,6 +5,9 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Rulebook;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -15,6 +18,9 @@ import java.util.Set;
  * its signals, chains and buses. The same table gives the same text.
  */
 public final class TableHeader {
+  /** The name under which the reader of tables is written. */
+  public static final String READER = "doublet_reader.h";
+
   private static final int BYTES_A_LINE = 12;
 
   private final StringBuilder text = new StringBuilder();
@@ -23,6 +29,18 @@ public final class TableHeader {
 
   private TableHeader(String prefix) {
     this.prefix = prefix;
+  }
+
+  /** The reader of tables, in C. */
+  public static byte[] reader() {
+    try (InputStream in = TableHeader.class.getResourceAsStream("/dev/doublet/" + READER)) {
+      if (in == null) {
+        throw new IllegalStateException("the reader is missing from this jar");
+      }
+      return in.readAllBytes();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /**
@@ -43,7 +61,7 @@ public final class TableHeader {
     line(
         " * \"%s\". Made by the Doublet compiler: change the layout, not this file.",
         comment(book.title()));
-    line(" * Read it with doublet_reader.h.");
+    line(" * Read it with %s.", READER);
     line(" */");
     line("#ifndef %s_TABLE_H", prefix);
     line("#define %s_TABLE_H", prefix);

@@ -2,32 +2,52 @@ package dev.doublet.table;
 
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.rulebook.Rulebook;
 
 /**
- * What a table asks of its controller, in bytes.
+ * What a table asks of its controller, in bytes, or why there can be no table.
  *
  * @param flash program memory for the table, without the reader's own code
  * @param reader memory for the reader
  * @param state memory for what signals show, and for fades where a lamp fades
  * @param leds memory for the bytes of every chain
+ * @param fault why no table can hold the controller's signals; empty when one can
  */
-public record TableNeeds(int flash, int reader, int state, int leds) {
+public record TableNeeds(int flash, int reader, int state, int leds, String fault) {
   /** Two pointers and a flag on 32-bit processors, and some to spare; a small one takes 5. */
   private static final int READER = 16;
+
+  /** What a controller's table will ask of it. */
+  public static TableNeeds of(Rulebook book, Controller controller) {
+    try {
+      return of(controller, TableWriter.write(Lowering.lower(book, controller)));
+    } catch (TableFault fault) {
+      return of(controller, 0, fault.getMessage());
+    }
+  }
 
   /**
    * What a table asks of its controller.
    *
    * @param table the table's bytes
    */
-  public static TableNeeds of(Controller controller, byte[] table) {
+  static TableNeeds of(Controller controller, byte[] table) {
+    return of(controller, table.length, "");
+  }
+
+  private static TableNeeds of(Controller controller, int flash, String fault) {
     boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
     int unit = fades ? FadingReader.UNIT : TableReader.UNIT;
     int leds = 0;
     for (Chain chain : controller.chains()) {
       leds += chain.leds() * chain.part().channels();
     }
-    return new TableNeeds(table.length, READER, unit * controller.units().size(), leds);
+    return new TableNeeds(flash, READER, unit * controller.units().size(), leds, fault);
+  }
+
+  /** True when a table can hold the controller's signals. */
+  public boolean isWritable() {
+    return fault.isEmpty();
   }
 
   /** All memory but program memory. */

@@ -7,6 +7,7 @@ import dev.doublet.chart.Wiring.Led;
 import dev.doublet.chart.Wiring.Lens;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Strand;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.golden.Case;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Unit;
@@ -38,7 +39,7 @@ class WiringTest {
   void each_case_gives_exactly_its_page_and_its_rows(Path page) {
     Case input = Case.of(page);
     Layout layout = LayoutResolver.resolve(input.root(), input.reader()).value().orElseThrow();
-    List<Wiring> wirings = Wiring.of(layout);
+    List<Wiring> wirings = Wiring.of(LayoutFacts.of(layout));
     StringBuilder actual = new StringBuilder();
     wirings.forEach(w -> actual.append(WiringMarkdown.of(w)).append('\n'));
     input.verify(actual.append(WiringCsv.of(wirings)).toString());
@@ -46,7 +47,7 @@ class WiringTest {
 
   @Test
   void whatever_a_signal_shows_an_led_of_it_only_lights_in_a_colour_of_the_lamp_listed_there() {
-    for (Wiring wiring : Wiring.of(demo())) {
+    for (Wiring wiring : Wiring.of(LayoutFacts.of(demo()))) {
       for (Strand strand : wiring.chains()) {
         for (Led led : strand.leds()) {
           led.lamp().ifPresent(lit -> holds(led, lit));
@@ -70,7 +71,7 @@ class WiringTest {
   void every_lamp_of_every_signal_is_listed_once_and_every_led_has_a_row() {
     Layout layout = demo();
     List<Led> leds =
-        Wiring.of(layout).stream()
+        Wiring.of(LayoutFacts.of(layout)).stream()
             .flatMap(w -> w.chains().stream())
             .flatMap(s -> s.leds().stream())
             .toList();
@@ -146,7 +147,7 @@ class WiringTest {
             """);
     SourceReader reader = path -> new SourceFile(path, files.get(path));
     Layout resolved = LayoutResolver.resolve("layout.yaml", reader).value().orElseThrow();
-    return Wiring.of(resolved).get(0).lenses();
+    return Wiring.of(LayoutFacts.of(resolved)).get(0).lenses();
   }
 
   /**
@@ -164,7 +165,7 @@ class WiringTest {
           return new SourceFile(path, file.text().replace("scale: S", "scale: " + scale));
         };
     Layout layout = LayoutResolver.resolve(masts.root(), reader).value().orElseThrow();
-    Wiring wiring = Wiring.of(layout).get(0);
+    Wiring wiring = Wiring.of(LayoutFacts.of(layout)).get(0);
     // Feet of common practice, from memory, as the class Mast has them.
     stands(wiring.posts().get(0), wiring, millimetresToTheFoot, 20, 14);
     stands(wiring.posts().get(3), wiring, millimetresToTheFoot, 20, 14);

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.layout.Controller;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
@@ -57,10 +58,10 @@ class CorpusTest {
   }
 
   private static void sizes(StringBuilder report, LayoutFacts facts) {
-    for (LayoutFacts.Tabled table : facts.tables()) {
-      report.append("  table ").append(table.controller().name());
-      report.append(": ").append(table.controller().units().size()).append(" units, ");
-      report.append(table.bytes().length).append(" bytes\n");
+    for (Controller controller : facts.layout().controllers()) {
+      report.append("  table ").append(controller.name());
+      report.append(": ").append(controller.units().size()).append(" units, ");
+      report.append(facts.needs(controller).flash()).append(" bytes\n");
     }
   }
 

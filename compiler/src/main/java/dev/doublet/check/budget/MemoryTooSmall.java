@@ -6,7 +6,6 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Tabled;
 import dev.doublet.layout.Controller;
 import dev.doublet.table.TableNeeds;
 import java.util.ArrayList;
@@ -23,14 +22,13 @@ public final class MemoryTooSmall implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Tabled table : facts.tables()) {
-      Controller controller = table.controller();
-      if (table.bytes().length > controller.flash()) {
+    for (Controller controller : facts.layout().controllers()) {
+      TableNeeds needs = facts.needs(controller);
+      if (needs.flash() > controller.flash()) {
         found.add(
-            report(controller, "flash", table.bytes().length, controller.flash())
+            report(controller, "flash", needs.flash(), controller.flash())
                 .fact("counted", "the table alone, not the program that reads it"));
       }
-      TableNeeds needs = TableNeeds.of(controller, table.bytes());
       if (needs.ram() > controller.ram()) {
         found.add(
             report(controller, "ram", needs.ram(), controller.ram())

@@ -35,9 +35,6 @@ public final class SlowChain implements Check.OfLayout {
    */
   private static final int REFRESHES = 4;
 
-  /** Bit time of the single-wire chains, 800 kbit/s (makers' data sheets). */
-  private static final double MICROS_A_BIT = 1.25;
-
   /** A lamp has gone out for the eye when so much of its light is left; a choice of ours. */
   private static final double OUT = 0.1;
 
@@ -58,11 +55,6 @@ public final class SlowChain implements Check.OfLayout {
   @Override
   public Tier tier() {
     return Tier.MEANING;
-  }
-
-  /** How long it takes to send a whole chain once, in microseconds, with the rest after it. */
-  public static double refreshMicros(Chain chain) {
-    return chain.leds() * chain.part().channels() * 8 * MICROS_A_BIT + chain.part().latchMicros();
   }
 
   @Override
@@ -87,7 +79,7 @@ public final class SlowChain implements Check.OfLayout {
     List<Diagnostic> found = new ArrayList<>();
     for (Chain chain : chains) {
       Need need = fastest.get(chain);
-      if (refreshMicros(chain) / 1000 * REFRESHES > need.millis()) {
+      if (chain.refreshMicros() / 1000 * REFRESHES > need.millis()) {
         List<Signal> signals = signals(facts, chain);
         found.add(
             report(chain, need, signals)
@@ -114,15 +106,9 @@ public final class SlowChain implements Check.OfLayout {
     return signal.units().stream().mapToInt(u -> u.led() + u.kind().leds()).max().orElseThrow();
   }
 
-  /** How many of a chain's LEDs can be sent in a time. */
-  private static int most(Chain chain, double micros) {
-    double left = micros - chain.part().latchMicros();
-    return (int) Math.max(0, Math.floor(left / (chain.part().channels() * 8 * MICROS_A_BIT)));
-  }
-
   /** Where to begin new chains so that each is sent in time: as far along the cable as it goes. */
   private static String help(Chain chain, List<Signal> signals, double micros) {
-    int most = most(chain, micros);
+    int most = chain.ledsSentIn(micros);
     List<String> splits = new ArrayList<>();
     int start = 0;
     for (Signal signal : signals) {
@@ -211,7 +197,7 @@ public final class SlowChain implements Check.OfLayout {
 
   private Diagnostic report(Chain chain, Need need, List<Signal> signals) {
     double latch = chain.part().latchMicros() / 1000.0;
-    double millis = refreshMicros(chain) / 1000;
+    double millis = chain.refreshMicros() / 1000;
     int used =
         signals.stream().flatMap(s -> s.units().stream()).mapToInt(u -> u.kind().leds()).sum();
     return finding(
@@ -236,7 +222,7 @@ public final class SlowChain implements Check.OfLayout {
             Words.say(
                 "%.1f ms, in which %s are sent",
                 need.millis() / (double) REFRESHES,
-                Words.count(most(chain, need.millis() * 1000.0 / REFRESHES), "LED")))
+                Words.count(chain.ledsSentIn(need.millis() * 1000.0 / REFRESHES), "LED")))
         .because(need.why());
   }
 }

@@ -45,8 +45,7 @@ public final class SupplyTooSmall implements Check.OfLayout {
           fed.add(hung);
           shared.put(name, hung);
         }
-        Draw draw = Draw.of(facts.layout().rulebook(), controllers.get(i), chain);
-        hung.add(new Hung(i, chain, draw));
+        hung.add(new Hung(i, chain, facts.draw(controllers.get(i), chain)));
       }
     }
     List<Diagnostic> found = new ArrayList<>();

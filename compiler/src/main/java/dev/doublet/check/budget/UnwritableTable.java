@@ -6,7 +6,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Tabled;
+import dev.doublet.layout.Controller;
 import java.util.List;
 
 /** A controller whose signals a table cannot hold. */
@@ -19,16 +19,17 @@ public final class UnwritableTable implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    return facts.tables().stream().filter(t -> !t.isWritten()).map(this::report).toList();
+    return facts.layout().controllers().stream()
+        .filter(c -> !facts.needs(c).isWritable())
+        .map(c -> report(c, facts.needs(c).fault()))
+        .toList();
   }
 
-  private Diagnostic report(Tabled table) {
+  private Diagnostic report(Controller controller, String fault) {
     return finding(
             Severity.ERROR,
-            table.controller().span(),
-            Words.say(
-                "no table can be written for controller %s: %s",
-                table.controller().name(), table.fault()))
+            controller.span(),
+            Words.say("no table can be written for controller %s: %s", controller.name(), fault))
         .because("a table numbers its parts in one or two bytes each, so that it stays small")
         .help("move some of its signals to another controller");
   }

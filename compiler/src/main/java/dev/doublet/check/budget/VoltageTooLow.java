@@ -10,7 +10,6 @@ import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Unit;
-import dev.doublet.power.Draw;
 import dev.doublet.power.Flow;
 import java.util.ArrayList;
 import java.util.List;
@@ -41,7 +40,8 @@ public final class VoltageTooLow implements Check.OfLayout {
     List<Diagnostic> found = new ArrayList<>();
     for (Controller controller : facts.layout().controllers()) {
       for (Chain chain : controller.chains()) {
-        Flow.of(chain, Draw.of(facts.layout().rulebook(), controller, chain))
+        facts
+            .flow(controller, chain)
             .filter(flow -> !lasts(flow))
             .ifPresent(flow -> found.add(report(controller, flow)));
       }

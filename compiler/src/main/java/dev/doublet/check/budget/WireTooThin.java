@@ -8,7 +8,6 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
-import dev.doublet.power.Draw;
 import dev.doublet.power.Flow;
 import dev.doublet.power.Wire;
 import java.util.ArrayList;
@@ -28,9 +27,7 @@ public final class WireTooThin implements Check.OfLayout {
     List<Diagnostic> found = new ArrayList<>();
     for (Controller controller : facts.layout().controllers()) {
       for (Chain chain : controller.chains()) {
-        Flow.of(chain, Draw.of(facts.layout().rulebook(), controller, chain))
-            .flatMap(this::report)
-            .ifPresent(found::add);
+        facts.flow(controller, chain).flatMap(this::report).ifPresent(found::add);
       }
     }
     return found;

@@ -33,7 +33,7 @@ public final class ColoursTooClose implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Glow glow : Glow.all(facts)) {
+    for (Glow glow : facts.glows()) {
       for (Contrast contrast : Contrast.of(glow)) {
         Set<Eye> counting = counting(facts.layout(), contrast);
         Map<Eye, Verdict> verdicts = new EnumMap<>(Eye.class);

@@ -27,7 +27,7 @@ public final class DimmedOffColour implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Glow glow : Glow.all(facts)) {
+    for (Glow glow : facts.glows()) {
       SortedMap<String, Unit> shown = glow.shown();
       shown.forEach(
           (colour, unit) -> {

@@ -1,0 +1,52 @@
+package dev.doublet.chart;
+
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Supply;
+import dev.doublet.table.TableNeeds;
+
+/** What each controller of a layout needs of what it has: memory, current and time. */
+public final class Budget {
+  private Budget() {}
+
+  /** A line for each controller, and one for each of its chains. */
+  public static String text(LayoutFacts facts) {
+    StringBuilder out = new StringBuilder();
+    for (Controller controller : facts.layout().controllers()) {
+      TableNeeds needs = facts.needs(controller);
+      out.append(
+          Words.say(
+              "%s.bin: %d signals, %d of %d bytes of flash, %d of %d bytes of ram\n",
+              controller.name(),
+              controller.signals().size(),
+              needs.flash(),
+              controller.flash(),
+              needs.ram(),
+              controller.ram()));
+      controller.chains().forEach(chain -> out.append(line(facts, controller, chain)));
+    }
+    return out.toString();
+  }
+
+  private static String line(LayoutFacts facts, Controller controller, Chain chain) {
+    Supply supply = chain.supply();
+    String given = supply.milliamps() == 0 ? "" : Words.say(" of %d", supply.milliamps());
+    String shared = supply.name().isEmpty() ? "" : " of supply " + supply.name();
+    String least =
+        facts
+            .flow(controller, chain)
+            .map(f -> Words.say(", at least %.2f V", f.leastVolts()))
+            .orElse("");
+    return Words.say(
+        "  chain %s: %d LEDs, at most %.0f%s mA%s%s, sent in %.1f ms\n",
+        chain.name(),
+        chain.leds(),
+        Math.ceil(facts.draw(controller, chain).milliamps()),
+        given,
+        shared,
+        least,
+        chain.refreshMicros() / 1000);
+  }
+}
