@@ -32,7 +32,9 @@ public final class Main {
 
   /** Runs the command and ends the process. */
   public static void main(String[] arguments) {
-    HeadStart.begin();
+    if (arguments.length > 0 && arguments[0].equals("check")) {
+      HeadStart.begin();
+    }
     PrintStream out = new PrintStream(System.out, false, StandardCharsets.UTF_8);
     PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
     System.exit(run(Terminal.of(out, err), arguments));
