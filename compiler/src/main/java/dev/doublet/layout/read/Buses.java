@@ -5,67 +5,71 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Mode;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
 /** The buses of a layout. */
 final class Buses {
-  private final List<Bus> all;
+  private final Declared<Bus> all;
   private final Complaints complaints;
 
-  private Buses(List<Bus> all, Complaints complaints) {
-    this.all = List.copyOf(all);
+  private Buses(Declared<Bus> all, Complaints complaints) {
+    this.all = all;
     this.complaints = complaints;
   }
 
   /** The buses that a layout declares, or one DCC bus when it declares none. */
   static Buses read(Section layout, Complaints complaints) {
-    if (!layout.says(Keys.BUSES)) {
+    if (!layout.maySay(Keys.BUSES)) {
       Bus dcc = new Bus("dcc", Bus.Speaks.DCC, 1, 5, "", layout.span());
-      return new Buses(List.of(dcc), complaints);
+      return new Buses(Declared.builtIn("bus", "dcc", dcc), complaints);
     }
-    List<Bus> all = new ArrayList<>();
-    for (Takes.Named<YamlNode.Mapping> bus : layout.read(Keys.BUSES).orElse(List.of())) {
-      bus.value().flatMap(m -> bus(bus.name(), m, complaints)).ifPresent(all::add);
-    }
-    return new Buses(all, complaints);
+    return new Buses(
+        Declared.read(
+            layout, complaints, Keys.BUSES, "bus", (name, said) -> bus(name, said, complaints)),
+        complaints);
   }
 
-  /** In the order declared. */
+  /** Those without a mistake, in the order declared. */
   List<Bus> all() {
-    return all;
+    return all.sound();
   }
 
   /**
    * The bus that a unit is commanded by: the one it names, or the first that speaks what it needs.
+   * Nothing is said when only a mistake in a bus may be why there is none.
    */
   Optional<Bus> choose(Section said, Mode mode, Span by) {
-    Bus.Speaks needed = needed(mode);
-    Optional<YamlNode.Scalar> named = said.read(Keys.BUS);
-    if (named.isEmpty()) {
-      Optional<Bus> first = all.stream().filter(b -> b.speaks() == needed).findFirst();
-      if (first.isEmpty()) {
-        complaints.missingKey(
-            by,
-            "no bus speaks " + word(needed) + ", which " + mode.word() + " needs",
-            "add one to \"buses\", such as \""
-                + word(needed)
-                + ": {speaks: "
-                + word(needed)
-                + "}\".");
-      }
-      return first;
+    if (said.says(Keys.BUS)) {
+      return said.read(Keys.BUS).flatMap(name -> named(name, mode));
     }
-    String name = named.get().text();
-    Optional<Bus> found = all.stream().filter(b -> b.name().equals(name)).findFirst();
-    if (found.isEmpty()) {
-      complaints.unknownName(named.get(), "bus", all.stream().map(Bus::name).toList());
-    } else if (found.get().speaks() != needed) {
+    Bus.Speaks needed = needed(mode);
+    for (Optional<Bus> bus : all.all()) {
+      if (bus.isEmpty() || bus.get().speaks() == needed) {
+        return bus;
+      }
+    }
+    if (all.isWhole()) {
+      complaints.missingKey(
+          by,
+          "no bus speaks " + word(needed) + ", which " + mode.word() + " needs",
+          "add one to \"buses\", such as \""
+              + word(needed)
+              + ": {speaks: "
+              + word(needed)
+              + "}\".");
+    }
+    return Optional.empty();
+  }
+
+  private Optional<Bus> named(YamlNode.Scalar name, Mode mode) {
+    Bus.Speaks needed = needed(mode);
+    Optional<Bus> found = all.find(name, complaints);
+    if (found.isPresent() && found.get().speaks() != needed) {
       complaints.commandKeys(
-          named.get().span(),
+          name.span(),
           "bus \""
-              + name
+              + name.text()
               + "\" speaks "
               + word(found.get().speaks())
               + ", but "

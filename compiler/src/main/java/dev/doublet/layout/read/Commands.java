@@ -80,7 +80,7 @@ final class Commands {
 
   /** The way of commanding, once it is clear that every key goes with it. */
   Optional<Mode> mode(Section said) {
-    if (!said.says(Keys.BY)) {
+    if (!said.maySay(Keys.BY)) {
       complaints.missingKey(
           said.span(),
           "this does not say what it is commanded by",

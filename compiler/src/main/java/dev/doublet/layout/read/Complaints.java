@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.bus.Accessory;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Shortlist;
@@ -18,6 +19,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -28,6 +30,8 @@ final class Complaints {
   private final Set<Diagnostic> said = new LinkedHashSet<>();
   private final Map<List<String>, Nameless> nameless = new LinkedHashMap<>();
   private final Set<List<String>> driveless = new HashSet<>();
+  private final Set<List<Aspect>> numberless = new HashSet<>();
+  private int losses;
 
   /** Everything said, by place. */
   List<Diagnostic> all() {
@@ -47,6 +51,19 @@ final class Complaints {
 
   private void add(Diagnostic diagnostic) {
     said.add(diagnostic);
+    lose();
+  }
+
+  /** Counts a loss of which something was said, or is being said. */
+  void lose() {
+    losses++;
+  }
+
+  /** What was made without any loss; empty when something was lost meanwhile. */
+  <T> Optional<T> lossless(Supplier<Optional<T>> making) {
+    int before = losses;
+    Optional<T> made = making.get();
+    return losses == before ? made : Optional.empty();
   }
 
   /**
@@ -69,7 +86,7 @@ final class Complaints {
             .map(Place::noun)
             .toList();
     if (!homes.isEmpty()) {
-      add(
+      said.add(
           diagnostic.help(
               "it is a key of "
                   + String.join(" and of ", homes)
@@ -77,7 +94,7 @@ final class Complaints {
       return Optional.empty();
     }
     Optional<String> near = Nearest.to(key.text(), place.words());
-    add(
+    said.add(
         near.isPresent()
             ? diagnostic
                 .help("did you mean " + near.get() + "? If not, delete it.")
@@ -114,6 +131,7 @@ final class Complaints {
 
   /** A name that means nothing; however often it is used, it is one mistake. */
   void unknownName(YamlNode.Scalar name, String what, Collection<String> known) {
+    lose();
     nameless
         .computeIfAbsent(
             List.of(what, name.text()),
@@ -151,8 +169,12 @@ final class Complaints {
     add(Diagnostic.error("missing-key", Tier.STRUCTURE, place, message).help(help));
   }
 
-  /** Aspects that must have a number have none. */
+  /** Aspects that must have a number have none: one mistake, however many commands need it. */
   void missingNumbers(Span by, List<Aspect> aspects) {
+    lose();
+    if (!numberless.add(aspects)) {
+      return;
+    }
     boolean one = aspects.size() == 1;
     add(
         Diagnostic.error(
@@ -355,6 +377,29 @@ final class Complaints {
             .help("list one head for each place, top to bottom."));
   }
 
+  /** An LED so far along the cable that nobody solders it. */
+  void farAway(Span led, int told, int gap) {
+    add(
+        Diagnostic.error(
+                "bad-value",
+                Tier.STRUCTURE,
+                led,
+                "LED " + told + " lies " + gap + " LEDs beyond the signal before")
+            .because("so many LEDs in a row of which none is a signal's are a slip more often.")
+            .help(
+                "count the LEDs on the cable from the controller; if it is so, put \"- {gap: "
+                    + gap
+                    + "}\" before the signal in place of its \"led\"."));
+  }
+
+  /** A signal that the longest chain has no LEDs for. */
+  void chainTooLong(Span place, String name, int led) {
+    badValue(
+        place,
+        "signal \"" + name + "\" would need LED " + led,
+        "a chain has at most " + Keys.MOST_LEDS + " LEDs: move some signals to another.");
+  }
+
   void ledOverlap(Span place, String name, Span earlierPlace, String earlier, int led) {
     add(
         Diagnostic.error(
@@ -368,6 +413,25 @@ final class Complaints {
                 "count the LEDs on the cable from the controller, and mend a \"led\" or a \"gap\"."));
   }
 
+  /**
+   * Addresses go on from the one before until there are none.
+   *
+   * @param written the last address that the file gives, or the signal when it gives none
+   * @param user the signal that needs one more
+   */
+  void addressesRunOut(Span written, Span user, String bus, int needed) {
+    Diagnostic diagnostic =
+        Diagnostic.error(
+                "bad-value",
+                Tier.STRUCTURE,
+                written,
+                "bus \"" + bus + "\" would need address " + needed)
+            .because(
+                "addresses go on from the signal before, and end at " + Accessory.HIGHEST + ".")
+            .help("choose a lower one, or use another bus.");
+    add(written.equals(user) ? diagnostic : diagnostic.related(user, "would get it"));
+  }
+
   void commandKeys(Span key, String message, String help) {
     add(
         Diagnostic.error("command-keys", Tier.STRUCTURE, key, message)
@@ -378,6 +442,7 @@ final class Complaints {
   /** A colour that an LED of some kind is to show, and nobody said how. */
   void missingDrive(Part part, String colour, Span user) {
     String numbers = part.channels() == 4 ? "[0, 0, 0, 0]" : "[0, 0, 0]";
+    lose();
     if (!driveless.add(List.of(part.name(), colour))) {
       return;
     }

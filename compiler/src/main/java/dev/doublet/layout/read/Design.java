@@ -31,5 +31,11 @@ record Design(Signal.Build build, Mast mast, int leds, List<UnitDesign> units) {
    * @param bus where it listens
    * @param said what the head says; for a whole signal, what one of the signals said
    */
-  record UnitDesign(String place, int offset, Kind kind, Bus bus, Section said) {}
+  record UnitDesign(String place, int offset, Kind kind, Bus bus, Section said) {
+
+    /** What it is called on a signal: as the signal, or "W3 bottom". */
+    String nameOn(String signal) {
+      return place.isEmpty() ? signal : signal + " " + place;
+    }
+  }
 }

@@ -28,6 +28,7 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * Works out designs, each distinct one once; equal builds and kinds become the same objects. It is
@@ -35,11 +36,17 @@ import java.util.stream.IntStream;
  */
 final class Designs {
   /** Keys that tell nothing of a design. */
-  private static final Set<String> NEVER_DECIDE = names(Set.of(Keys.NAME, Keys.KIND_OF, Keys.LED));
+  private static final Set<Key<?>> NEVER_DECIDE = Set.of(Keys.NAME, Keys.KIND_OF, Keys.LED);
 
   /** Keys that decide nothing but by being said. */
-  private static final Set<String> DECIDE_BY_BEING_SAID =
-      names(Set.of(Keys.ADDRESS, Keys.TOPIC, Keys.FIRST_EVENT));
+  private static final Set<Key<?>> DECIDE_BY_BEING_SAID =
+      Set.of(Keys.ADDRESS, Keys.TOPIC, Keys.FIRST_EVENT);
+
+  /** Keys of which no design needs the value. */
+  private static final Set<Key<?>> TELL_NOTHING =
+      Stream.of(NEVER_DECIDE, DECIDE_BY_BEING_SAID)
+          .flatMap(Set::stream)
+          .collect(Collectors.toUnmodifiableSet());
 
   private final Rulebook book;
   private final Optional<Double> lens;
@@ -76,27 +83,30 @@ final class Designs {
     StringBuilder differences = new StringBuilder();
     for (YamlNode.Entry entry : said.own()) {
       String key = entry.key().text();
-      if (NEVER_DECIDE.contains(key)) {
-        continue;
+      if (!hasName(NEVER_DECIDE, key)) {
+        boolean valueDecides = !hasName(DECIDE_BY_BEING_SAID, key);
+        differences.append(key).append('=');
+        differences.append(valueDecides ? entry.value().span().text() : "").append('\n');
       }
-      boolean valueDecides = !DECIDE_BY_BEING_SAID.contains(key);
-      differences.append(key).append('=');
-      differences.append(valueDecides ? entry.value().span().text() : "").append('\n');
     }
     Asked asked = new Asked(kind, differences.toString());
     Optional<Design> known = designs.get(asked);
     if (known == null) {
-      known = workOut(said);
+      known = complaints.lossless(() -> workOut(said)).filter(d -> said.isReadBut(TELL_NOTHING));
       designs.put(asked, known);
     }
     return known;
   }
 
   private Optional<Design> workOut(Section said) {
+    if (!said.says(Keys.FORM)) {
+      lacksForm(said);
+      return Optional.empty();
+    }
     Optional<Form> form = form(said);
     List<String> plates = plates(said);
     Optional<List<YamlNode>> listed = said.read(Keys.HEADS);
-    if (listed.isEmpty() && !said.says(Keys.HEADS)) {
+    if (!said.maySay(Keys.HEADS)) {
       complaints.missingKey(
           said.span(),
           "this signal does not say what heads it has",
@@ -314,16 +324,19 @@ final class Designs {
     return looks;
   }
 
-  private Optional<Form> form(Section said) {
-    if (!said.says(Keys.FORM)) {
+  /** Nothing else is said of a signal that is nothing yet. */
+  private void lacksForm(Section said) {
+    if (said.isWhole()) {
       complaints.missingKey(
           said.span(),
           "this signal says neither its kind nor its form",
           "add \"kind: \" with one of the kinds, or \"form: \" with one of the rulebook's forms: "
               + String.join(", ", list(book.forms(), Form::name))
               + ".");
-      return Optional.empty();
     }
+  }
+
+  private Optional<Form> form(Section said) {
     return said.read(Keys.FORM).flatMap(name -> named(name, "form", book.forms(), Form::name));
   }
 
@@ -432,8 +445,8 @@ final class Designs {
     return of.stream().map(nameOf).toList();
   }
 
-  private static Set<String> names(Set<Key<?>> keys) {
-    return keys.stream().map(Key::name).collect(Collectors.toSet());
+  private static boolean hasName(Set<Key<?>> keys, String name) {
+    return keys.stream().anyMatch(key -> key.name().equals(name));
   }
 
   private static int offset(int place, Signal.Build build) {

@@ -17,7 +17,6 @@ import dev.doublet.syntax.YamlNode;
 import dev.doublet.syntax.YamlReader;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -80,10 +79,14 @@ public final class LayoutResolver {
     Kind.Otherwise otherwise = said.read(Keys.OTHERWISE).orElse(Kind.Otherwise.UNSAID);
     Commands commands = new Commands(buses, otherwise, complaints);
     Designs designs = new Designs(book.get(), said.read(Keys.LENS), commands, complaints);
-    Map<String, Section> kinds = kinds(said, designs);
-    Listening listening = new Listening(complaints);
-    Powering powering = Powering.read(said, complaints);
-    Chains chains = new Chains(parts, powering, kinds, designs, listening, complaints, line);
+    Walk.Ground ground =
+        new Walk.Ground(
+            kinds(said, designs),
+            designs,
+            new Listening(complaints),
+            complaints,
+            Section.silent(line, complaints));
+    Chains chains = new Chains(parts, Powering.read(said, complaints), ground);
     String title = said.read(Keys.TITLE).map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
     return Optional.of(
@@ -152,18 +155,19 @@ public final class LayoutResolver {
         said.read(Keys.EYES).orElse(List.of()));
   }
 
-  private Map<String, Section> kinds(Section said, Designs designs) {
-    Map<String, Section> kinds = new LinkedHashMap<>();
-    for (Takes.Named<YamlNode.Mapping> named : said.read(Keys.KINDS).orElse(List.of())) {
-      if (named.value().isPresent()) {
-        Section kind = Section.named(named.name(), named.value().get(), Keys.KIND, complaints);
-        kinds.put(named.name().text(), kind);
-        if (kind.says(Keys.FORM) && kind.says(Keys.HEADS) && kind.says(Keys.BY)) {
-          designs.of(Section.silent(kind.span(), complaints).basedOn(kind), kind);
-        }
-      }
-    }
-    return kinds;
+  private Declared<Section> kinds(Section layout, Designs designs) {
+    return Declared.read(
+        layout,
+        complaints,
+        Keys.KINDS,
+        "kind",
+        (name, mapping) -> {
+          Section kind = Section.named(name, mapping, Keys.KIND, complaints);
+          if (kind.says(Keys.FORM) && kind.says(Keys.HEADS) && kind.says(Keys.BY)) {
+            designs.of(Section.silent(kind.span(), complaints).basedOn(kind), kind);
+          }
+          return Optional.of(kind);
+        });
   }
 
   private List<Controller> controllers(Section said, Chains chains) {

@@ -4,10 +4,12 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
 import dev.doublet.bus.Packet;
 import dev.doublet.bus.TopicName;
+import dev.doublet.layout.Bus;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
 import dev.doublet.layout.read.Design.UnitDesign;
+import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -23,6 +25,7 @@ import java.util.Optional;
 final class Listening {
   private final Map<String, Taken> taken = new HashMap<>();
   private final Complaints complaints;
+  private boolean lost;
 
   /** Starts with every address free. */
   Listening(Complaints complaints) {
@@ -33,6 +36,12 @@ final class Listening {
   private static final class Taken {
     private final BitSet addresses = new BitSet();
     private int last;
+
+    /** The last address that the file gives. */
+    private Optional<Span> written = Optional.empty();
+
+    /** False from a signal with a mistake in its address to the next that says its own. */
+    private boolean known = true;
 
     /** The first of so many free addresses in a row after the last one taken. */
     int next(int count) {
@@ -46,7 +55,14 @@ final class Listening {
     void take(int first, int count) {
       addresses.set(first, first + count);
       last = first + count - 1;
+      known = true;
     }
+  }
+
+  /** A signal was not read: nobody knows which addresses it takes. */
+  void lose() {
+    taken.values().forEach(bus -> bus.known = false);
+    lost = true;
   }
 
   /**
@@ -66,23 +82,33 @@ final class Listening {
   }
 
   private Optional<List<Integer>> addresses(UnitDesign unit, Section said, int count) {
-    Taken bus = taken.computeIfAbsent(unit.bus().name(), b -> new Taken());
+    Taken bus = taken(unit.bus());
     if (said.says(Keys.ADDRESSES) && !said.ownSays(Keys.ADDRESS)) {
       Optional<List<Integer>> listed = said.read(Keys.ADDRESSES);
+      bus.known &= listed.isPresent();
       listed.orElse(List.of()).forEach(address -> bus.take(address, 1));
       return listed.filter(list -> list.size() == count);
     }
     Optional<Integer> first =
-        said.says(Keys.ADDRESS) ? said.read(Keys.ADDRESS) : Optional.of(bus.next(count));
+        said.maySay(Keys.ADDRESS)
+            ? said.read(Keys.ADDRESS)
+            : Optional.of(bus.next(count)).filter(next -> bus.known);
     if (first.isEmpty()) {
+      bus.known = false;
       return Optional.empty();
     }
     int last = first.get() + count - 1;
+    boolean written = said.says(Keys.ADDRESS);
+    if (written) {
+      bus.written = Optional.of(said.at(Keys.ADDRESS));
+    }
     if (last > Accessory.HIGHEST) {
-      complaints.badValue(
-          said.says(Keys.ADDRESS) ? said.at(Keys.ADDRESS) : said.span(),
-          "bus \"" + unit.bus().name() + "\" would need address " + last + " here",
-          "addresses end at " + Accessory.HIGHEST + ": choose a lower one, or use another bus.");
+      complaints.addressesRunOut(
+          bus.written.orElse(said.span()),
+          written ? said.at(Keys.ADDRESS) : said.span(),
+          unit.bus().name(),
+          last);
+      bus.known = false;
       return Optional.empty();
     }
     bus.take(first.get(), count);
@@ -91,6 +117,16 @@ final class Listening {
       run.add(address);
     }
     return Optional.of(run);
+  }
+
+  private Taken taken(Bus bus) {
+    return taken.computeIfAbsent(
+        bus.name(),
+        name -> {
+          Taken fresh = new Taken();
+          fresh.known = !lost;
+          return fresh;
+        });
   }
 
   private Optional<Command> topic(UnitDesign unit, Section said, String name) {
@@ -186,7 +222,7 @@ final class Listening {
   }
 
   private Optional<List<Long>> eventsOfAddress(UnitDesign unit, Section said) {
-    if (!said.says(Keys.ADDRESS) && !taken.containsKey(unit.bus().name())) {
+    if (!said.maySay(Keys.ADDRESS) && !taken.containsKey(unit.bus().name())) {
       complaints.missingKey(
           said.span(),
           "nothing says which events call up this signal's aspects",

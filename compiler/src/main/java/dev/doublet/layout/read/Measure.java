@@ -104,6 +104,7 @@ enum Measure {
     VOLT("V", "1", "v", "volt", "volts"),
     MILLIVOLT("mV", "0.001", "mv", "millivolt", "millivolts"),
     AMPERE("A", "1", "a", "amp", "amps", "ampere", "amperes"),
+    MICROAMPERE("µA", "0.000001", "ua", "μa", "microamp", "microamps"),
     MILLIAMPERE("mA", "0.001", "ma", "milliamp", "milliamps", "milliampere", "milliamperes"),
     SECOND("s", "1", "sec", "second", "seconds"),
     MILLISECOND("ms", "0.001", "msec", "millisecond", "milliseconds"),
@@ -125,7 +126,7 @@ enum Measure {
     private static final List<List<Unit>> SORTS =
         List.of(
             List.of(VOLT, MILLIVOLT),
-            List.of(AMPERE, MILLIAMPERE),
+            List.of(AMPERE, MILLIAMPERE, MICROAMPERE),
             List.of(SECOND, MILLISECOND, MICROSECOND),
             List.of(METRE, CENTIMETRE, MILLIMETRE, FOOT, INCH),
             List.of(SQUARE_MILLIMETRE),

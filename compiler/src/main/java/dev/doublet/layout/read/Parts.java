@@ -6,7 +6,6 @@ import dev.doublet.layout.Part;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.syntax.YamlNode;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -33,52 +32,53 @@ final class Parts {
 
   private static final double MAXIMUM_VOLTS_OF_FOUR = 5.5;
 
-  private final List<Part> all;
+  private final Declared<Part> all;
   private final Complaints complaints;
 
-  private Parts(List<Part> all, Complaints complaints) {
-    this.all = List.copyOf(all);
+  private Parts(Declared<Part> all, Complaints complaints) {
+    this.all = all;
     this.complaints = complaints;
   }
 
   /** The kinds that a layout declares, or one of red, green and blue when it declares none. */
   static Parts read(Section layout, Rulebook book, Complaints complaints) {
-    List<Part> all = new ArrayList<>();
-    if (layout.says(Keys.ALL_LEDS)) {
-      for (Takes.Named<YamlNode.Mapping> part : layout.read(Keys.ALL_LEDS).orElse(List.of())) {
-        part.value()
-            .map(m -> Section.named(part.name(), m, Keys.LEDS, complaints))
-            .ifPresent(said -> all.add(part(part.name().text(), said, book, complaints)));
-      }
-    } else {
-      all.add(
-          new Part(
-              "rgb",
-              "GRB",
-              Families.plain(3),
-              Drives.of(Families.plain(3), book, Set.of(), false),
-              CHANNEL_MILLIAMPS,
-              REST_MILLIAMPS,
-              LATCH_MICROS,
-              MINIMUM_VOLTS,
-              MAXIMUM_VOLTS,
-              layout.span()));
+    if (layout.maySay(Keys.ALL_LEDS)) {
+      return new Parts(
+          Declared.read(
+              layout,
+              complaints,
+              Keys.ALL_LEDS,
+              "kind of LED",
+              (name, said) ->
+                  Optional.of(
+                      part(
+                          name.text(),
+                          Section.named(name, said, Keys.LEDS, complaints),
+                          book,
+                          complaints))),
+          complaints);
     }
-    return new Parts(all, complaints);
+    LedFamily family = Families.plain(3);
+    Part plain =
+        new Part(
+            "rgb",
+            "GRB",
+            family,
+            Drives.of(family, book, Set.of(), false),
+            CHANNEL_MILLIAMPS,
+            REST_MILLIAMPS,
+            LATCH_MICROS,
+            MINIMUM_VOLTS,
+            MAXIMUM_VOLTS,
+            layout.span());
+    return new Parts(Declared.builtIn("kind of LED", "rgb", plain), complaints);
   }
 
-  /** The kind that a chain names, or the first. */
+  /** The kind that a chain names, or the first; empty when it has a mistake or is none. */
   Optional<Part> choose(Section chain) {
-    Optional<YamlNode.Scalar> named = chain.read(Keys.LEDS_OF);
-    if (named.isEmpty()) {
-      return all.stream().findFirst();
-    }
-    Optional<Part> found =
-        all.stream().filter(p -> p.name().equals(named.get().text())).findFirst();
-    if (found.isEmpty()) {
-      complaints.unknownName(named.get(), "kind of LED", all.stream().map(Part::name).toList());
-    }
-    return found;
+    return chain.says(Keys.LEDS_OF)
+        ? chain.read(Keys.LEDS_OF).flatMap(name -> all.find(name, complaints))
+        : all.all().stream().findFirst().flatMap(first -> first);
   }
 
   private static Part part(String name, Section said, Rulebook book, Complaints complaints) {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * One mapping of a layout file with its values read. A value that is written wrongly is complained
@@ -16,12 +17,15 @@ import java.util.Set;
  */
 final class Section {
   private final Map<String, Said> said;
+  private final boolean whole;
   private final Span span;
   private final Complaints complaints;
   private final Section base;
 
-  private Section(Map<String, Said> said, Span span, Complaints complaints, Section base) {
+  private Section(
+      Map<String, Said> said, boolean whole, Span span, Complaints complaints, Section base) {
     this.said = said;
+    this.whole = whole;
     this.span = span;
     this.complaints = complaints;
     this.base = base;
@@ -56,10 +60,14 @@ final class Section {
     said.replaceAll((key, s) -> read(place.key(key).orElseThrow(), s.entry(), complaints));
     List<Key<?>> missing =
         place.keys().stream().filter(k -> k.needed() && !said.containsKey(k.name())).toList();
-    if (!missing.isEmpty()) {
+    boolean whole = mapping.isWhole();
+    if (!whole) {
+      complaints.lose();
+    }
+    if (whole && !missing.isEmpty()) {
       complaints.missingKeys(span, who, missing);
     }
-    return new Section(said, span, complaints, null);
+    return new Section(said, whole && missing.isEmpty(), span, complaints, null);
   }
 
   private static Said read(Key<?> key, YamlNode.Entry entry, Complaints complaints) {
@@ -84,13 +92,13 @@ final class Section {
     Section section = nameless(mapping, place, first, complaints);
     return section
         .read(Keys.NAME)
-        .map(name -> new Section(section.said, name.span(), complaints, null))
+        .map(name -> new Section(section.said, section.whole, name.span(), complaints, null))
         .orElse(section);
   }
 
   /** A section that says nothing. */
   static Section silent(Span span, Complaints complaints) {
-    return new Section(Map.of(), span, complaints, null);
+    return new Section(Map.of(), true, span, complaints, null);
   }
 
   /** Where to point when a mapping without a name of its own lacks something: at its first key. */
@@ -105,20 +113,20 @@ final class Section {
 
   /** The same, with another to ask where it is silent. */
   Section basedOn(Section other) {
-    return new Section(said, span, complaints, other);
+    return new Section(said, whole, span, complaints, other);
   }
 
   /** What this section or its base says of one key, and nothing else. */
   Section only(Key<?> key) {
     Map<String, Said> one = find(key).map(s -> Map.of(key.name(), s)).orElse(Map.of());
-    return new Section(one, span, complaints, null);
+    return new Section(one, whole, span, complaints, null);
   }
 
   /** The same without some keys, and based on nothing. */
   Section without(Set<Key<?>> keys) {
     Map<String, Said> rest = new LinkedHashMap<>(said);
     keys.forEach(key -> rest.remove(key.name()));
-    return new Section(rest, span, complaints, null);
+    return new Section(rest, whole, span, complaints, null);
   }
 
   /** Where to point when something is missing. */
@@ -139,6 +147,41 @@ final class Section {
   /** True when this section or its base has a key. */
   boolean says(Key<?> key) {
     return find(key).isPresent();
+  }
+
+  /** True when it has a key, or may have it in a part that could not be read. */
+  boolean maySay(Key<?> key) {
+    return says(key) || !isWhole();
+  }
+
+  /** True when every key that must be there is, and no part of it was unreadable. */
+  boolean isWhole() {
+    return whole && (base == null || base.isWhole());
+  }
+
+  /** True when nothing of it is missing, unreadable or wrong. */
+  boolean isRead() {
+    return isReadBut(Set.of());
+  }
+
+  /** The same, whatever is said of some keys. */
+  boolean isReadBut(Set<? extends Key<?>> apart) {
+    Set<String> names = apart.stream().map(Key::name).collect(Collectors.toSet());
+    return isWhole() && isReadBut(names, Set.of());
+  }
+
+  private boolean isReadBut(Set<String> apart, Set<String> overridden) {
+    boolean read =
+        said.entrySet().stream()
+            .filter(s -> !apart.contains(s.getKey()) && !overridden.contains(s.getKey()))
+            .allMatch(s -> s.getValue().value().isPresent());
+    return read && (base == null || base.isReadBut(apart, said.keySet()));
+  }
+
+  /** True when the keys under a key were all read. */
+  boolean holdsWhole(Key<?> key) {
+    return !(entry(key).orElseThrow().value() instanceof YamlNode.Mapping mapping)
+        || mapping.isWhole();
   }
 
   /** The key with its value, from the base where this section has none. */

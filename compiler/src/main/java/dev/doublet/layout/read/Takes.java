@@ -34,8 +34,12 @@ sealed interface Takes<T> {
     return false;
   }
 
-  /** Reads a value. What is wrong with it is complained of. */
+  /** Reads a value. What is wrong with it is complained of, unless it was when it was parsed. */
   default Optional<T> read(YamlNode node, YamlNode.Scalar key, Complaints complaints) {
+    if (node instanceof YamlNode.Unread) {
+      complaints.lose();
+      return Optional.empty();
+    }
     if (hasShapeOf(node)) {
       return readShaped(node, key, complaints);
     }

@@ -1,0 +1,244 @@
+package dev.doublet.layout.read;
+
+import dev.doublet.layout.Command;
+import dev.doublet.layout.read.Design.UnitDesign;
+import dev.doublet.source.Span;
+import dev.doublet.syntax.YamlNode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/** The way along one cable, from the controller outward, signal by signal. */
+final class Walk {
+  /** So many LEDs in a row without a signal are believed only where a gap says them. */
+  private static final int FARTHEST = 1_000;
+
+  private final Ground ground;
+  private final List<Placed> placed = new ArrayList<>();
+  private final TreeMap<Integer, Placed> byLed = new TreeMap<>();
+
+  /** What a signal that says neither kind nor form is built like; empty for nothing known. */
+  private Optional<Section> before = Optional.empty();
+
+  /** True from a signal whose kind or form has a mistake to the next that says its own. */
+  private boolean strange;
+
+  private int next;
+  private int leds;
+
+  /** False from a signal of unknown size or place to the next that says its LED. */
+  private boolean certain = true;
+
+  /** True from a signal that overlaps to the next that says its LED: one mistake moves them all. */
+  private boolean overlapped;
+
+  Walk(Ground ground) {
+    this.ground = ground;
+  }
+
+  /**
+   * What the walks along all cables share.
+   *
+   * @param nothing a section that says nothing
+   * @param names where each name of a unit was given
+   */
+  record Ground(
+      Declared<Section> kinds,
+      Designs designs,
+      Listening listening,
+      Complaints complaints,
+      Section nothing,
+      Map<String, Span> names) {
+
+    Ground(
+        Declared<Section> kinds,
+        Designs designs,
+        Listening listening,
+        Complaints complaints,
+        Section nothing) {
+      this(kinds, designs, listening, complaints, nothing, new HashMap<>());
+    }
+  }
+
+  /** A signal whose place is known, before its chain is. */
+  record Placed(
+      String name,
+      Span span,
+      Design design,
+      List<Command> commands,
+      int led,
+      Span where,
+      boolean certain) {
+
+    int end() {
+      return led + design.leds();
+    }
+  }
+
+  /** The signals without a mistake, in the order of the cable. */
+  List<Placed> placed() {
+    return placed.stream().sorted(Comparator.comparingInt(Placed::led)).toList();
+  }
+
+  /** How many LEDs there are at least, gaps included. */
+  int leds() {
+    return leds;
+  }
+
+  /** False when there may be more LEDs than are known. */
+  boolean isCertain() {
+    return certain;
+  }
+
+  /** One item of the list of signals; empty when it could not be read. */
+  void step(Optional<YamlNode.Mapping> item) {
+    if (item.isEmpty()) {
+      lose();
+    } else if (Section.peek(item.get(), Keys.GAP).isPresent()) {
+      Section gap = Section.listed(item.get(), Keys.GAP_OF, ground.complaints());
+      certain &= gap.isRead();
+      next += gap.read(Keys.GAP).orElse(0);
+      leds = Math.max(leds, next);
+    } else {
+      signal(Section.listed(item.get(), Keys.SIGNAL, ground.complaints()));
+    }
+  }
+
+  /** Something stands here of which neither size nor addresses are known. */
+  private void lose() {
+    certain = false;
+    ground.listening().lose();
+  }
+
+  private void signal(Section own) {
+    Optional<Section> kind = kind(own);
+    Section said = kind.map(own::basedOn).orElse(own);
+    Optional<Design> design = kind.flatMap(k -> ground.designs().of(said, k));
+    if (design.isEmpty()) {
+      strange |= own.says(Keys.FORM);
+      lose();
+      return;
+    }
+    Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
+    Optional<List<Command>> commands = commands(design.get(), said, name);
+    if (!reach(own, design.get())) {
+      certain = false;
+      return;
+    }
+    boolean told = own.says(Keys.LED);
+    int led = next;
+    next += design.get().leds();
+    Span where = told ? own.at(Keys.LED) : own.span();
+    boolean isNew = name.isPresent() && isNew(name.get(), design.get());
+    String called = name.map(YamlNode.Scalar::text).orElse("");
+    Placed signal =
+        new Placed(
+            called, own.span(), design.get(), commands.orElse(List.of()), led, where, certain);
+    if (place(signal, told) && isNew && commands.isPresent() && own.isRead()) {
+      placed.add(signal);
+    }
+  }
+
+  /** Goes on to the signal's first LED; false when it is not known, or too far to believe. */
+  private boolean reach(Section own, Design design) {
+    if (!own.says(Keys.LED)) {
+      return true;
+    }
+    Optional<Integer> told = own.read(Keys.LED);
+    if (told.isEmpty()) {
+      return false;
+    }
+    int gap = told.get() - 1 - next;
+    if (gap > FARTHEST) {
+      ground.complaints().farAway(own.at(Keys.LED), told.get(), gap);
+      return false;
+    }
+    next = told.get() - 1;
+    certain = true;
+    return true;
+  }
+
+  /** Puts a signal on its LEDs; false when they are not to be had. */
+  private boolean place(Placed signal, boolean told) {
+    if (signal.end() > Keys.MOST_LEDS) {
+      ground.complaints().chainTooLong(signal.where(), signal.name(), signal.end());
+      return false;
+    }
+    leds = Math.max(leds, next);
+    Map.Entry<Integer, Placed> earlier = byLed.lowerEntry(signal.end());
+    boolean meets =
+        earlier != null && earlier.getValue().end() > signal.led() && signal.led() < signal.end();
+    if (meets && signal.certain() && earlier.getValue().certain() && (told || !overlapped)) {
+      Placed other = earlier.getValue();
+      int shared = Math.max(signal.led(), other.led()) + 1;
+      ground
+          .complaints()
+          .ledOverlap(signal.where(), signal.name(), other.where(), other.name(), shared);
+    }
+    overlapped = meets || overlapped && !told;
+    byLed.putIfAbsent(signal.led(), signal);
+    return !meets;
+  }
+
+  private Optional<Section> kind(Section own) {
+    if (own.says(Keys.KIND_OF)) {
+      before =
+          own.read(Keys.KIND_OF).flatMap(name -> ground.kinds().find(name, ground.complaints()));
+      strange = before.isEmpty();
+      return before;
+    }
+    if (own.says(Keys.FORM)) {
+      before = Optional.of(own.without(Keys.WHERE));
+      strange = false;
+      return Optional.of(ground.nothing());
+    }
+    if (strange || !own.isWhole()) {
+      return Optional.empty();
+    }
+    if (before.isEmpty() && ground.kinds().isWhole() && ground.kinds().names().size() == 1) {
+      before = ground.kinds().all().get(0);
+      strange = before.isEmpty();
+      return before;
+    }
+    return before.isPresent() || !ground.kinds().isWhole() ? before : Optional.of(ground.nothing());
+  }
+
+  private boolean isNew(YamlNode.Scalar name, Design design) {
+    for (UnitDesign unit : design.units()) {
+      String called = unit.nameOn(name.text());
+      Span first = ground.names().putIfAbsent(called, name.span());
+      if (first != null) {
+        ground
+            .complaints()
+            .duplicateName(
+                name.span(),
+                first,
+                "two signals are called \"" + called + "\"",
+                "rename one of them.");
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private Optional<List<Command>> commands(
+      Design design, Section said, Optional<YamlNode.Scalar> name) {
+    String called = name.map(YamlNode.Scalar::text).orElse("?");
+    List<Command> commands = new ArrayList<>();
+    for (UnitDesign unit : design.units()) {
+      Section speaker = said;
+      String topic = called;
+      if (!unit.place().isEmpty()) {
+        boolean first = unit == design.units().get(0);
+        speaker = first ? unit.said().basedOn(said.only(Keys.ADDRESS)) : unit.said();
+        topic = called + "/" + unit.place();
+      }
+      ground.listening().of(unit, speaker, topic).ifPresent(commands::add);
+    }
+    return commands.size() == design.units().size() ? Optional.of(commands) : Optional.empty();
+  }
+}
