@@ -1,5 +1,7 @@
 package dev.doublet.bus;
 
+import java.util.HexFormat;
+
 /**
  * What a DCC packet says, as far as accessories are concerned (NMRA S-9.2.1, July 2012; S-9.2, July
  * 2004). Packets are whole: first byte to error byte, without preamble and start bits.
@@ -10,6 +12,11 @@ public sealed interface Packet {
   sealed interface Sent extends Packet {
     /** The packet's bytes, the error byte included. */
     byte[] bytes();
+
+    /** The bytes as people write them: {@code 81 71 09 F9}. */
+    default String hex() {
+      return HexFormat.ofDelimiter(" ").withUpperCase().formatHex(bytes());
+    }
   }
 
   /**

@@ -1,17 +1,15 @@
 package dev.doublet.chart;
 
 import dev.doublet.bus.Accessory;
-import dev.doublet.bus.EventId;
 import dev.doublet.bus.Packet;
-import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Answer;
-import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
-import dev.doublet.layout.Mode;
+import dev.doublet.layout.Message;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -93,83 +91,46 @@ public record Answers(List<Heard> heard) {
     for (Answer answer : kind.answers()) {
       if (capacity(unit) == 0 || answer.value() < capacity(unit)) {
         State state = kind.states().get(answer.state());
-        called.add(new Called(answer.value(), sent(unit, answer), state));
+        called.add(
+            new Called(
+                answer.value(),
+                kind.way().calling(unit, answer).stream().map(m -> sent(unit, m)).toList(),
+                state));
       }
     }
-    boolean stays = kind.otherwise() == Kind.Otherwise.KEEP || kind.mode() == Mode.EVENT;
+    boolean stays = kind.otherwise() == Kind.Otherwise.KEEP || kind.way() instanceof Way.Event;
     String then = stays ? "" : kind.states().get(kind.rest()).name();
     return new Heard(controller.name(), unit, called, unanswered(unit), then);
   }
 
-  private static List<Sent> sent(Unit unit, Answer answer) {
-    Kind kind = unit.kind();
-    Command command = unit.command();
-    int value = answer.value();
-    return switch (kind.mode()) {
-      case ASPECT_NUMBER -> {
-        int address = command.addresses().get(0);
-        int binary = binary(command, address);
-        yield List.of(
-            new Sent(address, binary, "", hex(new Packet.ExtendedAccessory(binary, value))));
+  private static Sent sent(Unit unit, Message message) {
+    if (message instanceof Message.ToAccessory to) {
+      int binary = Accessory.binary(to.address(), unit.command().bus().firstDecoder());
+      String output = "";
+      if (to.packet() instanceof Packet.BasicAccessory basic) {
+        output = basic.output() == 1 ? "normal" : "reverse";
       }
-      case BINARY_CODED -> {
-        int last = kind.addresses() - 1;
-        yield IntStream.rangeClosed(0, last)
-            .mapToObj(
-                i -> {
-                  boolean one = (value >> (kind.lowFirst() ? i : last - i) & 1) == 1;
-                  return basic(command, i, one == kind.oneIsNormal());
-                })
-            .toList();
-      }
-      case ONE_PER_OUTPUT -> List.of(basic(command, value / 2, value % 2 == 1));
-      case TOPIC -> {
-        State state = kind.states().get(answer.state());
-        yield List.of(new Sent(0, 0, kind.byName() ? state.name() : Integer.toString(value), ""));
-      }
-      case EVENT -> {
-        EventId event = new EventId(command.events().get(answer.state()));
-        yield List.of(new Sent(0, 0, event.toString(), ""));
-      }
-    };
-  }
-
-  private static Sent basic(Command command, int index, boolean normal) {
-    int address = command.addresses().get(index);
-    int binary = binary(command, address);
-    Packet.Sent packet = new Packet.BasicAccessory(binary, normal ? 1 : 0, true);
-    return new Sent(address, binary, normal ? "normal" : "reverse", hex(packet));
-  }
-
-  private static int binary(Command command, int address) {
-    return Accessory.binary(address, command.bus().firstDecoder());
+      return new Sent(to.address(), binary, output, to.packet().hex());
+    }
+    if (message instanceof Message.ToTopic to) {
+      return new Sent(0, 0, to.payload(), "");
+    }
+    return new Sent(0, 0, ((Message.ToAll) message).event().toString(), "");
   }
 
   private static String unanswered(Unit unit) {
     Kind kind = unit.kind();
-    return switch (kind.mode()) {
-      case TOPIC -> "any other payload";
-      case EVENT -> "any other event";
-      default ->
-          Values.words(
-              IntStream.range(0, capacity(unit))
-                  .filter(v -> kind.stateFor(v) < 0)
-                  .boxed()
-                  .toList());
-    };
+    if (kind.way() instanceof Way.Topic) {
+      return "any other payload";
+    }
+    if (kind.way() instanceof Way.Event) {
+      return "any other event";
+    }
+    return Values.words(
+        IntStream.range(0, capacity(unit)).filter(v -> kind.stateFor(v) < 0).boxed().toList());
   }
 
   private static int capacity(Unit unit) {
-    return LayoutFacts.capacity(unit.kind(), unit.command().bus());
-  }
-
-  private static String hex(Packet.Sent packet) {
-    StringBuilder text = new StringBuilder();
-    for (byte b : packet.bytes()) {
-      text.append(text.isEmpty() ? "" : " ");
-      text.append(Character.toUpperCase(Character.forDigit(b >> 4 & 0xF, 16)));
-      text.append(Character.toUpperCase(Character.forDigit(b & 0xF, 16)));
-    }
-    return text.toString();
+    return unit.kind().way().values(unit.command().bus());
   }
 }

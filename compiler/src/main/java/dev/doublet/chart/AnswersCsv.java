@@ -5,7 +5,7 @@ import dev.doublet.chart.Answers.Heard;
 import dev.doublet.chart.Answers.Sent;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Kind;
-import dev.doublet.layout.Mode;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import java.util.List;
@@ -59,15 +59,15 @@ public final class AnswersCsv {
     return List.of(
         heard.controller(),
         heard.unit().name(),
-        kind.mode().word(),
+        kind.way().word(),
         command.bus().name(),
         accessory ? joined(called, s -> Integer.toString(s.address())) : "",
         accessory ? joined(called, s -> Integer.toString(s.binary())) : "",
         accessory ? what.strip() : "",
         joined(called, Sent::packet),
         command.topic(),
-        kind.mode() == Mode.TOPIC ? what : "",
-        kind.mode() == Mode.EVENT ? what : "",
+        kind.way() instanceof Way.Topic ? what : "",
+        kind.way() instanceof Way.Event ? what : "",
         Integer.toString(called.value()),
         "something",
         called.state().name(),
@@ -81,7 +81,7 @@ public final class AnswersCsv {
     return List.of(
         heard.controller(),
         heard.unit().name(),
-        heard.unit().kind().mode().word(),
+        heard.unit().kind().way().word(),
         command.bus().name(),
         "",
         "",

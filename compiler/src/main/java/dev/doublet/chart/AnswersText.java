@@ -4,8 +4,8 @@ import dev.doublet.chart.Answers.Called;
 import dev.doublet.chart.Answers.Heard;
 import dev.doublet.chart.Answers.Sent;
 import dev.doublet.layout.Kind;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import java.util.List;
@@ -25,7 +25,7 @@ public final class AnswersText {
     Kind kind = heard.unit().kind();
     StringBuilder out = new StringBuilder();
     out.append(heard.unit().name()).append(" on controller ").append(heard.controller());
-    out.append(", ").append(kind.mode().word()).append(" on bus ");
+    out.append(", ").append(kind.way().word()).append(" on bus ");
     out.append(heard.unit().command().bus().name()).append(where(heard.unit()));
     out.append("\n  ").append(kind.states().get(kind.rest()).name()).append(" until ");
     out.append(until(kind)).append('\n');
@@ -50,11 +50,11 @@ public final class AnswersText {
   }
 
   private static boolean isNumbered(Kind kind) {
-    return kind.mode() != Mode.TOPIC && kind.mode() != Mode.EVENT;
+    return kind.way().addresses() > 0;
   }
 
   private static String until(Kind kind) {
-    return kind.mode() == Mode.BINARY_CODED && kind.addresses() > 1
+    return kind.way() instanceof Way.BinaryCoded binary && binary.addresses() > 1
         ? "each address has been set once"
         : "the first command";
   }

@@ -3,8 +3,8 @@ package dev.doublet.chart;
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
 import dev.doublet.layout.Command;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import java.util.stream.Collectors;
 
 /** Where units listen, in words. */
@@ -22,7 +22,8 @@ final class Places {
       String first = "event " + new EventId(command.events().get(0));
       return more > 0 ? first + " and " + more + " more" : first;
     }
-    String sort = unit.kind().mode() == Mode.ASPECT_NUMBER ? "extended address " : "basic address ";
+    String sort =
+        unit.kind().way() instanceof Way.AspectNumber ? "extended address " : "basic address ";
     return command.addresses().stream()
         .map(a -> a + " (inside " + Accessory.binary(a, command.bus().firstDecoder()) + ")")
         .collect(Collectors.joining(", ", sort, ""));

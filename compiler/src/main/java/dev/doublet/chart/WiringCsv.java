@@ -84,7 +84,7 @@ public final class WiringCsv {
         lit.head().name(),
         lit.lamp().name(),
         lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(" ")),
-        lit.unit().kind().mode().word(),
+        lit.unit().kind().way().word(),
         lit.unit().command().bus().name(),
         Places.words(lit.unit()));
   }

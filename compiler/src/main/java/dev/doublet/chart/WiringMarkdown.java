@@ -176,7 +176,7 @@ public final class WiringMarkdown {
             lit.lamp().name(),
             lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(", ")),
             lit.firstOfUnit()
-                ? lit.unit().kind().mode().word()
+                ? lit.unit().kind().way().word()
                     + " on "
                     + lit.unit().command().bus().name()
                     + ", "

@@ -87,16 +87,6 @@ public final class LayoutFacts {
     return new LayoutFacts(layout, built, alike, asked);
   }
 
-  /** How many values commands can carry, numbered from 0; 0 when they are not numbered. */
-  public static int capacity(Kind kind, Bus bus) {
-    return switch (kind.mode()) {
-      case ASPECT_NUMBER -> 1 << bus.aspectBits();
-      case BINARY_CODED -> 1 << kind.addresses();
-      case ONE_PER_OUTPUT -> 2 * kind.addresses();
-      case TOPIC, EVENT -> 0;
-    };
-  }
-
   /** Every unit of the layout, in file order. */
   public List<Unit> units() {
     return layout.controllers().stream().flatMap(c -> c.units().stream()).toList();
@@ -218,7 +208,7 @@ public final class LayoutFacts {
 
     /** How many values commands can carry, numbered from 0; 0 when they are not numbered. */
     public int capacity() {
-      return LayoutFacts.capacity(kind, bus);
+      return kind.way().values(bus);
     }
   }
 

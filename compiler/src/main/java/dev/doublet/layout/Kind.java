@@ -18,12 +18,7 @@ import java.util.TreeSet;
  * @param states what can be called up; aspects that the heads cannot show are left out, so it may
  *     be empty
  * @param rest index of the state shown before the first command: the most restrictive
- * @param mode how it is commanded
- * @param addresses how many bus addresses it takes: 1, or as many as it has basic addresses; 0 for
- *     topics and events
- * @param oneIsNormal for {@code BINARY_CODED}: true when an address in its normal state counts 1
- * @param lowFirst for {@code BINARY_CODED}: true when the first address is the low bit
- * @param byName for {@code TOPIC}: true when payloads are names, false when they are numbers
+ * @param way how it is commanded
  * @param answers what each command value calls up, sorted by value, each value once; for aspect
  *     numbers, topics and events the value is the state's number, for outputs it may lie out of
  *     reach of the addresses
@@ -38,11 +33,7 @@ public record Kind(
     int leds,
     List<State> states,
     int rest,
-    Mode mode,
-    int addresses,
-    boolean oneIsNormal,
-    boolean lowFirst,
-    boolean byName,
+    Way way,
     List<Answer> answers,
     boolean onApproach,
     List<Glow> glows,
@@ -70,15 +61,47 @@ public record Kind(
         leds,
         states,
         rest,
-        mode,
-        addresses,
-        oneIsNormal,
-        lowFirst,
-        byName,
+        way(mode, addresses, oneIsNormal, lowFirst, byName),
         answers,
         false,
         List.of(),
         otherwise);
+  }
+
+  private static Way way(
+      Mode mode, int addresses, boolean oneIsNormal, boolean lowFirst, boolean byName) {
+    return switch (mode) {
+      case ASPECT_NUMBER -> new Way.AspectNumber();
+      case BINARY_CODED -> new Way.BinaryCoded(addresses, oneIsNormal, lowFirst);
+      case ONE_PER_OUTPUT -> new Way.OnePerOutput(addresses);
+      case TOPIC -> new Way.Topic(byName);
+      case EVENT -> new Way.Event();
+    };
+  }
+
+  /** How it is commanded, by number. */
+  public Mode mode() {
+    return Mode.of(way);
+  }
+
+  /** How many accessory addresses it takes. */
+  public int addresses() {
+    return way.addresses();
+  }
+
+  /** True when an address in its normal state counts 1. */
+  public boolean oneIsNormal() {
+    return !(way instanceof Way.BinaryCoded binary) || binary.oneIsNormal();
+  }
+
+  /** True when the first address is the low bit. */
+  public boolean lowFirst() {
+    return !(way instanceof Way.BinaryCoded binary) || binary.lowFirst();
+  }
+
+  /** True when payloads are names. */
+  public boolean byName() {
+    return way instanceof Way.Topic topic && topic.byName();
   }
 
   /** Copies and sorts the lists. */
@@ -93,7 +116,7 @@ public record Kind(
   /** Cheap, as kinds hold whole aspects and are looked up often. */
   @Override
   public int hashCode() {
-    return Objects.hash(form, heads, plates, leds, rest, mode, addresses, otherwise);
+    return Objects.hash(form, heads, plates, leds, rest, way, otherwise);
   }
 
   /** What a value does that calls up nothing. */

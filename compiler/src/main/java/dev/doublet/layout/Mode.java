@@ -1,5 +1,7 @@
 package dev.doublet.layout;
 
+import java.util.List;
+
 /** A way of commanding a signal. */
 public enum Mode {
   /** A DCC extended accessory packet: one address, and the value is the aspect's number. */
@@ -22,5 +24,13 @@ public enum Mode {
   /** As a layout says it. */
   public String word() {
     return word;
+  }
+
+  /** The one of a way. */
+  public static Mode of(Way way) {
+    return List.of(values()).stream()
+        .filter(mode -> mode.word().equals(way.word()))
+        .findFirst()
+        .orElseThrow();
   }
 }

@@ -15,6 +15,7 @@ import dev.doublet.layout.Part;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -131,15 +132,22 @@ final class RandomController {
         leds,
         states,
         random.nextInt(count),
-        mode,
-        addresses,
-        random.nextBoolean(),
-        random.nextBoolean(),
-        random.nextBoolean(),
+        way(mode, addresses, random.nextBoolean(), random.nextBoolean(), random.nextBoolean()),
         answers.entrySet().stream().map(e -> new Answer(e.getKey(), e.getValue())).toList(),
         !plain && random.nextInt(4) == 0,
         plain || random.nextBoolean() ? List.of() : glows(random, leds),
         random.nextInt(3) == 0 ? Otherwise.KEEP : Otherwise.UNSAID);
+  }
+
+  private static Way way(
+      Mode mode, int addresses, boolean oneIsNormal, boolean lowFirst, boolean byName) {
+    return switch (mode) {
+      case ASPECT_NUMBER -> new Way.AspectNumber();
+      case BINARY_CODED -> new Way.BinaryCoded(addresses, oneIsNormal, lowFirst);
+      case ONE_PER_OUTPUT -> new Way.OnePerOutput(addresses);
+      case TOPIC -> new Way.Topic(byName);
+      case EVENT -> new Way.Event();
+    };
   }
 
   private static List<Glow> glows(Random random, int leds) {

@@ -17,6 +17,7 @@ import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures;
 import dev.doublet.rulebook.Rhythm;
@@ -293,11 +294,7 @@ final class Samples {
               2,
               states,
               0,
-              Mode.ASPECT_NUMBER,
-              1,
-              false,
-              false,
-              false,
+              new Way.AspectNumber(),
               numbers,
               onApproach,
               List.of(),
@@ -338,11 +335,7 @@ final class Samples {
             2,
             states,
             0,
-            Mode.ASPECT_NUMBER,
-            1,
-            false,
-            false,
-            false,
+            new Way.AspectNumber(),
             List.of(new Answer(0, 0), new Answer(1, 1), new Answer(2, 2)),
             false,
             glows,

@@ -7,8 +7,8 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Bus;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -58,7 +58,7 @@ public final class AddressClash implements Check.OfLayout {
   private static List<Heard> heardBy(Unit unit) {
     List<Heard> heard = new ArrayList<>();
     Bus bus = unit.command().bus();
-    String packet = unit.kind().mode() == Mode.ASPECT_NUMBER ? "extended" : "basic";
+    String packet = unit.kind().way() instanceof Way.AspectNumber ? "extended" : "basic";
     unit.command().addresses().forEach(a -> heard.add(new Heard(bus.name(), packet, a, "")));
     if (!unit.command().topic().isEmpty()) {
       heard.add(new Heard(bus.name(), "topic", 0, unit.command().topic()));

@@ -7,8 +7,8 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -26,7 +26,7 @@ public final class BroadcastAddress implements Check.OfLayout {
     for (Unit unit : facts.units()) {
       for (int address : unit.command().addresses()) {
         int firstDecoder = unit.command().bus().firstDecoder();
-        boolean extended = unit.kind().mode() == Mode.ASPECT_NUMBER;
+        boolean extended = unit.kind().way() instanceof Way.AspectNumber;
         boolean everyone =
             extended
                 ? Accessory.extendedMeetsBroadcast(address, firstDecoder)

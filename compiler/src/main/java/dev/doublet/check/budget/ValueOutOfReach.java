@@ -9,6 +9,7 @@ import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Alike;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Way;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -55,28 +56,23 @@ public final class ValueOutOfReach implements Check.OfLayout {
 
   private static String carries(Alike alike) {
     String reach = "values 0 to " + (alike.capacity() - 1);
-    return switch (alike.kind().mode()) {
-      case ASPECT_NUMBER ->
-          Words.say(
-              "bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
-      default ->
-          Words.say(
-              "%s carries %s over %s", alike.kind().mode().word(), reach, addresses(alike.kind()));
-    };
-  }
-
-  private static String addresses(Kind kind) {
-    return kind.addresses() == 1 ? "1 address" : kind.addresses() + " addresses";
+    Way way = alike.kind().way();
+    if (way instanceof Way.AspectNumber) {
+      return Words.say(
+          "bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
+    }
+    String addresses = way.addresses() == 1 ? "1 address" : way.addresses() + " addresses";
+    return Words.say("%s carries %s over %s", way.word(), reach, addresses);
   }
 
   private static String advice(Alike alike) {
-    return switch (alike.kind().mode()) {
-      case ASPECT_NUMBER ->
-          alike.bus().aspectBits() == 5
-              ? "if the system on this bus sends all 8 bits, say \"aspect-bits: 8\"; else give the signal other \"values\""
-              : "give the signal \"values\" up to 255";
-      case BINARY_CODED -> "take more \"bits\" (up to 4), or list fewer aspects";
-      default -> "take more addresses, or list fewer aspects";
-    };
+    if (alike.kind().way() instanceof Way.AspectNumber) {
+      return alike.bus().aspectBits() == 5
+          ? "if the system on this bus sends all 8 bits, say \"aspect-bits: 8\"; else give the signal other \"values\""
+          : "give the signal \"values\" up to 255";
+    }
+    return alike.kind().way() instanceof Way.BinaryCoded
+        ? "take more \"bits\" (up to 4), or list fewer aspects"
+        : "take more addresses, or list fewer aspects";
   }
 }

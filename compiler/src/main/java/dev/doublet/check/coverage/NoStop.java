@@ -9,8 +9,8 @@ import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Alike;
 import dev.doublet.facts.LayoutFacts.Built;
 import dev.doublet.layout.Kind;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Rulebook;
@@ -108,7 +108,8 @@ public final class NoStop implements Check.OfLayout {
   private Optional<Diagnostic> zero(Alike alike) {
     Kind kind = alike.kind();
     int state = kind.stateFor(0);
-    if (kind.mode() != Mode.ASPECT_NUMBER || state == kind.rest() || kind.states().isEmpty()) {
+    boolean numbered = kind.way() instanceof Way.AspectNumber;
+    if (!numbered || state == kind.rest() || kind.states().isEmpty()) {
       return Optional.empty();
     }
     State rest = kind.states().get(kind.rest());

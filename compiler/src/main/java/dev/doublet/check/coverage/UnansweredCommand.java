@@ -8,7 +8,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Alike;
 import dev.doublet.layout.Kind;
-import dev.doublet.layout.Mode;
+import dev.doublet.layout.Way;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -33,8 +33,8 @@ public final class UnansweredCommand implements Check.OfLayout {
           IntStream.range(0, alike.capacity()).filter(v -> kind.stateFor(v) < 0).boxed().toList();
       if (!unanswered.isEmpty()) {
         found.add(report(alike, values(unanswered)));
-      } else if (kind.mode() == Mode.TOPIC) {
-        found.add(report(alike, "any payload that is no " + (kind.byName() ? "name" : "number")));
+      } else if (kind.way() instanceof Way.Topic topic) {
+        found.add(report(alike, "any payload that is no " + (topic.byName() ? "name" : "number")));
       }
     }
     return found;
@@ -49,7 +49,7 @@ public final class UnansweredCommand implements Check.OfLayout {
             Severity.WARNING,
             alike.first().span(),
             Words.say("%s has no answer to %s", alike.words(), what))
-        .label("commanded by " + alike.kind().mode().word() + " on bus " + alike.bus().name())
+        .label("commanded by " + alike.kind().way().word() + " on bus " + alike.bus().name())
         .fact("calls up nothing", what)
         .because(
             "a throttle can send it; unless the layout says what happens, the next reader of this file has to guess")

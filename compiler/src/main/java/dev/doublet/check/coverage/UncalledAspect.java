@@ -8,8 +8,8 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Alike;
 import dev.doublet.layout.Answer;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
+import dev.doublet.layout.Way;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
@@ -26,8 +26,9 @@ public final class UncalledAspect implements Check.OfLayout {
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Alike alike : facts.kinds()) {
-      boolean numbered = alike.kind().mode() != Mode.EVENT && !alike.kind().byName();
-      if (numbered) {
+      Way way = alike.kind().way();
+      boolean byName = way instanceof Way.Topic topic && topic.byName();
+      if (!byName && !(way instanceof Way.Event)) {
         uncalled(alike).ifPresent(found::add);
       }
     }
@@ -56,7 +57,7 @@ public final class UncalledAspect implements Check.OfLayout {
                     "no command calls up %s on %s",
                     Words.quoted(uncalled, State::name), alike.words()))
             .about(Words.both(alike.names(), uncalled.stream().map(State::name).toList()))
-            .label("commanded by " + alike.kind().mode().word())
+            .label("commanded by " + alike.kind().way().word())
             .because("the signal was given lamps for it and can never show it")
             .help("give it a value under \"values\", or take it off this signal's list"));
   }

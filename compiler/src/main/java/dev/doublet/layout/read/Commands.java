@@ -6,6 +6,7 @@ import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
@@ -39,15 +40,7 @@ final class Commands {
   }
 
   /** A kind's part of being commanded. */
-  record Answering(
-      Bus bus,
-      Mode mode,
-      int addresses,
-      boolean oneIsNormal,
-      boolean lowFirst,
-      boolean byName,
-      List<Answer> answers,
-      Kind.Otherwise otherwise) {
+  record Answering(Bus bus, Way way, List<Answer> answers, Kind.Otherwise otherwise) {
 
     /** The whole kind. */
     Kind kind(
@@ -60,21 +53,7 @@ final class Commands {
         boolean onApproach,
         List<Glow> glows) {
       return new Kind(
-          form,
-          heads,
-          plates,
-          leds,
-          states,
-          rest,
-          mode,
-          addresses,
-          oneIsNormal,
-          lowFirst,
-          byName,
-          answers,
-          onApproach,
-          glows,
-          otherwise);
+          form, heads, plates, leds, states, rest, way, answers, onApproach, glows, otherwise);
     }
   }
 
@@ -153,9 +132,13 @@ final class Commands {
       for (int i = 0; i < states.size(); i++) {
         answers.add(new Answer(states.get(i).number(), i));
       }
-      int addresses = mode == Mode.ASPECT_NUMBER ? 1 : 0;
-      return Optional.of(
-          new Answering(bus.get(), mode, addresses, true, true, byName, answers, unknown));
+      Way way =
+          switch (mode) {
+            case TOPIC -> new Way.Topic(byName);
+            case EVENT -> new Way.Event();
+            default -> new Way.AspectNumber();
+          };
+      return Optional.of(new Answering(bus.get(), way, answers, unknown));
     }
     return byOutputs(said, mode, bus.get(), states, places, unknown);
   }
@@ -187,12 +170,14 @@ final class Commands {
         }
       }
     }
-    boolean binary = mode == Mode.BINARY_CODED;
-    boolean oneIsNormal = !binary || said.read(Keys.ONE_IS).orElse(true);
-    boolean lowFirst = !binary || said.read(Keys.LOW_BIT).orElse(true);
-    return Optional.of(
-        new Answering(
-            bus, mode, addresses.getAsInt(), oneIsNormal, lowFirst, false, answers, unknown));
+    Way way =
+        mode == Mode.BINARY_CODED
+            ? new Way.BinaryCoded(
+                addresses.getAsInt(),
+                said.read(Keys.ONE_IS).orElse(true),
+                said.read(Keys.LOW_BIT).orElse(true))
+            : new Way.OnePerOutput(addresses.getAsInt());
+    return Optional.of(new Answering(bus, way, answers, unknown));
   }
 
   private Optional<Map<Integer, String>> values(

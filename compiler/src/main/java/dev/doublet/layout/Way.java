@@ -1,0 +1,174 @@
+package dev.doublet.layout;
+
+import dev.doublet.bus.Accessory;
+import dev.doublet.bus.EventId;
+import dev.doublet.bus.Packet;
+import java.util.List;
+import java.util.stream.IntStream;
+
+/** A way of commanding units: what is sent to call up one of their states. */
+public sealed interface Way {
+
+  /** As a layout says it. */
+  String word();
+
+  /** What a bus must speak to carry its commands. */
+  Bus.Speaks speaks();
+
+  /** How many accessory addresses a unit takes; 0 where there are none. */
+  default int addresses() {
+    return 0;
+  }
+
+  /** How many values its commands can carry, numbered from 0; 0 where they are not numbered. */
+  default int values(Bus bus) {
+    return 0;
+  }
+
+  /** What is sent to a unit, one after the other, so that it shows the state of an answer. */
+  List<Message> calling(Unit unit, Answer answer);
+
+  /** A DCC extended accessory packet: one address, and the value is the aspect's number. */
+  record AspectNumber() implements Way {
+    @Override
+    public String word() {
+      return "aspect-number";
+    }
+
+    @Override
+    public Bus.Speaks speaks() {
+      return Bus.Speaks.DCC;
+    }
+
+    @Override
+    public int addresses() {
+      return 1;
+    }
+
+    @Override
+    public int values(Bus bus) {
+      return 1 << bus.aspectBits();
+    }
+
+    @Override
+    public List<Message> calling(Unit unit, Answer answer) {
+      int address = unit.command().addresses().get(0);
+      int binary = Accessory.binary(address, unit.command().bus().firstDecoder());
+      return List.of(
+          new Message.ToAccessory(address, new Packet.ExtendedAccessory(binary, answer.value())));
+    }
+  }
+
+  /**
+   * Several DCC basic addresses, whose two states together are a number.
+   *
+   * @param addresses how many, 1 to 4
+   * @param oneIsNormal true when an address in its normal state counts 1
+   * @param lowFirst true when the first address is the low bit
+   */
+  record BinaryCoded(int addresses, boolean oneIsNormal, boolean lowFirst) implements Way {
+    @Override
+    public String word() {
+      return "binary-coded";
+    }
+
+    @Override
+    public Bus.Speaks speaks() {
+      return Bus.Speaks.DCC;
+    }
+
+    @Override
+    public int values(Bus bus) {
+      return 1 << addresses;
+    }
+
+    @Override
+    public List<Message> calling(Unit unit, Answer answer) {
+      return IntStream.range(0, addresses)
+          .mapToObj(i -> basic(unit, i, bit(answer.value(), i) == oneIsNormal))
+          .toList();
+    }
+
+    private boolean bit(int value, int address) {
+      return (value >> (lowFirst ? address : addresses - 1 - address) & 1) == 1;
+    }
+  }
+
+  /**
+   * Each side of each of several DCC basic addresses calls up one aspect.
+   *
+   * @param addresses how many
+   */
+  record OnePerOutput(int addresses) implements Way {
+    @Override
+    public String word() {
+      return "one-per-output";
+    }
+
+    @Override
+    public Bus.Speaks speaks() {
+      return Bus.Speaks.DCC;
+    }
+
+    @Override
+    public int values(Bus bus) {
+      return 2 * addresses;
+    }
+
+    @Override
+    public List<Message> calling(Unit unit, Answer answer) {
+      return List.of(basic(unit, answer.value() / 2, answer.value() % 2 == 1));
+    }
+  }
+
+  /**
+   * An MQTT topic, whose payload is an aspect's name or number.
+   *
+   * @param byName true when payloads are names, false when they are numbers
+   */
+  record Topic(boolean byName) implements Way {
+    @Override
+    public String word() {
+      return "topic";
+    }
+
+    @Override
+    public Bus.Speaks speaks() {
+      return Bus.Speaks.MQTT;
+    }
+
+    @Override
+    public List<Message> calling(Unit unit, Answer answer) {
+      String payload =
+          byName
+              ? unit.kind().states().get(answer.state()).name()
+              : Integer.toString(answer.value());
+      return List.of(new Message.ToTopic(unit.command().topic(), payload));
+    }
+  }
+
+  /** An OpenLCB event for each aspect. */
+  record Event() implements Way {
+    @Override
+    public String word() {
+      return "event";
+    }
+
+    @Override
+    public Bus.Speaks speaks() {
+      return Bus.Speaks.OPENLCB;
+    }
+
+    @Override
+    public List<Message> calling(Unit unit, Answer answer) {
+      return List.of(new Message.ToAll(new EventId(unit.command().events().get(answer.state()))));
+    }
+  }
+
+  private static Message basic(Unit unit, int index, boolean normal) {
+    int address = unit.command().addresses().get(index);
+    int binary = Accessory.binary(address, unit.command().bus().firstDecoder());
+    return new Message.ToAccessory(
+        address, new Packet.BasicAccessory(binary, normal ? 1 : 0, true));
+  }
+}
