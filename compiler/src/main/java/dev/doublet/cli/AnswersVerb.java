@@ -51,10 +51,10 @@ final class AnswersVerb implements Callable<Integer> {
     Answers all = Answers.of(facts.get().layout());
     Answers asked = signal.isEmpty() ? all : all.ofSignal(signal);
     if (asked.heard().isEmpty() && !signal.isEmpty()) {
-      terminal.err().println("doublet: " + unknown(all));
+      terminal.complain(unknown(all));
       return Main.COULD_NOT_RUN;
     }
-    terminal.out().print(format == Format.csv ? AnswersCsv.of(asked) : AnswersText.of(asked));
+    terminal.print(format == Format.csv ? AnswersCsv.of(asked) : AnswersText.of(asked));
     return Main.CLEAN;
   }
 

@@ -50,18 +50,18 @@ final class BuildVerb implements Callable<Integer> {
     Compiler.Checked<LayoutFacts> checked = build.checked();
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (!build.refusal().isEmpty()) {
-      terminal.err().println("doublet: " + build.refusal());
+      terminal.complain(build.refusal());
       return Main.COULD_NOT_RUN;
     }
     if (build.files().isEmpty()) {
       terminal.show(summary);
-      terminal.err().println("doublet: nothing was written");
+      terminal.complain("nothing was written");
       return Main.FINDINGS;
     }
     List<Product> files = new ArrayList<>();
     build.files().forEach((name, bytes) -> files.add(new Product(name, bytes)));
     OutputFolder.write(terminal.folder(), output, files);
-    terminal.out().print(Budget.text(checked.value().orElseThrow()));
+    terminal.print(Budget.text(checked.value().orElseThrow()));
     return terminal.show(summary);
   }
 }

@@ -42,7 +42,7 @@ final class CheckVerb implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     if (!faults.equals("1") && !faults.equals("2")) {
-      terminal.err().println("doublet: --faults takes 1 or 2, not \"" + faults + "\"");
+      terminal.complain("--faults takes 1 or 2, not \"" + faults + "\"");
       return Main.COULD_NOT_RUN;
     }
     Asked asked = new Asked(notes, Integer.parseInt(faults));

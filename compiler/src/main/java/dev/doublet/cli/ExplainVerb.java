@@ -26,7 +26,7 @@ final class ExplainVerb implements Callable<Integer> {
   @Override
   public Integer call() {
     if (name.isEmpty()) {
-      Pages.all().forEach(p -> terminal.out().printf("%-22s %s%n", p.name(), p.summary()));
+      Pages.all().forEach(p -> terminal.print(p.line()));
       return Main.CLEAN;
     }
     return Pages.all().stream()
@@ -34,7 +34,7 @@ final class ExplainVerb implements Callable<Integer> {
         .findFirst()
         .map(
             page -> {
-              terminal.out().print(page.text());
+              terminal.print(page.text());
               return Main.CLEAN;
             })
         .orElseGet(this::unknown);
@@ -45,7 +45,7 @@ final class ExplainVerb implements Callable<Integer> {
         Nearest.to(name, Pages.all().stream().map(Page::name).toList())
             .map(n -> "did you mean \"" + n + "\"?")
             .orElse("\"doublet explain\" lists all names");
-    terminal.err().println("doublet: no finding is called \"" + name + "\"; " + near);
+    terminal.complain("no finding is called \"" + name + "\"; " + near);
     return Main.COULD_NOT_RUN;
   }
 }

@@ -61,12 +61,12 @@ final class InspectVerb implements Callable<Integer> {
               + " beside it holds another table; a build was cut short, or one of the two was"
               + " copied alone: build again");
     }
-    terminal.out().print(listing);
+    terminal.print(listing);
     return Main.CLEAN;
   }
 
   private int refuse(String reason) {
-    terminal.err().println("doublet: " + path + " is refused: " + reason);
+    terminal.complain(path + " is refused: " + reason);
     return Main.FINDINGS;
   }
 

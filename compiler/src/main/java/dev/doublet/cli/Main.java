@@ -1,7 +1,6 @@
 package dev.doublet.cli;
 
 import java.io.PrintStream;
-import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -44,22 +43,21 @@ public final class Main {
   static int run(Terminal terminal, String... arguments) {
     CommandLine command = new CommandLine(new Main());
     Verbs.addTo(command, terminal, arguments);
-    command.setOut(new PrintWriter(terminal.out(), true, StandardCharsets.UTF_8));
-    command.setErr(new PrintWriter(terminal.err(), true, StandardCharsets.UTF_8));
+    command.setOut(terminal.result());
+    command.setErr(terminal.complaints());
+    command.setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF));
     command.setExecutionExceptionHandler(
         (exception, line, result) -> {
-          terminal.err().println("doublet: " + Troubles.words(exception));
+          terminal.complain(Troubles.words(exception));
           return COULD_NOT_RUN;
         });
     if (arguments.length == 0) {
-      command.usage(terminal.out());
+      command.usage(command.getOut());
       return COULD_NOT_RUN;
     }
     int code = command.execute(arguments);
-    // A full disk is seen here only: a print stream keeps its troubles to itself. Who reads a pipe
-    // may have read enough.
-    if (terminal.out().checkError() && !terminal.pipe()) {
-      terminal.err().println("doublet: not all of the output could be written");
+    if (!terminal.isAllPrinted()) {
+      terminal.complain("not all of the output could be written");
       return COULD_NOT_RUN;
     }
     return code;

@@ -1,5 +1,7 @@
 package dev.doublet.cli;
 
+import java.util.Locale;
+
 /**
  * What there is to say about one kind of finding.
  *
@@ -7,6 +9,11 @@ package dev.doublet.cli;
  * @param text the whole page, in Markdown
  */
 record Page(String name, String text) {
+
+  /** Its name and what it finds, for a list. */
+  String line() {
+    return String.format(Locale.ROOT, "%-22s %s\n", name, summary());
+  }
 
   /** The sentence under the title. */
   String summary() {

@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import dev.doublet.source.Visible;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -32,8 +33,9 @@ record Product(String name, byte[] bytes) {
     }
   }
 
+  /** A file of text, which is made visible first. */
   static Product text(String name, String text) {
-    return new Product(name, text.getBytes(StandardCharsets.UTF_8));
+    return new Product(name, Visible.of(text).getBytes(StandardCharsets.UTF_8));
   }
 
   /** True when a file is one that Doublet made: no link, no folder, and with its mark. */

@@ -37,7 +37,7 @@ final class SequenceVerb implements Callable<Integer> {
       terminal.show(Summary.of(checked.diagnostics(), 1, checked.skipped(), false));
       return Main.FINDINGS;
     }
-    terminal.out().print(SequenceChart.of(checked.value().get()).text());
+    terminal.print(SequenceChart.of(checked.value().get()).text());
     return Main.CLEAN;
   }
 }

@@ -1,19 +1,36 @@
 package dev.doublet.cli;
 
 import dev.doublet.report.Summary;
+import dev.doublet.source.Visible;
 import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.io.Writer;
 import java.nio.file.Path;
 
-/**
- * Where a run stands and prints.
- *
- * @param out the result
- * @param err progress, and what could not be done
- * @param colour true when a person sees {@code out} on a terminal
- * @param pipe true when another program reads {@code out}, which may stop before the end
- * @param folder what paths are relative to
- */
-record Terminal(PrintStream out, PrintStream err, boolean colour, boolean pipe, Path folder) {
+/** Where a run stands and prints. What it prints is made visible first. */
+final class Terminal {
+  private final PrintStream out;
+  private final PrintStream err;
+  private final boolean colour;
+  private final boolean pipe;
+  private final Path folder;
+
+  /**
+   * A terminal of any sort.
+   *
+   * @param out the result
+   * @param err progress, and what could not be done
+   * @param colour true when a person sees {@code out} on a terminal
+   * @param pipe true when another program reads {@code out}, which may stop before the end
+   * @param folder what paths are relative to
+   */
+  Terminal(PrintStream out, PrintStream err, boolean colour, boolean pipe, Path folder) {
+    this.out = out;
+    this.err = err;
+    this.colour = colour;
+    this.pipe = pipe;
+    this.folder = folder;
+  }
 
   /** The launcher says where the output goes, as Java cannot tell reliably. */
   static Terminal of(PrintStream out, PrintStream err) {
@@ -21,9 +38,64 @@ record Terminal(PrintStream out, PrintStream err, boolean colour, boolean pipe, 
     return new Terminal(out, err, colour, Boolean.getBoolean("doublet.pipe"), Path.of(""));
   }
 
+  /** What paths are relative to. */
+  Path folder() {
+    return folder;
+  }
+
+  /** Prints a part of the result. */
+  void print(String text) {
+    out.print(Visible.of(text));
+  }
+
   /** Prints what was found, and gives the exit code that goes with it. */
   int show(Summary summary) {
+    // It makes itself visible, all but the colours.
     out.print(summary.text(colour));
     return summary.hasFindings() ? Main.FINDINGS : Main.CLEAN;
+  }
+
+  /** Says in a line what could not be done. */
+  void complain(String sentence) {
+    err.print("doublet: " + Visible.line(sentence) + "\n");
+  }
+
+  /** For the library that reads options. */
+  PrintWriter result() {
+    return visibly(out);
+  }
+
+  /** For the library that reads options. */
+  PrintWriter complaints() {
+    return visibly(err);
+  }
+
+  /**
+   * True when all that was printed arrived, or whoever reads a pipe had read enough. A full disk is
+   * seen here only: a stream keeps its troubles to itself.
+   */
+  boolean isAllPrinted() {
+    return !out.checkError() || pipe;
+  }
+
+  private static PrintWriter visibly(PrintStream stream) {
+    Writer writer =
+        new Writer() {
+          @Override
+          public void write(char[] text, int start, int length) {
+            stream.print(Visible.of(new String(text, start, length)));
+          }
+
+          @Override
+          public void flush() {
+            stream.flush();
+          }
+
+          @Override
+          public void close() {
+            stream.flush();
+          }
+        };
+    return new PrintWriter(writer, true);
   }
 }

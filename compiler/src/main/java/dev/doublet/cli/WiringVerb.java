@@ -54,7 +54,7 @@ final class WiringVerb implements Callable<Integer> {
     }
     List<Wiring> wirings = Wiring.of(facts.get());
     if (output.isEmpty()) {
-      terminal.out().print(text(wirings));
+      terminal.print(text(wirings));
       return Main.CLEAN;
     }
     List<Product> files = new ArrayList<>();
@@ -63,7 +63,7 @@ final class WiringVerb implements Callable<Integer> {
       files.add(Product.text(name, text(List.of(wiring))));
     }
     OutputFolder.write(terminal.folder(), output, files);
-    files.forEach(file -> terminal.out().print(file.name() + "\n"));
+    files.forEach(file -> terminal.print(file.name() + "\n"));
     return Main.CLEAN;
   }
 

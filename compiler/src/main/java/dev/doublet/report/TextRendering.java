@@ -7,6 +7,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.source.Position;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
+import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -46,23 +47,23 @@ public final class TextRendering {
     StringBuilder out = new StringBuilder();
     Span span = diagnostic.primary().span();
     Position from = span.from();
-    out.append(span.file().name())
+    out.append(Visible.line(span.file().name()))
         .append(':')
         .append(from.line())
         .append(':')
         .append(from.column());
     out.append("  ").append(paint(diagnostic.severity(), diagnostic.severity().word()));
-    out.append(": ").append(diagnostic.message()).append("\n\n");
+    out.append(": ").append(Visible.line(diagnostic.message())).append("\n\n");
     drawLabels(diagnostic, out);
     StringBuilder below = new StringBuilder();
     for (Fact fact : diagnostic.facts()) {
-      below.append("  ").append(fact.name()).append(": ").append(fact.value()).append('\n');
+      below.append("  ").append(Visible.line(fact.name() + ": " + fact.value())).append('\n');
     }
     if (!diagnostic.why().isEmpty()) {
-      below.append("  Why: ").append(diagnostic.why()).append('\n');
+      below.append("  Why: ").append(Visible.line(diagnostic.why())).append('\n');
     }
     if (!diagnostic.help().isEmpty()) {
-      below.append("  Do: ").append(diagnostic.help()).append('\n');
+      below.append("  Do: ").append(Visible.line(diagnostic.help())).append('\n');
     }
     below.append("  [").append(diagnostic.name()).append("]\n");
     return out.append('\n').append(below).toString();
@@ -94,7 +95,11 @@ public final class TextRendering {
         shownFile = label.span().file();
         shown = Shown.NOTHING;
         Position from = label.span().from();
-        out.append("  in ").append(shownFile.name()).append(':').append(from.line()).append(":\n");
+        out.append("  in ")
+            .append(Visible.line(shownFile.name()))
+            .append(':')
+            .append(from.line())
+            .append(":\n");
       }
       shown = drawLabel(label, diagnostic.severity(), digits, shown, out);
     }
@@ -111,14 +116,14 @@ public final class TextRendering {
     Shown now = new Shown(line, window);
     if (!now.equals(shown)) {
       out.append("  ").append(pad(Integer.toString(line), digits)).append(" | ");
-      out.append(window.text).append('\n');
+      out.append(window.text()).append('\n');
     }
     int from = window.column(start);
     int width = Math.max(1, window.column(Math.max(end, start)) - from);
     out.append("  ").append(" ".repeat(digits)).append(" | ");
     out.append(" ".repeat(from)).append(paint(severity, "~".repeat(width)));
     if (!label.text().isEmpty()) {
-      out.append(' ').append(label.text());
+      out.append(' ').append(Visible.line(label.text()));
     }
     out.append('\n');
     return now;
@@ -147,30 +152,40 @@ public final class TextRendering {
 
   /** What the underline stands below. */
   private record Shown(int line, Window window) {
-    private static final Shown NOTHING = new Shown(0, new Window("", 0, 0));
+    private static final Shown NOTHING = new Shown(0, new Window("", 0, "", ""));
   }
 
-  /** The part of a long line that is shown, with control characters made visible. */
-  private record Window(String text, int skipped, int lead) {
+  /** The part of a long line that is shown. */
+  private record Window(String part, int skipped, String lead, String tail) {
 
     static Window around(String line, int start) {
       int from = line.length() <= WIDTH ? 0 : Math.max(0, Math.min(start - BEFORE, line.length()));
       int to = Math.min(line.length(), from + WIDTH);
-      if (from > 0 && Character.isLowSurrogate(line.charAt(from))) {
+      if (isWithinPair(line, from)) {
         from--;
+      }
+      if (isWithinPair(line, to)) {
+        to++;
       }
       String lead = from > 0 ? "…" : "";
       String tail = to < line.length() ? "…" : "";
-      StringBuilder shown = new StringBuilder();
-      line.substring(from, to)
-          .chars()
-          .forEach(c -> shown.append(Character.isISOControl(c) ? ' ' : (char) c));
-      return new Window(lead + shown + tail, from, lead.length());
+      return new Window(line.substring(from, to), from, lead, tail);
+    }
+
+    private static boolean isWithinPair(String line, int index) {
+      return index > 0
+          && index < line.length()
+          && Character.isSurrogatePair(line.charAt(index - 1), line.charAt(index));
+    }
+
+    String text() {
+      return lead + Visible.line(part) + tail;
     }
 
     int column(int index) {
-      int inside = Math.max(0, Math.min(index - skipped + lead, text.length()));
-      return text.codePointCount(0, inside);
+      int inside = Math.max(0, Math.min(index - skipped, part.length()));
+      String before = lead + Visible.line(part.substring(0, inside));
+      return before.codePointCount(0, before.length()) + (index - skipped > part.length() ? 1 : 0);
     }
   }
 }

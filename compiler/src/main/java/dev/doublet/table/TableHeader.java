@@ -5,6 +5,7 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Visible;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -155,7 +156,7 @@ public final class TableHeader {
 
   /** A name that can neither end the comment it stands in nor begin another. */
   private static String comment(String name) {
-    return name.replaceAll("\\p{Cntrl}", " ").replace("*/", "* /").replace("/*", "/ *");
+    return Visible.line(name).replace("*/", "* /").replace("/*", "/ *");
   }
 
   private void line(String format, Object... values) {

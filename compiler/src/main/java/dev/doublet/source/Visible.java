@@ -1,0 +1,70 @@
+package dev.doublet.source;
+
+import java.util.Arrays;
+import java.util.Locale;
+
+/**
+ * Text as it is shown. A stranger's text can hold characters that move a terminal's cursor, turn
+ * the order of letters round, or cannot be seen at all; each is shown as its number instead.
+ * Everything that leaves Doublet for a person goes through here.
+ */
+public final class Visible {
+  /**
+   * First and last of each run of characters that nobody sees: the property
+   * Default_Ignorable_Code_Point of Unicode 16 (DerivedCoreProperties.txt), which Java does not
+   * know, and anchors of annotations. A table, as what Java knows of Unicode differs from one Java
+   * to the next, and the same input gives the same output.
+   */
+  private static final int[][] UNSEEN = {
+    {0x00AD, 0x00AD}, {0x034F, 0x034F}, {0x061C, 0x061C}, {0x115F, 0x1160}, {0x17B4, 0x17B5},
+    {0x180B, 0x180F}, {0x200B, 0x200F}, {0x202A, 0x202E}, {0x2060, 0x206F}, {0x3164, 0x3164},
+    {0xFE00, 0xFE0F}, {0xFEFF, 0xFEFF}, {0xFFA0, 0xFFA0}, {0xFFF0, 0xFFFB}, {0x1BCA0, 0x1BCA3},
+    {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF},
+  };
+
+  private Visible() {}
+
+  /** The text with a number such as {@code <U+001B>} for each character that is not shown. */
+  public static String of(String text) {
+    StringBuilder shown = null;
+    for (int i = 0; i < text.length(); ) {
+      int character = text.codePointAt(i);
+      int next = i + Character.charCount(character);
+      if (character != '\n' && isHidden(character)) {
+        if (shown == null) {
+          shown = new StringBuilder(text.substring(0, i));
+        }
+        shown.append(character == '\t' ? " " : number(character));
+      } else if (shown != null) {
+        shown.appendCodePoint(character);
+      }
+      i = next;
+    }
+    return shown == null ? text : shown.toString();
+  }
+
+  /** The same, on one line. */
+  public static String line(String text) {
+    return of(text).replace("\n", number('\n'));
+  }
+
+  /** A character by its number in Unicode: {@code <U+202E>}. */
+  public static String number(int character) {
+    return String.format(Locale.ROOT, "<U+%04X>", character);
+  }
+
+  /**
+   * True for controls, marks of direction, ends of lines, halves of pairs and what has no shape.
+   */
+  public static boolean isHidden(int character) {
+    if (character < 0xA0) {
+      return character < ' ' || character >= 0x7F;
+    }
+    return character == 0x2028
+        || character == 0x2029
+        || character >= Character.MIN_SURROGATE && character <= Character.MAX_SURROGATE
+        || character >= 0xFDD0 && character <= 0xFDEF
+        || (character & 0xFFFE) == 0xFFFE
+        || Arrays.stream(UNSEEN).anyMatch(run -> character >= run[0] && character <= run[1]);
+  }
+}
