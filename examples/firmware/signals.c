@@ -27,11 +27,11 @@ int main(void) {
     return 1; /* A damaged table: the signals stay dark. */
   }
   for (;;) {
+    uint32_t now = board_millis();
     uint8_t length = board_packet(packet);
     if (length > 0) {
-      doublet_packet(&signals, YARD_BUS_DCC, packet, length);
+      doublet_packet(&signals, YARD_BUS_DCC, packet, length, now);
     }
-    uint32_t now = board_millis();
     if (now - last >= REFRESH_MS) {
       last = now;
       doublet_leds(&signals, YARD_CHAIN_MAIN, now, bytes, sizeof bytes);

@@ -9,7 +9,7 @@
  * For model railways only. See "Before you solder" in the README for fuses, wire, supplies and flashing light.
  */
 
-/* Before the reader and the table: filaments and vanes then take six bytes of state a signal, not two. */
+/* Before the reader and the table: filaments and vanes then take two bytes of state a signal more. */
 #define DOUBLET_FADES
 
 #include "board.h"
@@ -41,7 +41,7 @@ int main(void) {
     uint32_t now = board_millis();
     uint8_t length = board_packet(packet);
     if (length > 0) {
-      doublet_packet(&signals, QUAY_BUS_DCC, packet, length);
+      doublet_packet(&signals, QUAY_BUS_DCC, packet, length, now);
     }
     if (now - last >= REFRESH_MS) {
       last = now;
@@ -56,7 +56,7 @@ int main(void) {
       } else if (now - seen >= LINGER_MS) {
         lit = 0;
       }
-      doublet_set_approach(&signals, QUAY_SIGNAL_H1, lit);
+      doublet_set_approach(&signals, QUAY_SIGNAL_H1, lit, now);
 
       doublet_leds(&signals, QUAY_CHAIN_LINE, now, line, sizeof line);
       board_send(QUAY_CHAIN_LINE, line, sizeof line);

@@ -185,6 +185,16 @@ public record Kind(
     return passed;
   }
 
+  /**
+   * Milliseconds without a packet that a unit waits before it does what its packets say, so that it
+   * passes through no other aspect between them. A command station sends the packets of one number
+   * some 10 to 50 ms apart and repeats them among those for trains, and a third of a second is no
+   * delay to somebody who sets a signal; so 300, and 0 where one packet says all.
+   */
+  public int settle() {
+    return way instanceof Way.BinaryCoded bits && bits.addresses() > 1 ? 300 : 0;
+  }
+
   /** True for a whole signal, false for a head commanded by itself. */
   public boolean isWholeSignal() {
     return !form.isEmpty();

@@ -19,11 +19,14 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 
 /**
@@ -32,6 +35,7 @@ import java.util.stream.IntStream;
  */
 final class Expectation {
   private static final int EVERY_UNIT = 2047;
+  private static final long NEVER = -1;
 
   private final Controller controller;
   private final List<Unit> units;
@@ -39,6 +43,7 @@ final class Expectation {
   private final int[] buses;
   private final int[] states;
   private final Boolean[][] bits;
+  private final long[] heard;
   private final boolean[] trainComes;
   private boolean night;
   private final int[][] addresses;
@@ -52,14 +57,16 @@ final class Expectation {
 
   Expectation(Rulebook book, Controller controller) {
     this.controller = controller;
-    this.units = Lowering.order(controller);
+    this.units = inOrder(controller);
     this.kinds = units.stream().map(Unit::kind).toArray(Kind[]::new);
-    this.busList = Lowering.buses(controller);
+    this.busList = used(controller);
     this.buses = units.stream().mapToInt(u -> busList.indexOf(u.command().bus())).toArray();
     this.states = units.stream().mapToInt(u -> u.kind().rest()).toArray();
     this.trainComes = new boolean[units.size()];
     Arrays.fill(trainComes, true);
     this.bits = new Boolean[units.size()][16];
+    this.heard = new long[units.size()];
+    Arrays.fill(heard, NEVER);
     this.addresses = units.stream().map(Expectation::binary).toArray(int[][]::new);
     book.rhythms().forEach(r -> rhythms.put(r.name(), r));
     this.everyUnit = IntStream.range(0, kinds.length).boxed().toList();
@@ -74,6 +81,44 @@ final class Expectation {
           .forEach(event -> onEvent.computeIfAbsent(event, e -> new TreeSet<>()).add(unit));
     }
     this.colours = sentColours();
+  }
+
+  /** Along each chain, chains as the layout has them. */
+  private static List<Unit> inOrder(Controller controller) {
+    List<Unit> order = new ArrayList<>(controller.units());
+    order.sort(
+        (one, other) -> {
+          int chains = Integer.compare(one.chain().index(), other.chain().index());
+          int leds = Integer.compare(one.led(), other.led());
+          return chains != 0 ? chains : leds != 0 ? leds : one.name().compareTo(other.name());
+        });
+    return order;
+  }
+
+  /** Those that some signal listens to, as the layout has them. */
+  private static List<Bus> used(Controller controller) {
+    List<Bus> buses = new ArrayList<>();
+    for (Unit unit : controller.units()) {
+      if (!buses.contains(unit.command().bus())) {
+        buses.add(unit.command().bus());
+      }
+    }
+    buses.sort(
+        (one, other) -> {
+          int places = one.span().compareTo(other.span());
+          return places != 0 ? places : one.name().compareTo(other.name());
+        });
+    return buses;
+  }
+
+  /** Lets time pass: what has waited long enough is shown. */
+  void passes(long now) {
+    for (int unit = 0; unit < heard.length; unit++) {
+      if (heard[unit] != NEVER && now - heard[unit] >= kinds[unit].settle()) {
+        heard[unit] = NEVER;
+        number(unit);
+      }
+    }
   }
 
   private static int[] binary(Unit unit) {
@@ -114,7 +159,7 @@ final class Expectation {
     return taken;
   }
 
-  int basic(int bus, int address, boolean normal) {
+  int basic(int bus, int address, boolean normal, long now) {
     int taken = 0;
     for (int unit : at.getOrDefault(address, List.of())) {
       Kind kind = kinds[unit];
@@ -128,7 +173,11 @@ final class Expectation {
         }
         if (binary) {
           bits[unit][i] = normal == kind.oneIsNormal();
-          number(unit);
+          if (kinds[unit].settle() > 0) {
+            heard[unit] = now;
+          } else {
+            number(unit);
+          }
         } else {
           show(unit, stateFor(unit, 2 * i + (normal ? 1 : 0)));
         }
@@ -157,16 +206,32 @@ final class Expectation {
     for (int unit : onTopic.getOrDefault(topic, List.of())) {
       Kind kind = kinds[unit];
       if (hears(unit, bus, Mode.TOPIC)) {
-        boolean number = payload.matches("0*[0-9]{1,3}");
+        boolean number = folded(payload).matches("0*[0-9]{1,3}");
         if (kind.byName()) {
-          show(unit, kind.stateNames().indexOf(payload));
+          show(unit, named(kind, payload));
         } else {
-          show(unit, number ? stateFor(unit, Integer.parseInt(payload)) : -1);
+          show(unit, number ? stateFor(unit, Integer.parseInt(folded(payload))) : -1);
         }
         taken++;
       }
     }
     return taken;
+  }
+
+  /** A name in the case and without the white space that do not count. */
+  private static String folded(String name) {
+    Matcher capitals =
+        Pattern.compile("[A-Z]").matcher(name.replaceAll("^[ \\x09-\\x0D]+|[ \\x09-\\x0D]+$", ""));
+    return capitals.replaceAll(found -> found.group().toLowerCase(Locale.ROOT));
+  }
+
+  private static int named(Kind kind, String name) {
+    for (int state = 0; state < kind.states().size(); state++) {
+      if (folded(kind.states().get(state).name()).equals(folded(name))) {
+        return state;
+      }
+    }
+    return -1;
   }
 
   int event(int bus, long event) {

@@ -2,47 +2,37 @@ package dev.doublet.table;
 
 import dev.doublet.colour.Fade;
 import dev.doublet.table.TableModel.Chain;
+import dev.doublet.table.TableModel.Flash;
 import dev.doublet.table.TableModel.Glow;
 import dev.doublet.table.TableModel.Kind;
-import dev.doublet.table.TableModel.Light;
 import dev.doublet.table.TableModel.Rhythm;
 import java.util.List;
 
 /**
  * Lights the LEDs of a {@link TableReader} as the reader in C does with {@code DOUBLET_FADES}:
- * filament lamps glow, and vanes pass their middle colour. It sees a unit's change of state at the
- * next frame of its chain, so that states which follow one another faster are never lit. It holds
- * state, as the other does.
+ * filament lamps glow, and vanes pass their middle colour.
  */
 public final class FadingReader {
-  /** What a unit remembers: as without fades, then what is shown, what was before, since when. */
-  static final int UNIT = 6;
+  /** Bytes that a unit remembers of its fade. */
+  static final int FADE = 2;
 
   /** Milliseconds in which a vane swings from one side to the other; none is published. */
   public static final int SWING = 300;
 
-  /** A fade younger than this many milliseconds is led on to another state, not begun anew. */
-  private static final int SOON = 128;
+  /** Steps of 4 ms after which nothing changes any more. */
+  private static final int RISEN = 128;
 
-  /** Milliseconds after which nothing changes any more. */
-  private static final int RISEN = 512;
-
+  private static final int STEP = 4;
   private static final int FULL = 255;
   private static final int DARK = 0x80;
 
   private final TableReader reader;
   private final TableModel model;
-  private final int[] shown;
-  private final int[] before;
-  private final int[] since;
 
-  /** A controller at power-up, which takes commands through a reader. */
+  /** A controller that takes commands through a reader. */
   public FadingReader(TableReader reader) {
     this.reader = reader;
     this.model = reader.model();
-    this.shown = model.units().stream().mapToInt(u -> model.kinds().get(u.kind()).rest()).toArray();
-    this.before = shown.clone();
-    this.since = new int[shown.length];
   }
 
   /**
@@ -55,35 +45,20 @@ public final class FadingReader {
     Chain sent = model.chains().get(chain);
     int first = model.firstLed(chain);
     byte[] bytes = new byte[sent.leds() * sent.channels()];
-    for (int unit = 0; unit < shown.length; unit++) {
+    for (int unit = 0; unit < model.units().size(); unit++) {
       int led = model.units().get(unit).led() - first;
       if (led >= 0 && led < sent.leds()) {
-        turn(unit, millis);
+        reader.settle(unit, millis);
+        if (reader.age(unit, millis) >= RISEN) {
+          reader.come(unit);
+        }
         Kind kind = model.kinds().get(model.units().get(unit).kind());
-        for (int i = 0; i < kind.look().leds(); i++) {
+        for (int i = 0; reader.test() == 0 && i < kind.look().leds(); i++) {
           light(unit, i, sent, millis, bytes, (led + i) * sent.channels());
         }
       }
     }
-    return bytes;
-  }
-
-  private void turn(int unit, long millis) {
-    int wanted = reader.state(unit) | (reader.isDark(unit) ? DARK : 0);
-    if (wanted != shown[unit]) {
-      if (shown[unit] == before[unit] || age(unit, millis) >= SOON) {
-        before[unit] = shown[unit];
-        since[unit] = (int) millis & 0xFFFF;
-      }
-      shown[unit] = wanted;
-    }
-    if (age(unit, millis) >= RISEN) {
-      before[unit] = shown[unit];
-    }
-  }
-
-  private int age(int unit, long millis) {
-    return (int) (millis - since[unit]) & 0xFFFF;
+    return reader.test() > 0 ? reader.leds(chain, millis) : bytes;
   }
 
   /** Works out one LED. */
@@ -91,17 +66,16 @@ public final class FadingReader {
     Kind kind = model.kinds().get(model.units().get(unit).kind());
     List<Glow> glows = kind.look().glows();
     Glow glow = glows.isEmpty() ? new Glow(false, 0) : glows.get(led);
-    int now = light(kind, shown[unit], led);
-    int was = light(kind, before[unit], led);
+    int now = light(kind, reader.shown(unit), led);
+    int was = light(kind, reader.before(unit), led);
     int colour = colour(now);
     int old = colour(was);
     int level = level(now, millis, glow.filament());
     int rest = 0;
-    int age = age(unit, millis);
-    boolean changing = shown[unit] != before[unit] && now != was;
-    if (changing && glow.middle() > 0 && now > 0 && was > 0) {
+    int age = STEP * reader.age(unit, millis);
+    if (now != was && glow.middle() > 0 && now > 0 && was > 0) {
       colour = passing(old, colour, glow.middle(), age);
-    } else if (changing && glow.filament()) {
+    } else if (now != was && glow.filament()) {
       rest = scaled(level(was, millis, true), Fade.FALL.level(age));
       level = colour == old ? level : scaled(level, Fade.RISE.level(age));
     }
@@ -131,22 +105,23 @@ public final class FadingReader {
   }
 
   private int colour(int light) {
-    return light == 0 ? 0 : model.lights().get(light - 1).colour();
+    return light <= model.colours() ? light : flash(light).colour();
+  }
+
+  private Flash flash(int light) {
+    return model.flashing().get(light - model.colours() - 1);
   }
 
   /** How far its rhythm lets a light shine, 0 to 255. */
   private int level(int light, long millis, boolean filament) {
-    if (light == 0) {
-      return 0;
+    if (light <= model.colours()) {
+      return light == 0 ? 0 : FULL;
     }
-    Light meant = model.lights().get(light - 1);
-    if (meant.rhythm() == 0) {
-      return FULL;
-    }
-    Rhythm rhythm = model.rhythms().get(meant.rhythm() - 1);
+    Flash flash = flash(light);
+    Rhythm rhythm = model.rhythms().get(flash.rhythm());
     int into = (int) (millis % rhythm.period());
     boolean inFirst = into < rhythm.first();
-    boolean lit = inFirst != meant.darkFirst();
+    boolean lit = inFirst != flash.darkFirst();
     if (!filament) {
       return lit ? FULL : 0;
     }
@@ -154,26 +129,11 @@ public final class FadingReader {
     if (lit) {
       return Fade.RISE.level(sinceTurn);
     }
-    int wasLit = meant.darkFirst() ? Math.max(0, rhythm.period() - rhythm.first()) : rhythm.first();
+    int wasLit = flash.darkFirst() ? Math.max(0, rhythm.period() - rhythm.first()) : rhythm.first();
     return scaled(Fade.FALL.level(sinceTurn), Fade.RISE.level(wasLit));
   }
 
   private static int scaled(int full, int level) {
     return (full * level + FULL / 2) / FULL;
-  }
-
-  /** What a controller remembers, as {@link TableReader#memory} and then of fades. */
-  byte[] memory() {
-    byte[] plain = reader.memory();
-    byte[] memory = new byte[UNIT * shown.length];
-    for (int unit = 0; unit < shown.length; unit++) {
-      int at = UNIT * unit;
-      System.arraycopy(plain, 2 * unit, memory, at, 2);
-      memory[at + 2] = (byte) shown[unit];
-      memory[at + 3] = (byte) before[unit];
-      memory[at + 4] = (byte) since[unit];
-      memory[at + 5] = (byte) (since[unit] >> 8);
-    }
-    return memory;
   }
 }

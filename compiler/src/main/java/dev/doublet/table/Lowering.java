@@ -24,6 +24,7 @@ import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 
 /**
  * Turns a controller into what its table holds: names become places in lists, colours become the
@@ -31,12 +32,15 @@ import java.util.TreeSet;
  * like tables.
  */
 public final class Lowering {
+  private static final int SETTLING_STEP = 16;
+  private static final int LAST_VALUE = 255;
+
   private final Rulebook book;
   private final Controller controller;
   private final List<Unit> units;
   private final List<String> colours;
   private final List<TableModel.Rhythm> rhythms;
-  private final List<TableModel.Light> lights;
+  private final List<TableModel.Flash> flashing;
   private final List<dev.doublet.layout.Bus> buses;
 
   private Lowering(Rulebook book, Controller controller) throws TableFault {
@@ -44,10 +48,10 @@ public final class Lowering {
     this.controller = controller;
     this.units = order(controller);
     SortedSet<String> shown = new TreeSet<>();
-    SortedSet<String> flashing = new TreeSet<>();
+    SortedSet<String> named = new TreeSet<>();
     for (Display display : displays()) {
       shown.add(display.look());
-      flashing.add(display.rhythm());
+      named.add(display.rhythm());
     }
     units.forEach(u -> shown.addAll(u.kind().passedOn(u.chain().part())));
     this.colours = List.copyOf(shown);
@@ -55,16 +59,18 @@ public final class Lowering {
         new TreeSet<>(
             Comparator.comparingInt(TableModel.Rhythm::period)
                 .thenComparingInt(TableModel.Rhythm::first));
-    flashing.remove("");
-    for (String name : flashing) {
+    named.remove("");
+    for (String name : named) {
       times.add(timing(name));
     }
     this.rhythms = List.copyOf(times);
-    SortedSet<TableModel.Light> found = new TreeSet<>();
+    SortedSet<TableModel.Flash> found = new TreeSet<>();
     for (Display display : displays()) {
-      found.add(light(display));
+      if (!display.rhythm().isEmpty()) {
+        found.add(flash(display));
+      }
     }
-    this.lights = List.copyOf(found);
+    this.flashing = List.copyOf(found);
     this.buses = buses(controller);
   }
 
@@ -90,10 +96,12 @@ public final class Lowering {
         .toList();
   }
 
-  /** The buses a controller's table knows, in the order in which readers number them: by name. */
+  /** The buses a controller's table knows, in the order in which readers number them. */
   public static List<dev.doublet.layout.Bus> buses(Controller controller) {
     SortedSet<dev.doublet.layout.Bus> used =
-        new TreeSet<>(Comparator.comparing(dev.doublet.layout.Bus::name));
+        new TreeSet<>(
+            Comparator.comparing(dev.doublet.layout.Bus::span)
+                .thenComparing(dev.doublet.layout.Bus::name));
     controller.units().forEach(u -> used.add(u.command().bus()));
     return List.copyOf(used);
   }
@@ -138,7 +146,7 @@ public final class Lowering {
         buses.stream().map(Lowering::bus).toList(),
         chains,
         rhythms,
-        lights,
+        flashing,
         kinds,
         lowered);
   }
@@ -174,13 +182,21 @@ public final class Lowering {
     return new TableModel.Rhythm(rhythm.periodMillis(), first);
   }
 
-  private TableModel.Light light(Display display) throws TableFault {
-    int colour = colours.indexOf(display.look()) + 1;
-    if (display.rhythm().isEmpty()) {
-      return new TableModel.Light(colour, 0, false);
+  private TableModel.Flash flash(Display display) throws TableFault {
+    return new TableModel.Flash(
+        colours.indexOf(display.look()) + 1,
+        rhythms.indexOf(timing(display.rhythm())),
+        rhythm(display.rhythm()).startsDark());
+  }
+
+  /** Its number in a picture. */
+  private int light(Display display) throws TableFault {
+    if (display.look().equals(Display.DARK.look())) {
+      return 0;
     }
-    int rhythm = rhythms.indexOf(timing(display.rhythm())) + 1;
-    return new TableModel.Light(colour, rhythm, rhythm(display.rhythm()).startsDark());
+    return display.rhythm().isEmpty()
+        ? colours.indexOf(display.look()) + 1
+        : colours.size() + flashing.indexOf(flash(display)) + 1;
   }
 
   private List<Integer> palette(Chain chain, int brightness) throws TableFault {
@@ -229,15 +245,14 @@ public final class Lowering {
     for (State state : kind.states()) {
       List<Integer> shown = new ArrayList<>();
       for (Display display : state.lit()) {
-        boolean dark = display.look().equals(Display.DARK.look());
-        shown.add(dark ? 0 : lights.indexOf(light(display)) + 1);
+        shown.add(light(display));
       }
       states.add(new TableModel.State(state.number(), shown));
     }
     TableModel.Look look = new TableModel.Look(kind.leds(), states, glows(unit));
     boolean binary = kind.mode() == Mode.BINARY_CODED;
     boolean byName = kind.mode() == Mode.TOPIC && kind.byName();
-    boolean listed = isListed(unit, look);
+    boolean listed = kind.mode() == Mode.EVENT && isListed(unit, look);
     return new TableModel.Kind(
         look,
         kind.mode(),
@@ -246,10 +261,11 @@ public final class Lowering {
         kind.rest(),
         binary && kind.oneIsNormal(),
         binary && kind.lowFirst(),
+        (kind.settle() + SETTLING_STEP - 1) / SETTLING_STEP,
         kind.mode() != Mode.EVENT && kind.otherwise() == Otherwise.KEEP,
         listed,
         kind.onApproach(),
-        byName || listed && kind.mode() == Mode.EVENT ? List.of() : answers(unit, look),
+        byName || listed ? List.of() : answers(unit, look),
         byName ? names(kind) : List.of());
   }
 
@@ -269,29 +285,37 @@ public final class Lowering {
       unit.kind().answers().forEach(a -> first.putIfAbsent(a.value(), a));
       return List.copyOf(first.values());
     }
-    return isEvenlySpaced(unit, look.byNumber()) ? look.byNumber() : look.byPlace();
+    return isEvenlySpaced(unit, byNumber(look)) ? byNumber(look) : byPlace(look);
+  }
+
+  /** The answers when the value received is a state's number; the first of like numbers. */
+  private static List<Answer> byNumber(TableModel.Look look) {
+    SortedMap<Integer, Answer> first = new TreeMap<>();
+    for (int i = 0; i < look.states().size(); i++) {
+      int number = look.states().get(i).number();
+      first.putIfAbsent(number, new Answer(number, i));
+    }
+    return List.copyOf(first.values());
+  }
+
+  /** The answers when the value received is a state's place. */
+  private static List<Answer> byPlace(TableModel.Look look) {
+    return IntStream.range(0, look.states().size()).mapToObj(i -> new Answer(i, i)).toList();
   }
 
   private static boolean isListed(Unit unit, TableModel.Look look) {
-    if (unit.kind().mode() == Mode.EVENT) {
-      return !isEvenlySpaced(unit, look.byNumber()) && !isEvenlySpaced(unit, look.byPlace());
-    }
-    List<Long> addresses = binaryAddresses(unit);
-    for (int i = 1; i < addresses.size(); i++) {
-      if (addresses.get(i) != (addresses.get(0) + i) % TableModel.ADDRESSES) {
-        return true;
-      }
-    }
-    return false;
+    return !isEvenlySpaced(unit, byNumber(look)) && !isEvenlySpaced(unit, byPlace(look));
   }
 
   /** True when every state's event is one base plus the value that answers give the state. */
   private static boolean isEvenlySpaced(Unit unit, List<Answer> answers) {
     List<Long> events = unit.command().events();
-    return answers.size() == events.size()
-        && answers.stream()
-            .map(a -> events.get(a.state()) - a.value())
-            .allMatch(base -> base == events.get(0) - valueOf(0, answers));
+    if (answers.size() != events.size()) {
+      return false;
+    }
+    long base = events.get(0) - valueOf(0, answers);
+    return Long.compareUnsigned(base, -1L - LAST_VALUE) <= 0
+        && answers.stream().allMatch(a -> events.get(a.state()) - a.value() == base);
   }
 
   private static int valueOf(int state, List<Answer> answers) {
@@ -300,8 +324,7 @@ public final class Lowering {
 
   private static List<Long> key(Unit unit, TableModel.Kind kind) {
     return switch (kind.mode()) {
-      case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT ->
-          kind.listed() ? binaryAddresses(unit) : binaryAddresses(unit).subList(0, 1);
+      case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> binaryAddresses(unit);
       case TOPIC -> List.of(Integer.toUnsignedLong(Checksum.of(unit.command().topic())));
       case EVENT ->
           kind.listed()
@@ -321,7 +344,7 @@ public final class Lowering {
     Map<Integer, String> seen = new TreeMap<>();
     List<Integer> sums = new ArrayList<>();
     for (String name : kind.stateNames()) {
-      int sum = Checksum.of(name);
+      int sum = Checksum.of(Folded.of(name));
       refuseLike("names", seen.put(sum, name), name);
       sums.add(sum);
     }
@@ -362,6 +385,11 @@ public final class Lowering {
   private void refuseOverlaps() throws TableFault {
     Unit last = null;
     for (Unit unit : units) {
+      if (unit.command().addresses().stream().distinct().count()
+          < unit.command().addresses().size()) {
+        throw new TableFault(
+            Reason.NOT_COMPLETE, unit.name() + " has an address twice: one packet would do both");
+      }
       if (unit.led() + unit.kind().leds() > unit.chain().leds()) {
         throw new TableFault(
             Reason.NOT_COMPLETE,

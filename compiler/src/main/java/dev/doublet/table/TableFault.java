@@ -17,12 +17,19 @@ public final class TableFault extends Exception {
     this.reason = reason;
   }
 
+  /** Refuses what is not sound. */
+  static void require(boolean holds, String otherwise) throws TableFault {
+    if (!holds) {
+      throw new TableFault(Reason.NOT_SOUND, otherwise);
+    }
+  }
+
   /** What sort of fault. */
   public Reason reason() {
     return reason;
   }
 
-  /** The sorts of fault; the first six are those of the reader in C, in its order. */
+  /** The sorts of fault; the first seven are those of the reader in C, in its order. */
   public enum Reason {
     /** Fewer bytes than a header and a checksum. */
     TOO_SHORT,
@@ -34,6 +41,8 @@ public final class TableFault extends Exception {
     WRONG_LENGTH,
     /** The checksum does not fit the bytes. */
     WRONG_CHECKSUM,
+    /** The table needs something that this reader does not know. */
+    NEEDS_MORE,
     /** The checksum fits, but the contents break a rule of the format. */
     NOT_SOUND,
     /** The layout holds more of something than the format can number. */

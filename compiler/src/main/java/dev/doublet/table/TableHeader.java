@@ -77,11 +77,7 @@ public final class TableHeader {
     line("#define %s %d", unused("UNITS"), controller.units().size());
     String stateBytes = unused("STATE_BYTES");
     int units = controller.units().size();
-    line("#ifdef DOUBLET_FADES");
-    line("#define %s %d /* for doublet_open */", stateBytes, FadingReader.UNIT * units);
-    line("#else");
-    line("#define %s %d", stateBytes, TableReader.UNIT * units);
-    line("#endif");
+    line("#define %s (%d * DOUBLET_UNIT) /* for doublet_open */", stateBytes, units);
     line("#define %s %d", unused("CHAINS"), controller.chains().size());
     line(
         "#define %s %d /* reader, state and the bytes of every chain */",

@@ -5,17 +5,15 @@ import dev.doublet.bus.EventId;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Mode;
 import dev.doublet.table.TableDecoder.Decoded;
-import dev.doublet.table.TableDecoder.Entry;
 import dev.doublet.table.TableModel.Chain;
 import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Look;
 import dev.doublet.table.TableModel.Unit;
 import java.math.BigInteger;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.SortedMap;
 import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 
 /**
  * Lists the bytes of a table for people: one fact a line and no offsets, so that the difference of
@@ -28,15 +26,18 @@ public final class TableListing {
           "buses",
           "chains",
           "rhythms",
-          "lights",
+          "flashing",
           "kinds",
-          "entries",
+          "cycles",
           "palettes",
+          "places",
           "looks",
           "answers",
           "names",
-          "lists",
+          "indices",
           "checksum");
+
+  private static final int ADDRESSES = 2048;
 
   private final Decoded table;
   private final TableModel model;
@@ -57,7 +58,7 @@ public final class TableListing {
   }
 
   private String list() {
-    line("table, format version %d", model.version());
+    line("table, format version 3");
     line("edition %d", model.edition());
     buses();
     chains();
@@ -115,20 +116,19 @@ public final class TableListing {
     line("");
     line("lights");
     line("  -  dark");
-    for (int i = 0; i < model.lights().size(); i++) {
-      TableModel.Light light = model.lights().get(i);
-      if (light.rhythm() == 0) {
-        line("  %d  colour %d", i + 1, light.colour());
-      } else {
-        TableModel.Rhythm rhythm = model.rhythms().get(light.rhythm() - 1);
-        line(
-            "  %d  colour %d, %s %d of every %d ms",
-            i + 1,
-            light.colour(),
-            light.darkFirst() ? "dark for the first" : "lit",
-            rhythm.first(),
-            rhythm.period());
-      }
+    for (int colour = 1; colour <= model.colours(); colour++) {
+      line("  %d  colour %d", colour, colour);
+    }
+    for (int i = 0; i < model.flashing().size(); i++) {
+      TableModel.Flash flash = model.flashing().get(i);
+      TableModel.Rhythm rhythm = model.rhythms().get(flash.rhythm());
+      line(
+          "  %d  colour %d, %s %d of every %d ms",
+          model.colours() + i + 1,
+          flash.colour(),
+          flash.darkFirst() ? "dark for the first" : "lit",
+          rhythm.first(),
+          rhythm.period());
     }
   }
 
@@ -145,6 +145,9 @@ public final class TableListing {
     if (kind.mode() == Mode.BINARY_CODED) {
       line("  %s counts 1", kind.oneIsNormal() ? "normal" : "reverse");
       line("  the %s address is the low bit", kind.lowFirst() ? "first" : "last");
+    }
+    if (kind.settling() > 0) {
+      line("  settles %d ms after the last packet", 16 * kind.settling());
     }
     line("  rests at state %d", kind.rest());
     for (int led = 0; led < look.glows().size(); led++) {
@@ -177,7 +180,7 @@ public final class TableListing {
     if (!kind.names().isEmpty()) {
       return String.format(Locale.ROOT, "name with checksum %08X", kind.names().get(state));
     }
-    if (kind.keyForm() == TableModel.KeyForm.LIST && kind.mode() == Mode.EVENT) {
+    if (kind.listed()) {
       return "an event of each signal";
     }
     String values =
@@ -190,12 +193,10 @@ public final class TableListing {
   }
 
   private void signals() {
-    for (Entry entry : table.entries()) {
-      line("");
-      line("entry of %s", count(entry.count(), "signal"));
-      for (int unit = entry.first(); unit < entry.first() + entry.count(); unit++) {
-        signal(unit);
-      }
+    line("");
+    line("signals");
+    for (int unit = 0; unit < model.units().size(); unit++) {
+      signal(unit);
     }
   }
 
@@ -227,12 +228,7 @@ public final class TableListing {
 
   /** A unit's addresses as users count them and as packets carry them. */
   private String addresses(Unit unit, Kind kind) {
-    List<Integer> binary =
-        kind.listed()
-            ? unit.key().stream().map(Long::intValue).toList()
-            : IntStream.range(0, kind.addresses())
-                .mapToObj(i -> (unit.key().get(0).intValue() + i) % TableModel.ADDRESSES)
-                .toList();
+    List<Integer> binary = unit.key().stream().map(Long::intValue).toList();
     int firstDecoder = model.buses().get(kind.bus()).firstDecoder();
     String users =
         binary.stream()
@@ -246,9 +242,9 @@ public final class TableListing {
     line("");
     line("bytes");
     for (String section : SECTIONS) {
-      SortedMap<Integer, Integer> pieces = table.pieces().get(section);
-      if (pieces != null) {
-        line("  %-10s%6d", section, sum(pieces));
+      int size = table.pieces().size(section);
+      if (size > 0) {
+        line("  %-10s%6d", section, size);
       }
     }
     line("  %-10s%6d", "total", table.length());
@@ -261,36 +257,51 @@ public final class TableListing {
     }
   }
 
-  private static int sum(SortedMap<Integer, Integer> pieces) {
-    return pieces.values().stream().mapToInt(size -> size).sum();
-  }
-
   /**
-   * The fewest bytes for units of any kind, on any LEDs in order, at any addresses in order: what a
-   * table takes below that, it gains from their regularity.
+   * The fewest bytes for units of any kind, on any LEDs in order, at any addresses: what a table
+   * takes below that, it gains from their regularity. Addresses that rise along the signals need
+   * fewer than those in any order.
    */
   private int freeBytes() {
     int units = model.units().size();
     int lit = 0;
     int keyBits = 0;
-    int addressed = 0;
+    List<List<Long>> addressed = new ArrayList<>();
+    model.buses().forEach(bus -> addressed.add(new ArrayList<>()));
     for (Unit unit : model.units()) {
       Kind kind = model.kinds().get(unit.kind());
       lit += kind.look().leds();
-      switch (kind.keyForm()) {
-        case ADDRESS -> addressed++;
+      switch (kind.mode()) {
+        case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT ->
+            addressed.get(kind.bus()).add(unit.key().get(0));
         case TOPIC -> keyBits += 32;
-        case EVENT -> keyBits += 64;
-        case LIST -> keyBits += unit.key().size() * (kind.mode() == Mode.EVENT ? 64 : 11);
+        case EVENT -> keyBits += 64 * unit.key().size();
       }
+    }
+    for (List<Long> addresses : addressed) {
+      keyBits += bits(waysToAddress(addresses));
     }
     int leds = model.firstLed(model.chains().size());
     int bits =
         bits(BigInteger.valueOf(model.kinds().size()).pow(units))
             + bits(choices(leds - lit + units, units))
-            + bits(choices(Math.max(TableModel.ADDRESSES, addressed), addressed))
             + keyBits;
     return (bits + 7) / 8;
+  }
+
+  /** How many ways there are for signals to have first addresses that rise as these do, or not. */
+  private static BigInteger waysToAddress(List<Long> addresses) {
+    int count = addresses.size();
+    BigInteger ways = choices(Math.max(ADDRESSES, count), count);
+    for (int i = 1; i < count; i++) {
+      if (addresses.get(i) <= addresses.get(i - 1)) {
+        for (int j = 2; j <= count; j++) {
+          ways = ways.multiply(BigInteger.valueOf(j));
+        }
+        return ways;
+      }
+    }
+    return ways;
   }
 
   /** How many ways there are to choose some of many. */

@@ -3,7 +3,6 @@ package dev.doublet.table;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Mode;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
@@ -12,13 +11,13 @@ import java.util.List;
  * the same bytes.
  *
  * @param edition the rulebook's edition, 0 to 65,535
- * @param colours how many colours each palette holds, dark not counted, 0 to 127
- * @param buses at most 127
+ * @param colours how many colours each palette holds, dark not counted
+ * @param buses at most 255
  * @param chains at most 255, their LEDs at most 65,535 together
- * @param rhythms at most 127; a light names one by its place here plus 1
- * @param lights at most 255; a state names one by its place here plus 1, and 0 is dark
- * @param kinds at most 255
- * @param units at most 65,535, in the order in which readers number them
+ * @param rhythms at most 16; a flashing light names one by its place here
+ * @param flashing at most 255 with the colours
+ * @param kinds at most 128
+ * @param units at most 8,192, in the order in which readers number them
  */
 public record TableModel(
     int edition,
@@ -26,29 +25,17 @@ public record TableModel(
     List<Bus> buses,
     List<Chain> chains,
     List<Rhythm> rhythms,
-    List<Light> lights,
+    List<Flash> flashing,
     List<Kind> kinds,
     List<Unit> units) {
-  /** DCC has this many accessory addresses, by their binary value. */
-  static final int ADDRESSES = 2048;
-
   /** Copies the lists. */
   public TableModel {
     buses = List.copyOf(buses);
     chains = List.copyOf(chains);
     rhythms = List.copyOf(rhythms);
-    lights = List.copyOf(lights);
+    flashing = List.copyOf(flashing);
     kinds = List.copyOf(kinds);
     units = List.copyOf(units);
-  }
-
-  /** The version of the format that holds all this: 1, or 2 for what version 1 cannot say. */
-  public int version() {
-    boolean more =
-        chains.stream().anyMatch(c -> !c.night().isEmpty())
-            || lights.stream().anyMatch(Light::darkFirst)
-            || kinds.stream().anyMatch(k -> k.onApproach() || !k.look().glows().isEmpty());
-    return more ? 2 : 1;
   }
 
   /** The LED, numbered over all chains, at which a chain begins. */
@@ -94,21 +81,21 @@ public record TableModel(
   public record Rhythm(int period, int first) {}
 
   /**
-   * What one LED can show.
+   * A colour in a rhythm.
    *
    * @param colour from 1
-   * @param rhythm from 1; 0 is steady
+   * @param rhythm from 0
    * @param darkFirst true when the rhythm's first part is dark and the rest lit, false when the
    *     first part is lit and the rest dark
    */
-  public record Light(int colour, int rhythm, boolean darkFirst) implements Comparable<Light> {
-    private static final Comparator<Light> ORDER =
-        Comparator.comparingInt(Light::colour)
-            .thenComparingInt(Light::rhythm)
-            .thenComparing(Light::darkFirst);
+  public record Flash(int colour, int rhythm, boolean darkFirst) implements Comparable<Flash> {
+    private static final Comparator<Flash> ORDER =
+        Comparator.comparingInt(Flash::colour)
+            .thenComparingInt(Flash::rhythm)
+            .thenComparing(Flash::darkFirst);
 
     @Override
-    public int compareTo(Light other) {
+    public int compareTo(Flash other) {
       return ORDER.compare(this, other);
     }
   }
@@ -117,7 +104,7 @@ public record TableModel(
    * One thing that can be called up.
    *
    * @param number 0 to 255
-   * @param lights the light of each LED
+   * @param lights the light of each LED: 0 is dark, then the colours from 1, then the flashing ones
    */
   public record State(int number, List<Integer> lights) {
     /** Copies the list. */
@@ -147,27 +134,6 @@ public record TableModel(
       states = List.copyOf(states);
       glows = List.copyOf(glows);
     }
-
-    /** The answers when the value received is a state's number; the first of like numbers. */
-    List<Answer> byNumber() {
-      List<Answer> found = new ArrayList<>();
-      for (int i = 0; i < states.size(); i++) {
-        int number = states.get(i).number();
-        if (found.stream().noneMatch(a -> a.value() == number)) {
-          found.add(new Answer(number, i));
-        }
-      }
-      return found.stream().sorted().toList();
-    }
-
-    /** The answers when the value received is a state's place. */
-    List<Answer> byPlace() {
-      List<Answer> found = new ArrayList<>();
-      for (int i = 0; i < states.size(); i++) {
-        found.add(new Answer(i, i));
-      }
-      return found;
-    }
   }
 
   /**
@@ -180,11 +146,12 @@ public record TableModel(
    * @param rest the state before the first command
    * @param oneIsNormal binary-coded: an address in its normal state counts 1
    * @param lowFirst binary-coded: the first address is the low bit
+   * @param settling binary-coded: how many steps of 16 ms without a packet are waited for, 0 to 63
    * @param keep a value that calls up nothing changes nothing
-   * @param listed a unit's key lists every address or event
+   * @param listed for events: a unit's key lists the event of every state
    * @param onApproach dark while no train approaches
    * @param answers what each value calls up, sorted; empty for names and listed events
-   * @param names topics by name: CRC-32C of each state's name; else empty
+   * @param names topics by name: CRC-32C of each state's folded name; else empty
    */
   public record Kind(
       Look look,
@@ -194,6 +161,7 @@ public record TableModel(
       int rest,
       boolean oneIsNormal,
       boolean lowFirst,
+      int settling,
       boolean keep,
       boolean listed,
       boolean onApproach,
@@ -204,40 +172,6 @@ public record TableModel(
       answers = List.copyOf(answers);
       names = List.copyOf(names);
     }
-
-    /** The state that a value calls up, or -1. */
-    int stateFor(int value) {
-      for (Answer answer : answers) {
-        if (answer.value() == value) {
-          return answer.state();
-        }
-      }
-      return -1;
-    }
-
-    /** What a unit's key is made of. */
-    KeyForm keyForm() {
-      if (listed) {
-        return KeyForm.LIST;
-      }
-      return switch (mode) {
-        case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> KeyForm.ADDRESS;
-        case TOPIC -> KeyForm.TOPIC;
-        case EVENT -> KeyForm.EVENT;
-      };
-    }
-  }
-
-  /** What tells a unit that a command is for it. */
-  enum KeyForm {
-    /** The first of consecutive binary addresses. */
-    ADDRESS,
-    /** CRC-32C of the topic. */
-    TOPIC,
-    /** The event of value 0. */
-    EVENT,
-    /** Every address, or the event of every state. */
-    LIST
   }
 
   /**
@@ -245,7 +179,8 @@ public record TableModel(
    *
    * @param kind its place among the kinds
    * @param led its first LED, numbered over all chains
-   * @param key what {@link Kind#keyForm} says
+   * @param key each of its binary addresses; or the CRC-32C of its topic; or the event of value 0;
+   *     or the event of each state
    */
   public record Unit(int kind, int led, List<Long> key) {
     /** Copies the list. */

@@ -9,13 +9,13 @@ import dev.doublet.rulebook.Rulebook;
  *
  * @param flash program memory for the table, without the reader's own code
  * @param reader memory for the reader
- * @param state memory for what signals show, and for fades where a lamp fades
+ * @param state memory for what signals show, and more where one settles, and where a lamp fades
  * @param leds memory for the bytes of every chain
  * @param fault why no table can hold the controller's signals; empty when one can
  */
 public record TableNeeds(int flash, int reader, int state, int leds, String fault) {
-  /** Two pointers and a flag on 32-bit processors, and some to spare; a small one takes 5. */
-  private static final int READER = 16;
+  /** The reader and a frame of it, on 32-bit processors; a small one takes less. */
+  private static final int READER = 48;
 
   /** What a controller's table will ask of it. */
   public static TableNeeds of(Rulebook book, Controller controller) {
@@ -37,7 +37,11 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
 
   private static TableNeeds of(Controller controller, int flash, String fault) {
     boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
-    int unit = fades ? FadingReader.UNIT : TableReader.UNIT;
+    boolean settles = controller.units().stream().anyMatch(u -> u.kind().settle() > 0);
+    int unit = TableReader.UNIT + (settles ? TableReader.SETTLING : 0);
+    if (fades) {
+      unit += FadingReader.FADE;
+    }
     int leds = 0;
     for (Chain chain : controller.chains()) {
       leds += chain.leds() * chain.part().channels();

@@ -2,14 +2,17 @@ package dev.doublet.table;
 
 import dev.doublet.bus.EventId;
 import dev.doublet.bus.Packet;
+import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Message;
 import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Rulebook;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
@@ -33,6 +36,13 @@ import java.util.stream.IntStream;
  * shows after each, and all LED bytes of every state before and after each change of every rhythm.
  */
 public final class TableProof {
+  /** More milliseconds than any unit waits, and fewer than make one wait anew. */
+  private static final int SETTLED = 500;
+
+  /** Milliseconds that readers may count as waited, or not. */
+  private static final int STEP = 16;
+
+  private static final int ADDRESSES = 2048;
   private static final HexFormat HEX = HexFormat.ofDelimiter(" ").withUpperCase();
 
   private final Expectation expected;
@@ -44,6 +54,7 @@ public final class TableProof {
   private final List<BitSet> compared = new ArrayList<>();
   private boolean inPictures;
   private String differenceOrNull;
+  private long now;
 
   private TableProof(Rulebook book, Controller controller, TableReader found) {
     this.expected = new Expectation(book, controller);
@@ -89,6 +100,8 @@ public final class TableProof {
       sameFrames("before the first command");
       pictures();
       units();
+      promises();
+      bursts();
       trains();
       strangers();
     }
@@ -198,11 +211,129 @@ public final class TableProof {
     }
   }
 
+  /** What a list of answers tells people to send, message by message, calls up what it says. */
+  private void promises() {
+    for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
+      Unit meant = expected.units().get(unit);
+      Way way = meant.kind().way();
+      int values = way.values(meant.command().bus());
+      for (Answer answer : meant.kind().answers()) {
+        if (values == 0 || answer.value() < values) {
+          way.calling(meant, answer).forEach(m -> send(buses.indexOf(meant.command().bus()), m));
+          promised(unit, answer);
+        }
+      }
+    }
+  }
+
+  private void send(int bus, Message message) {
+    now += 1;
+    if (message instanceof Message.ToAccessory to) {
+      found.packet(bus, to.packet().bytes(), now);
+      if (to.packet() instanceof Packet.BasicAccessory basic) {
+        expected.basic(bus, basic.binary(), basic.output() == 1, now);
+      } else if (to.packet() instanceof Packet.ExtendedAccessory extended) {
+        expected.extended(bus, extended.binary(), extended.value());
+      }
+    } else if (message instanceof Message.ToTopic to) {
+      topic(bus, to.topic(), to.payload());
+    } else if (message instanceof Message.ToAll to) {
+      event(bus, to.event().bits());
+    }
+  }
+
+  private void promised(int unit, Answer answer) {
+    found.number(unit, now + SETTLED);
+    expected.passes(now + SETTLED);
+    if (differenceOrNull == null && found.state(unit) != answer.state()) {
+      Unit meant = expected.units().get(unit);
+      differenceOrNull =
+          String.format(
+              Locale.ROOT,
+              "after all that is sent for value %d, %s shows number %d and should show \"%s\"",
+              answer.value(),
+              meant.name(),
+              found.number(unit, now + SETTLED),
+              meant.kind().states().get(answer.state()).name());
+    }
+    later();
+  }
+
+  /**
+   * From every number to every other, packets in every order and less than the time to settle
+   * apart: a unit that settles shows the old aspect until they are over, and then the new one.
+   */
+  private void bursts() {
+    Set<List<Object>> proven = new HashSet<>();
+    for (int unit = 0; unit < expected.units().size(); unit++) {
+      Unit meant = expected.units().get(unit);
+      int bus = buses.indexOf(meant.command().bus());
+      if (meant.kind().settle() > 0 && proven.add(List.of(new ByIdentity(meant.kind()), bus))) {
+        int values = 1 << meant.kind().addresses();
+        for (int change = 0; change < values * values; change++) {
+          for (List<Integer> order : orders(meant.kind().addresses())) {
+            burst(unit, bus, change / values, change % values, order);
+          }
+        }
+      }
+    }
+  }
+
+  private void burst(int unit, int bus, int from, int to, List<Integer> order) {
+    int[] addresses = expected.addresses(unit);
+    int gap = expected.units().get(unit).kind().settle() - 1;
+    for (int value : new int[] {from, to}) {
+      later();
+      int before = expected.states()[unit];
+      for (int i : order) {
+        now += gap;
+        boolean normal = (value >> i & 1) == 1;
+        expected.basic(bus, addresses[i], normal, now);
+        found.packet(
+            bus, new Packet.BasicAccessory(addresses[i], normal ? 1 : 0, true).bytes(), now);
+        found.number(unit, now + gap);
+        if (differenceOrNull == null && found.state(unit) != before) {
+          differenceOrNull =
+              String.format(
+                  Locale.ROOT,
+                  "%s passes through another aspect between the packets of a command",
+                  expected.units().get(unit).name());
+        }
+      }
+      now += gap + 1 + 2 * STEP;
+      expected.passes(now);
+      found.number(unit, now);
+      if (differenceOrNull == null && found.state(unit) != expected.states()[unit]) {
+        differenceOrNull =
+            String.format(
+                Locale.ROOT,
+                "%s does not settle after the packets of a command",
+                expected.units().get(unit).name());
+      }
+    }
+  }
+
+  private static List<List<Integer>> orders(int count) {
+    if (count == 0) {
+      return List.of(List.of());
+    }
+    List<List<Integer>> orders = new ArrayList<>();
+    for (List<Integer> shorter : orders(count - 1)) {
+      for (int at = 0; at <= shorter.size(); at++) {
+        List<Integer> order = new ArrayList<>(shorter);
+        order.add(at, count - 1);
+        orders.add(order);
+      }
+    }
+    return orders;
+  }
+
   private void payloads(int bus, int unit) {
     Unit meant = expected.units().get(unit);
     String topic = meant.command().topic();
     for (State state : meant.kind().states()) {
       topic(bus, topic, state.name());
+      topic(bus, topic, "\t" + state.name().replace('S', 's').replace('e', 'E') + "\r\n");
       topic(bus, topic, state.name() + "?");
     }
     values(unit).forEach(value -> topic(bus, topic, Integer.toString(value)));
@@ -220,7 +351,7 @@ public final class TableProof {
       for (int unit = 0; unit < expected.units().size(); unit++) {
         boolean comes = away == 2 || unit % 2 < away;
         expected.trainComes(unit, comes);
-        found.setApproach(unit, comes);
+        found.setApproach(unit, comes, now);
       }
       sameFrames("with trains at " + away + " of 2 signals");
       pictures();
@@ -231,13 +362,13 @@ public final class TableProof {
   private void strangers() {
     for (int bus = 0; bus < buses.size(); bus++) {
       if (buses.get(bus).speaks() == Speaks.DCC) {
-        for (int address = 0; address < TableModel.ADDRESSES; address++) {
+        for (int address = 0; address < ADDRESSES; address++) {
           basic(bus, address, address % 3 == 0);
           extended(bus, address, address % 5);
           send(bus, new Packet.BasicAccessory(address, address & 1, false), 0);
         }
         for (int value = 0; value < 256; value++) {
-          extended(bus, TableModel.ADDRESSES - 1, value);
+          extended(bus, ADDRESSES - 1, value);
         }
       }
     }
@@ -284,19 +415,26 @@ public final class TableProof {
     }
   }
 
+  /** The next command comes when all that went before has settled. */
+  private void later() {
+    now += 2 * SETTLED;
+  }
+
   private void basic(int bus, int address, boolean normal) {
-    int taken = expected.basic(bus, address, normal);
+    later();
+    int taken = expected.basic(bus, address, normal, now);
     send(bus, new Packet.BasicAccessory(address, normal ? 1 : 0, true), taken);
   }
 
   private void extended(int bus, int address, int value) {
+    later();
     int taken = expected.extended(bus, address, value);
     send(bus, new Packet.ExtendedAccessory(address, value), taken);
   }
 
   private void send(int bus, Packet.Sent packet, int shouldTake) {
     byte[] bytes = packet.bytes();
-    int takes = found.packet(bus, bytes);
+    int takes = found.packet(bus, bytes, now);
     same(
         () ->
             String.format(
@@ -309,25 +447,31 @@ public final class TableProof {
   }
 
   private void topic(int bus, String topic, String payload) {
+    later();
     int shouldTake = expected.topic(bus, topic, payload);
     int takes =
         found.topic(
-            bus, topic.getBytes(StandardCharsets.UTF_8), payload.getBytes(StandardCharsets.UTF_8));
+            bus,
+            topic.getBytes(StandardCharsets.UTF_8),
+            payload.getBytes(StandardCharsets.UTF_8),
+            now);
     same(() -> "payload \"" + payload + "\" of topic \"" + topic + "\"", shouldTake, takes);
   }
 
   private void event(int bus, long event) {
+    later();
     int shouldTake = expected.event(bus, event);
-    same(() -> "event " + new EventId(event), shouldTake, found.event(bus, event));
+    same(() -> "event " + new EventId(event), shouldTake, found.event(bus, event, now));
   }
 
   private void same(Supplier<String> command, int shouldTake, int takes) {
     if (differenceOrNull != null) {
       return;
     }
+    expected.passes(now + SETTLED);
     if (shouldTake != takes) {
       sameNumbers("number of signals that take " + command.get(), shouldTake, takes);
-    } else if (!found.shows(expected.states())) {
+    } else if (!found.shows(expected.states(), now + SETTLED)) {
       sameStates("after " + command.get());
     } else if (!inPictures && !Arrays.equals(seen, expected.states())) {
       seen = expected.states().clone();
@@ -338,14 +482,15 @@ public final class TableProof {
   private void sameStates(String when) {
     for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
       State should = expected.units().get(unit).kind().states().get(expected.states()[unit]);
-      if (found.state(unit) != expected.states()[unit] || found.number(unit) != should.number()) {
+      if (found.state(unit) != expected.states()[unit]
+          || found.number(unit, now + SETTLED) != should.number()) {
         differenceOrNull =
             String.format(
                 Locale.ROOT,
                 "%s, %s shows number %d and should show \"%s\", number %d",
                 when,
                 expected.units().get(unit).name(),
-                found.number(unit),
+                found.number(unit, now + SETTLED),
                 should.name(),
                 should.number());
       }

@@ -2,45 +2,52 @@ package dev.doublet.table;
 
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
-import dev.doublet.layout.Mode;
 import dev.doublet.table.TableFault.Reason;
 import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Look;
-import dev.doublet.table.TableModel.State;
-import java.io.ByteArrayOutputStream;
+import dev.doublet.table.TableModel.Unit;
 import java.nio.ByteBuffer;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.IntStream;
 
-/** Packs what a table holds into bytes: DEVELOPERS.md, "The table, byte by byte". */
+/** Packs what a table holds into bytes, as table.md beside this class says. */
 public final class TableWriter {
-  private static final int HEADER = 18;
+  private static final int VERSION = 3;
+  private static final int HEADER = 30;
+  private static final int BUS = 12;
+  private static final int CHAIN = 9;
+  private static final int RHYTHM = 4;
+  private static final int FLASH = 2;
+  private static final int KIND = 11;
   private static final int LONGEST = 65_535;
 
-  /** The bit of a byte that in version 2 says more than the number in it. */
+  /** The bit of a byte that says more than the number in it. */
   private static final int MORE = 0x80;
 
   private final TableModel model;
-  private final List<Run> runs;
-  private final Bytes bytes = new Bytes();
+  private final Cycles cycles;
+  private final List<List<Unit>> units = new ArrayList<>();
   private final Pool pool;
-  private final int bits;
 
   private TableWriter(TableModel model) {
     this.model = model;
-    this.runs = Run.fold(model);
-    this.bits = lightBits(model.lights().size());
-    this.pool =
-        new Pool(
-            HEADER
-                + 3 * model.buses().size()
-                + 5 * model.chains().size()
-                + 4 * model.rhythms().size()
-                + 2 * model.lights().size()
-                + 8 * model.kinds().size()
-                + runs.stream().mapToInt(r -> r.size(model)).sum());
+    for (int chain = 0; chain < model.chains().size(); chain++) {
+      int first = model.firstLed(chain);
+      int end = first + model.chains().get(chain).leds();
+      boolean last = chain + 1 == model.chains().size();
+      units.add(
+          model.units().stream()
+              .filter(u -> u.led() >= first && (u.led() < end || last && u.led() == end))
+              .toList());
+    }
+    this.cycles =
+        Cycles.of(units.stream().map(us -> us.stream().map(Unit::kind).toList()).toList());
+    this.pool = new Pool(sections()[5] + cycles.bytes().size());
   }
 
   /**
@@ -49,13 +56,12 @@ public final class TableWriter {
    * @throws TableFault when there is too much for the format
    */
   public static byte[] write(TableModel model) throws TableFault {
-    refuse("buses", model.buses().size(), 127);
+    refuse("buses", model.buses().size(), 255);
     refuse("chains", model.chains().size(), 255);
-    refuse("rhythms", model.rhythms().size(), 127);
-    refuse("colours", model.colours(), 127);
-    refuse("colours in rhythms", model.lights().size(), 255);
-    refuse("kinds of signal", model.kinds().size(), 255);
-    refuse("signals", model.units().size(), LONGEST);
+    refuse("rhythms", model.rhythms().size(), 16);
+    refuse("colours and flashing colours", model.colours() + model.flashing().size(), 255);
+    refuse("kinds of signal", model.kinds().size(), 128);
+    refuse("signals", model.units().size(), 8_192);
     refuse("LEDs", model.chains().stream().mapToInt(TableModel.Chain::leds).sum(), LONGEST);
     for (Kind kind : model.kinds()) {
       refuse("LEDs on one signal", kind.look().leds(), 255);
@@ -63,11 +69,6 @@ public final class TableWriter {
       refuse("answers of one signal", kind.answers().size(), 255);
     }
     return new TableWriter(model).table();
-  }
-
-  /** How many bits number so many lights and dark. */
-  private static int lightBits(int lights) {
-    return Math.max(1, 32 - Integer.numberOfLeadingZeros(lights));
   }
 
   private static void refuse(String what, int count, int most) throws TableFault {
@@ -83,119 +84,155 @@ public final class TableWriter {
     }
   }
 
+  /** Where buses, chains, rhythms, flashing lights, kinds and cycles begin. */
+  private int[] sections() {
+    int[] counts = {
+      model.buses().size(),
+      model.chains().size(),
+      model.rhythms().size(),
+      model.flashing().size(),
+      model.kinds().size()
+    };
+    int[] sizes = {BUS, CHAIN, RHYTHM, FLASH, KIND};
+    int[] at = new int[sizes.length + 1];
+    at[0] = HEADER;
+    for (int i = 0; i < sizes.length; i++) {
+      at[i + 1] = at[i] + counts[i] * sizes[i];
+    }
+    return at;
+  }
+
   private byte[] table() throws TableFault {
-    Bytes body = new Bytes();
-    sections(body);
+    Bytes body = body();
     int length = pool.end() + 4;
     refuse("bytes of table", length, LONGEST);
-    bytes.add('D', 'B', 'L', 'T', model.version(), bits);
+    Bytes bytes = new Bytes();
+    bytes.add('D', 'B', 'L', 'T', VERSION, needs());
     bytes.u16(length).u16(model.edition()).u16(model.units().size());
     bytes.add(model.buses().size(), model.chains().size());
-    bytes.add(model.rhythms().size(), model.lights().size());
-    bytes.add(model.kinds().size(), model.colours());
+    bytes.add(model.rhythms().size(), model.flashing().size());
+    bytes.add(model.colours(), model.kinds().size());
+    int[] sections = sections();
+    for (int i = 1; i < sections.length; i++) {
+      bytes.u16(sections[i]);
+    }
+    bytes.add(cycles.bytes().size(), 0);
     bytes.writeBytes(body.toByteArray());
-    pool.blobs().forEach(b -> bytes.writeBytes(b.array()));
+    pool.pieces().forEach(b -> bytes.writeBytes(b.array()));
     bytes.u32(Checksum.of(bytes.toByteArray(), bytes.size()));
     return bytes.toByteArray();
   }
 
-  private void sections(Bytes body) {
-    for (TableModel.Bus bus : model.buses()) {
-      body.add(code(bus.speaks()), bus.aspectBits(), bus.firstDecoder());
-    }
-    for (TableModel.Chain chain : model.chains()) {
+  private int needs() {
+    boolean settles = model.kinds().stream().anyMatch(k -> k.settling() > 0);
+    boolean glows = model.kinds().stream().anyMatch(k -> !k.look().glows().isEmpty());
+    return (settles ? 1 : 0) | (glows ? 2 : 0);
+  }
+
+  private Bytes body() {
+    Bytes body = new Bytes();
+    IntStream.range(0, model.buses().size()).forEach(i -> bus(body, i));
+    int first = 0;
+    for (int i = 0; i < model.chains().size(); i++) {
+      TableModel.Chain chain = model.chains().get(i);
       Bytes palette = new Bytes();
       chain.palette().forEach(palette::write);
       chain.night().forEach(palette::write);
-      body.u16(chain.leds());
-      body.add(chain.channels() | (chain.night().isEmpty() ? 0 : MORE)).u16(pool.place(palette));
+      body.u16(chain.leds()).add(chain.channels() | (chain.night().isEmpty() ? 0 : MORE));
+      body.u16(pool.place(palette));
+      body.u16(pool.place(Places.of(model, cycles, units.get(i), model.firstLed(i)))).u16(first);
+      first += units.get(i).size();
     }
     for (TableModel.Rhythm rhythm : model.rhythms()) {
       body.u16(rhythm.period()).u16(rhythm.first());
     }
-    for (TableModel.Light light : model.lights()) {
-      body.add(light.colour(), light.rhythm() | (light.darkFirst() ? MORE : 0));
+    for (TableModel.Flash flash : model.flashing()) {
+      body.add(flash.colour(), flash.rhythm() | (flash.darkFirst() ? MORE : 0));
     }
-    for (Kind kind : model.kinds()) {
-      body.u16(pool.place(look(kind.look())));
-      body.add(code(kind), kind.bus() | (kind.onApproach() ? MORE : 0));
-      body.add(kind.addresses(), kind.rest());
-      body.u16(answers(kind));
-    }
-    for (Run run : runs) {
-      run(body, run);
-    }
+    model.kinds().forEach(kind -> kind(body, kind));
+    cycles.bytes().forEach(body::write);
+    return body;
   }
 
-  private Bytes look(Look look) {
-    Bytes blob = new Bytes();
-    blob.add(look.leds(), look.states().size() | (look.glows().isEmpty() ? 0 : MORE));
-    look.states().forEach(s -> blob.write(s.number()));
-    int held = 0;
-    int filled = 0;
-    for (State state : look.states()) {
-      for (int light : state.lights()) {
-        held |= light << filled;
-        filled += bits;
-        if (filled >= 8) {
-          blob.write(held);
-          held >>>= 8;
-          filled -= 8;
-        }
+  private void bus(Bytes body, int place) {
+    TableModel.Bus bus = model.buses().get(place);
+    Index index =
+        switch (bus.speaks()) {
+          case DCC -> Index.addresses(model, cycles, place);
+          case MQTT -> Index.topics(model, place);
+          case OPENLCB -> Index.events(model, cycles, place);
+        };
+    boolean dcc = bus.speaks() == Speaks.DCC;
+    body.add(code(bus.speaks()) | (dcc && bus.firstDecoder() == 0 ? MORE : 0), bus.aspectBits());
+    if (dcc) {
+      long[] addresses =
+          model.units().stream()
+              .filter(u -> model.kinds().get(u.kind()).bus() == place)
+              .flatMap(u -> u.key().stream())
+              .mapToLong(a -> a)
+              .sorted()
+              .toArray();
+      boolean none = addresses.length == 0;
+      body.u16(none ? 1 : (int) addresses[0]);
+      body.u16(none ? 0 : (int) addresses[addresses.length - 1]);
+    } else {
+      body.u32((int) index.reach());
+    }
+    body.u16(pool.place(index.bytes())).u16(index.records());
+    body.add(dcc ? (int) index.reach() : 0, index.size());
+  }
+
+  private void kind(Bytes body, Kind kind) {
+    Look look = kind.look();
+    List<Answer> answers = answers(kind);
+    boolean naming = !answers.isEmpty() && !isInOrder(answers);
+    body.add(look.leds(), look.states().size() | (naming ? MORE : 0));
+    body.u16(pool.place(look(look)));
+    Bytes piece = new Bytes();
+    kind.names().forEach(piece::u32);
+    if (!isByNumber(kind)) {
+      piece.add(answers.size());
+      answers.forEach(a -> piece.add(a.value()));
+      answers.stream().filter(a -> naming).forEach(a -> piece.add(a.state()));
+    }
+    body.u16(piece.size() == 0 ? 0 : pool.place(piece));
+    body.add(code(kind), kind.addresses(), kind.rest(), kind.bus());
+    body.add(kind.settling() | (look.glows().isEmpty() ? 0 : MORE));
+  }
+
+  private static Bytes look(Look look) {
+    Bytes piece = new Bytes();
+    look.states().forEach(s -> piece.write(s.number()));
+    look.states().forEach(s -> s.lights().forEach(piece::write));
+    look.glows().forEach(glow -> piece.write(glow.middle() | (glow.filament() ? MORE : 0)));
+    return piece;
+  }
+
+  /** True when values call up states by their numbers, or nothing calls up a state by a value. */
+  private static boolean isByNumber(Kind kind) {
+    return !kind.names().isEmpty() || kind.listed() || kind.answers().equals(byNumber(kind.look()));
+  }
+
+  /** What values call up, by state; none where the numbers of states say it. */
+  private static List<Answer> answers(Kind kind) {
+    return isByNumber(kind)
+        ? List.of()
+        : kind.answers().stream().sorted(Comparator.comparingInt(Answer::state)).toList();
+  }
+
+  private static boolean isInOrder(List<Answer> answers) {
+    return IntStream.range(0, answers.size()).allMatch(i -> answers.get(i).state() == i);
+  }
+
+  private static List<Answer> byNumber(Look look) {
+    List<Answer> found = new ArrayList<>();
+    for (int i = 0; i < look.states().size(); i++) {
+      int number = look.states().get(i).number();
+      if (found.stream().noneMatch(a -> a.value() == number)) {
+        found.add(new Answer(number, i));
       }
     }
-    if (filled > 0) {
-      blob.write(held);
-    }
-    look.glows().forEach(glow -> blob.write(glow.middle() | (glow.filament() ? MORE : 0)));
-    return blob;
-  }
-
-  private int answers(Kind kind) {
-    if (!kind.names().isEmpty()) {
-      Bytes blob = new Bytes();
-      kind.names().forEach(blob::u32);
-      return pool.place(blob);
-    }
-    if (kind.listed() && kind.mode() == Mode.EVENT
-        || kind.answers().equals(kind.look().byNumber())) {
-      return 0;
-    }
-    if (kind.answers().equals(kind.look().byPlace())) {
-      return 1;
-    }
-    Bytes blob = new Bytes();
-    blob.add(kind.answers().size());
-    for (Answer answer : kind.answers()) {
-      blob.add(answer.value(), answer.state());
-    }
-    return pool.place(blob);
-  }
-
-  private void run(Bytes body, Run run) {
-    List<TableModel.Unit> units = model.units().subList(run.first(), run.first() + run.count());
-    TableModel.Unit first = units.get(0);
-    body.add(run.count() | (run.mixed() ? 0x80 : 0)).u16(first.led());
-    units.subList(0, run.mixed() ? run.count() : 1).forEach(u -> body.write(u.kind()));
-    switch (run.keyForm(model)) {
-      case ADDRESS -> body.u16(first.key().get(0).intValue());
-      case TOPIC -> units.forEach(u -> body.u32(u.key().get(0).intValue()));
-      case EVENT -> body.u64(first.key().get(0)).u16(run.step());
-      case LIST -> units.forEach(u -> body.u16(pool.place(list(u))));
-    }
-  }
-
-  private Bytes list(TableModel.Unit unit) {
-    boolean events = model.kinds().get(unit.kind()).mode() == Mode.EVENT;
-    Bytes blob = new Bytes();
-    for (long key : unit.key()) {
-      if (events) {
-        blob.u64(key);
-      } else {
-        blob.u16((int) key);
-      }
-    }
-    return blob;
+    return found.stream().sorted().toList();
   }
 
   private static int code(Speaks speaks) {
@@ -220,32 +257,10 @@ public final class TableWriter {
         | (kind.lowFirst() ? 0x10 : 0)
         | (kind.names().isEmpty() ? 0 : 0x20)
         | (kind.keep() ? 0x40 : 0)
-        | (kind.listed() ? 0x80 : 0);
+        | (kind.onApproach() ? MORE : 0);
   }
 
-  /** Bytes, least significant first. */
-  private static final class Bytes extends ByteArrayOutputStream {
-    Bytes add(int... values) {
-      for (int value : values) {
-        write(value);
-      }
-      return this;
-    }
-
-    Bytes u16(int value) {
-      return add(value, value >>> 8);
-    }
-
-    Bytes u32(int value) {
-      return u16(value).u16(value >>> 16);
-    }
-
-    Bytes u64(long value) {
-      return u32((int) value).u32((int) (value >>> 32));
-    }
-  }
-
-  /** Runs of bytes that are pointed to; like ones are kept once. */
+  /** Pieces that offsets point to; like ones are kept once. */
   private static final class Pool {
     private final Map<ByteBuffer, Integer> places = new LinkedHashMap<>();
     private int end;
@@ -255,16 +270,16 @@ public final class TableWriter {
     }
 
     int place(Bytes bytes) {
-      ByteBuffer blob = ByteBuffer.wrap(bytes.toByteArray());
-      Integer known = places.putIfAbsent(blob, end);
+      ByteBuffer piece = ByteBuffer.wrap(bytes.toByteArray());
+      Integer known = places.putIfAbsent(piece, end);
       if (known != null) {
         return known;
       }
-      end += blob.capacity();
-      return end - blob.capacity();
+      end += piece.capacity();
+      return end - piece.capacity();
     }
 
-    Iterable<ByteBuffer> blobs() {
+    Iterable<ByteBuffer> pieces() {
       return places.keySet();
     }
 

@@ -33,10 +33,13 @@ class AnswersTest {
     for (Controller controller : layout.controllers()) {
       TableReader reader = reader(layout, controller);
       List<Unit> units = Lowering.order(controller);
+      long now = 0;
       for (Heard heard : answers.heard()) {
         int unit = units.indexOf(heard.unit());
         for (Called called : heard.called()) {
-          send(reader, controller, heard.unit(), called);
+          now += 1000;
+          send(reader, controller, heard.unit(), called, now);
+          reader.number(unit, now + 500);
           assertThat(heard.unit().kind().states().get(reader.state(unit)).name())
               .as("%s at %s", heard.unit().name(), called.sent())
               .isEqualTo(called.state().name());
@@ -57,8 +60,8 @@ class AnswersTest {
     int bus = Lowering.buses(controller).indexOf(heard.unit().command().bus());
     int binary = heard.called().get(0).sent().get(0).binary();
     for (int value : List.of(1, 3, 5, 8, 10, 255)) {
-      send(reader, controller, heard.unit(), heard.called().get(3));
-      reader.extended(bus, binary, value);
+      send(reader, controller, heard.unit(), heard.called().get(3), 0);
+      reader.extended(bus, binary, value, 0);
       assertThat(heard.unit().kind().states().get(reader.state(unit)).name())
           .isEqualTo(heard.then());
     }
@@ -114,13 +117,14 @@ class AnswersTest {
     return TableReader.open(TableWriter.write(Lowering.lower(layout.rulebook(), controller)));
   }
 
-  private static void send(TableReader reader, Controller controller, Unit unit, Called called) {
+  private static void send(
+      TableReader reader, Controller controller, Unit unit, Called called, long now) {
     int bus = Lowering.buses(controller).indexOf(unit.command().bus());
     for (Sent sent : called.sent()) {
       switch (unit.kind().mode()) {
-        case TOPIC -> reader.topic(bus, utf8(unit.command().topic()), utf8(sent.what()));
-        case EVENT -> reader.event(bus, EventId.parse(sent.what()).orElseThrow().bits());
-        default -> reader.packet(bus, HexFormat.of().parseHex(sent.packet().replace(" ", "")));
+        case TOPIC -> reader.topic(bus, utf8(unit.command().topic()), utf8(sent.what()), now);
+        case EVENT -> reader.event(bus, EventId.parse(sent.what()).orElseThrow().bits(), now);
+        default -> reader.packet(bus, HexFormat.of().parseHex(sent.packet().replace(" ", "")), now);
       }
     }
   }

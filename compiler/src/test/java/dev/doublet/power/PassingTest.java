@@ -186,11 +186,11 @@ class PassingTest {
         for (int to = 0; to < kind.states().size(); to++) {
           TableReader reader = TableReader.open(table);
           FadingReader fading = new FadingReader(reader);
-          reader.extended(0, 4, kind.states().get(from).number());
+          reader.extended(0, 4, kind.states().get(from).number(), 0);
           for (int ms = 0; ms < 1300; ms += 50) {
             fading.leds(0, ms);
           }
-          reader.extended(0, 4, kind.states().get(to).number());
+          reader.extended(0, 4, kind.states().get(to).number(), 1300);
           for (int ms = 1300; ms < 1900; ms += 5) {
             heaviest = Math.max(heaviest, weigh(milliamps(fading.leds(0, ms)), weights));
           }

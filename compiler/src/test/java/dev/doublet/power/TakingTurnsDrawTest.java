@@ -225,11 +225,11 @@ class TakingTurnsDrawTest {
         for (int pair = 0; pair < 9; pair++) {
           TableReader reader = TableReader.open(table);
           FadingReader fading = new FadingReader(reader);
-          send(reader, units, pair / 3);
+          send(reader, units, pair / 3, 0);
           for (int ms = 0; ms < change; ms += 100) {
             fading.leds(0, ms);
           }
-          send(reader, units, pair % 3);
+          send(reader, units, pair % 3, change);
           for (int ms = change; ms < change + 520 + around; ms += STEP) {
             double[] milliamps = milliamps(fading.leds(0, ms));
             for (int unit = 0; unit < units.size(); unit++) {
@@ -250,11 +250,11 @@ class TakingTurnsDrawTest {
     /** Divides every edge of the rhythms above. */
     private static final int STEP = 10;
 
-    private static void send(TableReader reader, List<Unit> units, int state) {
+    private static void send(TableReader reader, List<Unit> units, int state, long now) {
       for (Unit unit : units) {
         int number = unit.kind().states().get(state % unit.kind().states().size()).number();
         // Address 1 of a signal is 4 in a packet (NMRA S-9.2.1).
-        reader.extended(0, unit.command().addresses().get(0) + 3, number);
+        reader.extended(0, unit.command().addresses().get(0) + 3, number, now);
       }
     }
 

@@ -1,6 +1,7 @@
 package dev.doublet.table;
 
 import java.io.ByteArrayOutputStream;
+import java.util.zip.CRC32C;
 
 /**
  * The same commands for the reader in C and the one in Java: a request for the host program, and
@@ -12,6 +13,7 @@ final class Dialogue {
   private final FadingReader fadingOrNull;
   private final ByteArrayOutputStream request = new ByteArrayOutputStream();
   private final ByteArrayOutputStream answer = new ByteArrayOutputStream();
+  private long now = 1_000_000;
 
   /** Begins with a table, which both open or both refuse. */
   Dialogue(byte[] table) {
@@ -49,21 +51,21 @@ final class Dialogue {
     begin('p', bus);
     number(request, packet.length, 1);
     request.writeBytes(packet);
-    taken(reader.packet(bus, packet));
+    taken(reader.packet(bus, packet, now));
   }
 
   void accessory(int bus, int address, int output) {
     begin('b', bus);
     number(request, address, 2);
     number(request, output, 1);
-    taken(reader.accessory(bus, address, output));
+    taken(reader.accessory(bus, address, output, now));
   }
 
   void extended(int bus, int address, int value) {
     begin('x', bus);
     number(request, address, 2);
     number(request, value, 1);
-    taken(reader.extended(bus, address, value));
+    taken(reader.extended(bus, address, value, now));
   }
 
   void topic(int bus, byte[] topic, byte[] payload) {
@@ -72,13 +74,13 @@ final class Dialogue {
     number(request, payload.length, 1);
     request.writeBytes(topic);
     request.writeBytes(payload);
-    taken(reader.topic(bus, topic, payload));
+    taken(reader.topic(bus, topic, payload, now));
   }
 
   void event(int bus, long event) {
     begin('e', bus);
     number(request, event, 8);
-    taken(reader.event(bus, event));
+    taken(reader.event(bus, event, now));
   }
 
   void night(boolean on) {
@@ -87,18 +89,18 @@ final class Dialogue {
   }
 
   void approach(int unit, boolean on) {
-    reader.setApproach(unit, on);
     begin('d', on ? 1 : 0);
+    reader.setApproach(unit, on, now);
     number(request, unit, 2);
     begin('m', 0);
     answer.writeBytes(memory());
   }
 
   void leds(int chain, long millis) {
+    now = millis;
     byte[] bytes =
         fadingOrNull == null ? reader.leds(chain, millis) : fadingOrNull.leds(chain, millis);
-    begin('l', chain);
-    number(request, millis, 4);
+    request('l', chain);
     number(request, bytes.length, 4);
     number(answer, bytes.length, 4);
     answer.writeBytes(bytes);
@@ -106,15 +108,61 @@ final class Dialogue {
 
   void tooFewBytes(int chain) {
     begin('l', chain);
-    number(request, 0, 4);
-    number(request, reader.leds(chain, 0).length - 1, 4);
+    TableModel.Chain there = reader.model().chains().get(chain);
+    number(request, there.leds() * there.channels() - 1, 4);
     number(answer, 0, 4);
   }
 
   void aspects() {
     begin('a', 0);
     for (int unit = 0; unit < reader.model().units().size(); unit++) {
-      number(answer, reader.number(unit), 1);
+      number(answer, reader.number(unit, now), 1);
+    }
+  }
+
+  void test(int colour) {
+    reader.setTest(colour);
+    begin('y', colour);
+  }
+
+  void set(int unit, int number) {
+    begin('u', number);
+    number(request, unit, 2);
+    number(answer, reader.set(unit, number, now) ? 1 : 0, 1);
+  }
+
+  void range(int bus, int lowest, int highest) {
+    begin('r', bus);
+    number(answer, lowest, 2);
+    number(answer, highest, 2);
+  }
+
+  /** What a controller saves: states, the table's checksum, and a checksum of both. */
+  byte[] save() {
+    ByteArrayOutputStream saved = new ByteArrayOutputStream();
+    int units = reader.model().units().size();
+    for (int unit = 0; unit < units; unit++) {
+      saved.write(reader.state(unit));
+    }
+    saved.write(table, table.length - 4, 4);
+    CRC32C sum = new CRC32C();
+    sum.update(saved.toByteArray());
+    number(saved, sum.getValue(), 4);
+    begin('k', 0);
+    byte[] bytes = units == 0 ? new byte[0] : saved.toByteArray();
+    number(answer, bytes.length, 4);
+    answer.writeBytes(bytes);
+    return bytes;
+  }
+
+  /** Brings back at once what was saved just now, if it is sound. */
+  void restore(byte[] saved, boolean sound) {
+    begin('v', 0);
+    number(request, saved.length, 4);
+    request.writeBytes(saved);
+    number(answer, sound ? 1 : 0, 1);
+    for (int unit = 0; sound && unit < reader.model().units().size(); unit++) {
+      reader.come(unit);
     }
   }
 
@@ -151,12 +199,19 @@ final class Dialogue {
   }
 
   private byte[] memory() {
-    return fadingOrNull == null ? reader.memory() : fadingOrNull.memory();
+    return reader.memory(fadingOrNull != null);
   }
 
+  /** Time goes on, now and then by as much as a signal waits for. */
   private void begin(char what, int where) {
+    now += now * 7 % 37 * (now % 9);
+    request(what, where);
+  }
+
+  private void request(char what, int where) {
     request.write(what);
     request.write(where);
+    number(request, now, 4);
   }
 
   private static void number(ByteArrayOutputStream out, long value, int bytes) {

@@ -38,20 +38,20 @@ class FadingReaderTest {
   }
 
   @Test
-  void aLampComesOnAndGoesOutWithinOneIn255OfAFilamentAtEveryMillisecond() {
-    reader.extended(0, 4, 1);
-    for (int ms = 0; ms <= 2000; ms++) {
+  void aLampComesOnAndGoesOutWithinOneIn255OfAFilamentAtEveryStep() {
+    reader.extended(0, 4, 1, 5000);
+    for (int ms = 0; ms <= 2000; ms += 4) {
       assertThat((double) red(5000 + ms)).isCloseTo(255 * Filament.rise(ms), within(1.0));
     }
-    reader.extended(0, 4, 0);
-    for (int ms = 0; ms <= 2000; ms++) {
+    reader.extended(0, 4, 0, 9000);
+    for (int ms = 0; ms <= 2000; ms += 4) {
       assertThat((double) red(9000 + ms)).isCloseTo(255 * Filament.fall(ms), within(1.0));
     }
   }
 
   @Test
   void eachFlashOfAFilamentRisesAndFalls() {
-    reader.extended(0, 4, 2);
+    reader.extended(0, 4, 2, 600);
     fading.leds(0, 1200);
     for (int ms = 0; ms < 1200; ms++) {
       double exact = ms < 600 ? Filament.rise(ms) : Filament.fall(ms - 600);
@@ -63,7 +63,7 @@ class FadingReaderTest {
   @Test
   void aFlashThatStartsDarkFallsAndThenRises() throws TableFault {
     byte[] table = HandMadeTableTest.LATER.clone();
-    table[142] = (byte) 0x7C; // lights 0 3, 3 1
+    table[186] = 4; // lights 0 4, 4 1
     Samples.seal(table);
     FadingReader lamp = new FadingReader(TableReader.open(table));
     for (int ms = 0; ms < 1000; ms++) {
@@ -77,19 +77,19 @@ class FadingReaderTest {
     TableReader waiting = TableReader.open(Samples.write(Samples.everyLight()));
     FadingReader lamps = new FadingReader(waiting);
     assertThat(lamps.leds(0, 0)[10] & 0xFF).isPositive();
-    waiting.setApproach(1, false);
+    waiting.setApproach(1, false, 600);
     assertThat(lamps.leds(0, 1200)[10]).isZero();
     assertThat(lamps.leds(0, 1200)[1]).isNotZero();
-    waiting.setApproach(1, true);
+    waiting.setApproach(1, true, 1800);
     assertThat(lamps.leds(0, 2400)[10]).isNotZero();
   }
 
   @Test
   void aSteadyLampThatBeginsToFlashWhileTheFlashIsLitLosesNoMoreThanItsFilamentCools() {
-    reader.extended(0, 4, 1);
-    fading.leds(0, 2000);
+    reader.extended(0, 4, 1, 2000);
+    fading.leds(0, 2600);
     fading.leds(0, 4000);
-    reader.extended(0, 4, 2);
+    reader.extended(0, 4, 2, 4810);
     assertThat(red(4810)).isEqualTo(255);
     assertThat(red(5390)).isEqualTo(255);
   }
@@ -97,7 +97,7 @@ class FadingReaderTest {
   @Test
   void fromGreenToYellowTheVanePassesRed() {
     assertThat(second(1000)).isEqualTo(GREEN_BYTES);
-    reader.extended(0, 4, 1);
+    reader.extended(0, 4, 1, 2000);
     assertThat(second(2000)).isEqualTo(GREEN_BYTES);
     assertThat(second(2099)).isEqualTo(GREEN_BYTES);
     assertThat(second(2100)).isEqualTo(RED_BYTES);
@@ -107,10 +107,10 @@ class FadingReaderTest {
 
   @Test
   void fromYellowToRedTheVanePassesNothing() {
-    reader.extended(0, 4, 1);
+    reader.extended(0, 4, 1, 1000);
     second(1000);
     second(2000);
-    reader.extended(0, 4, 2);
+    reader.extended(0, 4, 2, 3000);
     assertThat(second(3000)).isEqualTo(YELLOW_BYTES);
     assertThat(second(3100)).isEqualTo(RED_BYTES);
     assertThat(second(3200)).isEqualTo(RED_BYTES);
@@ -123,7 +123,7 @@ class FadingReaderTest {
     fading = new FadingReader(reader);
     for (int chain = 0; chain < 2; chain++) {
       fading.leds(chain, 1000);
-      reader.extended(0, 4 + chain, 1);
+      reader.extended(0, 4 + chain, 1, 2000);
       fading.leds(chain, 2000);
     }
     assertThat(second(2099)).isEqualTo(GREEN_BYTES);
@@ -152,8 +152,8 @@ class FadingReaderTest {
 
   @Test
   void aStateThatIsReplacedBeforeTheNextFrameIsNeverLit() {
-    reader.extended(0, 4, 1);
-    reader.extended(0, 4, 0);
+    reader.extended(0, 4, 1, 900);
+    reader.extended(0, 4, 0, 1000);
     for (int ms = 0; ms < 600; ms++) {
       assertThat(red(1000 + ms)).isZero();
       assertThat(second(1000 + ms)).isEqualTo(GREEN_BYTES);
@@ -162,15 +162,15 @@ class FadingReaderTest {
 
   @Test
   void aFadeJustBegunIsLedOnToTheNextStateFromWhereItBegan() {
-    reader.extended(0, 4, 1);
+    reader.extended(0, 4, 1, 1000);
     assertThat(red(1000)).isZero();
-    reader.extended(0, 4, 2);
+    reader.extended(0, 4, 2, 1050);
     assertThat(second(1100)).isEqualTo(RED_BYTES);
   }
 
   @Test
   void withoutFadesTheSameTableSwitchesAtOnce() {
-    reader.extended(0, 4, 1);
+    reader.extended(0, 4, 1, 0);
     assertThat(HexFormat.of().formatHex(reader.leds(0, 0))).isEqualTo(RED_BYTES + YELLOW_BYTES);
   }
 
@@ -185,9 +185,11 @@ class FadingReaderTest {
   }
 
   @Test
-  void aUnitNeedsSixBytesWhereALampFadesAndTwoElsewhere() {
-    assertThat(TableNeeds.of(CONTROLLER, TABLE).state()).isEqualTo(6);
-    assertThat(TableNeeds.of(Samples.everyLight(), TABLE).state()).isEqualTo(4);
+  void aUnitNeedsTwoBytesAndTwoMoreWhereALampFadesAndOneWhereOneSettles() {
+    assertThat(TableNeeds.of(CONTROLLER, TABLE).state()).isEqualTo(4);
+    assertThat(TableNeeds.of(Samples.everyLight(), TABLE).state()).isEqualTo(2 * 2);
+    byte[] settling = Samples.write(Samples.everyMode());
+    assertThat(TableNeeds.of(Samples.everyMode(), settling).state()).isEqualTo(12 * 3);
   }
 
   private int red(long millis) {

@@ -8,9 +8,9 @@ import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Mode;
 import dev.doublet.table.TableModel.Bus;
 import dev.doublet.table.TableModel.Chain;
+import dev.doublet.table.TableModel.Flash;
 import dev.doublet.table.TableModel.Glow;
 import dev.doublet.table.TableModel.Kind;
-import dev.doublet.table.TableModel.Light;
 import dev.doublet.table.TableModel.Look;
 import dev.doublet.table.TableModel.Rhythm;
 import dev.doublet.table.TableModel.State;
@@ -19,73 +19,96 @@ import java.nio.charset.StandardCharsets;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 
-/** Tables written by hand from the page on the format alone, one of each version. */
+/** Tables written by hand from the page on the format alone. */
 class HandMadeTableTest {
   static final byte[] TABLE =
       hex(
-          "44 42 4C 54", // DBLT
-          "01", // version
-          "02", // three lights with dark: two bits
-          "3F 00", // 63 bytes
+          "44 42 4C 54",
+          "03", // version
+          "00", // needs nothing
+          "5C 00", // 92 bytes
           "07 00", // edition 7
           "02 00", // two units
-          "01 01 01 02 01 02", // a bus, a chain, a rhythm, two lights, a kind, two colours
-          "00 05 01", // at 18: DCC, five bits, address 1 at decoder 1
-          "05 00 03 30 00", // at 21: five LEDs of three channels, palette at 48
-          "B0 04 58 02", // at 26: lit 600 of every 1200 ms
-          "01 00", // at 30: light 1 is colour 1
-          "02 01", // light 2 is colour 2 in rhythm 1
-          "36 00", // at 34: look at 54
-          "00 00 01 00", // aspect-number on bus 0, one address, rests at state 0
-          "00 00", // values are numbers
-          "02 01 00 00 04 00", // at 42: two units of kind 0 from LED 1 and address 4
-          "00 C8 00", // at 48: red, as green red blue
+          "01 01 01 01 02 01", // a bus, a chain, a rhythm, a flashing light, two colours, a kind
+          "2A 00 33 00 37 00 39 00 44 00", // sections at 42, 51, 55, 57 and 68
+          "00 00", // no cycles
+          "00 05 04 00 05 00", // at 30: DCC, address 1 at decoder 1, five bits, addresses 4 to 5
+          "44 00 01 00 01 04", // index at 68: one record, reach 1, four bytes each
+          "05 00 03 48 00 4E 00 00 00", // at 42: five LEDs of three channels, palette at 72, places
+          // at 78, from unit 0
+          "B0 04 58 02", // at 51: lit 600 of every 1200 ms
+          "02 00", // at 55: colour 2 in rhythm 0
+          "02 02 52 00 00 00", // at 57: two LEDs, two states, look at 82, values are numbers
+          "00 01 00 00 00", // aspect-number, one address, rests at state 0, on bus 0, never settles
+          "81 00 00 00", // at 68: two units from address 4 and unit 0, of kind 0
+          "00 C8 00", // at 72: red, as green red blue
           "5A B4 00", // yellow
-          "02 02", // at 54: two LEDs, two states
-          "00 09", // numbers 0 and 9
-          "61", // state 0: lights 1, 0; state 1: lights 2, 1
-          "89 6D 46 01"); // the checksum of all before
+          "02 01 00 00", // at 78: two units behind one dark LED, of kind 0
+          "00 09", // at 82: numbers 0 and 9
+          "01 00 03 01", // state 0: lights 1, 0; state 1: lights 3, 1
+          "59 89 82 C4"); // the checksum of all before
 
   static final byte[] LATER =
       hex(
-          "44 42 4C 54", // DBLT
-          "02", // version
-          "02", // three lights with dark: two bits
-          "BB 00", // 187 bytes
+          "44 42 4C 54",
+          "03", // version
+          "03", // some kind settles, some look glows
+          "1C 01", // 284 bytes
           "01 02", // edition 513
           "06 00", // six units
-          "03 02 01 03 05 02", // three buses, two chains, a rhythm, three lights, five kinds
-          "00 08 00", // at 18: DCC, eight bits, address 1 at decoder 0
-          "01 00 00 02 00 00", // MQTT, OpenLCB
-          "04 00 83 7C 00", // at 27: four LEDs of three channels, palettes at 124 for day and night
-          "03 00 01 88 00", // three LEDs of one channel, palette at 136
-          "E8 03 2C 01", // at 37: 300 of every 1000 ms
-          "01 00 01 01 02 81", // at 41: colour 1; in the rhythm; colour 2, dark first
-          "8A 00 63 01 00 01 96 00", // at 47: names at 150 on MQTT, keeps, rests at state 1
-          "91 00 84 02 00 00 00 00", // at 55: listed events
-          "91 00 04 02 00 00 01 00", // at 63: events by place
-          "91 00 89 80 02 00 B2 00", // at 71: binary-coded, listed, 1 is normal, on approach
-          "91 00 02 00 01 01 00 00", // at 79: one per output, one address, rests at state 1
-          "01 00 00 00 83 92 06 E3", // at 87: kind 0 on LED 0, topic "123456789"
-          "82 02 00 01 03 9E 00 AE 00", // at 95: kinds 1 and 3 on LED 2, lists at 158 and 174
-          "02 04 00 02 00 04 00 01 00 02 01 01 00 01", // at 104: two of kind 2 on LED 4, 256 apart
-          "01 06 00 04 FF 07", // at 118: kind 4 on LED 6, address 2047
-          "00 C8 00 5A B4 00 00 32 00 17 2D 00", // at 124: red and yellow by day, then by night
-          "FF 80", // at 136: red and yellow
-          "02 82 00 07 6C 80 02", // at 138: numbers 0, 7; lights 0 3, 2 1; filament; colour 2
+          "03 02 01 02 02 05", // three buses, two chains, a rhythm, two flashing lights, two
+          // colours, five kinds
+          "42 00 54 00 58 00 5C 00 93 00", // sections at 66, 84, 88, 92 and 147
+          "03 00", // three bytes of cycles
+          "80 08 03 00 FF 07", // at 30: DCC, address 1 at decoder 0, eight bits, addresses 3 to
+          // 2047
+          "D5 00 03 00 00 06", // index at 213: three records, reach 0, six bytes each
+          "01 00 00 00 00 00 E7 00 01 00 00 07", // at 42: MQTT, a record at 231
+          "02 00 FF 01 00 00 EE 00 03 00 00 0E", // at 54: OpenLCB, reach 511, three records at 238
+          "04 00 83 96 00 A4 00 00 00", // at 66: four LEDs of three channels, palettes at 150 for
+          // day and night
+          "05 00 01 A2 00 AB 00 03 00", // five LEDs of one channel, palette at 162, places at 171,
+          // from unit 3
+          "E8 03 2C 01", // at 84: 300 of every 1000 ms
+          "01 00 02 80", // at 88: colour 1; colour 2, dark first
+          "02 02 B6 00 C2 00 63 00 01 01 80", // at 92: names at 194 on MQTT, keeps, rests at state
+          // 1, glows
+          "01 02 BE 00 00 00 04 00 00 02 00", // at 103: listed events
+          "01 02 BE 00 CD 00 04 00 00 02 00", // at 114: events by the answers at 205
+          "01 02 BE 00 CA 00 89 02 00 00 13", // at 125: binary-coded, 1 is normal, on approach,
+          // settles after 19 steps
+          "01 82 BE 00 D0 00 02 01 01 00 00", // at 136: one per output, its answers name states,
+          // rests at state 1
+          "01 03 82", // at 147: kinds 1, 3, 1, 3 and so on
+          "00 C8 00 5A B4 00 00 32 00 17 2D 00", // at 150: red and yellow by day, then by night
+          "FF 80", // at 162: red and yellow
+          "01 00 00 02 00 80 00", // at 164: one of kind 0, two of the cycle
+          "82 02 00 01 80 01 00 01 00 04 00", // at 171: two of kind 2, the second behind a dark
+          // LED; a dark LED; one of kind 4
+          "00 07 00 04 03 01 80 02", // at 182: numbers 0, 7; lights 0 4, 3 1; filament; colour 2
           // between
-          "01 02 01 02 04", // at 145: numbers 1, 2; lights 0, 1
-          "83 92 06 E3 01 00 00 00", // at 150: checksums of two names
-          "FF FF FF FF FF FF FF FF 02 00 00 00 00 00 00 01", // at 158: two events
-          "03 00 FF 07", // at 174: addresses 3 and 2047
-          "02 00 00 03 01", // at 178: value 0 is state 0, 3 is state 1
-          "FD DC B9 92"); // the checksum of all before
+          "01 02 00 01", // at 190: numbers 1, 2; lights 0, 1
+          "83 92 06 E3 01 00 00 00", // at 194: checksums of two names
+          "02 00 03", // at 202: value 0 is state 0, 3 is state 1
+          "02 00 01", // at 205: 0 is 0, 1 is 1
+          "02 00 01 01 00", // at 208: 0 is state 1, 1 is state 0
+          "60 00 02 03 00 01", // at 213: address 3 is the first of unit 2, kind 3
+          "E0 FF 02 03 00 02", // address 2047 is its second
+          "E0 FF 05 04 00 00", // and the one of unit 5, kind 4
+          "83 92 06 E3 00 00 00", // at 231: topic "123456789" of unit 0, kind 0
+          "02 00 00 00 00 00 00 01 01 00 00 01 01 00", // at 238: an event that is state 1 of unit
+          // 1, kind 1
+          "00 04 00 01 00 02 01 01 00 01 02 02 03 00", // two units of kind 2 from unit 3, 256 apart
+          "FF FF FF FF FF FF FF FF 00 00 00 01 01 00", // an event that is state 0 of unit 1
+          "7D 83 22 FA"); // the checksum of all before
 
   static final byte[] EMPTY =
-      hex("44 42 4C 54 01 01 16 00 00 00 00 00 00 00 00 00 00 00", "A8 B2 4E 84");
+      hex(
+          "44 42 4C 54 03 00 22 00 00 00 00 00 00 00 00 00 00 00",
+          "1E 00 1E 00 1E 00 1E 00 1E 00 00 00", // sections that hold nothing
+          "30 4D 2F F7"); // the checksum of all before
 
   private static byte[] hex(String... pieces) {
     return HexFormat.of().parseHex(String.join("", pieces).replace(" ", ""));
@@ -98,12 +121,12 @@ class HandMadeTableTest {
           List.of(new Bus(Speaks.DCC, 5, 1)),
           List.of(new Chain(5, 3, List.of(0, 0xC8, 0, 0x5A, 0xB4, 0), List.of())),
           List.of(new Rhythm(1200, 600)),
-          List.of(new Light(1, 0, false), new Light(2, 1, false)),
+          List.of(new Flash(2, 0, false)),
           List.of(
               new Kind(
                   new Look(
                       2,
-                      List.of(new State(0, List.of(1, 0)), new State(9, List.of(2, 1))),
+                      List.of(new State(0, List.of(1, 0)), new State(9, List.of(3, 1))),
                       List.of()),
                   Mode.ASPECT_NUMBER,
                   0,
@@ -111,6 +134,7 @@ class HandMadeTableTest {
                   0,
                   false,
                   false,
+                  0,
                   false,
                   false,
                   false,
@@ -130,14 +154,14 @@ class HandMadeTableTest {
           List.of(
               new Chain(
                   4, 3, List.of(0, 0xC8, 0, 0x5A, 0xB4, 0), List.of(0, 0x32, 0, 0x17, 0x2D, 0)),
-              new Chain(3, 1, List.of(0xFF, 0x80), List.of())),
+              new Chain(5, 1, List.of(0xFF, 0x80), List.of())),
           List.of(new Rhythm(1000, 300)),
-          List.of(new Light(1, 0, false), new Light(1, 1, false), new Light(2, 1, true)),
+          List.of(new Flash(1, 0, false), new Flash(2, 0, true)),
           List.of(
               new Kind(
                   new Look(
                       2,
-                      List.of(new State(0, List.of(0, 3)), new State(7, List.of(2, 1))),
+                      List.of(new State(0, List.of(0, 4)), new State(7, List.of(3, 1))),
                       List.of(new Glow(true, 0), new Glow(false, 2))),
                   Mode.TOPIC,
                   1,
@@ -145,6 +169,7 @@ class HandMadeTableTest {
                   1,
                   false,
                   false,
+                  0,
                   true,
                   false,
                   false,
@@ -160,8 +185,9 @@ class HandMadeTableTest {
                   0,
                   true,
                   false,
+                  19,
                   false,
-                  true,
+                  false,
                   true,
                   List.of(new Answer(0, 0), new Answer(3, 1)),
                   List.of()),
@@ -171,19 +197,20 @@ class HandMadeTableTest {
                   1,
                   1,
                   false,
-                  List.of(new Answer(1, 0), new Answer(2, 1)))),
+                  List.of(new Answer(0, 1), new Answer(1, 0)))),
           List.of(
               new Unit(0, 0, List.of(0xE3069283L)),
               new Unit(1, 2, List.of(-1L, 0x0100_0000_0000_0002L)),
               new Unit(3, 3, List.of(3L, 2047L)),
               new Unit(2, 4, List.of(0x0101_0200_0100_0400L)),
-              new Unit(2, 5, List.of(0x0101_0200_0100_0500L)),
-              new Unit(4, 6, List.of(2047L))));
+              new Unit(2, 6, List.of(0x0101_0200_0100_0500L)),
+              new Unit(4, 8, List.of(2047L))));
 
   private static Kind kind(
       Mode mode, int bus, int addresses, int rest, boolean listed, List<Answer> answers) {
     return new Kind(
-        LAMP, mode, bus, addresses, rest, false, false, false, listed, false, answers, List.of());
+        LAMP, mode, bus, addresses, rest, false, false, 0, false, listed, false, answers,
+        List.of());
   }
 
   @Test
@@ -195,72 +222,58 @@ class HandMadeTableTest {
   /** Every byte of a table belongs to one piece; a look or a palette may be read by several. */
   @Test
   void everyPieceOfTheLaterOneIsWhereItIs() throws TableFault {
-    assertThat(TableDecoder.unpack(LATER).pieces())
+    assertThat(TableDecoder.unpack(LATER).pieces().found())
         .isEqualTo(
             Map.ofEntries(
-                entry("header", Map.of(0, 18)),
-                entry("buses", Map.of(18, 3, 21, 3, 24, 3)),
-                entry("chains", Map.of(27, 5, 32, 5)),
-                entry("rhythms", Map.of(37, 4)),
-                entry("lights", Map.of(41, 2, 43, 2, 45, 2)),
-                entry("kinds", Map.of(47, 8, 55, 8, 63, 8, 71, 8, 79, 8)),
-                entry("entries", ENTRY_PIECES),
-                entry("palettes", Map.of(124, 12, 136, 2)),
-                entry("looks", Map.of(138, 7, 145, 5)),
-                entry("names", Map.of(150, 8)),
-                entry("lists", Map.of(158, 16, 174, 4)),
-                entry("answers", Map.of(178, 5)),
-                entry("checksum", Map.of(183, 4))));
-    assertThat(ENTRY_PIECES.values().stream().mapToInt(i -> i).sum()).isEqualTo(124 - 87);
+                entry("header", Map.of(0, 30)),
+                entry("buses", Map.of(30, 36)),
+                entry("chains", Map.of(66, 18)),
+                entry("rhythms", Map.of(84, 4)),
+                entry("flashing", Map.of(88, 4)),
+                entry("kinds", Map.of(92, 55)),
+                entry("cycles", Map.of(147, 3)),
+                entry("palettes", Map.of(150, 12, 162, 2)),
+                entry("places", Map.of(164, 7, 171, 11)),
+                entry("looks", Map.of(182, 8, 190, 4)),
+                entry("names", Map.of(194, 8)),
+                entry("answers", Map.of(202, 3, 205, 3, 208, 5)),
+                entry("indices", Map.of(213, 18, 231, 7, 238, 42)),
+                entry("checksum", Map.of(280, 4))));
   }
-
-  private static final Map<Integer, Integer> ENTRY_PIECES =
-      new TreeMap<>(
-          Map.ofEntries(
-              entry(87, 3),
-              entry(90, 1),
-              entry(91, 4),
-              entry(95, 3),
-              entry(98, 1),
-              entry(99, 1),
-              entry(100, 2),
-              entry(102, 2),
-              entry(104, 3),
-              entry(107, 1),
-              entry(108, 8),
-              entry(116, 2),
-              entry(118, 3),
-              entry(121, 1),
-              entry(122, 2)));
 
   @Test
   void theLaterOneDoesWhatItSays() throws TableFault {
     TableReader reader = TableReader.open(LATER);
     assertThat(reader.leds(0, 0)).isEqualTo(hex("00C800 00C800 000000 000000"));
     assertThat(reader.leds(0, 300)).isEqualTo(hex("000000 00C800 000000 000000"));
-    assertThat(reader.leds(1, 0)).isEqualTo(hex("00 00 FF"));
+    assertThat(reader.leds(1, 0)).isEqualTo(hex("00 00 00 00 FF"));
     reader.setNight(true);
     assertThat(reader.leds(0, 0)).isEqualTo(hex("003200 003200 000000 000000"));
-    assertThat(reader.leds(1, 0)).isEqualTo(hex("00 00 FF"));
+    assertThat(reader.leds(1, 0)).isEqualTo(hex("00 00 00 00 FF"));
     reader.setNight(false);
 
     byte[] topic = "123456789".getBytes(StandardCharsets.US_ASCII);
-    assertThat(reader.topic(1, topic, topic)).isEqualTo(1);
-    assertThat(reader.number(0)).isZero();
+    byte[] spaced = " 123456789\r\n".getBytes(StandardCharsets.US_ASCII);
+    assertThat(reader.topic(1, spaced, topic, 0)).isZero();
+    assertThat(reader.topic(1, topic, spaced, 0)).isEqualTo(1);
+    assertThat(reader.number(0, 0)).isZero();
     assertThat(reader.leds(0, 299)).isEqualTo(hex("000000 000000 000000 000000"));
     assertThat(reader.leds(0, 300)).isEqualTo(hex("000000 5AB400 000000 000000"));
-    assertThat(reader.topic(1, topic, new byte[0])).isEqualTo(1);
-    assertThat(reader.number(0)).isZero();
+    assertThat(reader.topic(1, topic, new byte[0], 0)).isEqualTo(1);
+    assertThat(reader.number(0, 0)).isZero();
 
-    assertThat(reader.event(2, 0x0100_0000_0000_0002L)).isEqualTo(1);
-    assertThat(reader.event(2, 0x0101_0200_0100_0501L)).isEqualTo(1);
-    assertThat(reader.event(2, 0x0101_0200_0100_0502L)).isZero();
-    reader.accessory(0, 3, 1);
-    reader.accessory(0, 2047, 1);
-    assertThat(reader.leds(0, 0)).isEqualTo(hex("000000 000000 00C800 00C800"));
-    assertThat(reader.leds(1, 0)).isEqualTo(hex("00 FF 00"));
-    reader.setApproach(2, false);
-    assertThat(reader.leds(0, 0)).isEqualTo(hex("000000 000000 00C800 000000"));
+    assertThat(reader.event(2, 0x0100_0000_0000_0002L, 0)).isEqualTo(1);
+    assertThat(reader.event(2, 0x0101_0200_0100_0501L, 0)).isEqualTo(1);
+    assertThat(reader.event(2, 0x0101_0200_0100_0502L, 0)).isZero();
+    reader.accessory(0, 3, 1, 1000);
+    reader.accessory(0, 2047, 0, 1000);
+    assertThat(reader.leds(1, 1000)).isEqualTo(hex("00 00 FF 00 FF"));
+    reader.accessory(0, 2047, 1, 1100);
+    assertThat(reader.leds(1, 1100)).isEqualTo(hex("00 00 FF 00 00"));
+    assertThat(reader.leds(0, 1399)).isEqualTo(hex("000000 5AB400 00C800 000000"));
+    assertThat(reader.leds(0, 1424)).isEqualTo(hex("000000 5AB400 00C800 00C800"));
+    reader.setApproach(2, false, 2000);
+    assertThat(reader.leds(0, 2000)).isEqualTo(hex("000000 000000 00C800 000000"));
   }
 
   @Test
@@ -285,10 +298,10 @@ class HandMadeTableTest {
     TableReader reader = TableReader.open(TABLE);
     assertThat(reader.leds(0, 0)).isEqualTo(hex("000000 00C800 000000 00C800 000000"));
 
-    assertThat(reader.packet(0, hex("81 73 09 FB"))).isEqualTo(1);
+    assertThat(reader.packet(0, hex("81 73 09 FB"), 0)).isEqualTo(1);
 
-    assertThat(reader.number(0)).isZero();
-    assertThat(reader.number(1)).isEqualTo(9);
+    assertThat(reader.number(0, 0)).isZero();
+    assertThat(reader.number(1, 0)).isEqualTo(9);
     assertThat(reader.leds(0, 599)).isEqualTo(hex("000000 00C800 000000 5AB400 00C800"));
     assertThat(reader.leds(0, 600)).isEqualTo(hex("000000 00C800 000000 000000 00C800"));
     assertThat(reader.leds(0, 1200)).isEqualTo(reader.leds(0, 0));

@@ -16,7 +16,7 @@ class LightTest {
   @Test
   void twoLampsOfWhichOneStartsDarkTakeTurns() throws TableFault {
     TableReader reader = TableReader.open(TABLE);
-    reader.extended(0, 4, 1);
+    reader.extended(0, 4, 1, 0);
     LongStream.range(0, 2400)
         .forEach(
             millis -> {
@@ -48,12 +48,12 @@ class LightTest {
   void aSignalThatWaitsForTrainsIsLitUntilItIsToldThatNoneComes() throws TableFault {
     TableReader reader = TableReader.open(TABLE);
     assertThat(hex(reader.leds(0, 0))).isEqualTo("00a00000a00000000000a00000a000");
-    reader.setApproach(1, false);
+    reader.setApproach(1, false, 0);
     assertThat(hex(reader.leds(0, 0))).isEqualTo("00a00000a000000000000000000000");
-    assertThat(reader.extended(0, 5, 1)).isEqualTo(1);
-    assertThat(reader.number(1)).isEqualTo(1);
+    assertThat(reader.extended(0, 5, 1, 0)).isEqualTo(1);
+    assertThat(reader.number(1, 0)).isEqualTo(1);
     assertThat(hex(reader.leds(0, 0))).isEqualTo("00a00000a000000000000000000000");
-    reader.setApproach(1, true);
+    reader.setApproach(1, true, 0);
     assertThat(hex(reader.leds(0, 0))).isEqualTo("00a00000a00000000000a000000000");
   }
 
@@ -61,7 +61,7 @@ class LightTest {
   void aSignalThatWaitsForNoTrainIsNeverDarkened() throws TableFault {
     TableReader reader = TableReader.open(TABLE);
     String before = hex(reader.leds(0, 0));
-    reader.setApproach(0, false);
+    reader.setApproach(0, false, 0);
     assertThat(hex(reader.leds(0, 0))).isEqualTo(before);
   }
 
@@ -75,29 +75,28 @@ class LightTest {
     assertThat(TableProof.firstDifference(Samples.BOOK, CONTROLLER, table).orElseThrow())
         .contains("by night");
 
-    int kinds = 18 + 3 + 5 + 4 + 2 * Samples.lower(CONTROLLER).lights().size();
+    int kinds = TABLE[24] & 0xFF;
     byte[] patient = TABLE.clone();
-    patient[kinds + 3] ^= (byte) 0x80;
+    patient[kinds + 6] ^= (byte) 0x80;
     Samples.seal(patient);
     assertThat(TableProof.firstDifference(Samples.BOOK, CONTROLLER, patient).orElseThrow())
         .contains("trains");
   }
 
   @Test
-  void versionTwoIsForTablesThatNeedIt() {
-    assertThat(TABLE[4]).isEqualTo((byte) 2);
-    assertThat(Samples.write(Samples.everyMode())[4]).isEqualTo((byte) 1);
-    assertThat(Samples.write(Samples.everyLight()).length).isEqualTo(TABLE.length);
-    for (int version : new int[] {1, 3}) {
+  void otherVersionsAndUnknownNeedsAreRefused() {
+    for (int version : new int[] {0, 1, 2, 4, 255}) {
       byte[] other = TABLE.clone();
       other[4] = (byte) version;
       Samples.seal(other);
-      assertThat(reasonOf(other)).isEqualTo(version == 1 ? Reason.NOT_SOUND : Reason.OTHER_VERSION);
+      assertThat(reasonOf(other)).isEqualTo(Reason.OTHER_VERSION);
     }
-    byte[] needless = Samples.write(Samples.everyMode());
-    needless[4] = 2;
-    Samples.seal(needless);
-    assertThat(reasonOf(needless)).isEqualTo(Reason.NOT_SOUND);
+    for (int need = 4; need < 256; need *= 2) {
+      byte[] needy = TABLE.clone();
+      needy[5] |= (byte) need;
+      Samples.seal(needy);
+      assertThat(reasonOf(needy)).isEqualTo(Reason.NEEDS_MORE);
+    }
   }
 
   private static Reason reasonOf(byte[] table) {

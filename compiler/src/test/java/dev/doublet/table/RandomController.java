@@ -183,10 +183,11 @@ final class RandomController {
       return new Command(buses.get(3), List.of(), "", events);
     }
     boolean odd = kind.addresses() > 1 && random.nextInt(5) == 0;
-    List<Integer> addresses = new ArrayList<>();
-    for (int i = 0; i < kind.addresses(); i++) {
+    Set<Integer> addresses = new LinkedHashSet<>();
+    for (int i = 0; addresses.size() < kind.addresses(); i++) {
       addresses.add(odd ? 1 + random.nextInt(2048) : (address + i - 1) % 2048 + 1);
     }
-    return new Command(buses.get(random.nextInt(6) == 0 ? 1 : 0), addresses, "", List.of());
+    Bus bus = buses.get(random.nextInt(6) == 0 ? 1 : 0);
+    return new Command(bus, List.copyOf(addresses), "", List.of());
   }
 }

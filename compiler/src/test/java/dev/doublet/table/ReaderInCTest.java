@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.Packet;
 import dev.doublet.layout.Answer;
+import dev.doublet.layout.Bus;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Layout;
@@ -155,10 +156,10 @@ class ReaderInCTest {
   }
 
   @Test
-  void entriesThatDoNotMakeUpTheUnitsOrNameNoKindAreRefused() throws IOException {
+  void placesThatDoNotMakeUpTheUnitsOrNameNoKindAreRefused() throws IOException {
     int units = 10;
-    int kind = 45;
-    for (int[] change : new int[][] {{units, 3}, {units, 1}, {kind, 1}}) {
+    int kind = 80;
+    for (int[] change : new int[][] {{units, 3}, {units, 1}, {kind, 1}, {kind, 128}}) {
       byte[] table = HandMadeTableTest.TABLE.clone();
       table[change[0]] = (byte) change[1];
       Samples.seal(table);
@@ -270,7 +271,48 @@ class ReaderInCTest {
       }
     }
     dialogue.aspects();
+    rareCalls(dialogue, controller, random);
     agree(dialogue, host);
+  }
+
+  /** Push-buttons, lamp tests, the range of addresses, and states saved and brought back. */
+  private static void rareCalls(Dialogue dialogue, Controller controller, Random random) {
+    TableModel model = dialogue.reader().model();
+    byte[] saved = dialogue.save();
+    dialogue.restore(saved, saved.length > 0);
+    dialogue.aspects();
+    if (saved.length > 0) {
+      saved[random.nextInt(saved.length)] ^= (byte) (1 << random.nextInt(8));
+      dialogue.restore(saved, false);
+      dialogue.restore(Arrays.copyOf(saved, saved.length - 1), false);
+    }
+    for (int unit = 0; unit < model.units().size(); unit++) {
+      dialogue.set(unit, random.nextInt(20));
+      dialogue.set(
+          unit, model.kinds().get(model.units().get(unit).kind()).look().states().get(0).number());
+    }
+    dialogue.aspects();
+    dialogue.test(random.nextInt(model.colours() + 1));
+    for (int chain = 0; chain < controller.chains().size(); chain++) {
+      dialogue.leds(chain, random.nextInt(1 << 24));
+    }
+    dialogue.test(0);
+    for (int bus = 0; bus < model.buses().size(); bus++) {
+      if (model.buses().get(bus).speaks() == Bus.Speaks.DCC) {
+        int here = bus;
+        List<Long> addresses =
+            model.units().stream()
+                .filter(u -> model.kinds().get(u.kind()).bus() == here)
+                .flatMap(u -> u.key().stream())
+                .sorted()
+                .toList();
+        boolean none = addresses.isEmpty();
+        dialogue.range(
+            bus,
+            none ? 1 : addresses.get(0).intValue(),
+            none ? 0 : addresses.get(addresses.size() - 1).intValue());
+      }
+    }
   }
 
   private static List<Runnable> commands(Dialogue d, Unit unit, int bus, Random random) {

@@ -44,14 +44,14 @@ class ReaderObjectCodeTest {
   }
 
   @Test
-  void theWholeReaderTakesAtMostThreeKibibytesOfCodeAndConstants() throws Exception {
-    assertThat(objectBytes("every")).isBetween(1000, 3072);
+  void theWholeReaderTakesAtMostSevenKibibytesOfCodeAndConstants() throws Exception {
+    assertThat(objectBytes("every")).isBetween(1000, 7168);
   }
 
   @Test
-  void fadesTakeLittleMoreThanAKibibyteMore() throws Exception {
+  void fadesTakeAKibibyteMore() throws Exception {
     compilation.write("fades.c", "#define DOUBLET_FADES\n#include \"every.c\"\n");
-    assertThat(objectBytes("fades")).isBetween(3072, 4300);
+    assertThat(objectBytes("fades")).isBetween(3072, 8192);
   }
 
   private int objectBytes(String name) throws Exception {

@@ -23,15 +23,16 @@ class ReaderOnAvrTest {
     Stream<String> printed = run(folder, "sketch.c", Samples.everyMode(), table);
 
     TableReader reader = TableReader.open(table);
+    long time = 123_000;
     String before = hex(reader.leds(0, 0));
-    reader.extended(2, 4, 3);
-    reader.packet(2, HexFormat.of().parseHex("817307f5"));
-    reader.topic(1, utf8("brackwater/home"), utf8("Aspect 2"));
-    reader.event(0, -1);
+    reader.extended(2, 4, 3, time);
+    reader.packet(2, HexFormat.of().parseHex("817307f5"), time);
+    reader.topic(1, utf8("brackwater/home"), utf8("Aspect 2"), time);
+    reader.event(0, -1, time);
     assertThat(printed.filter(w -> w.length() > 50))
         .containsExactly(
             before,
-            hex(reader.leds(0, 0)),
+            hex(reader.leds(0, 123_000)),
             hex(reader.leds(0, 123_456)),
             hex(reader.leds(1, 123_456)));
   }
@@ -47,7 +48,7 @@ class ReaderOnAvrTest {
     for (int time = 100_000; time < 103_000; time += 50) {
       frames.add(hex(fading.leds(0, time)));
       if (time % 1000 == 0) {
-        reader.extended(0, 4, time / 1000 % 3);
+        reader.extended(0, 4, time / 1000 % 3, time);
       }
     }
     assertThat(printed.filter(w -> w.length() == 16)).containsExactlyElementsOf(frames);

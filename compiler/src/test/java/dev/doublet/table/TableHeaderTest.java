@@ -23,11 +23,10 @@ class TableHeaderTest {
     assertThat(TableHeader.of(Samples.BOOK, CONTROLLER, TABLE).lines())
         .containsSubsequence(
             " * Table of controller \"west\", after edition 3 of",
-            "#define WEST_FORMAT 1 /* version of the table's format */",
+            "#define WEST_FORMAT 3 /* version of the table's format */",
             "#define WEST_UNITS 12",
-            "#define WEST_STATE_BYTES 72 /* for doublet_open */",
-            "#define WEST_STATE_BYTES 24",
-            "#define WEST_RAM 148 /* reader, state and the bytes of every chain */",
+            "#define WEST_STATE_BYTES (12 * DOUBLET_UNIT) /* for doublet_open */",
+            "#define WEST_RAM 192 /* reader, state and the bytes of every chain */",
             "#define WEST_BUS_CLUB 0",
             "#define WEST_CHAIN_EAST 0",
             "#define WEST_BYTES_OF_CHAIN_EAST 72",
@@ -94,8 +93,8 @@ class TableHeaderTest {
           struct doublet signals;
           if (doublet_open(&signals, west_table, sizeof west_table, state, sizeof state)) return 1;
           if (doublet_units(&signals) != WEST_UNITS || sizeof west_table != WEST_BYTES) return 2;
-          if (doublet_extended(&signals, WEST_BUS_TRACK, 4, 3) != 1) return 3;
-          if (doublet_aspect(&signals, WEST_SIGNAL_B2) != 3) return 4;
+          if (doublet_extended(&signals, WEST_BUS_TRACK, 4, 3, 0) != 1) return 3;
+          if (doublet_aspect(&signals, WEST_SIGNAL_B2, 0) != 3) return 4;
           return doublet_leds(&signals, WEST_CHAIN_EAST, 0, leds, sizeof leds) ? 0 : 5;
         }
         """);

@@ -72,15 +72,15 @@ class TableProofTest {
       String payload = random.nextBoolean() ? state.name() : "" + random.nextInt(300);
       for (TableReader reader : List.of(sound, damaged)) {
         int bus = Lowering.buses(controller).indexOf(unit.command().bus());
-        reader.accessory(bus, address, value & 1);
-        reader.extended(bus, address, value);
-        reader.event(bus, near + value);
+        reader.accessory(bus, address, value & 1, 500L * i);
+        reader.extended(bus, address, value, 500L * i);
+        reader.event(bus, near + value, 500L * i);
         byte[] topic = unit.command().topic().getBytes(StandardCharsets.UTF_8);
-        reader.topic(bus, topic, payload.getBytes(StandardCharsets.UTF_8));
+        reader.topic(bus, topic, payload.getBytes(StandardCharsets.UTF_8), 500L * i);
         reader.setNight(i % 3 == 0);
-        reader.setApproach(pick, i % 5 > 1);
+        reader.setApproach(pick, i % 5 > 1, 500L * i);
       }
-      assertThat(damaged.memory()).isEqualTo(sound.memory());
+      assertThat(damaged.memory(true)).isEqualTo(sound.memory(true));
       int chain = unit.chain().index();
       assertThat(damaged.leds(chain, i * 37L)).isEqualTo(sound.leds(chain, i * 37L));
     }

@@ -5,19 +5,43 @@
 struct calls {
   enum doublet_reason (*open)(struct doublet *, const uint8_t *, size_t, uint8_t *, size_t);
   uint16_t (*units)(const struct doublet *);
-  uint8_t (*aspect)(const struct doublet *, uint16_t);
-  uint16_t (*accessory)(const struct doublet *, uint8_t, uint16_t, uint8_t);
-  uint16_t (*extended)(const struct doublet *, uint8_t, uint16_t, uint8_t);
-  uint16_t (*packet)(const struct doublet *, uint8_t, const uint8_t *, size_t);
-  uint16_t (*topic)(const struct doublet *, uint8_t, const char *, size_t, const char *, size_t);
-  uint16_t (*event)(const struct doublet *, uint8_t, uint64_t);
+  uint32_t (*checksum)(const struct doublet *);
+  void (*range)(const struct doublet *, uint8_t, uint16_t *, uint16_t *);
+  uint16_t (*accessory)(struct doublet *, uint8_t, uint16_t, uint8_t, uint32_t);
+  uint16_t (*extended)(struct doublet *, uint8_t, uint16_t, uint8_t, uint32_t);
+  uint16_t (*packet)(struct doublet *, uint8_t, const uint8_t *, size_t, uint32_t);
+#ifndef DOUBLET_NO_TOPICS
+  uint16_t (*topic)(struct doublet *, uint8_t, const char *, size_t, const char *, size_t, uint32_t);
+#endif
+#ifndef DOUBLET_NO_EVENTS
+  uint16_t (*event)(struct doublet *, uint8_t, uint64_t, uint32_t);
+#endif
+  uint8_t (*aspect)(struct doublet *, uint16_t, uint32_t);
+  uint8_t (*set)(struct doublet *, uint16_t, uint8_t, uint32_t);
   void (*set_night)(struct doublet *, uint8_t);
-  void (*set_approach)(const struct doublet *, uint16_t, uint8_t);
-  size_t (*leds)(const struct doublet *, uint8_t, uint32_t, uint8_t *, size_t);
+  void (*set_test)(struct doublet *, uint8_t);
+  void (*set_approach)(struct doublet *, uint16_t, uint8_t, uint32_t);
+  size_t (*save)(const struct doublet *, uint8_t *, size_t);
+  uint8_t (*restore)(struct doublet *, const uint8_t *, size_t);
+  void (*begin)(struct doublet_frame *, struct doublet *, uint8_t, uint32_t);
+  uint8_t (*next)(struct doublet_frame *, uint8_t *);
+  size_t (*leds)(struct doublet *, uint8_t, uint32_t, uint8_t *, size_t);
+  uint16_t (*quiet)(const struct doublet_frame *);
 };
 
 extern const struct calls calls;
-const struct calls calls = {doublet_open,     doublet_units,  doublet_aspect,
+const struct calls calls = {doublet_open, doublet_units, doublet_checksum, doublet_range,
                             doublet_accessory, doublet_extended, doublet_packet,
-                            doublet_topic,    doublet_event,  doublet_set_night,
-                            doublet_set_approach, doublet_leds};
+#ifndef DOUBLET_NO_TOPICS
+                            doublet_topic,
+#endif
+#ifndef DOUBLET_NO_EVENTS
+                            doublet_event,
+#endif
+                            doublet_aspect, doublet_set, doublet_set_night, doublet_set_test,
+                            doublet_set_approach, doublet_save, doublet_restore, doublet_begin,
+                            doublet_next, doublet_leds, doublet_quiet};
+
+/* A frame is at most 32 bytes, and an open table at most 16. */
+extern char frame_fits[sizeof(struct doublet_frame) <= 32 || sizeof(void *) > 4 ? 1 : -1];
+extern char table_fits[sizeof(struct doublet) <= 16 || sizeof(void *) > 4 ? 1 : -1];

@@ -29,7 +29,7 @@ int main(void) {
       }
       put('\n');
       if (time % 1000 == 0)
-        doublet_extended(&signals, WEST_BUS_TRACK, 4, (uint8_t)(time / 1000 % 3));
+        doublet_extended(&signals, WEST_BUS_TRACK, 4, (uint8_t)(time / 1000 % 3), time);
     }
   }
   cli();

@@ -47,47 +47,77 @@ static void answer(uint32_t value, int bytes) {
 
 static void command(struct doublet *d) {
   const uint8_t what = (uint8_t)number(1), where = (uint8_t)number(1);
+  const uint32_t now = number(4);
   if (what == 'p') {
     const size_t size = number(1);
     uint8_t *packet = copy(size);
-    answer(doublet_packet(d, where, packet, size), 2);
+    answer(doublet_packet(d, where, packet, size, now), 2);
     free(packet);
   } else if (what == 'b') {
     const uint16_t address = (uint16_t)number(2);
-    answer(doublet_accessory(d, where, address, (uint8_t)number(1)), 2);
+    answer(doublet_accessory(d, where, address, (uint8_t)number(1), now), 2);
   } else if (what == 'x') {
     const uint16_t address = (uint16_t)number(2);
-    answer(doublet_extended(d, where, address, (uint8_t)number(1)), 2);
+    answer(doublet_extended(d, where, address, (uint8_t)number(1), now), 2);
   } else if (what == 't') {
     const size_t topic_size = number(1), payload_size = number(1);
     uint8_t *topic = copy(topic_size), *payload = copy(payload_size);
-    answer(doublet_topic(d, where, (char *)topic, topic_size, (char *)payload, payload_size), 2);
+    answer(doublet_topic(d, where, (char *)topic, topic_size, (char *)payload, payload_size, now), 2);
     free(topic);
     free(payload);
   } else if (what == 'e') {
     const uint64_t low = number(4);
-    answer(doublet_event(d, where, low | (uint64_t)number(4) << 32), 2);
+    answer(doublet_event(d, where, low | (uint64_t)number(4) << 32, now), 2);
   } else if (what == 'n') {
     doublet_set_night(d, where);
   } else if (what == 'd') {
-    doublet_set_approach(d, (uint16_t)number(2), where);
+    doublet_set_approach(d, (uint16_t)number(2), where, now);
   } else if (what == 'l') {
-    const uint32_t time = number(4);
     const size_t size = number(4);
     uint8_t *bytes = malloc(size ? size : 1);
     if (!bytes) exit(1);
-    const size_t written = doublet_leds(d, where, time, bytes, size);
+    const size_t written = doublet_leds(d, where, now, bytes, size);
     answer((uint32_t)written, 4);
     say(bytes, written);
     free(bytes);
   } else if (what == 'a') {
-    for (uint16_t i = 0; i < doublet_units(d); i++) answer(doublet_aspect(d, i), 1);
+    for (uint16_t i = 0; i < doublet_units(d); i++) answer(doublet_aspect(d, i, now), 1);
   } else if (what == 'm') {
     say(d->state, DOUBLET_UNIT * doublet_units(d));
+  } else if (what == 'y') {
+    doublet_set_test(d, where);
+  } else if (what == 'u') {
+    const uint16_t unit = (uint16_t)number(2);
+    answer(doublet_set(d, unit, where, now), 1);
+  } else if (what == 'r') {
+    uint16_t lowest, highest;
+    doublet_range(d, where, &lowest, &highest);
+    answer(lowest, 2);
+    answer(highest, 2);
+  } else if (what == 'q') {
+    struct doublet_frame frame;
+    uint8_t bytes[4];
+    doublet_begin(&frame, d, where, now);
+    while (doublet_next(&frame, bytes)) {
+    }
+    answer(doublet_quiet(&frame), 2);
+  } else if (what == 'k') {
+    const size_t size = doublet_units(d) + (size_t)DOUBLET_SAVED;
+    uint8_t *bytes = malloc(size);
+    if (!bytes) exit(1);
+    const size_t saved = doublet_save(d, bytes, size);
+    answer((uint32_t)saved, 4);
+    say(bytes, saved);
+    free(bytes);
+  } else if (what == 'v') {
+    const size_t size = number(4);
+    uint8_t *bytes = copy(size);
+    answer(doublet_restore(d, bytes, size), 1);
+    free(bytes);
   } else if (what == 's') {
     const size_t size = number(1);
     uint8_t *bytes = copy(size);
-    answer(doublet_sum_of((char *)bytes, size), 4);
+    answer(doublet_sum_of((char *)bytes, size, where), 4);
     free(bytes);
   } else {
     exit(2);

@@ -15,7 +15,7 @@ static void put(char c) {
   }
 }
 
-static void show(const struct doublet *signals, uint8_t chain, uint32_t milliseconds) {
+static void show(struct doublet *signals, uint8_t chain, uint32_t milliseconds) {
   const size_t count = doublet_leds(signals, chain, milliseconds, leds, sizeof leds);
   for (size_t i = 0; i < count; i++) {
     put("0123456789abcdef"[leds[i] >> 4]);
@@ -30,11 +30,11 @@ int main(void) {
   UCSR0B = 1 << TXEN0;
   if (doublet_open(&signals, west_table, sizeof west_table, state, sizeof state) == DOUBLET_OK) {
     show(&signals, WEST_CHAIN_EAST, 0);
-    doublet_extended(&signals, WEST_BUS_TRACK, 4, 3);
-    doublet_packet(&signals, WEST_BUS_TRACK, packet, sizeof packet);
-    doublet_topic(&signals, WEST_BUS_NET, "brackwater/home", 15, "Aspect 2", 8);
-    doublet_event(&signals, WEST_BUS_CLUB, 0xFFFFFFFFFFFFFFFFull);
-    show(&signals, WEST_CHAIN_EAST, 0);
+    doublet_extended(&signals, WEST_BUS_TRACK, 4, 3, 123000);
+    doublet_packet(&signals, WEST_BUS_TRACK, packet, sizeof packet, 123000);
+    doublet_topic(&signals, WEST_BUS_NET, "brackwater/home", 15, " aspect 2\n", 10, 123000);
+    doublet_event(&signals, WEST_BUS_CLUB, 0xFFFFFFFFFFFFFFFFull, 123000);
+    show(&signals, WEST_CHAIN_EAST, 123000);
     show(&signals, WEST_CHAIN_EAST, 123456);
     show(&signals, WEST_CHAIN_WEST, 123456);
   }

@@ -1,0 +1,64 @@
+package dev.doublet.table;
+
+import dev.doublet.table.TableModel.Kind;
+import dev.doublet.table.TableModel.Unit;
+import java.util.List;
+import java.util.SortedMap;
+
+/** Reads how units hang on a chain; part of {@link TableDecoder}. */
+record PlaceDecoder(TableBytes table, SortedMap<Integer, Kind> kinds, List<Integer> cycles) {
+
+  /**
+   * Adds the units of a chain, without their keys.
+   *
+   * @param place where its places begin
+   * @param firstLed its first LED, over all chains
+   * @param leds how many it has
+   */
+  void hang(int place, int firstLed, int leds, List<Unit> hung) throws TableFault {
+    int at = place;
+    int led = 0;
+    for (int head = table.u8(at); head != 0; head = table.u8(at)) {
+      if (head == 128) {
+        int dark = table.u16(at + 1);
+        TableFault.require(dark >= 1 && dark <= 65_279, "dark LEDs in a number that is kept");
+        led += dark;
+        at += 3;
+        continue;
+      }
+      boolean apart = head > 128;
+      int count = head & 0x7F;
+      int run = table.u8(at + (apart ? 1 : 2));
+      led += apart ? 0 : table.u8(at + 1);
+      int behind = at + (apart ? 2 : 3);
+      for (int i = 0; i < count; i++) {
+        led += apart ? table.u8(behind + i) : 0;
+        int kind = kind(run, i);
+        hung.add(new Unit(kind, firstLed + led, List.of()));
+        led += kinds.get(kind).look().leds();
+      }
+      at = behind + (apart ? count : 0);
+    }
+    TableFault.require(led <= leds, "a chain's signals reach beyond its last LED");
+    table.piece("places", place, at + 1 - place);
+  }
+
+  /** The kind of a unit of a run, the first being 0. */
+  int kind(int run, int unit) throws TableFault {
+    int kind = run;
+    if (run >= 128) {
+      int place = run - 128;
+      TableFault.require(
+          place < cycles.size() && cycles.get(place) < 128, "a run begins at no kind");
+      for (int i = 0; i < unit; i++) {
+        place++;
+        if (cycles.get(place) >= 128) {
+          place -= cycles.get(place) - 128;
+        }
+      }
+      kind = cycles.get(place);
+    }
+    TableFault.require(kinds.containsKey(kind), "a signal is of an unknown kind");
+    return kind;
+  }
+}
