@@ -100,7 +100,7 @@ public final class AnyLayout {
   private static List<String> plates(Rulebook book, Form form) {
     TreeSet<String> plates = new TreeSet<>();
     book.forms().stream()
-        .filter(f -> f.mount() == form.mount() && f.places().size() <= form.places().size())
+        .filter(f -> f.equals(form) || Crew.mayBeTaken(form, f))
         .flatMap(f -> Reading.on(book, f).stream())
         .forEach(reads -> plates.addAll(reads.pattern().plates()));
     return List.copyOf(plates);

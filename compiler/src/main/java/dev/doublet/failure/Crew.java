@@ -5,6 +5,7 @@ import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission.Standing;
 import dev.doublet.rulebook.Reading;
@@ -57,7 +58,7 @@ public record Crew(
   static Crew of(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
     Map<Form, List<Reads>> shorter = new LinkedHashMap<>();
     for (Form other : book.forms()) {
-      if (other.mount() == form.mount() && other.places().size() < form.places().size()) {
+      if (mayBeTaken(form, other)) {
         shorter.put(other, Reading.on(book, other));
       }
     }
@@ -75,6 +76,15 @@ public record Crew(
     Set<String> names() {
       return reads.stream().map(r -> r.aspect().name()).collect(Collectors.toSet());
     }
+  }
+
+  /**
+   * True when a signal of one form with dark heads may look like one of another. A dwarf is known
+   * by its height; how other signals stand is not seen of what is left.
+   */
+  static boolean mayBeTaken(Form form, Form other) {
+    boolean bothLowOrHigh = (form.mount() == Mount.DWARF) == (other.mount() == Mount.DWARF);
+    return bothLowOrHigh && other.places().size() < form.places().size();
   }
 
   /** The same crew with another rule for imperfect signals. */
@@ -101,12 +111,17 @@ public record Crew(
         return new Read(true, defined);
       }
     }
-    if (rule == Imperfect.MOST_RESTRICTIVE || seen.stream().noneMatch(Glimpse::isLit)) {
+    if (seen.stream().noneMatch(Glimpse::isLit)) {
       return new Read(false, List.of());
     }
     return new Read(
         false,
-        rule == Imperfect.AS_LIT ? asLit(seen, plates) : mostRestrictive(fitting(seen, plates)));
+        switch (rule) {
+          case UNSAID, MOST_RESTRICTIVE -> List.of();
+          case AS_LIT -> asLit(seen, plates);
+          case ANY_FITTING -> fitting(seen, plates);
+          case MOST_RESTRICTIVE_FITTING -> mostRestrictive(fitting(seen, plates));
+        });
   }
 
   /** False when a pattern has no part in what is seen, so that it may look otherwise. */
@@ -133,17 +148,26 @@ public record Crew(
   }
 
   private List<Reads> asLit(List<Glimpse> seen, Collection<String> plates) {
-    Set<Reads> reads = new LinkedHashSet<>(fitting(seen, plates));
+    Set<Reads> reads = new LinkedHashSet<>();
+    addReadings(reads, patterns, seen, plates);
     List<Glimpse> lit = seen.stream().filter(Glimpse::isLit).toList();
     shorter.forEach(
         (other, its) -> {
           if (other.places().size() == lit.size()) {
-            for (List<Display> picture : pictures(lit.stream().map(Glimpse::maybe).toList())) {
-              reads.addAll(Reading.of(its, plates, picture));
-            }
+            addReadings(reads, its, lit, plates);
           }
         });
     return List.copyOf(reads);
+  }
+
+  /** Adds what a signal may be read as on which the dark heads are dark and the others are lit. */
+  private static void addReadings(
+      Set<Reads> reads, List<Reads> patterns, List<Glimpse> seen, Collection<String> plates) {
+    List<List<Display>> options =
+        seen.stream().map(g -> g.isLit() ? g.maybe() : List.of(Display.DARK)).toList();
+    for (List<Display> picture : pictures(options)) {
+      reads.addAll(Reading.of(patterns, plates, picture));
+    }
   }
 
   /** Every reading of every picture that what is lit may be part of. */

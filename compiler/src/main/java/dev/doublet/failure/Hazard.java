@@ -10,9 +10,11 @@ import dev.doublet.rulebook.Mount;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * One kind of fault, or two kinds at once, that may turn one aspect into one other on forms that
@@ -75,6 +77,24 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
         one.trial().faults(),
         one.verdict(),
         cover);
+  }
+
+  /** The most restrictive aspects of the signal, where one may be read that has several. */
+  private static Set<Aspect> dark(Site site, Case one) {
+    Set<Aspect> dark = new LinkedHashSet<>();
+    if (!one.read().defined() && one.read().reads().equals(site.crew().dark())) {
+      site.crew().dark().forEach(r -> dark.add(r.aspect()));
+    }
+    return dark.size() > 1 ? dark : Set.of();
+  }
+
+  /**
+   * The most restrictive aspects of the signal, in the order of the book, where it has several, so
+   * that nobody knows which of them it is read as in any of the cases; empty otherwise.
+   */
+  public Set<Aspect> dark() {
+    Set<Aspect> dark = dark(site(), first());
+    return found.stream().allMatch(f -> dark(f.site(), f.one()).equals(dark)) ? dark : Set.of();
   }
 
   /** What covers one of several faults covers all of them: that one never misleads. */

@@ -9,6 +9,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
@@ -141,6 +142,18 @@ public record Site(
             build.wired(),
             dies,
             shown));
+  }
+
+  /** The same before a crew that reads imperfect signals by another rule. */
+  public Site under(Imperfect rule) {
+    return new Site(words, crew.under(rule), plates, heads, wired, dies, shown);
+  }
+
+  /** The same under each rule that its crew may have: one where the rulebook says which. */
+  public List<Site> underEachRule() {
+    return crew.rule() == Imperfect.UNSAID
+        ? Imperfect.CHOICES.stream().map(this::under).toList()
+        : List.of(this);
   }
 
   /** Every fault at every aspect. */

@@ -31,7 +31,7 @@ final class FailureResolving {
     Set<Fault> errors = EnumSet.noneOf(Fault.class);
     grave.forEach(g -> errors.addAll(faults(g.faults())));
     return new Failures(
-        imperfect.isEmpty() ? Imperfect.AS_LIT : readAs(imperfect.get(0)),
+        imperfect.isEmpty() ? Imperfect.UNSAID : readAs(imperfect.get(0)),
         covers.stream().map(this::cover).toList(),
         errors);
   }

@@ -20,7 +20,7 @@ public record Failures(Imperfect imperfect, List<Cover> covers, Set<Fault> error
           .thenComparing(c -> c.forms().stream().map(Form::name).toList().toString());
 
   /** A rulebook that says nothing of it. */
-  public static final Failures UNSAID = new Failures(Imperfect.AS_LIT, List.of(), Set.of());
+  public static final Failures UNSAID = new Failures(Imperfect.UNSAID, List.of(), Set.of());
 
   /** Copies and sorts. */
   public Failures {
@@ -30,12 +30,20 @@ public record Failures(Imperfect imperfect, List<Cover> covers, Set<Fault> error
 
   /** How a crew reads a picture that the rulebook does not define. */
   public enum Imperfect {
-    /** By what is lit, as if the dark heads were not there; the strictest to satisfy. */
+    /** Nobody said. */
+    UNSAID(""),
+    /** By what is lit, as if the dark heads were not there. */
     AS_LIT("lit"),
+    /** As any aspect that what is lit may be part of, whatever the dark heads hide. */
+    ANY_FITTING("any fitting"),
     /** As the most restrictive aspect that fits what is lit. */
     MOST_RESTRICTIVE_FITTING("most restrictive fitting"),
     /** As the most restrictive aspect that the signal can show. */
     MOST_RESTRICTIVE("most restrictive");
+
+    /** What a rulebook can say. */
+    public static final List<Imperfect> CHOICES =
+        List.of(AS_LIT, ANY_FITTING, MOST_RESTRICTIVE_FITTING, MOST_RESTRICTIVE);
 
     private final String words;
 
@@ -43,7 +51,7 @@ public record Failures(Imperfect imperfect, List<Cover> covers, Set<Fault> error
       this.words = words;
     }
 
-    /** As the language says it, after {@code as}. */
+    /** As the language says it, after {@code as}; empty when it does not. */
     public String words() {
       return words;
     }

@@ -4,6 +4,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
@@ -65,14 +66,18 @@ record CountingCrew(
     }
     Set<Aspect> reads = new LinkedHashSet<>();
     Imperfect rule = book.failures().imperfect();
-    if (rule != Imperfect.MOST_RESTRICTIVE && seen.stream().anyMatch(Seen::isLit)) {
+    boolean looks = rule != Imperfect.UNSAID && rule != Imperfect.MOST_RESTRICTIVE;
+    if (looks && seen.stream().anyMatch(Seen::isLit)) {
       meanings(form, plates)
           .forEach(
               (picture, aspects) -> {
                 boolean fits = true;
                 for (int head = 0; head < seen.size(); head++) {
                   Seen there = seen.get(head);
-                  fits &= !there.isLit() || there.maybe().contains(picture.get(head));
+                  fits &=
+                      there.isLit()
+                          ? there.maybe().contains(picture.get(head))
+                          : rule != Imperfect.AS_LIT || picture.get(head).equals(Display.DARK);
                 }
                 if (fits) {
                   reads.addAll(aspects);
@@ -93,6 +98,7 @@ record CountingCrew(
     for (Form shorter : book.forms()) {
       if (lit.size() == seen.size()
           || shorter.mount() != form.mount()
+              && (shorter.mount() == Mount.DWARF || form.mount() == Mount.DWARF)
           || shorter.places().size() != lit.size()) {
         continue;
       }

@@ -13,8 +13,8 @@ public final class SmallBook {
   static final List<String> DISPLAYS =
       List.of("red", "green", "dark", "flashing red", "flashing green");
 
-  private static final List<String> FORMS = List.of("one", "two", "three", "left");
-  private static final List<Integer> HEADS = List.of(1, 2, 3, 2);
+  private static final List<String> FORMS = List.of("one", "two", "three", "left", "low", "pair");
+  private static final List<Integer> HEADS = List.of(1, 2, 3, 2, 1, 2);
   private static final List<String> MOVEMENTS =
       List.of(
           "stop", "slow", "fast", "odd", "line", "creep", "stop, then slow", "stop, then creep");
@@ -37,8 +37,8 @@ public final class SmallBook {
         "speeds in mph { fast 60  slow 20  odd unranked  line maximum  creep 25 on sight }\n");
     text.append("colours { red green }\nrhythms { flashing 60 per minute }\nplate p, q\n");
     text.append("form one { a }\nform two { a, b }\nform three { a, b, c }\n");
-    text.append("form left staggered { a, b }\n");
-    Imperfect rule = Imperfect.values()[random.nextInt(3)];
+    text.append("form left staggered { a, b }\nform low dwarf { a }\nform pair dwarf { a, b }\n");
+    Imperfect rule = Imperfect.CHOICES.get(random.nextInt(4));
     text.append("imperfect signals read as ").append(rule.words()).append('\n');
     int aspects = 2 + random.nextInt(4);
     for (int i = 0; i < aspects; i++) {

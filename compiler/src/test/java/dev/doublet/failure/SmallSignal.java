@@ -159,7 +159,7 @@ public final class SmallSignal {
     }
     text.append("form one { a }\nform two { a, b }\nform three { a, b, c }\n");
     text.append("form left staggered { a, b }\n");
-    Imperfect rule = Imperfect.values()[random.nextInt(3)];
+    Imperfect rule = Imperfect.CHOICES.get(random.nextInt(4));
     text.append("imperfect signals read as ").append(rule.words()).append('\n');
     for (int i = 0; i < 6; i++) {
       text.append("aspect \"A").append(i).append("\" { number ").append(i).append(" allows ");

@@ -102,7 +102,7 @@ final class Handwriting {
 
   private List<List<String>> declarations(Failures failures) {
     List<List<String>> all = new ArrayList<>();
-    if (failures.imperfect() != Failures.Imperfect.AS_LIT || random.nextBoolean()) {
+    if (failures.imperfect() != Failures.Imperfect.UNSAID) {
       List<String> words = new ArrayList<>(List.of("imperfect", "signals", "read", "as"));
       words.addAll(List.of(failures.imperfect().words().split(" ")));
       all.add(words);

@@ -59,7 +59,7 @@ display : DARK | look ( look | DARK )? ;
 
 names : name ( COMMA? name )* ;
 
-imperfect : IMPERFECT SIGNALS READ AS ( LIT | MOST RESTRICTIVE FITTING? ) ;
+imperfect : IMPERFECT SIGNALS READ AS ( LIT | ANY FITTING | MOST RESTRICTIVE FITTING? ) ;
 cover : COVER names ( ON names )? BECAUSE STRING ;
 grave : COUNT names AS ERRORS ;
 acceptance : ACCEPT name OF subject ( ( AND | COMMA ) subject )* ( ON names )? BECAUSE STRING ;

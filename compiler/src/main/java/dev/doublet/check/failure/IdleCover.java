@@ -102,6 +102,7 @@ public final class IdleCover implements Check.OfBook {
       List<Site> sites =
           AnyLayout.plateSets(book, form).stream()
               .flatMap(plates -> Site.on(book, form, plates).stream())
+              .flatMap(site -> site.underEachRule().stream())
               .toList();
       for (Tried tried : Pairs.on(sites, AnyLayout::failures, Pairs.MOST_STEPS)) {
         idle.removeIf(use -> tried.untried() > 0 && use.isOn(form));
@@ -119,7 +120,9 @@ public final class IdleCover implements Check.OfBook {
       if (idle.stream().noneMatch(use -> use.isOn(form))) {
         return;
       }
-      Site.on(book, form, plates).ifPresent(site -> withoutNeeded(idle, site, faults));
+      Site.on(book, form, plates).stream()
+          .flatMap(site -> site.underEachRule().stream())
+          .forEach(site -> withoutNeeded(idle, site, faults));
     }
   }
 

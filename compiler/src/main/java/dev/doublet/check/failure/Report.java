@@ -20,10 +20,12 @@ import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** Puts hazards into words, the covered ones by what covers them. */
 final class Report {
@@ -53,7 +55,11 @@ final class Report {
   List<Diagnostic> of(List<Site> sites, Asked asked, long steps) {
     List<Tried> singly = sites.stream().map(Tried::singly).toList();
     Remedies remedies = new Remedies(singly);
-    List<Diagnostic> found = new ArrayList<>(of(Hazard.of(singly), remedies));
+    List<Hazard> hazards = Hazard.of(singly);
+    List<Diagnostic> found = new ArrayList<>(of(hazards, remedies));
+    if (book.failures().imperfect() == Imperfect.UNSAID) {
+      new UnsaidRule(check, book, this::severity).of(sites, hazards).ifPresent(found::add);
+    }
     if (asked.pairs()) {
       List<Tried> pairs = Pairs.on(sites, steps);
       found.addAll(of(Hazard.of(pairs), remedies));
@@ -65,17 +71,84 @@ final class Report {
   private List<Diagnostic> of(List<Hazard> hazards, Remedies remedies) {
     List<Diagnostic> found = new ArrayList<>();
     Map<Cover, List<Hazard>> covered = new LinkedHashMap<>();
+    Map<Set<Aspect>, List<Hazard>> dark = new LinkedHashMap<>();
     for (Hazard hazard : hazards) {
       if (hazard.cover().isPresent()) {
         covered.computeIfAbsent(hazard.cover().get(), c -> new ArrayList<>()).add(hazard);
+      } else if (!hazard.dark().isEmpty()) {
+        dark.computeIfAbsent(hazard.dark(), d -> new ArrayList<>()).add(hazard);
       } else if (hazard.isFalseProceed()) {
         found.add(falseProceed(hazard, severity(hazard), remedies));
       } else {
         found.add(unknown(hazard));
       }
     }
+    dark.forEach((aspects, its) -> found.add(dark(aspects, its)));
     covered.forEach((cover, its) -> found.add(covered(cover, its)));
     return found;
+  }
+
+  /** What nothing can be made out of is read as the most restrictive aspect, if there is one. */
+  private Diagnostic dark(Set<Aspect> aspects, List<Hazard> hazards) {
+    Severity worst =
+        hazards.stream()
+            .map(h -> h.isFalseProceed() ? severity(h) : Severity.NOTE)
+            .min(Comparator.naturalOrder())
+            .orElseThrow();
+    Case first = hazards.get(0).first();
+    Diagnostic said =
+        check
+            .finding(
+                worst,
+                first.shown().span(),
+                Words.say(
+                    "on %s, nothing tells whether a dark signal is %s%s",
+                    hazards.get(0).site().words(),
+                    aspects.stream()
+                        .map(a -> "\"" + a.name() + "\"")
+                        .collect(Collectors.joining(" or ")),
+                    hazards.get(0).isPair() ? " when two things fail at once" : ""))
+            .label("one that it shows");
+    for (Hazard hazard : hazards) {
+      said = said.fact(hazard.faultWords(), brief(hazard));
+    }
+    return said.because(
+            "a signal of which nothing can be made out is its most restrictive aspect (common practice), and here several are")
+        .help(
+            book.mostRestrictive()
+                    .map(
+                        a ->
+                            "show \""
+                                + a.name()
+                                + "\" on it too; or if something covers a fault in practice, say what: ")
+                    .orElse(
+                        "declare an aspect that permits less than each of them; or if something covers a fault in practice, say what: ")
+                + cover(hazards.get(0)));
+  }
+
+  /**
+   * "on form two-head, "A" is read as "B" when the top head is dark: more here (normal for stop)".
+   */
+  static String brief(Hazard hazard) {
+    Case first = hazard.first();
+    return Words.say(
+        "on %s, \"%s\" is read as \"%s\" when %s: %s",
+        hazard.site().words(),
+        first.meant().name(),
+        first.worst().aspect().name(),
+        first.trial().words(),
+        hazard.isFalseProceed() ? "more " + more(first) : why(first));
+  }
+
+  /** Why nobody can say whether a reading permits more. */
+  private static String why(Case one) {
+    return unranked(one).isEmpty()
+        ? "more at the second signal alone"
+        : "not known which permits more";
+  }
+
+  private static Set<String> unranked(Case one) {
+    return one.worst().aspect().permission().unrankedAgainst(one.meant().permission());
   }
 
   /** A failed lamp must not mislead; that two things fail at once is a matter of care. */
@@ -113,8 +186,7 @@ final class Report {
 
   private Diagnostic unknown(Hazard hazard) {
     Case first = hazard.first();
-    Permission read = first.worst().aspect().permission();
-    Set<String> unranked = read.unrankedAgainst(first.meant().permission());
+    Set<String> unranked = unranked(first);
     Diagnostic said =
         told(
             hazard,
@@ -125,9 +197,7 @@ final class Report {
                 first.meant().name(),
                 first.worst().aspect().name(),
                 first.trial().words(),
-                unranked.isEmpty()
-                    ? "more at the second signal alone"
-                    : "not known which permits more"));
+                why(first)));
     return unranked.isEmpty()
         ? said.because("the next signal speaks of the second again, before a train is there")
             .help("nothing, as long as the next signal does")
@@ -183,7 +253,13 @@ final class Report {
     }
     Imperfect rule = book.failures().imperfect();
     return "imperfect, read as "
-        + (rule == Imperfect.AS_LIT ? "lit without its dark heads" : rule.words());
+        + switch (rule) {
+          case UNSAID -> Imperfect.MOST_RESTRICTIVE.words();
+          case AS_LIT -> "lit, as if its dark heads were not there";
+          case ANY_FITTING -> "any aspect that fits what is lit";
+          case MOST_RESTRICTIVE_FITTING -> "the most restrictive aspect that fits what is lit";
+          case MOST_RESTRICTIVE -> "the most restrictive aspect of the signal";
+        };
   }
 
   private static String others(Hazard hazard) {
@@ -236,21 +312,8 @@ final class Report {
                     + " to read more than was meant"
                     + (hazards.get(0).isPair() ? " when two things fail at once" : ""))
             .label("\"" + cover.reason() + "\"");
-    for (Hazard hazard : hazards.subList(0, Math.min(MOST, hazards.size()))) {
-      Case first = hazard.first();
-      said =
-          said.fact(
-              hazard.faultWords(),
-              Words.say(
-                  "on %s, \"%s\" is read as \"%s\" when %s%s",
-                  hazard.site().words(),
-                  first.meant().name(),
-                  first.worst().aspect().name(),
-                  first.trial().words(),
-                  hazard.isFalseProceed() ? "" : " (not known which permits more)"));
-    }
-    if (hazards.size() > MOST) {
-      said = said.fact("and", (hazards.size() - MOST) + " more");
+    for (Hazard hazard : hazards) {
+      said = said.fact(hazard.faultWords(), brief(hazard));
     }
     return said.because("a hazard that is covered is still there when the cover fails")
         .help("nothing, as long as the reason holds");
