@@ -1,6 +1,7 @@
 package dev.doublet.bus;
 
-import java.util.Locale;
+import java.nio.ByteBuffer;
+import java.util.HexFormat;
 import java.util.Optional;
 import java.util.regex.Pattern;
 
@@ -62,11 +63,7 @@ public record EventId(long bits) {
   /** As people write it: {@code 01.01.02.00.01.00.04.05}. */
   @Override
   public String toString() {
-    StringBuilder text = new StringBuilder(23);
-    for (int shift = 56; shift >= 0; shift -= 8) {
-      String pair = Long.toHexString(bits >>> shift & 0xFF).toUpperCase(Locale.ROOT);
-      text.append(pair.length() == 1 ? "0" : "").append(pair).append(shift > 0 ? "." : "");
-    }
-    return text.toString();
+    byte[] bytes = ByteBuffer.allocate(Long.BYTES).putLong(bits).array();
+    return HexFormat.ofDelimiter(".").withUpperCase().formatHex(bytes);
   }
 }

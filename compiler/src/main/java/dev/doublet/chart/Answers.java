@@ -2,6 +2,7 @@ package dev.doublet.chart;
 
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.Packet;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
@@ -126,8 +127,10 @@ public record Answers(List<Heard> heard) {
     if (kind.way() instanceof Way.Event) {
       return "any other event";
     }
-    return Values.words(
-        IntStream.range(0, capacity(unit)).filter(v -> kind.stateFor(v) < 0).boxed().toList());
+    return String.join(
+        ", ",
+        Words.runs(
+            IntStream.range(0, capacity(unit)).filter(v -> kind.stateFor(v) < 0).boxed().toList()));
   }
 
   private static int capacity(Unit unit) {

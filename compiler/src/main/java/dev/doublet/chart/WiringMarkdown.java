@@ -122,9 +122,7 @@ public final class WiringMarkdown {
             Words.number(Wire.bears(chain.cable())))
         + Words.say(
             "- at LED %d, which gets least: %.2f V\n", flow.worstLed() + 1, flow.leastVolts())
-        + "- fuse"
-        + (chain.feeds().size() == 1 ? "" : "s")
-        + ": "
+        + Words.say("- %s: ", Words.plural(chain.feeds().size(), "fuse"))
         + fuses(flow)
         + "\n";
   }
@@ -191,7 +189,7 @@ public final class WiringMarkdown {
         + signal.build().form().name()
         + (plates.isEmpty()
             ? ""
-            : " with plate" + (plates.size() == 1 ? " " : "s ") + Words.list(plates));
+            : Words.say(" with %s %s", Words.plural(plates.size(), "plate"), Words.list(plates)));
   }
 
   private static String parts(Wiring wiring) {

@@ -1,5 +1,6 @@
 package dev.doublet.diagnostic;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
@@ -61,14 +62,24 @@ public final class Words {
     return things.stream().map(t -> '"' + name.apply(t) + '"').toList();
   }
 
-  /** "1 aspect", "3 aspects". */
+  /** "1 aspect", "3 addresses". */
   public static String count(long count, String thing) {
-    return count + " " + thing + (count == 1 ? "" : "s");
+    return count + " " + plural(count, thing);
   }
 
-  /** Numbers in order, runs drawn together: "0, 4 and 7 to 31". */
+  /** The noun that goes with so many: "aspect", "addresses". */
+  public static String plural(long count, String thing) {
+    return count == 1 ? thing : thing + (thing.endsWith("s") ? "es" : "s");
+  }
+
+  /** Numbers in order, runs drawn together: "0, 4 and 7 to 31"; after ten runs, how many more. */
   public static String numbers(List<Integer> sorted) {
-    List<String> parts = new java.util.ArrayList<>();
+    return list(runs(sorted));
+  }
+
+  /** The same, each run on its own and none left out. */
+  public static List<String> runs(List<Integer> sorted) {
+    List<String> parts = new ArrayList<>();
     for (int i = 0; i < sorted.size(); i++) {
       int from = sorted.get(i);
       int to = from;
@@ -82,6 +93,6 @@ public final class Words {
         parts.add(from == to ? Integer.toString(from) : from + " to " + to);
       }
     }
-    return list(parts);
+    return parts;
   }
 }

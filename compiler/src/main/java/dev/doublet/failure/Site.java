@@ -325,6 +325,6 @@ public record Site(
         + form.name()
         + (plates.isEmpty()
             ? ""
-            : " with the " + Words.list(plates) + (plates.size() == 1 ? " plate" : " plates"));
+            : " with the " + Words.list(plates) + " " + Words.plural(plates.size(), "plate"));
   }
 }

@@ -8,6 +8,13 @@ package dev.doublet.layout;
  *     it passes none
  */
 public record Glow(boolean filament, String middle) {
+  /**
+   * Milliseconds that a vane takes from one colour to the next: a third with the old one, a third
+   * with the middle one and a third with the new one; none is published, and a sketch may change
+   * it.
+   */
+  public static final int SWING = 300;
+
   /** An LED that switches at once. */
   public static final Glow NONE = new Glow(false, "");
 }

@@ -2,6 +2,7 @@ package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
@@ -182,7 +183,7 @@ final class AspectResolving {
   }
 
   private static String heads(int count) {
-    return count == 1 ? "1 head" : count + " heads";
+    return Words.count(count, "head");
   }
 
   /** What one head may show; a look or rhythm that nothing declares is noted. */

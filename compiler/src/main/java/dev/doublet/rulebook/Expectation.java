@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -50,7 +51,7 @@ public sealed interface Expectation {
       String with =
           plates.isEmpty()
               ? ""
-              : " with " + String.join(", ", plates) + (plates.size() == 1 ? " plate" : " plates");
+              : " with " + String.join(", ", plates) + " " + Words.plural(plates.size(), "plate");
       return "on " + form.name() + with;
     }
 

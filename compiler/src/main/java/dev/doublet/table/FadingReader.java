@@ -16,8 +16,7 @@ public final class FadingReader {
   /** Bytes that a unit remembers of its fade. */
   static final int FADE = 2;
 
-  /** Milliseconds in which a vane swings from one side to the other; none is published. */
-  public static final int SWING = 300;
+  static final int SWING = dev.doublet.layout.Glow.SWING;
 
   /** Steps of 4 ms after which nothing changes any more. */
   private static final int RISEN = 128;

@@ -158,6 +158,7 @@ public final class TwinAspects implements Check.OfBook {
         ? ""
         : " with the "
             + Words.list(pattern.plates())
-            + (pattern.plates().size() == 1 ? " plate" : " plates");
+            + " "
+            + Words.plural(pattern.plates().size(), "plate");
   }
 }

@@ -75,7 +75,7 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
             .label("\"" + second.name() + "\"")
             .related(first.permissionSpan(), "\"" + first.name() + "\"")
             .fact(all + " allow", first.permission().words())
-            .fact(all + " stand on", (forms.size() == 1 ? "form " : "forms ") + Words.list(forms));
+            .fact(all + " stand on", Words.plural(forms.size(), "form") + " " + Words.list(forms));
     for (Aspect other : others.subList(1, Math.min(MOST_PLACES, others.size()))) {
       finding = finding.related(other.permissionSpan(), "\"" + other.name() + "\"");
     }

@@ -75,7 +75,7 @@ public final class AddressClash implements Check.OfLayout {
             : Words.say(
                 "%s %s %s",
                 first.packet(),
-                heard.size() == 1 ? "address" : "addresses",
+                Words.plural(heard.size(), "address"),
                 Words.numbers(heard.stream().map(Heard::address).toList()));
     List<String> names = units.stream().map(Unit::name).toList();
     Diagnostic finding =

@@ -9,6 +9,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Alike;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
@@ -17,7 +18,6 @@ import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
-import dev.doublet.table.FadingReader;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.IdentityHashMap;
@@ -39,7 +39,7 @@ public final class SlowChain implements Check.OfLayout {
   private static final double OUT = 0.1;
 
   /** Milliseconds for which a swinging vane shows its middle colour. */
-  private static final int MIDDLE = FadingReader.SWING / 3;
+  private static final int MIDDLE = Glow.SWING / 3;
 
   /**
    * What must be seen on a chain.
@@ -125,8 +125,8 @@ public final class SlowChain implements Check.OfLayout {
             "end the chain after LED %d: the LEDs behind it belong to no signal",
             signals.stream().mapToInt(SlowChain::endLed).max().orElseThrow())
         : Words.say(
-            "begin a new chain at signal%s %s: each is then sent in time",
-            splits.size() == 1 ? "" : "s", Words.list(splits));
+            "begin a new chain at %s %s: each is then sent in time",
+            Words.plural(splits.size(), "signal"), Words.list(splits));
   }
 
   /**

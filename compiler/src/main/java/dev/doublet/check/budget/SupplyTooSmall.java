@@ -83,7 +83,7 @@ public final class SupplyTooSmall implements Check.OfLayout {
                 first.span(),
                 Words.say(
                     "%s %s can draw %.0f mA, and %s gives %d mA",
-                    chains.size() == 1 ? "chain" : "chains",
+                    Words.plural(chains.size(), "chain"),
                     names,
                     Math.ceil(milliamps),
                     supply.isEmpty() ? "its supply" : "supply " + supply,

@@ -46,7 +46,8 @@ public final class ValueOutOfReach implements Check.OfLayout {
             Words.say(
                 "%s cannot be sent %s",
                 alike.words(),
-                (beyond.size() == 1 ? "value " : "values ")
+                Words.plural(beyond.size(), "value")
+                    + " "
                     + Words.numbers(beyond.stream().map(Answer::value).toList())))
         .label(carries(alike))
         .fact("out of reach", Words.list(rows))
@@ -61,7 +62,7 @@ public final class ValueOutOfReach implements Check.OfLayout {
       return Words.say(
           "bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
     }
-    String addresses = way.addresses() == 1 ? "1 address" : way.addresses() + " addresses";
+    String addresses = Words.count(way.addresses(), "address");
     return Words.say("%s carries %s over %s", way.word(), reach, addresses);
   }
 

@@ -49,9 +49,9 @@ public final class VoltageTooHigh implements Check.OfLayout {
                 Severity.ERROR,
                 first.span(),
                 Words.say(
-                    "%s gives chain%s %s %s V, and LEDs of kind %s bear %s V",
+                    "%s gives %s %s %s V, and LEDs of kind %s bear %s V",
                     supply.isEmpty() ? "the supply" : "supply " + supply,
-                    chains.size() == 1 ? "" : "s",
+                    Words.plural(chains.size(), "chain"),
                     Words.list(chains.stream().map(Chain::name).toList()),
                     Words.number(first.supply().volts()),
                     part.name(),

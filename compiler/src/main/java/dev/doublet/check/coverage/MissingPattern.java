@@ -75,6 +75,8 @@ public final class MissingPattern implements Check.OfLayout {
   private static String plates(Signal.Build build) {
     return build.plates().isEmpty()
         ? ""
-        : " with plate" + (build.plates().size() == 1 ? " " : "s ") + Words.list(build.plates());
+        : Words.say(
+            " with %s %s",
+            Words.plural(build.plates().size(), "plate"), Words.list(build.plates()));
   }
 }

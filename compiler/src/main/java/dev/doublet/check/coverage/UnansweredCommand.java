@@ -41,7 +41,7 @@ public final class UnansweredCommand implements Check.OfLayout {
   }
 
   private static String values(List<Integer> unanswered) {
-    return (unanswered.size() == 1 ? "value " : "values ") + Words.numbers(unanswered);
+    return Words.plural(unanswered.size(), "value") + " " + Words.numbers(unanswered);
   }
 
   private Diagnostic report(Alike alike, String what) {

@@ -89,6 +89,6 @@ public final class FaultSummary implements Check.OfLayout {
       }
     }
     List<String> all = new ArrayList<>(names);
-    return (all.size() == 1 ? "chain " : "chains ") + Words.list(all);
+    return Words.plural(all.size(), "chain") + " " + Words.list(all);
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Glow;
@@ -216,9 +217,9 @@ final class Commands {
       if (bits.isPresent() && bits.get() != listed.getAsInt()) {
         complaints.badValue(
             said.at(Keys.BITS),
-            Complaints.count(bits.get(), "bit")
+            Words.count(bits.get(), "bit")
                 + " cannot travel on "
-                + Complaints.count(listed.getAsInt(), "address"),
+                + Words.count(listed.getAsInt(), "address"),
             "list one address for each bit, or leave \"bits\" out.");
         return OptionalInt.empty();
       }

@@ -367,9 +367,9 @@ final class Complaints {
                 "form "
                     + form
                     + " has "
-                    + count(places, "place")
+                    + Words.count(places, "place")
                     + " for a head, but "
-                    + count(found, "head")
+                    + Words.count(found, "head")
                     + (found == 1 ? " is" : " are")
                     + " listed")
             .related(declared, "the form")
@@ -463,11 +463,6 @@ final class Complaints {
                     + part.name()
                     + " under leds, with a drive of 0 to 255 for red, green"
                     + last));
-  }
-
-  static String count(int number, String noun) {
-    String ending = number == 1 ? "" : noun.endsWith("s") ? "es" : "s";
-    return number + " " + noun + ending;
   }
 
   private static String list(Collection<String> names) {

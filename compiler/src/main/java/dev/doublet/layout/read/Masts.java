@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Mast;
 import dev.doublet.rulebook.Form;
 import dev.doublet.syntax.YamlNode;
@@ -37,11 +38,11 @@ final class Masts {
       complaints.badValue(
           value.span(),
           "\"mast\" has "
-              + Complaints.count(heights.size(), "height")
+              + Words.count(heights.size(), "height")
               + ", but form "
               + form.name()
               + " has "
-              + Complaints.count(form.places().size(), "head"),
+              + Words.count(form.places().size(), "head"),
           eachHead + String.join(", ", form.places()) + ".");
       return Optional.empty();
     }
@@ -54,7 +55,7 @@ final class Masts {
               : "a mast of "
                   + value.span().text()
                   + " m is too low for "
-                  + Complaints.count(form.places().size(), "head")
+                  + Words.count(form.places().size(), "head")
                   + " as far apart as is usual",
           eachHead + String.join(", ", form.places()) + ".");
       return Optional.empty();

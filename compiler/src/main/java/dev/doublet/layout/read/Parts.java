@@ -1,6 +1,7 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.colour.LedFamily;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Drives;
 import dev.doublet.layout.Part;
 import dev.doublet.rulebook.Colour;
@@ -144,7 +145,7 @@ final class Parts {
           "\""
               + name
               + "\" has "
-              + Complaints.count(colour.value().get().size(), "number")
+              + Words.count(colour.value().get().size(), "number")
               + ", but an LED of order "
               + order
               + " has "

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Supply;
 import dev.doublet.source.Span;
@@ -93,7 +94,7 @@ final class Powering {
             "power cannot be led in at LED "
                 + feeds.get(i)
                 + " of a chain of "
-                + Complaints.count(walk.leds(), "LED"),
+                + Words.count(walk.leds(), "LED"),
             "write an LED from 1 to " + walk.leds() + ", or 0 for the cable's start.");
       }
     }
