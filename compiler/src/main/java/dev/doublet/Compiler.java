@@ -14,10 +14,13 @@ import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
+import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import dev.doublet.table.TableWriter;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -74,16 +77,18 @@ public final class Compiler {
    * @param asked what is asked of them
    */
   public static Checked<Rulebook> checkRulebook(String path, SourceReader reader, Asked asked) {
-    Outcome<Rulebook> read = RulebookResolver.resolve(path, reader);
+    Texts texts = new Texts(reader);
+    Outcome<Rulebook> read = RulebookResolver.resolve(path, texts);
+    List<Diagnostic> said = join(read.diagnostics(), texts.findings());
     List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
     checks.addAll(Checks.OF_BOOK_ALONE);
     if (read.value().isEmpty()) {
       int all = checks.size() + Checks.OF_FINDINGS.size();
-      return new Checked<>(null, read.diagnostics(), all);
+      return new Checked<>(null, said, all);
     }
     Rulebook book = read.value().get();
-    Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), read.diagnostics());
-    List<Diagnostic> all = join(read.diagnostics(), found.diagnostics());
+    Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), said);
+    List<Diagnostic> all = join(said, found.diagnostics());
     return accepting(book, book.acceptances(), all, found.skipped());
   }
 
@@ -111,18 +116,18 @@ public final class Compiler {
    * @param asked what is asked of them
    */
   public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader, Asked asked) {
-    Outcome<Layout> read = LayoutResolver.resolve(path, reader);
+    Texts texts = new Texts(reader);
+    Outcome<Layout> read = LayoutResolver.resolve(path, texts);
+    List<Diagnostic> said = join(read.diagnostics(), texts.findings());
     if (read.value().isEmpty()) {
       int checks = Checks.OF_BOOK.size() + Checks.OF_LAYOUT.size() + Checks.OF_FINDINGS.size();
-      return new Checked<>(null, read.diagnostics(), checks);
+      return new Checked<>(null, said, checks);
     }
     LayoutFacts layout = LayoutFacts.of(read.value().get(), asked);
     Checks.Findings ofBook =
         Checks.run(
-            asked(Checks.OF_BOOK, asked),
-            BookFacts.of(layout.layout().rulebook(), asked),
-            read.diagnostics());
-    List<Diagnostic> before = join(read.diagnostics(), ofBook.diagnostics());
+            asked(Checks.OF_BOOK, asked), BookFacts.of(layout.layout().rulebook(), asked), said);
+    List<Diagnostic> before = join(said, ofBook.diagnostics());
     Checks.Findings ofLayout = Checks.run(asked(Checks.OF_LAYOUT, asked), layout, before);
     List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
     acceptances.addAll(layout.layout().acceptances());
@@ -146,5 +151,26 @@ public final class Compiler {
     List<Diagnostic> joined = new ArrayList<>(first);
     joined.addAll(second);
     return joined;
+  }
+
+  /** Remembers the texts that were read, to look at their letters. */
+  private static final class Texts implements SourceReader {
+    private final SourceReader reader;
+    private final Map<String, SourceFile> read = new LinkedHashMap<>();
+
+    Texts(SourceReader reader) {
+      this.reader = reader;
+    }
+
+    @Override
+    public SourceFile read(String path) throws Unreadable {
+      SourceFile file = reader.read(path);
+      read.put(file.name(), file);
+      return file;
+    }
+
+    List<Diagnostic> findings() {
+      return Checks.run(Checks.OF_TEXTS, List.copyOf(read.values()), List.of()).diagnostics();
+    }
   }
 }

@@ -5,6 +5,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Locale;
@@ -42,6 +43,9 @@ public interface Check<F> {
 
   /** A check of a rulebook alone. */
   interface OfBook extends Check<BookFacts> {}
+
+  /** A check of texts as they are written: of all that a run read. */
+  interface OfTexts extends Check<List<SourceFile>> {}
 
   /** A check of what the others found. */
   interface OfFindings extends Check<Accepted> {}

@@ -34,6 +34,8 @@ import dev.doublet.check.failure.FalseProceed;
 import dev.doublet.check.failure.FaultSummary;
 import dev.doublet.check.failure.IdleCover;
 import dev.doublet.check.failure.RiskyPattern;
+import dev.doublet.check.letters.HiddenCharacter;
+import dev.doublet.check.letters.LookAlikeLetters;
 import dev.doublet.check.sequence.SequenceGap;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -44,6 +46,10 @@ import java.util.stream.Stream;
 
 /** Every check there is. */
 public final class Checks {
+  /** Checks of texts, be they as broken as they may. */
+  public static final List<Check.OfTexts> OF_TEXTS =
+      List.of(new HiddenCharacter(), new LookAlikeLetters());
+
   /** Checks of a rulebook alone. */
   public static final List<Check.OfBook> OF_BOOK =
       List.of(
@@ -95,7 +101,7 @@ public final class Checks {
 
   /** All of them. */
   public static List<Check<?>> all() {
-    return Stream.of(OF_BOOK, OF_BOOK_ALONE, OF_LAYOUT, OF_FINDINGS)
+    return Stream.of(OF_TEXTS, OF_BOOK, OF_BOOK_ALONE, OF_LAYOUT, OF_FINDINGS)
         .<Check<?>>flatMap(List::stream)
         .toList();
   }

@@ -5,6 +5,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
+import dev.doublet.source.Visible;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -126,18 +127,28 @@ final class YamlFaults {
         .help("give a .yaml file, or save this one again as UTF-8 text.");
   }
 
+  /**
+   * The first character of a text that no line shows, and that stands in it by an escape alone: the
+   * others are told of where they stand.
+   */
+  private static Optional<String> escaped(String written, String text) {
+    return text.codePoints()
+        .filter(c -> c != '\n' && c != '\r' && c != '\t')
+        .filter(c -> Visible.isHidden(c) && written.indexOf(c) < 0)
+        .mapToObj(c -> String.format(Locale.ROOT, "U+%04X", c))
+        .findFirst();
+  }
+
   /** What is wrong with a text in quotes or in a block, which may hold what no line can show. */
   static Optional<Diagnostic> unprintable(Span span, String text) {
-    int odd = YamlPlaces.firstOddCharacter(text);
+    Optional<String> odd = escaped(span.text(), text);
     String message;
     String help;
     if (text.isBlank()) {
       message = "this text is empty";
       help = "write it, or delete the key.";
-    } else if (odd >= 0) {
-      message =
-          String.format(
-              Locale.ROOT, "this text holds the character U+%04X", (int) text.charAt(odd));
+    } else if (odd.isPresent()) {
+      message = "this text holds the character " + odd.get();
       help = "write it without that character.";
     } else if (text.lines().count() > 1) {
       message = "this text has more than one line";

@@ -1,0 +1,2 @@
+/** Whether texts say what they seem to say. */
+package dev.doublet.check.letters;
