@@ -129,7 +129,7 @@ final class Edits {
       if (!name && !(i == at && Vocabulary.isWord(word))) {
         continue;
       }
-      for (String near : Nearest.all(word.getText(), Vocabulary.all())) {
+      for (String near : near(word.getText())) {
         int kind = Vocabulary.kind(near).orElseThrow();
         if (name || (fitting.contains(kind) && kind != word.getType())) {
           edits.add(new Edit(Edit.Cause.MISSPELT, i, 1, List.of(like(word, kind, near))));
@@ -137,6 +137,13 @@ final class Edits {
       }
     }
     return edits;
+  }
+
+  private static List<String> near(String word) {
+    List<String> near = new ArrayList<>(Nearest.all(word, Vocabulary.all()));
+    near.removeAll(Vocabulary.UNITS);
+    Vocabulary.unit(word).ifPresent(near::add);
+    return near;
   }
 
   private List<Edit> others() {

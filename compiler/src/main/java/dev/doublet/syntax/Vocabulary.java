@@ -3,6 +3,7 @@ package dev.doublet.syntax;
 import dev.doublet.grammar.AspectsLexer;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -85,6 +86,9 @@ final class Vocabulary {
           AspectsLexer.FILAMENT,
           AspectsLexer.VANE);
 
+  /** What speeds are counted in. */
+  static final Set<String> UNITS = Set.of("mph", "km/h");
+
   private static final Map<String, Integer> WORDS = words();
 
   private Vocabulary() {}
@@ -92,6 +96,26 @@ final class Vocabulary {
   /** Every word of the language. */
   static Set<String> all() {
     return WORDS.keySet();
+  }
+
+  /**
+   * The unit of speed that a word means by its letters, in any order and case. A unit that is only
+   * spelt nearly alike is another: kph is no misspelling of mph.
+   */
+  static Optional<String> unit(String word) {
+    String letters =
+        word.toLowerCase(Locale.ROOT)
+            .chars()
+            .filter(Character::isLetter)
+            .distinct()
+            .sorted()
+            .mapToObj(Character::toString)
+            .collect(Collectors.joining());
+    return switch (letters) {
+      case "hmp" -> Optional.of("mph");
+      case "hkm", "hkp", "hkmp" -> Optional.of("km/h");
+      default -> Optional.empty();
+    };
   }
 
   /** The kind of a word of the language; empty for any other text. */
