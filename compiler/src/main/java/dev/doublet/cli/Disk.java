@@ -79,9 +79,13 @@ final class Disk implements SourceReader {
         throw new Unreadable(
             found.isDirectory() ? "this is a folder" : "this is a pipe or a device, not a file");
       }
-      return decoded(read(real));
+      byte[] bytes = read(real);
+      if (isWide(bytes)) {
+        throw new Unreadable("it is a text in UTF-16", "save it as UTF-8.");
+      }
+      return decoded(bytes);
     } catch (CharacterCodingException e) {
-      throw new Unreadable("this is no text in UTF-8; if it is a text, save it as UTF-8");
+      throw new Unreadable("it is no text in UTF-8", "if it is a text, save it as UTF-8.");
     } catch (NoSuchFileException e) {
       throw new Unreadable("there is no such file");
     } catch (IOException e) {
@@ -111,6 +115,19 @@ final class Disk implements SourceReader {
       }
       return bytes;
     }
+  }
+
+  /** True for a text of two bytes a character, as it begins with a mark or with plain letters. */
+  private static boolean isWide(byte[] bytes) {
+    if (bytes.length < 4 || bytes.length % 2 == 1) {
+      return false;
+    }
+    int first = bytes[0] & 0xFF;
+    int second = bytes[1] & 0xFF;
+    boolean marked = first + second == 0xFE + 0xFF && Math.abs(first - second) == 1;
+    boolean low = bytes[0] > 0 && bytes[1] == 0 && bytes[2] > 0 && bytes[3] == 0;
+    boolean high = bytes[0] == 0 && bytes[1] > 0 && bytes[2] == 0 && bytes[3] > 0;
+    return marked || low || high;
   }
 
   private static String decoded(byte[] bytes) throws CharacterCodingException, Unreadable {

@@ -40,7 +40,7 @@ final class UsedFiles {
       return Outcome.failed(
           List.of(
               missing(new SourceFile(name, "").span(0, 0), name, reason)
-                  .help("give the path of an .aspects file.")));
+                  .help(reason.remedy("give the path of an .aspects file."))));
     }
     files.visitAll();
     return Outcome.of(List.copyOf(files.trees.values()), files.mistakes);
@@ -67,7 +67,8 @@ final class UsedFiles {
                   .help(
                       use.text().contains("\\")
                           ? "write the path with forward slashes."
-                          : "mend the path: it is read from the folder of this file."));
+                          : reason.remedy(
+                              "mend the path: it is read from the folder of this file.")));
         }
       }
     }

@@ -43,9 +43,22 @@ public interface SourceReader {
   final class Unreadable extends Exception {
     private static final long serialVersionUID = 1L;
 
+    private final String remedy;
+
     /** Gives the reason. */
     public Unreadable(String reason) {
+      this(reason, "");
+    }
+
+    /** Gives the reason, and what to do about it. */
+    public Unreadable(String reason, String remedy) {
       super(reason);
+      this.remedy = remedy;
+    }
+
+    /** What to do about it, where that is known, or what is usually done. */
+    public String remedy(String usual) {
+      return remedy.isEmpty() ? usual : remedy;
     }
   }
 }

@@ -21,9 +21,13 @@ record YamlDraft(SourceFile file, String text, Map<Integer, Span> values, List<S
   /** Over spaces the parser takes time that grows with the square of their number. */
   private static final String BLANK = "\n";
 
-  /** The text as it is. */
-  static YamlDraft of(SourceFile file) {
-    return new YamlDraft(file, file.text(), Map.of(), List.of());
+  /**
+   * Nothing blanked out yet.
+   *
+   * @param text the file's, or as long and meant alike
+   */
+  static YamlDraft of(SourceFile file, String text) {
+    return new YamlDraft(file, text, Map.of(), List.of());
   }
 
   /** The same without the value of an item; empty when it has none. */

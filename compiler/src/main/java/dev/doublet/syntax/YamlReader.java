@@ -50,7 +50,8 @@ public final class YamlReader {
     if (odd >= 0) {
       return nothing(YamlFaults.oddCharacter(file, odd));
     }
-    Reading reading = read(withoutLongLines(YamlDraft.of(file)));
+    YamlDraft draft = YamlDraft.of(file, YamlHabits.mended(file, said));
+    Reading reading = read(withoutLongLines(draft));
     for (int faults = 1; reading.fault != null && faults <= MOST_FAULTS; faults++) {
       reading = reading.with(YamlFaults.missingColon(outline, reading.fault));
       said.add(reading.fault.diagnostic());
@@ -78,7 +79,11 @@ public final class YamlReader {
       int end = line < file.lineCount() ? file.lineStart(line + 1) : file.text().length();
       if (end - start > LONGEST_LINE) {
         said.add(YamlFaults.longLine(file.span(start, start), LONGEST_LINE));
-        draft = draft.without(start, end);
+        int first = start;
+        while (first < end - 1 && file.text().charAt(first) == ' ') {
+          first++;
+        }
+        draft = draft.without(first, end);
       }
     }
     return draft;

@@ -219,8 +219,7 @@ final class Complaints {
 
   /** A list that must not be empty. */
   void listsNothing(YamlNode list, String key, String expected) {
-    badValue(
-        list.span(), '"' + key + "\" lists nothing", "write " + expected + ", or leave it out.");
+    badValue(list.span(), '"' + key + "\" lists nothing", "write " + expected + '.');
   }
 
   /** Something that stands twice in a list where each may stand once. */
@@ -229,7 +228,9 @@ final class Complaints {
         again.span(),
         first,
         '"' + key + "\" lists \"" + again.text() + "\" twice",
-        "delete one of the two.");
+        Takes.Whole.digits(again.text()).isPresent()
+            ? "write another in place of one of the two."
+            : "delete one of the two.");
   }
 
   /** A text that is not of the form it must have. */
@@ -254,6 +255,7 @@ final class Complaints {
     String cannot = '"' + key + "\" cannot be " + found.span().text();
     Optional<Measure.Said> typed = measure.of(text).filter(s -> takes.accepts(s.number()));
     String point = text.replace(',', '.');
+    String bare = text.replaceFirst("\\s*//.*", "");
     if (typed.isPresent()) {
       String number = typed.get().number();
       add(
@@ -264,6 +266,8 @@ final class Complaints {
                   cannot + ": it is a plain number" + measure.phrase())
               .help("write " + number + sameAs(typed.get(), measure) + '.')
               .fix("write " + number, found.span(), number, typed.get().certain()));
+    } else if (!bare.equals(text) && takes.accepts(bare)) {
+      badValue(found.span(), cannot, "write " + bare + ", and begin the comment with \"#\".");
     } else if (!point.equals(text) && takes.accepts(point)) {
       add(
           Diagnostic.error("bad-value", Tier.STRUCTURE, found.span(), cannot)

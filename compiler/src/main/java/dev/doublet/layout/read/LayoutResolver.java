@@ -1,7 +1,6 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Outcome;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
@@ -50,20 +49,21 @@ public final class LayoutResolver {
           new SourceFile(path, "").span(0, 0),
           path,
           fault.getMessage(),
-          "give the path of a layout file.");
+          fault.remedy("give the path of a layout file."));
       return Outcome.failed(complaints.all());
     }
     Outcome<YamlNode> yaml = YamlReader.read(file);
     complaints.addAll(yaml.diagnostics());
-    boolean broken = yaml.diagnostics().stream().anyMatch(d -> d.tier() == Tier.SYNTAX);
-    Optional<Layout> layout =
-        broken ? Optional.empty() : yaml.value().flatMap(root -> layout(path, root));
+    Optional<Layout> layout = yaml.value().flatMap(root -> layout(path, root));
     return layout.isPresent() && !complaints.hasErrors()
         ? Outcome.of(layout.get(), complaints.all())
         : Outcome.failed(complaints.all());
   }
 
   private Optional<Layout> layout(String path, YamlNode root) {
+    if (root instanceof YamlNode.Unread) {
+      return Optional.empty();
+    }
     if (!(root instanceof YamlNode.Mapping mapping)) {
       complaints.wrongType(root, "layout", "keys with values");
       return Optional.empty();
@@ -128,7 +128,7 @@ public final class LayoutResolver {
           named.get().span(),
           target,
           fault.getMessage(),
-          "mend the path: it is read from the folder of this file.");
+          fault.remedy("mend the path: it is read from the folder of this file."));
       return Optional.empty();
     }
     Outcome<Rulebook> book = RulebookResolver.resolve(target, reader);

@@ -268,7 +268,7 @@ class LayoutResolverTest {
         "layout: [1, 2       | yaml-syntax"
       })
   void whatIsNoLayoutAtAllIsRefused(String text, String name) {
-    assertThat(resolve(text).diagnostics()).extracting(Diagnostic::name).containsExactly(name);
+    assertThat(resolve(text).diagnostics()).extracting(Diagnostic::name).contains(name);
   }
 
   @Test

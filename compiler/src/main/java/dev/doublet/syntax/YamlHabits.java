@@ -1,0 +1,107 @@
+package dev.doublet.syntax;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * What people type out of habit, or without seeing it, and YAML reads as something else. It is told
+ * of, and read as what was meant, so that it costs nothing.
+ */
+final class YamlHabits {
+  private static final String SLASHES = "//";
+  private static final int NO_BREAK_SPACE = 0xA0;
+
+  private final SourceFile file;
+  private final StringBuilder text;
+  private final List<Diagnostic> said;
+  private final List<Span> blanks = new ArrayList<>();
+  private final List<Span> comments = new ArrayList<>();
+
+  private YamlHabits(SourceFile file, List<Diagnostic> said) {
+    this.file = file;
+    this.text = new StringBuilder(file.text());
+    this.said = said;
+  }
+
+  /**
+   * The text as it was meant, each place where it was.
+   *
+   * @param said takes what there is to say
+   */
+  static String mended(SourceFile file, List<Diagnostic> said) {
+    YamlHabits habits = new YamlHabits(file, said);
+    for (int line = 1; line <= file.lineCount(); line++) {
+      int end = line < file.lineCount() ? file.lineStart(line + 1) : file.text().length();
+      habits.line(file.lineStart(line), end);
+    }
+    habits.tell();
+    return habits.text.toString();
+  }
+
+  private void line(int start, int end) {
+    int first = start;
+    boolean comment = false;
+    for (int i = start; i < end; i++) {
+      char c = text.charAt(i);
+      comment |= c == '#' && (i == start || text.charAt(i - 1) == ' ');
+      if (!comment && isOddBlank(c) && !joinsWords(i, end)) {
+        blanks.add(file.span(i, i + 1));
+        text.setCharAt(i, ' ');
+      }
+      if (first == i && text.charAt(i) == ' ') {
+        first++;
+      }
+    }
+    if (file.text().startsWith(SLASHES, first)) {
+      comments.add(file.span(first, first + SLASHES.length()));
+      text.setCharAt(first, '#');
+    }
+  }
+
+  /** A space that is not the one of the space bar. */
+  private static boolean isOddBlank(char c) {
+    return c >= NO_BREAK_SPACE && Character.getType(c) == Character.SPACE_SEPARATOR;
+  }
+
+  /** True between two words of a name or text, where it belongs to them. */
+  private boolean joinsWords(int at, int end) {
+    return at > 0
+        && at + 1 < end
+        && Character.isLetterOrDigit(text.charAt(at - 1))
+        && Character.isLetterOrDigit(text.charAt(at + 1));
+  }
+
+  private void tell() {
+    if (!blanks.isEmpty()) {
+      Span first = blanks.get(0);
+      String which = String.format(Locale.ROOT, "U+%04X", (int) first.text().charAt(0));
+      Diagnostic one =
+          syntax(first, "this looks like a space and is another character, " + which)
+              .because("YAML takes it for a part of the word beside it.")
+              .help("type a space; editors write the other one for a space with Alt or Option.")
+              .fix("write a space", first, " ", true);
+      said.add(counted(one, blanks));
+    }
+    if (!comments.isEmpty()) {
+      Span first = comments.get(0);
+      Diagnostic one =
+          syntax(first, "\"//\" begins no comment")
+              .help("begin each comment with \"#\".")
+              .fix("write #", first, "#", true);
+      said.add(counted(one, comments));
+    }
+  }
+
+  private static Diagnostic counted(Diagnostic first, List<Span> all) {
+    return all.size() == 1 ? first : first.fact("in this file", all.size() + " times");
+  }
+
+  private static Diagnostic syntax(Span span, String message) {
+    return Diagnostic.error("yaml-syntax", Tier.SYNTAX, span, message);
+  }
+}
