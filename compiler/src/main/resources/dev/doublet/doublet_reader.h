@@ -197,7 +197,7 @@ DOUBLET_FUNCTION uint32_t doublet_sum(uint32_t sum, unsigned byte) {
 /* The state that a value calls up on a kind, or nothing. */
 DOUBLET_FUNCTION unsigned doublet_called(const struct doublet *d, unsigned kind, unsigned value) {
   const unsigned states = doublet_u8(d, kind + 1);
-  unsigned at = doublet_u16(d, kind + 4), count = states & DOUBLET_LOW, i;
+  unsigned at = doublet_u16(d, kind + 4), count = states & DOUBLET_LOW, first, end;
   if (at) {
     at = doublet_in(d, at, 1);
     count = doublet_u8(d, at);
@@ -205,11 +205,13 @@ DOUBLET_FUNCTION unsigned doublet_called(const struct doublet *d, unsigned kind,
   } else {
     at = doublet_u16(d, kind + 2);
   }
-  at = doublet_in(d, at, count);
-  for (i = 0; i < count; i++) {
-    if (doublet_u8(d, at + i) == value) {
-      if (states & DOUBLET_TOP) return doublet_u8(d, doublet_in(d, at + i + count, 1));
-      return i;
+  first = at;
+  end = at + count;
+  if (end > d->length) end = d->length;
+  for (; at < end; at++) {
+    if (doublet_u8(d, at) == value) {
+      if (states & DOUBLET_TOP) return doublet_u8(d, doublet_in(d, at + count, 1));
+      return at - first;
     }
   }
   return DOUBLET_NOTHING;
@@ -370,7 +372,7 @@ DOUBLET_FUNCTION unsigned doublet_walk(struct doublet_frame *f, const struct dou
   f->left = (uint16_t)doublet_u16(d, chain);
   f->at = (uint16_t)doublet_u16(d, chain + 5);
   f->unit = (uint16_t)doublet_u16(d, chain + 7);
-  f->run = 0;
+  f->run = f->kinds = 0;
   f->dark = 0;
   return chain;
 }
@@ -399,7 +401,6 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_frame *f, const struct dou
       at += 2;
     }
   }
-  if (f->unit >= d->units) return 0;
   if (f->run & DOUBLET_TOP) f->dark = (uint16_t)(f->dark + doublet_u8(d, doublet_in(d, at++, 1)));
   f->at = (uint16_t)at;
   f->run--;
@@ -409,17 +410,13 @@ DOUBLET_FUNCTION unsigned doublet_step(struct doublet_frame *f, const struct dou
   return at;
 }
 
-/* Where a unit's kind is; 0 when there is no such unit. */
+/* Where the kind of a unit that is there is. */
 DOUBLET_FUNCTION unsigned doublet_of(const struct doublet *d, unsigned unit) {
   struct doublet_frame walk;
-  unsigned chain, kind = 0;
-  if (unit >= d->units) return 0;
-  for (chain = d->chains; chain > 0;) {
-    chain--;
-    doublet_walk(&walk, d, chain);
-    if (walk.unit <= unit) break;
-  }
-  if (walk.unit > unit) return 0;
+  unsigned chain, kind;
+  chain = d->chains;
+  do doublet_walk(&walk, d, --chain);
+  while (chain > 0 && walk.unit > unit);
   do {
     kind = doublet_step(&walk, d);
   } while (kind && walk.unit <= unit);
@@ -451,10 +448,12 @@ DOUBLET_FUNCTION unsigned doublet_sections(const struct doublet *d) {
   if (at > d->length - DOUBLET_SUM || doublet_u8(d, 14) > DOUBLET_RHYTHMS) return 0;
   at -= doublet_u8(d, 28);
   for (i = 0; i < doublet_u8(d, 28); i++) {
-    byte = doublet_u8(d, (unsigned)at + i);
+    byte = doublet_u8(d, doublet_in(d, (unsigned)at + i, 1));
     if (byte >= DOUBLET_TOP) {
       byte &= DOUBLET_LOW;
-      if (byte == 0 || byte > i || doublet_u8(d, (unsigned)at + i - byte) >= DOUBLET_TOP) return 0;
+      if (byte == 0 || byte > i ||
+          doublet_u8(d, doublet_in(d, (unsigned)at + i - byte, 1)) >= DOUBLET_TOP)
+        return 0;
       byte = DOUBLET_TOP;
     } else if (byte >= doublet_u8(d, 17)) {
       return 0;
@@ -473,9 +472,8 @@ DOUBLET_FUNCTION unsigned doublet_has(const struct doublet *d, unsigned kind) {
   if (!doublet_holds(d, doublet_u16(d, kind + 2), (uint32_t)states * (leds + 1) + glows)) return 0;
   if (answers == 0) return 1;
   if (!(mode & 0x20)) {
-    size = 1;
-    if (doublet_holds(d, answers, 1))
-      size += doublet_u8(d, answers) * (doublet_u8(d, kind + 1) & DOUBLET_TOP ? 2u : 1u);
+    size = doublet_u8(d, doublet_in(d, answers, 1));
+    size = 1 + size * (doublet_u8(d, kind + 1) & DOUBLET_TOP ? 2u : 1u);
   }
   return doublet_holds(d, answers, size);
 }
@@ -491,9 +489,10 @@ DOUBLET_FUNCTION unsigned doublet_begins(const struct doublet *d, unsigned chain
   if (channels & DOUBLET_TOP) channels *= 2;
   if (!doublet_holds(d, doublet_u16(d, chain + 3), (channels & 15) * doublet_u8(d, 16))) return 0;
   while ((kind = doublet_step(&walk, d)) != 0) {
-    uint8_t *unit = d->state + DOUBLET_UNIT * (walk.unit - 1);
-    unsigned i;
-    if (!doublet_is_kind(d, kind)) return 0;
+    unsigned i = walk.unit - 1u;
+    uint8_t *unit;
+    if (i >= d->units || !doublet_is_kind(d, kind)) return 0;
+    unit = d->state + DOUBLET_UNIT * i;
     leds += walk.dark + (uint32_t)doublet_u8(d, kind);
     walk.dark = 0;
     for (i = 1; i < DOUBLET_UNIT; i++) unit[i] = 0;
@@ -515,6 +514,7 @@ DOUBLET_FUNCTION unsigned doublet_lists(const struct doublet *d, unsigned bus) {
   if (size != 4 && size != 6) return 0;
   for (; left > 0; left--) {
     unsigned kind;
+    at = doublet_in(d, at, 6);
     kind = doublet_kind(d, doublet_u8(d, at + 3));
     if (!doublet_is_kind(d, kind)) return 0;
     if (size == 4 || doublet_u8(d, at + 5) == 0) units += (doublet_u16(d, at) & 31) + 1;
@@ -537,12 +537,13 @@ DOUBLET_FUNCTION enum doublet_reason doublet_refusal(struct doublet *d, size_t s
   if (~sum != doublet_u32(d, i)) return DOUBLET_WRONG_CHECKSUM;
   needs = doublet_u8(d, 5);
   if (needs & ~(2u | DOUBLET_SETTLES)) return DOUBLET_LEFT_OUT;
-  d->units = (uint16_t)doublet_u16(d, 10);
+  i = doublet_u16(d, 10);
+  if (state_size / DOUBLET_UNIT < i) return DOUBLET_STATE_TOO_SMALL;
+  d->units = (uint16_t)i;
   d->buses = (uint8_t)doublet_u8(d, 12);
-  if (state_size / DOUBLET_UNIT < d->units) return DOUBLET_STATE_TOO_SMALL;
   if (!doublet_sections(d)) return DOUBLET_NOT_SOUND;
   for (i = 0; i < d->buses; i++) {
-    const unsigned bus = DOUBLET_HEADER + DOUBLET_BUS * i;
+    const unsigned bus = doublet_in(d, DOUBLET_HEADER + DOUBLET_BUS * i, DOUBLET_BUS);
 #ifdef DOUBLET_NO_TOPICS
     if (doublet_u8(d, bus) == 1) return DOUBLET_LEFT_OUT;
 #endif
@@ -553,7 +554,7 @@ DOUBLET_FUNCTION enum doublet_reason doublet_refusal(struct doublet *d, size_t s
   }
   for (i = doublet_u16(d, DOUBLET_AT_KINDS); i < doublet_u16(d, DOUBLET_AT_CYCLES);
        i += DOUBLET_KIND)
-    if (!doublet_has(d, i)) return DOUBLET_NOT_SOUND;
+    if (!doublet_has(d, doublet_in(d, i, DOUBLET_KIND))) return DOUBLET_NOT_SOUND;
   for (i = 0; i < doublet_u8(d, 13); i++)
     if (!doublet_begins(d, i, &units)) return DOUBLET_NOT_SOUND;
   d->chains = (uint8_t)i;
@@ -650,8 +651,10 @@ DOUBLET_FUNCTION unsigned doublet_light(const struct doublet *d, unsigned kind, 
 /* The bytes of one LED of a unit that fades. */
 DOUBLET_FUNCTION void doublet_glow(struct doublet_frame *f, uint8_t *bytes) {
   const struct doublet *d = f->signals;
-  const uint8_t *unit = d->state + DOUBLET_UNIT * (f->unit - 1u);
-  const unsigned kind = f->lights, leds = doublet_u8(d, kind), led = leds - 1 - f->leds;
+  const unsigned place = f->unit - 1u;
+  const uint8_t *unit = d->state + DOUBLET_UNIT * (place < d->units ? place : 0);
+  const unsigned kind = doublet_in(d, f->lights, DOUBLET_KIND);
+  const unsigned leds = doublet_u8(d, kind), led = leds - 1 - f->leds;
   const unsigned now = doublet_light(d, kind, unit[0], led);
   const unsigned was = doublet_light(d, kind, unit[DOUBLET_UNIT - 2], led);
   unsigned colour = doublet_colour(d, now), before = doublet_colour(d, was);
@@ -761,27 +764,16 @@ DOUBLET_FUNCTION uint16_t doublet_packet(struct doublet *d, uint8_t bus, const u
 }
 
 #ifndef DOUBLET_NO_TOPICS
-/* Without white space at both ends. */
-DOUBLET_FUNCTION size_t doublet_trim(const char **text, size_t length) {
-  while (length > 0) {
-    const uint8_t end = (uint8_t)(*text)[length - 1], begin = (uint8_t)**text;
-    if (end == 32 || (end >= 9 && end <= 13)) {
-      length--;
-    } else if (begin == 32 || (begin >= 9 && begin <= 13)) {
-      length--;
-      ++*text;
-    } else {
-      break;
-    }
-  }
-  return length;
+DOUBLET_FUNCTION unsigned doublet_is_space(char c) {
+  return c == 32 || (c >= 9 && c <= 13);
 }
 
-/* The checksum of a text, letters A to Z as a to z if folded. */
-DOUBLET_FUNCTION uint32_t doublet_sum_of(const char *text, size_t length, unsigned folded) {
+/* The checksum of part of a text, letters A to Z as a to z if folded. */
+DOUBLET_FUNCTION uint32_t doublet_sum_of(const char *text, size_t from, size_t to,
+                                         unsigned folded) {
   uint32_t sum = 0xFFFFFFFFu;
-  for (; length > 0; length--) {
-    uint8_t byte = (uint8_t)*text++;
+  for (; from < to; from++) {
+    uint8_t byte = (uint8_t)text[from];
     if (folded && byte >= 65 && byte <= 90) byte = (uint8_t)(byte + 32);
     sum = doublet_sum(sum, byte);
   }
@@ -795,13 +787,15 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
   const unsigned at = doublet_in(d, DOUBLET_HEADER + DOUBLET_BUS * bus, DOUBLET_BUS);
   uint32_t wanted, name;
   unsigned low = 0, high, first, value, taken = 0;
+  size_t i;
   if (bus >= d->buses || doublet_u8(d, at) != 1) return 0;
-  wanted = doublet_sum_of(topic, topic_length, 0);
-  payload_length = doublet_trim(&payload, payload_length);
-  name = doublet_sum_of(payload, payload_length, 1);
-  value = payload_length ? 0 : DOUBLET_NOTHING;
-  while (payload_length-- > 0 && value < DOUBLET_NOTHING) {
-    const unsigned digit = (uint8_t)*payload++ - (unsigned)'0';
+  wanted = doublet_sum_of(topic, 0, topic_length, 0);
+  while (payload_length > 0 && doublet_is_space(payload[payload_length - 1])) payload_length--;
+  for (i = 0; i < payload_length && doublet_is_space(payload[i]); i++) continue;
+  name = doublet_sum_of(payload, i, payload_length, 1);
+  value = i < payload_length ? 0 : DOUBLET_NOTHING;
+  for (; i < payload_length && value < DOUBLET_NOTHING; i++) {
+    const unsigned digit = (uint8_t)payload[i] - (unsigned)'0';
     value = digit > 9 ? DOUBLET_NOTHING : 10 * value + digit;
   }
   first = doublet_u16(d, at + 6);
@@ -814,7 +808,7 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
       low = middle + 1;
   }
   for (first += 7 * low; low > 0; low--) {
-    unsigned record, unit, kind, state, i, states;
+    unsigned record, unit, kind, state, names, states;
     first -= 7;
     record = doublet_in(d, first, 7);
     if (doublet_u32(d, record) != wanted) break;
@@ -823,8 +817,8 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
     if (unit >= d->units) continue;
     if (doublet_u8(d, kind + 6) & 0x20) {
       states = doublet_u8(d, kind + 1) & DOUBLET_LOW;
-      i = doublet_u16(d, kind + 4);
-      for (state = 0; state < states && doublet_u32(d, i) != name; state++) i += 4;
+      names = doublet_u16(d, kind + 4);
+      for (state = 0; state < states && doublet_u32(d, names) != name; state++) names += 4;
       if (state == states) state = DOUBLET_NOTHING;
     } else {
       state = doublet_called(d, kind, value);
@@ -897,9 +891,11 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
 
 /* The number of the aspect that a unit shows now; 0 when there is no such unit. */
 DOUBLET_FUNCTION uint8_t doublet_aspect(struct doublet *d, uint16_t unit, uint32_t now) {
-  const unsigned kind = doublet_of(d, unit);
-  uint8_t *state = d->state + DOUBLET_UNIT * unit;
-  if (!kind) return 0;
+  uint8_t *state;
+  unsigned kind;
+  if (unit >= d->units) return 0;
+  state = d->state + DOUBLET_UNIT * unit;
+  kind = doublet_of(d, unit);
   doublet_settle(d, state, kind, (uint16_t)now);
   return (uint8_t)doublet_u8(d, doublet_in(d, doublet_u16(d, kind + 2) + (state[0] & DOUBLET_LOW), 1));
 }
@@ -908,10 +904,11 @@ DOUBLET_FUNCTION uint8_t doublet_aspect(struct doublet *d, uint16_t unit, uint32
  * Returns 1, or 0 when there is no such unit, or it has no such aspect. */
 DOUBLET_FUNCTION uint8_t doublet_set(struct doublet *d, uint16_t unit, uint8_t number,
                                      uint32_t now) {
-  const unsigned kind = doublet_of(d, unit);
-  uint8_t *state = d->state + DOUBLET_UNIT * unit;
-  unsigned i, at;
-  if (!kind) return 0;
+  uint8_t *state;
+  unsigned i, at, kind;
+  if (unit >= d->units) return 0;
+  state = d->state + DOUBLET_UNIT * unit;
+  kind = doublet_of(d, unit);
   at = doublet_u16(d, kind + 2);
   for (i = 0; i < (doublet_u8(d, kind + 1) & DOUBLET_LOW); i++) {
     if (doublet_u8(d, doublet_in(d, at + i, 1)) == number) {
@@ -937,9 +934,10 @@ DOUBLET_INLINE void doublet_set_test(struct doublet *d, uint8_t colour) { d->tes
  */
 DOUBLET_FUNCTION void doublet_set_approach(struct doublet *d, uint16_t unit, uint8_t on,
                                            uint32_t now) {
-  const unsigned kind = doublet_of(d, unit);
-  uint8_t *state = d->state + DOUBLET_UNIT * unit;
-  if (kind && doublet_u8(d, kind + 6) & DOUBLET_TOP)
+  uint8_t *state;
+  if (unit >= d->units) return;
+  state = d->state + DOUBLET_UNIT * unit;
+  if (doublet_u8(d, doublet_of(d, unit) + 6) & DOUBLET_TOP)
     doublet_turn(state, (state[0] & DOUBLET_LOW) | (on ? 0 : DOUBLET_TOP), (uint16_t)now);
 }
 
@@ -954,7 +952,8 @@ DOUBLET_FUNCTION void doublet_put(uint8_t *bytes, uint32_t value) {
 
 DOUBLET_FUNCTION uint32_t doublet_sum_of_saved(const uint8_t *bytes, size_t count) {
   uint32_t sum = 0xFFFFFFFFu;
-  for (; count > 0; count--) sum = doublet_sum(sum, *bytes++);
+  size_t i;
+  for (i = 0; i < count; i++) sum = doublet_sum(sum, bytes[i]);
   return ~sum;
 }
 
@@ -964,9 +963,9 @@ DOUBLET_FUNCTION size_t doublet_save(const struct doublet *d, uint8_t *bytes, si
   unsigned unit;
   if (d->units == 0 || size < d->units + (size_t)DOUBLET_SAVED) return 0;
   for (unit = 0; unit < d->units; unit++) bytes[unit] = d->state[DOUBLET_UNIT * unit] & DOUBLET_LOW;
-  doublet_put(bytes + unit, doublet_checksum(d));
-  doublet_put(bytes + unit + 4, doublet_sum_of_saved(bytes, unit + (size_t)4));
-  return unit + (size_t)DOUBLET_SAVED;
+  doublet_put(bytes + d->units, doublet_checksum(d));
+  doublet_put(bytes + d->units + 4, doublet_sum_of_saved(bytes, d->units + (size_t)4));
+  return d->units + (size_t)DOUBLET_SAVED;
 }
 
 /* Takes saved states back: at once, and those that the same table saved. Returns 1, or 0 when it
@@ -984,8 +983,11 @@ DOUBLET_FUNCTION uint8_t doublet_restore(struct doublet *d, const uint8_t *bytes
     unsigned kind;
     doublet_walk(&walk, d, chain);
     while ((kind = doublet_step(&walk, d)) != 0) {
-      const uint8_t saved = bytes[walk.unit - 1];
-      uint8_t *unit = d->state + DOUBLET_UNIT * (walk.unit - 1u);
+      uint8_t saved, *unit;
+      i = walk.unit - 1u;
+      if (i >= d->units) break;
+      saved = bytes[i];
+      unit = d->state + DOUBLET_UNIT * i;
       if (saved < (doublet_u8(d, kind + 1) & DOUBLET_LOW)) {
         unit[0] = (uint8_t)((unit[0] & DOUBLET_TOP) | saved);
 #ifdef DOUBLET_FADES
@@ -1003,16 +1005,13 @@ DOUBLET_FUNCTION uint8_t doublet_restore(struct doublet *d, const uint8_t *bytes
 DOUBLET_FUNCTION void doublet_begin(struct doublet_frame *f, struct doublet *d, uint8_t chain,
                                     uint32_t now) {
   unsigned at, i;
+  for (i = 0; i < sizeof *f; i++) ((uint8_t *)f)[i] = 0;
   f->signals = d;
   f->now = now;
-  f->leds = 0;
   f->quiet = 65535u;
-  f->first[0] = f->first[1] = f->used[0] = f->used[1] = 0;
-  f->left = 0;
-  f->channels = 0;
   if (chain >= d->chains) return;
   at = doublet_walk(f, d, chain);
-  f->channels = (uint8_t)(doublet_u8(d, at + 2) & 7);
+  f->channels = (uint8_t)(((doublet_u8(d, at + 2) - 1) & 3) + 1);
   f->palette = (uint16_t)(doublet_u16(d, at + 3) - f->channels);
   if (d->night && doublet_u8(d, at + 2) & DOUBLET_TOP)
     f->palette = (uint16_t)(f->palette + f->channels * doublet_u8(d, 16));
@@ -1027,13 +1026,13 @@ DOUBLET_FUNCTION void doublet_begin(struct doublet_frame *f, struct doublet *d, 
 DOUBLET_FUNCTION unsigned doublet_go_on(struct doublet_frame *f) {
   struct doublet *d = f->signals;
   const unsigned kind = doublet_step(f, d);
+  unsigned waits = f->unit - 1u;
   uint8_t *unit;
-  unsigned waits;
-  if (!kind) {
+  if (!kind || waits >= d->units) {
     f->dark = f->left;
     return 0;
   }
-  unit = d->state + DOUBLET_UNIT * (f->unit - 1u);
+  unit = d->state + DOUBLET_UNIT * waits;
   waits = 16 * doublet_settle(d, unit, kind, (uint16_t)f->now);
   if (waits && f->quiet > waits) f->quiet = (uint16_t)waits;
   f->leds = (uint8_t)doublet_u8(d, kind);
@@ -1101,10 +1100,12 @@ DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
 DOUBLET_FUNCTION size_t doublet_leds(struct doublet *d, uint8_t chain, uint32_t now,
                                      uint8_t *bytes, size_t size) {
   struct doublet_frame frame;
+  uint8_t led[4] = {0, 0, 0, 0}, count, i;
   size_t written = 0;
   doublet_begin(&frame, d, chain, now);
   if (frame.left * (uint32_t)frame.channels > size) return 0;
-  while (frame.left > 0) written += doublet_next(&frame, bytes + written);
+  while ((count = doublet_next(&frame, led)) > 0)
+    for (i = 0; i < count && written < size; i++) bytes[written++] = led[i];
   return written;
 }
 

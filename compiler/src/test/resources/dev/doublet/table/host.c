@@ -117,7 +117,7 @@ static void command(struct doublet *d) {
   } else if (what == 's') {
     const size_t size = number(1);
     uint8_t *bytes = copy(size);
-    answer(doublet_sum_of((char *)bytes, size, where), 4);
+    answer(doublet_sum_of((char *)bytes, 0, size, where), 4);
     free(bytes);
   } else {
     exit(2);
