@@ -1,6 +1,7 @@
 package dev.doublet.cells;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 
@@ -48,39 +49,44 @@ public final class Clashes {
     Index index = new Index(table, Sheet.of(table));
     long[] meeting = new long[index.words()];
     long[] elsewhere = new long[index.words()];
-    List<BitSet> told = new ArrayList<>();
+    List<Told> told = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
       int result = rows.get(i).result();
-      BitSet done = doneWith(result, told);
       int from = (i + 1) / Long.SIZE;
       index.meeting(i, meeting, from, meeting.length);
       if (apartOrNull != null) {
         apartOrNull.meeting(i, elsewhere, from, elsewhere.length);
-        for (int w = from; w < meeting.length; w++) {
-          meeting[w] &= ~elsewhere[w];
-        }
+        takeAway(elsewhere, meeting);
       }
+      told.stream().filter(t -> t.results.get(result)).forEach(t -> takeAway(t.rows, meeting));
       for (int j = Index.next(meeting, i + 1); j >= 0; j = Index.next(meeting, j + 1)) {
-        if (!done.get(rows.get(j).result())) {
+        if (rows.get(j).result() != result) {
           BitSet together = teller.tell(i, j);
           if (!together.isEmpty()) {
-            told.add(together);
-            done = doneWith(result, told);
+            told.add(Told.of(together, rows));
+            if (together.get(result)) {
+              takeAway(told.get(told.size() - 1).rows, meeting);
+            }
           }
         }
       }
     }
   }
 
-  /** The result itself, and all that were told with it. */
-  private static BitSet doneWith(int result, List<BitSet> told) {
-    BitSet done = new BitSet();
-    done.set(result);
-    for (BitSet together : told) {
-      if (together.get(result)) {
-        done.or(together);
-      }
+  private static void takeAway(long[] rows, long[] from) {
+    for (int w = 0; w < from.length; w++) {
+      from[w] &= ~rows[w];
     }
-    return done;
+  }
+
+  /** Results that were told together, and the rows that have them. */
+  private record Told(BitSet results, long[] rows) {
+    static Told of(BitSet results, List<Row> all) {
+      BitSet rows = new BitSet();
+      for (int i = 0; i < all.size(); i++) {
+        rows.set(i, results.get(all.get(i).result()));
+      }
+      return new Told(results, Arrays.copyOf(rows.toLongArray(), (all.size() + 63) / Long.SIZE));
+    }
   }
 }

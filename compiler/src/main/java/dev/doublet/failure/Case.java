@@ -1,7 +1,7 @@
 package dev.doublet.failure;
 
 import dev.doublet.rulebook.Aspect;
-import dev.doublet.rulebook.Permission.Standing;
+import dev.doublet.rulebook.Extremes;
 import dev.doublet.rulebook.Reading.Reads;
 import java.util.List;
 import java.util.Optional;
@@ -83,14 +83,7 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Verdict verdic
 
   /** The first that no other is known to permit more than. */
   private static Reads widest(List<Reads> among) {
-    return among.stream()
-        .filter(
-            r ->
-                among.stream()
-                    .noneMatch(
-                        o ->
-                            o.aspect().permission().against(r.aspect().permission())
-                                == Standing.LESS_RESTRICTIVE))
+    return Extremes.leastRestrictive(among, r -> r.aspect().permission()).stream()
         .findFirst()
         .orElse(among.get(0));
   }

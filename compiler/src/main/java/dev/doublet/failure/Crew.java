@@ -1,13 +1,12 @@
 package dev.doublet.failure;
 
-import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Extremes;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Pattern;
-import dev.doublet.rulebook.Permission.Standing;
 import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
@@ -178,7 +177,13 @@ public record Crew(
         fitting.add(reads);
       }
     }
-    return fitting.stream().filter(r -> standsAlone(r.pattern(), seen, fitting)).toList();
+    Map<List<String>, List<Pattern>> rivals = Reading.rivals(fitting);
+    return fitting.stream()
+        .filter(
+            r ->
+                standsAlone(
+                    r.pattern(), seen, rivals.getOrDefault(r.pattern().plates(), List.of())))
+        .toList();
   }
 
   private static boolean canBe(Pattern pattern, List<Glimpse> seen) {
@@ -193,9 +198,7 @@ public record Crew(
   }
 
   /** True when some picture of this pattern is left that no more specific pattern takes. */
-  private boolean standsAlone(Pattern pattern, List<Glimpse> seen, List<Reads> fitting) {
-    List<Pattern> rivals =
-        fitting.stream().map(Reads::pattern).filter(p -> p.moreSpecificThan(pattern)).toList();
+  private boolean standsAlone(Pattern pattern, List<Glimpse> seen, List<Pattern> rivals) {
     if (rivals.isEmpty()) {
       return true;
     }
@@ -244,15 +247,6 @@ public record Crew(
 
   /** Those that no other of them is known to be more restrictive than. */
   private static List<Reads> mostRestrictive(List<Reads> among) {
-    return among.stream()
-        .filter(
-            r ->
-                among.stream()
-                    .noneMatch(o -> standing(o.aspect(), r.aspect()) == Standing.MORE_RESTRICTIVE))
-        .toList();
-  }
-
-  private static Standing standing(Aspect aspect, Aspect other) {
-    return aspect.permission().against(other.permission());
+    return Extremes.mostRestrictive(among, r -> r.aspect().permission());
   }
 }

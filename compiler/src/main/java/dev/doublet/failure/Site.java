@@ -21,9 +21,11 @@ import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
@@ -53,6 +55,12 @@ public record Site(
     List<Shown> shown) {
   /** A pattern with more alternatives than anybody writes is tried only so far. */
   public static final int MOST_PICTURES = 1_000;
+
+  /**
+   * What fails on a picture that means more than so many aspects is not asked: it means nothing to
+   * anybody until its book is mended, and that is an error of its own.
+   */
+  static final int MOST_MEANINGS = 10;
 
   /** Copies the lists. */
   public Site {
@@ -159,8 +167,15 @@ public record Site(
   /** Every fault at every aspect. */
   public List<Case> cases() {
     List<Case> cases = new ArrayList<>();
+    Map<Object, Crew.Read> known = new HashMap<>();
     for (Shown one : shown) {
-      trials(one.picture()).forEach(t -> cases.add(Case.of(one, t, crew)));
+      for (Trial trial : trials(one.picture())) {
+        Crew.Read read =
+            known.computeIfAbsent(
+                List.of(trial.seen(), trial.plates()),
+                sight -> crew.read(trial.seen(), trial.plates()));
+        cases.add(Case.of(one, trial, read));
+      }
     }
     return cases;
   }
@@ -264,15 +279,28 @@ public record Site(
         book, book.failures().imperfect(), form, shown.stream().map(Shown::by).distinct().toList());
   }
 
+  /** True when some picture of a form means so many aspects that nothing fails on it here. */
+  public static boolean isCrowded(Rulebook book, Form form, List<String> plates) {
+    List<Reads> patterns = Reading.on(book, form);
+    return patterns.stream()
+        .flatMap(by -> pictures(by.pattern()).stream())
+        .distinct()
+        .anyMatch(picture -> Reading.of(patterns, plates, picture).size() > MOST_MEANINGS);
+  }
+
   private static List<Shown> shownOn(Rulebook book, Form form, List<String> plates) {
     List<Reads> patterns = Reading.on(book, form);
     List<Shown> shown = new ArrayList<>();
     Set<Object> known = new HashSet<>();
+    Map<List<Display>, List<Reads>> meanings = new HashMap<>();
     for (Reads by : patterns) {
       if (plates.containsAll(by.pattern().plates())) {
         for (List<Display> picture : pictures(by.pattern())) {
-          boolean means = Reading.of(patterns, plates, picture).contains(by);
-          if (means && known.add(List.of(by.aspect().name(), picture))) {
+          List<Reads> means =
+              meanings.computeIfAbsent(picture, p -> Reading.of(patterns, plates, p));
+          if (means.size() <= MOST_MEANINGS
+              && means.contains(by)
+              && known.add(List.of(by.aspect().name(), picture))) {
             shown.add(new Shown(by, picture, by.pattern().span()));
           }
         }

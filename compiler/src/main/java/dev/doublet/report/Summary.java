@@ -5,15 +5,20 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
 
 /**
  * Everything said in one run, and the line that closes it.
  *
- * @param shown what is printed, by file and place
+ * @param shown what is told, by file and place; of many alike, text draws the first and counts the
+ *     rest
  * @param files how many files were checked
  * @param skipped how many checks did not run
  */
 public record Summary(List<Diagnostic> shown, int files, int skipped) {
+  /** How many findings of one name and severity are drawn: as many as are mended at one go. */
+  private static final int MOST_ALIKE = 30;
 
   /**
    * What is said of some files.
@@ -44,14 +49,28 @@ public record Summary(List<Diagnostic> shown, int files, int skipped) {
    */
   public String text(boolean colour) {
     StringBuilder text = new StringBuilder();
-    if (!shown.isEmpty()) {
-      text.append(new TextRendering(colour).draw(shown)).append('\n');
+    SortedMap<String, Integer> alike = new TreeMap<>();
+    List<Diagnostic> drawn =
+        shown.stream().filter(d -> alike.merge(kind(d), 1, Integer::sum) <= MOST_ALIKE).toList();
+    if (!drawn.isEmpty()) {
+      text.append(new TextRendering(colour).draw(drawn)).append('\n');
     }
+    alike.forEach(
+        (kind, count) -> {
+          if (count > MOST_ALIKE) {
+            text.append(Words.say("%,d more of %s are not shown.\n", count - MOST_ALIKE, kind));
+          }
+        });
     if (skipped > 0) {
       text.append(Words.count(skipped, "check"))
           .append(" did not run: mend the errors above first.\n");
     }
     return text.append(line()).append('\n').toString();
+  }
+
+  /** "the error twin-aspects": what is counted together where there are many. */
+  private static String kind(Diagnostic diagnostic) {
+    return "the " + diagnostic.severity().word() + " " + diagnostic.name();
   }
 
   private String line() {

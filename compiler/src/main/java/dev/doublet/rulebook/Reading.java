@@ -2,7 +2,9 @@ package dev.doublet.rulebook;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /** What a crew reads from a picture. */
 public final class Reading {
@@ -35,9 +37,28 @@ public final class Reading {
         covering.add(reads);
       }
     }
-    return covering.stream()
-        .filter(r -> covering.stream().noneMatch(o -> o.pattern().moreSpecificThan(r.pattern())))
-        .toList();
+    Map<List<String>, List<Pattern>> rivals = rivals(covering);
+    return covering.stream().filter(r -> !rivals.containsKey(r.pattern().plates())).toList();
+  }
+
+  /**
+   * For each set of plates that some patterns name, the patterns that are more specific; sets of
+   * which there are none are left out.
+   */
+  public static Map<List<String>, List<Pattern>> rivals(List<Reads> among) {
+    Map<List<String>, List<Pattern>> byPlates = new LinkedHashMap<>();
+    for (Reads reads : among) {
+      byPlates
+          .computeIfAbsent(reads.pattern().plates(), p -> new ArrayList<>())
+          .add(reads.pattern());
+    }
+    Map<List<String>, List<Pattern>> rivals = new LinkedHashMap<>();
+    byPlates.forEach(
+        (few, patterns) ->
+            byPlates.values().stream()
+                .filter(others -> others.get(0).moreSpecificThan(patterns.get(0)))
+                .forEach(o -> rivals.computeIfAbsent(few, f -> new ArrayList<>()).addAll(o)));
+    return rivals;
   }
 
   /** Every pattern of a form with its aspect, in the order of the book. */

@@ -5,6 +5,8 @@ import dev.doublet.source.Span;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * A rulebook with every name resolved.
@@ -65,11 +67,12 @@ public record Rulebook(
 
   /** The first of these known to be at least as restrictive as every other of them. */
   public static Optional<Aspect> mostRestrictive(List<Aspect> among) {
-    return among.stream()
-        .filter(
-            a ->
-                among.stream().allMatch(b -> a.permission().atLeastAsRestrictiveAs(b.permission())))
-        .findFirst();
+    Set<Permission> all = among.stream().map(Aspect::permission).collect(Collectors.toSet());
+    Set<Permission> least =
+        all.stream()
+            .filter(p -> all.stream().allMatch(p::atLeastAsRestrictiveAs))
+            .collect(Collectors.toSet());
+    return among.stream().filter(a -> least.contains(a.permission())).findFirst();
   }
 
   /** The colour of that name. */

@@ -16,11 +16,12 @@ public final class Nearest {
    */
   public static Optional<String> to(String word, Collection<String> candidates) {
     int allowed = allowed(word);
+    String folded = fold(word);
     String best = null;
     int bestDistance = allowed + 1;
     boolean tie = false;
     for (String candidate : candidates) {
-      int distance = distance(fold(word), fold(candidate), allowed);
+      int distance = distance(folded, fold(candidate), allowed);
       if (distance < bestDistance) {
         best = candidate;
         bestDistance = distance;
@@ -54,31 +55,59 @@ public final class Nearest {
     return word.toLowerCase(Locale.ROOT);
   }
 
+  /** The edits between two words, or more than are allowed where they need more. */
   private static int distance(String a, String b, int allowed) {
-    if (Math.abs(a.length() - b.length()) > allowed) {
-      return allowed + 1;
+    int far = allowed + 1;
+    if (Math.abs(a.length() - b.length()) > allowed || lettersApart(a, b) > allowed) {
+      return far;
     }
-    int[][] d = new int[a.length() + 1][b.length() + 1];
-    for (int i = 0; i <= a.length(); i++) {
-      d[i][0] = i;
-    }
+    int[] before = new int[b.length() + 1];
+    int[] last = new int[b.length() + 1];
+    int[] row = new int[b.length() + 1];
     for (int j = 0; j <= b.length(); j++) {
-      d[0][j] = j;
+      last[j] = j;
     }
+    int leastOfLast = 0;
     for (int i = 1; i <= a.length(); i++) {
+      row[0] = i;
+      int least = i;
       for (int j = 1; j <= b.length(); j++) {
         int change = a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1;
-        d[i][j] = Math.min(Math.min(d[i - 1][j], d[i][j - 1]) + 1, d[i - 1][j - 1] + change);
+        row[j] = Math.min(Math.min(last[j], row[j - 1]) + 1, last[j - 1] + change);
         boolean swapped =
             i > 1
                 && j > 1
                 && a.charAt(i - 1) == b.charAt(j - 2)
                 && a.charAt(i - 2) == b.charAt(j - 1);
         if (swapped) {
-          d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
+          row[j] = Math.min(row[j], before[j - 2] + 1);
         }
+        least = Math.min(least, row[j]);
       }
+      if (least > allowed && leastOfLast > allowed) {
+        return far;
+      }
+      leastOfLast = least;
+      int[] free = before;
+      before = last;
+      last = row;
+      row = free;
     }
-    return d[a.length()][b.length()];
+    return last[b.length()];
+  }
+
+  /** At most as many as the edits between two words: each edit brings or takes one letter. */
+  private static int lettersApart(String a, String b) {
+    long inA = letters(a);
+    long inB = letters(b);
+    return Math.max(Long.bitCount(inA & ~inB), Long.bitCount(inB & ~inA));
+  }
+
+  private static long letters(String word) {
+    long letters = 0;
+    for (int i = 0; i < word.length(); i++) {
+      letters |= 1L << word.charAt(i) % Long.SIZE;
+    }
+    return letters;
   }
 }

@@ -37,7 +37,10 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
       Comparator.comparing((Shown s) -> s.pattern().span());
 
   /** What it costs to put a question to the engine, in its steps. */
-  private static final int STEPS_TO_ASK = 20;
+  private static final int STEPS_TO_ASK = 100;
+
+  /** How many answers are kept, for patterns that are written alike. */
+  private static final int MOST_KEPT = 10_000;
 
   /**
    * A picture that means several aspects.
@@ -73,6 +76,7 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
     private final List<Found> found = new ArrayList<>();
     private final Map<BitSet, Pair> untried = new LinkedHashMap<>();
     private final Map<List<List<String>>, List<Integer>> outdoing = new HashMap<>();
+    private final Map<Asked, Gaps> answers = new HashMap<>();
     private long left;
     private long more;
 
@@ -84,6 +88,9 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
 
     /** A picture with the places of its aspects in the book. */
     private record Found(BitSet aspects, Picture picture) {}
+
+    /** What is asked of the engine: pictures that two patterns share, and the plates of each. */
+    private record Asked(Cube shared, List<List<String>> plates) {}
 
     @Override
     public BitSet tell(int first, int second) {
@@ -115,19 +122,25 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
      * the two on the plainest signal that carries the plates of both.
      */
     private Gaps undecided(int first, int second) {
-      List<Integer> settling =
-          outdoing.computeIfAbsent(
-              List.of(pattern(first).plates(), pattern(second).plates()),
-              plates -> outdoing(plates.get(0), plates.get(1)));
+      List<List<String>> plates = List.of(pattern(first).plates(), pattern(second).plates());
+      List<Integer> settling = outdoing.computeIfAbsent(plates, p -> outdoing(p.get(0), p.get(1)));
       Cube shared = patterns.shared(first, second);
       if (settling.isEmpty()) {
         return new Gaps(List.of(shared), true, 0);
+      }
+      Asked asked = new Asked(shared, plates);
+      Gaps known = answers.get(asked);
+      if (known != null) {
+        return known;
       }
       if (left <= 0) {
         return new Gaps(List.of(), false, 0);
       }
       Gaps gaps = patterns.outside(settling, shared, left);
       left -= gaps.steps() + STEPS_TO_ASK;
+      if (answers.size() < MOST_KEPT) {
+        answers.put(asked, gaps);
+      }
       return gaps;
     }
 

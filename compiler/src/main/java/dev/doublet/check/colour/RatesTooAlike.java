@@ -1,6 +1,5 @@
 package dev.doublet.check.colour;
 
-import dev.doublet.cells.Overlaps;
 import dev.doublet.check.Check;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
@@ -8,8 +7,6 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
-import dev.doublet.facts.BookFacts.Shown;
-import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Pattern;
@@ -21,8 +18,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 
-/** Two rhythms too alike to be told apart. */
+/** Rhythms too alike to be told apart. */
 public final class RatesTooAlike implements Check.OfBook {
+  private static final int MOST_PLACES = 6;
 
   @Override
   public Tier tier() {
@@ -43,16 +41,21 @@ public final class RatesTooAlike implements Check.OfBook {
             .filter(r -> used.contains(r.name()))
             .sorted(Comparator.comparingInt(Rhythm::perMinute).thenComparing(Rhythm::name))
             .toList();
-    List<Diagnostic> found = new ArrayList<>();
+    List<List<Rhythm>> runs = new ArrayList<>();
     for (int i = 1; i < rhythms.size(); i++) {
       Rhythm slow = rhythms.get(i - 1);
       Rhythm fast = rhythms.get(i);
       if (fast.perMinute() < Seeing.RATE_APART * slow.perMinute()
           && !takeTurns(facts, slow, fast)) {
-        found.add(report(slow, fast));
+        List<Rhythm> last = runs.isEmpty() ? List.of() : runs.get(runs.size() - 1);
+        if (!last.isEmpty() && last.get(last.size() - 1).equals(slow)) {
+          last.add(fast);
+        } else {
+          runs.add(new ArrayList<>(List.of(slow, fast)));
+        }
       }
     }
-    return found;
+    return runs.stream().map(this::report).toList();
   }
 
   /**
@@ -69,23 +72,21 @@ public final class RatesTooAlike implements Check.OfBook {
   private static boolean clashWhenSwapped(
       BookFacts facts, BookFacts.Look look, Rhythm one, Rhythm other) {
     Map<String, String> swaps = Map.of(one.name(), other.name(), other.name(), one.name());
-    List<Shown> shown = new ArrayList<>(look.shown());
-    for (Shown each : look.shown()) {
-      Pattern swapped = swapped(each.pattern(), swaps);
-      if (!swapped.equals(each.pattern())) {
-        shown.add(new Shown(each.aspect(), swapped));
-      }
-    }
-    int asWritten = look.shown().size();
-    PatternTable table = PatternTable.of(facts, new BookFacts.Look(look.forms(), shown));
-    boolean[] clash = new boolean[1];
-    Overlaps.eachConflict(
-        table.table(),
-        o -> {
-          clash[0] = (o.first() < asWritten) != (o.second() < asWritten);
-          return !clash[0];
-        });
-    return clash[0];
+    return look.shown().stream()
+        .filter(each -> flashes(each.pattern(), swaps.keySet()))
+        .anyMatch(
+            each -> {
+              Pattern swapped = swapped(each.pattern(), swaps);
+              return look.shown().stream()
+                  .filter(known -> !known.aspect().equals(each.aspect()))
+                  .anyMatch(known -> known.pattern().meets(swapped));
+            });
+  }
+
+  private static boolean flashes(Pattern pattern, Set<String> rhythms) {
+    return pattern.choices().stream()
+        .flatMap(c -> c.displays().stream())
+        .anyMatch(d -> rhythms.contains(d.rhythm()));
   }
 
   private static Pattern swapped(Pattern pattern, Map<String, String> swaps) {
@@ -100,19 +101,33 @@ public final class RatesTooAlike implements Check.OfBook {
     return new Pattern(pattern.form(), pattern.plates(), choices, pattern.span());
   }
 
-  private Diagnostic report(Rhythm slow, Rhythm fast) {
-    return finding(
-            Severity.WARNING,
-            fast.span(),
-            Words.say("%s and %s flash at rates too alike to tell apart", slow.name(), fast.name()))
-        .about(List.of(slow.name(), fast.name()))
-        .label(fast.perMinute() + " per minute")
-        .related(slow.span(), slow.perMinute() + " per minute")
+  private Diagnostic report(List<Rhythm> run) {
+    Rhythm slowest = run.get(0);
+    Rhythm next = run.get(1);
+    List<String> names = run.stream().map(Rhythm::name).toList();
+    Diagnostic finding =
+        finding(
+                Severity.WARNING,
+                next.span(),
+                Words.say(
+                    "%s flash at rates too alike to tell apart%s",
+                    Words.list(names), run.size() == 2 ? "" : ", each from the next"))
+            .about(names)
+            .label(rate(next))
+            .related(slowest.span(), rate(slowest));
+    for (Rhythm other : run.subList(2, Math.max(2, Math.min(MOST_PLACES, run.size())))) {
+      finding = finding.related(other.span(), rate(other));
+    }
+    return finding
         .because(
             "a crew has nothing to compare a rate with; at sea 50 to 79 flashes a minute are one class of lights (INT 1 chart symbols), a factor of 1.6")
         .help(
             Words.say(
                 "let %s flash at least %d times a minute, or tell the aspects apart by colour",
-                fast.name(), (int) Math.ceil(Seeing.RATE_APART * slow.perMinute())));
+                next.name(), (int) Math.ceil(Seeing.RATE_APART * slowest.perMinute())));
+  }
+
+  private static String rate(Rhythm rhythm) {
+    return rhythm.perMinute() + " per minute";
   }
 }

@@ -91,7 +91,7 @@ public final class FailedExpectation implements Check.OfBook {
     for (Pattern pattern : shown) {
       failed = failed.related(pattern.span(), "shows " + quoted(expected.aspect()));
     }
-    for (Reading.Reads one : read) {
+    for (Reading.Reads one : read.subList(0, Math.min(MOST_SHOWN, read.size()))) {
       failed = failed.related(one.pattern().span(), "means " + quoted(one.aspect().name()));
     }
     return failed;

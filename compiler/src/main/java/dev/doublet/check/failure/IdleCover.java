@@ -120,6 +120,10 @@ public final class IdleCover implements Check.OfBook {
       if (idle.stream().noneMatch(use -> use.isOn(form))) {
         return;
       }
+      if (Site.isCrowded(book, form, plates)) {
+        idle.removeIf(use -> use.isOn(form));
+        return;
+      }
       Site.on(book, form, plates).stream()
           .flatMap(site -> site.underEachRule().stream())
           .forEach(site -> withoutNeeded(idle, site, faults));
