@@ -39,71 +39,6 @@ public record Kind(
     List<Glow> glows,
     Otherwise otherwise) {
 
-  /** A kind that is always lit, and switches at once. */
-  public Kind(
-      String form,
-      List<String> heads,
-      List<String> plates,
-      int leds,
-      List<State> states,
-      int rest,
-      Mode mode,
-      int addresses,
-      boolean oneIsNormal,
-      boolean lowFirst,
-      boolean byName,
-      List<Answer> answers,
-      Otherwise otherwise) {
-    this(
-        form,
-        heads,
-        plates,
-        leds,
-        states,
-        rest,
-        way(mode, addresses, oneIsNormal, lowFirst, byName),
-        answers,
-        false,
-        List.of(),
-        otherwise);
-  }
-
-  private static Way way(
-      Mode mode, int addresses, boolean oneIsNormal, boolean lowFirst, boolean byName) {
-    return switch (mode) {
-      case ASPECT_NUMBER -> new Way.AspectNumber();
-      case BINARY_CODED -> new Way.BinaryCoded(addresses, oneIsNormal, lowFirst);
-      case ONE_PER_OUTPUT -> new Way.OnePerOutput(addresses);
-      case TOPIC -> new Way.Topic(byName);
-      case EVENT -> new Way.Event();
-    };
-  }
-
-  /** How it is commanded, by number. */
-  public Mode mode() {
-    return Mode.of(way);
-  }
-
-  /** How many accessory addresses it takes. */
-  public int addresses() {
-    return way.addresses();
-  }
-
-  /** True when an address in its normal state counts 1. */
-  public boolean oneIsNormal() {
-    return !(way instanceof Way.BinaryCoded binary) || binary.oneIsNormal();
-  }
-
-  /** True when the first address is the low bit. */
-  public boolean lowFirst() {
-    return !(way instanceof Way.BinaryCoded binary) || binary.lowFirst();
-  }
-
-  /** True when payloads are names. */
-  public boolean byName() {
-    return way instanceof Way.Topic topic && topic.byName();
-  }
-
   /** Copies and sorts the lists. */
   public Kind {
     heads = List.copyOf(heads);
@@ -183,16 +118,6 @@ public record Kind(
       }
     }
     return passed;
-  }
-
-  /**
-   * Milliseconds without a packet that a unit waits before it does what its packets say, so that it
-   * passes through no other aspect between them. A command station sends the packets of one number
-   * some 10 to 50 ms apart and repeats them among those for trains, and a third of a second is no
-   * delay to somebody who sets a signal; so 300, and 0 where one packet says all.
-   */
-  public int settle() {
-    return way instanceof Way.BinaryCoded bits && bits.addresses() > 1 ? 300 : 0;
   }
 
   /** True for a whole signal, false for a head commanded by itself. */

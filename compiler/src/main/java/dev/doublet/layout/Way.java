@@ -12,9 +12,6 @@ public sealed interface Way {
   /** As a layout says it. */
   String word();
 
-  /** What a bus must speak to carry its commands. */
-  Bus.Speaks speaks();
-
   /** How many accessory addresses a unit takes; 0 where there are none. */
   default int addresses() {
     return 0;
@@ -25,19 +22,25 @@ public sealed interface Way {
     return 0;
   }
 
+  /**
+   * Milliseconds without a packet that a unit waits before it does what its packets say, so that it
+   * passes through no other aspect between them; 0 where one packet says all.
+   */
+  default int settle() {
+    return 0;
+  }
+
   /** What is sent to a unit, one after the other, so that it shows the state of an answer. */
   List<Message> calling(Unit unit, Answer answer);
 
   /** A DCC extended accessory packet: one address, and the value is the aspect's number. */
   record AspectNumber() implements Way {
-    @Override
-    public String word() {
-      return "aspect-number";
-    }
+    /** As a layout says it. */
+    public static final String WORD = "aspect-number";
 
     @Override
-    public Bus.Speaks speaks() {
-      return Bus.Speaks.DCC;
+    public String word() {
+      return WORD;
     }
 
     @Override
@@ -67,14 +70,12 @@ public sealed interface Way {
    * @param lowFirst true when the first address is the low bit
    */
   record BinaryCoded(int addresses, boolean oneIsNormal, boolean lowFirst) implements Way {
-    @Override
-    public String word() {
-      return "binary-coded";
-    }
+    /** As a layout says it. */
+    public static final String WORD = "binary-coded";
 
     @Override
-    public Bus.Speaks speaks() {
-      return Bus.Speaks.DCC;
+    public String word() {
+      return WORD;
     }
 
     @Override
@@ -89,6 +90,15 @@ public sealed interface Way {
           .toList();
     }
 
+    /**
+     * A command station sends the packets of one number some 10 to 50 ms apart and repeats them
+     * among those for trains, and a third of a second is no delay to somebody who sets a signal.
+     */
+    @Override
+    public int settle() {
+      return addresses > 1 ? 300 : 0;
+    }
+
     private boolean bit(int value, int address) {
       return (value >> (lowFirst ? address : addresses - 1 - address) & 1) == 1;
     }
@@ -100,14 +110,12 @@ public sealed interface Way {
    * @param addresses how many
    */
   record OnePerOutput(int addresses) implements Way {
-    @Override
-    public String word() {
-      return "one-per-output";
-    }
+    /** As a layout says it. */
+    public static final String WORD = "one-per-output";
 
     @Override
-    public Bus.Speaks speaks() {
-      return Bus.Speaks.DCC;
+    public String word() {
+      return WORD;
     }
 
     @Override
@@ -127,14 +135,12 @@ public sealed interface Way {
    * @param byName true when payloads are names, false when they are numbers
    */
   record Topic(boolean byName) implements Way {
-    @Override
-    public String word() {
-      return "topic";
-    }
+    /** As a layout says it. */
+    public static final String WORD = "topic";
 
     @Override
-    public Bus.Speaks speaks() {
-      return Bus.Speaks.MQTT;
+    public String word() {
+      return WORD;
     }
 
     @Override
@@ -149,14 +155,12 @@ public sealed interface Way {
 
   /** An OpenLCB event for each aspect. */
   record Event() implements Way {
-    @Override
-    public String word() {
-      return "event";
-    }
+    /** As a layout says it. */
+    public static final String WORD = "event";
 
     @Override
-    public Bus.Speaks speaks() {
-      return Bus.Speaks.OPENLCB;
+    public String word() {
+      return WORD;
     }
 
     @Override

@@ -9,9 +9,9 @@ import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
@@ -114,7 +114,7 @@ final class Expectation {
   /** Lets time pass: what has waited long enough is shown. */
   void passes(long now) {
     for (int unit = 0; unit < heard.length; unit++) {
-      if (heard[unit] != NEVER && now - heard[unit] >= kinds[unit].settle()) {
+      if (heard[unit] != NEVER && now - heard[unit] >= kinds[unit].way().settle()) {
         heard[unit] = NEVER;
         number(unit);
       }
@@ -151,7 +151,7 @@ final class Expectation {
   int extended(int bus, int address, int value) {
     int taken = 0;
     for (int unit : address == EVERY_UNIT ? everyUnit : at.getOrDefault(address, List.of())) {
-      if (hears(unit, bus, Mode.ASPECT_NUMBER)) {
+      if (hears(unit, bus, Way.AspectNumber.class)) {
         show(unit, value < 1 << busList.get(bus).aspectBits() ? stateFor(unit, value) : -1);
         taken++;
       }
@@ -162,9 +162,8 @@ final class Expectation {
   int basic(int bus, int address, boolean normal, long now) {
     int taken = 0;
     for (int unit : at.getOrDefault(address, List.of())) {
-      Kind kind = kinds[unit];
-      boolean binary = hears(unit, bus, Mode.BINARY_CODED);
-      if (!binary && !hears(unit, bus, Mode.ONE_PER_OUTPUT)) {
+      boolean binary = hears(unit, bus, Way.BinaryCoded.class);
+      if (!binary && !hears(unit, bus, Way.OnePerOutput.class)) {
         continue;
       }
       for (int i = 0; i < addresses[unit].length; i++) {
@@ -172,8 +171,8 @@ final class Expectation {
           continue;
         }
         if (binary) {
-          bits[unit][i] = normal == kind.oneIsNormal();
-          if (kinds[unit].settle() > 0) {
+          bits[unit][i] = normal == ((Way.BinaryCoded) kinds[unit].way()).oneIsNormal();
+          if (kinds[unit].way().settle() > 0) {
             heard[unit] = now;
           } else {
             number(unit);
@@ -189,10 +188,10 @@ final class Expectation {
 
   /** Calls up the number that the bits make, once all have been received. */
   private void number(int unit) {
-    Kind kind = kinds[unit];
+    Way.BinaryCoded way = (Way.BinaryCoded) kinds[unit].way();
     int value = 0;
-    for (int i = 0; i < kind.addresses(); i++) {
-      Boolean bit = bits[unit][kind.lowFirst() ? kind.addresses() - 1 - i : i];
+    for (int i = 0; i < way.addresses(); i++) {
+      Boolean bit = bits[unit][way.lowFirst() ? way.addresses() - 1 - i : i];
       if (bit == null) {
         return;
       }
@@ -205,9 +204,9 @@ final class Expectation {
     int taken = 0;
     for (int unit : onTopic.getOrDefault(topic, List.of())) {
       Kind kind = kinds[unit];
-      if (hears(unit, bus, Mode.TOPIC)) {
+      if (hears(unit, bus, Way.Topic.class)) {
         boolean number = folded(payload).matches("0*[0-9]{1,3}");
-        if (kind.byName()) {
+        if (((Way.Topic) kind.way()).byName()) {
           show(unit, named(kind, payload));
         } else {
           show(unit, number ? stateFor(unit, Integer.parseInt(folded(payload))) : -1);
@@ -237,7 +236,7 @@ final class Expectation {
   int event(int bus, long event) {
     int taken = 0;
     for (int unit : onEvent.getOrDefault(event, Set.of())) {
-      if (hears(unit, bus, Mode.EVENT)) {
+      if (hears(unit, bus, Way.Event.class)) {
         states[unit] = units.get(unit).command().events().indexOf(event);
         taken++;
       }
@@ -352,8 +351,8 @@ final class Expectation {
     return controller;
   }
 
-  private boolean hears(int unit, int bus, Mode mode) {
-    return kinds[unit].mode() == mode && buses[unit] == bus;
+  private boolean hears(int unit, int bus, Class<? extends Way> way) {
+    return way.isInstance(kinds[unit].way()) && buses[unit] == bus;
   }
 
   private int stateFor(int unit, int value) {

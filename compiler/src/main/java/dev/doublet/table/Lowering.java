@@ -7,13 +7,14 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.TableFault.Reason;
+import dev.doublet.table.TableModel.Mode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -250,23 +251,36 @@ public final class Lowering {
       states.add(new TableModel.State(state.number(), shown));
     }
     TableModel.Look look = new TableModel.Look(kind.leds(), states, glows(unit));
-    boolean binary = kind.mode() == Mode.BINARY_CODED;
-    boolean byName = kind.mode() == Mode.TOPIC && kind.byName();
-    boolean listed = kind.mode() == Mode.EVENT && isListed(unit, look);
+    Way way = kind.way();
+    boolean byName = way instanceof Way.Topic topic && topic.byName();
+    boolean listed = way instanceof Way.Event && isListed(unit, look);
     return new TableModel.Kind(
         look,
-        kind.mode(),
+        mode(way),
         buses.indexOf(unit.command().bus()),
         unit.command().addresses().size(),
         kind.rest(),
-        binary && kind.oneIsNormal(),
-        binary && kind.lowFirst(),
-        (kind.settle() + SETTLING_STEP - 1) / SETTLING_STEP,
-        kind.mode() != Mode.EVENT && kind.otherwise() == Otherwise.KEEP,
+        way instanceof Way.BinaryCoded bits && bits.oneIsNormal(),
+        way instanceof Way.BinaryCoded bits && bits.lowFirst(),
+        (way.settle() + SETTLING_STEP - 1) / SETTLING_STEP,
+        !(way instanceof Way.Event) && kind.otherwise() == Otherwise.KEEP,
         listed,
         kind.onApproach(),
         byName || listed ? List.of() : answers(unit, look),
         byName ? names(kind) : List.of());
+  }
+
+  static Mode mode(Way way) {
+    if (way instanceof Way.AspectNumber) {
+      return Mode.ASPECT_NUMBER;
+    }
+    if (way instanceof Way.BinaryCoded) {
+      return Mode.BINARY_CODED;
+    }
+    if (way instanceof Way.OnePerOutput) {
+      return Mode.ONE_PER_OUTPUT;
+    }
+    return way instanceof Way.Topic ? Mode.TOPIC : Mode.EVENT;
   }
 
   /** Vanes count only where the palettes hold the colour in their middle. */
@@ -280,7 +294,7 @@ public final class Lowering {
   }
 
   private static List<Answer> answers(Unit unit, TableModel.Look look) {
-    if (unit.kind().mode() != Mode.EVENT) {
+    if (!(unit.kind().way() instanceof Way.Event)) {
       SortedMap<Integer, Answer> first = new TreeMap<>();
       unit.kind().answers().forEach(a -> first.putIfAbsent(a.value(), a));
       return List.copyOf(first.values());
@@ -323,10 +337,10 @@ public final class Lowering {
   }
 
   private static List<Long> key(Unit unit, TableModel.Kind kind) {
-    return switch (kind.mode()) {
-      case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> binaryAddresses(unit);
-      case TOPIC -> List.of(Integer.toUnsignedLong(Checksum.of(unit.command().topic())));
-      case EVENT ->
+    return switch (kind.mode().speaks()) {
+      case DCC -> binaryAddresses(unit);
+      case MQTT -> List.of(Integer.toUnsignedLong(Checksum.of(unit.command().topic())));
+      case OPENLCB ->
           kind.listed()
               ? unit.command().events()
               : List.of(unit.command().events().get(0) - valueOf(0, kind.answers()));
@@ -359,7 +373,7 @@ public final class Lowering {
   private void refuseLikeTopics() throws TableFault {
     Map<String, Map<Integer, String>> seen = new TreeMap<>();
     for (Unit unit : units) {
-      if (unit.kind().mode() == Mode.TOPIC) {
+      if (unit.kind().way() instanceof Way.Topic) {
         String topic = unit.command().topic();
         String other =
             seen.computeIfAbsent(unit.command().bus().name(), b -> new TreeMap<>())

@@ -2,11 +2,11 @@ package dev.doublet.table;
 
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
-import dev.doublet.layout.Mode;
 import dev.doublet.table.TableBytes.Pieces;
 import dev.doublet.table.TableFault.Reason;
 import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Look;
+import dev.doublet.table.TableModel.Mode;
 import dev.doublet.table.TableModel.State;
 import dev.doublet.table.TableModel.Unit;
 import java.util.ArrayList;
@@ -199,9 +199,9 @@ public final class TableDecoder {
     int bus = table.u8(place + 9);
     int settling = table.u8(place + 10) & 0x7F;
     TableFault.require(
-        bus < buses.size() && buses.get(bus).speaks() == speaks(mode), "a kind's bus differs");
+        bus < buses.size() && buses.get(bus).speaks() == mode.speaks(), "a kind's bus differs");
     TableFault.require(
-        speaks(mode) == Speaks.DCC == addresses > 0, "a kind has a wrong number of addresses");
+        mode.speaks() == Speaks.DCC == addresses > 0, "a kind has a wrong number of addresses");
     TableFault.require(
         mode != Mode.ASPECT_NUMBER || addresses == 1, "an aspect number has one address");
     TableFault.require(
@@ -230,14 +230,6 @@ public final class TableDecoder {
         (flags & 0x80) != 0,
         byName ? List.of() : answers(answers, naming, look),
         byName ? names(answers, look) : List.of());
-  }
-
-  private static Speaks speaks(Mode mode) {
-    return switch (mode) {
-      case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> Speaks.DCC;
-      case TOPIC -> Speaks.MQTT;
-      case EVENT -> Speaks.OPENLCB;
-    };
   }
 
   private Look look(int kind, int lights, int colours) throws TableFault {

@@ -3,11 +3,11 @@ package dev.doublet.table;
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
 import dev.doublet.layout.Answer;
-import dev.doublet.layout.Mode;
 import dev.doublet.table.TableDecoder.Decoded;
 import dev.doublet.table.TableModel.Chain;
 import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Look;
+import dev.doublet.table.TableModel.Mode;
 import dev.doublet.table.TableModel.Unit;
 import java.math.BigInteger;
 import java.util.ArrayList;
@@ -137,7 +137,7 @@ public final class TableListing {
     Look look = kind.look();
     line("");
     line("kind %d", place);
-    line("  %s on bus %d", kind.mode().word(), kind.bus());
+    line("  %s on bus %d", word(kind.mode()), kind.bus());
     line("  %s", count(look.leds(), "LED"));
     if (kind.addresses() > 1) {
       line("  %d addresses", kind.addresses());
@@ -214,11 +214,15 @@ public final class TableListing {
         place, unit.kind(), chain, led, key(unit, kind));
   }
 
+  private static String word(Mode mode) {
+    return mode.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
   private String key(Unit unit, Kind kind) {
-    return switch (kind.mode()) {
-      case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT -> addresses(unit, kind);
-      case TOPIC -> String.format(Locale.ROOT, "topic with checksum %08X", unit.key().get(0));
-      case EVENT ->
+    return switch (kind.mode().speaks()) {
+      case DCC -> addresses(unit, kind);
+      case MQTT -> String.format(Locale.ROOT, "topic with checksum %08X", unit.key().get(0));
+      case OPENLCB ->
           (kind.listed() ? "events " : "events from ")
               + unit.key().stream()
                   .map(event -> new EventId(event).toString())
@@ -271,11 +275,10 @@ public final class TableListing {
     for (Unit unit : model.units()) {
       Kind kind = model.kinds().get(unit.kind());
       lit += kind.look().leds();
-      switch (kind.mode()) {
-        case ASPECT_NUMBER, BINARY_CODED, ONE_PER_OUTPUT ->
-            addressed.get(kind.bus()).add(unit.key().get(0));
-        case TOPIC -> keyBits += 32;
-        case EVENT -> keyBits += 64 * unit.key().size();
+      switch (kind.mode().speaks()) {
+        case DCC -> addressed.get(kind.bus()).add(unit.key().get(0));
+        case MQTT -> keyBits += 32;
+        case OPENLCB -> keyBits += 64 * unit.key().size();
       }
     }
     for (List<Long> addresses : addressed) {

@@ -2,7 +2,6 @@ package dev.doublet.table;
 
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
-import dev.doublet.layout.Mode;
 import java.util.Comparator;
 import java.util.List;
 
@@ -171,6 +170,31 @@ public record TableModel(
     public Kind {
       answers = List.copyOf(answers);
       names = List.copyOf(names);
+    }
+  }
+
+  /** Ways of commanding, in the order in which the format numbers them. */
+  public enum Mode {
+    /** An extended packet's value. */
+    ASPECT_NUMBER(Speaks.DCC),
+    /** Bits, one for each basic address. */
+    BINARY_CODED(Speaks.DCC),
+    /** The two outputs of each basic address. */
+    ONE_PER_OUTPUT(Speaks.DCC),
+    /** A topic's payload. */
+    TOPIC(Speaks.MQTT),
+    /** An event. */
+    EVENT(Speaks.OPENLCB);
+
+    private final Speaks speaks;
+
+    Mode(Speaks speaks) {
+      this.speaks = speaks;
+    }
+
+    /** What a bus speaks that carries it. */
+    public Speaks speaks() {
+      return speaks;
     }
   }
 

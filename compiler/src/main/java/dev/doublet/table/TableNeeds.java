@@ -37,7 +37,7 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
 
   private static TableNeeds of(Controller controller, int flash, String fault) {
     boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
-    boolean settles = controller.units().stream().anyMatch(u -> u.kind().settle() > 0);
+    boolean settles = controller.units().stream().anyMatch(u -> u.kind().way().settle() > 0);
     int unit = TableReader.UNIT + (settles ? TableReader.SETTLING : 0);
     if (fades) {
       unit += FadingReader.FADE;

@@ -9,7 +9,6 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Message;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
@@ -152,26 +151,31 @@ public final class TableProof {
     for (int unit = 0; unit < expected.units().size() && differenceOrNull == null; unit++) {
       Unit meant = expected.units().get(unit);
       int bus = buses.indexOf(meant.command().bus());
-      switch (meant.kind().mode()) {
-        case ASPECT_NUMBER -> {
-          int address = expected.addresses(unit)[0];
-          values(unit).forEach(v -> extended(bus, address, v));
-        }
-        case BINARY_CODED -> bits(bus, expected.addresses(unit));
-        case ONE_PER_OUTPUT -> {
-          for (int address : expected.addresses(unit)) {
-            basic(bus, address, true);
-            basic(bus, address, false);
-          }
-        }
-        case TOPIC -> payloads(bus, unit);
-        case EVENT -> {
+      switch (meant.command().bus().speaks()) {
+        case DCC -> packets(bus, unit);
+        case MQTT -> payloads(bus, unit);
+        case OPENLCB -> {
           for (long event : meant.command().events()) {
             event(bus, event - 1);
             event(bus, event);
             event(bus, event + 1);
           }
         }
+      }
+    }
+  }
+
+  private void packets(int bus, int unit) {
+    int[] addresses = expected.addresses(unit);
+    Way way = expected.units().get(unit).kind().way();
+    if (way instanceof Way.AspectNumber) {
+      values(unit).forEach(v -> extended(bus, addresses[0], v));
+    } else if (way instanceof Way.BinaryCoded) {
+      bits(bus, addresses);
+    } else {
+      for (int address : addresses) {
+        basic(bus, address, true);
+        basic(bus, address, false);
       }
     }
   }
@@ -268,10 +272,11 @@ public final class TableProof {
     for (int unit = 0; unit < expected.units().size(); unit++) {
       Unit meant = expected.units().get(unit);
       int bus = buses.indexOf(meant.command().bus());
-      if (meant.kind().settle() > 0 && proven.add(List.of(new ByIdentity(meant.kind()), bus))) {
-        int values = 1 << meant.kind().addresses();
+      if (meant.kind().way().settle() > 0
+          && proven.add(List.of(new ByIdentity(meant.kind()), bus))) {
+        int values = 1 << meant.kind().way().addresses();
         for (int change = 0; change < values * values; change++) {
-          for (List<Integer> order : orders(meant.kind().addresses())) {
+          for (List<Integer> order : orders(meant.kind().way().addresses())) {
             burst(unit, bus, change / values, change % values, order);
           }
         }
@@ -281,7 +286,7 @@ public final class TableProof {
 
   private void burst(int unit, int bus, int from, int to, List<Integer> order) {
     int[] addresses = expected.addresses(unit);
-    int gap = expected.units().get(unit).kind().settle() - 1;
+    int gap = expected.units().get(unit).kind().way().settle() - 1;
     for (int value : new int[] {from, to}) {
       later();
       int before = expected.states()[unit];
@@ -390,9 +395,9 @@ public final class TableProof {
   private void call(int unit, int state) {
     Unit meant = expected.units().get(unit);
     int bus = buses.indexOf(meant.command().bus());
-    if (meant.kind().mode() == Mode.EVENT) {
+    if (meant.kind().way() instanceof Way.Event) {
       event(bus, meant.command().events().get(state));
-    } else if (meant.kind().byName() && meant.kind().mode() == Mode.TOPIC) {
+    } else if (meant.kind().way() instanceof Way.Topic topic && topic.byName()) {
       topic(bus, meant.command().topic(), meant.kind().states().get(state).name());
     } else {
       meant.kind().answers().stream()
@@ -402,16 +407,17 @@ public final class TableProof {
   }
 
   private void callByValue(Unit meant, int bus, int[] addresses, int value) {
-    switch (meant.kind().mode()) {
-      case TOPIC -> topic(bus, meant.command().topic(), Integer.toString(value));
-      case ASPECT_NUMBER -> extended(bus, addresses[0], value);
-      case ONE_PER_OUTPUT -> basic(bus, addresses[value / 2], value % 2 == 1);
-      default -> {
-        for (int i = 0; i < addresses.length; i++) {
-          int bit = meant.kind().lowFirst() ? i : addresses.length - 1 - i;
-          basic(bus, addresses[i], (value >> bit & 1) == (meant.kind().oneIsNormal() ? 1 : 0));
-        }
+    if (meant.kind().way() instanceof Way.BinaryCoded coded) {
+      for (int i = 0; i < addresses.length; i++) {
+        int bit = coded.lowFirst() ? i : addresses.length - 1 - i;
+        basic(bus, addresses[i], (value >> bit & 1) == (coded.oneIsNormal() ? 1 : 0));
       }
+    } else if (meant.kind().way() instanceof Way.OnePerOutput) {
+      basic(bus, addresses[value / 2], value % 2 == 1);
+    } else if (meant.kind().way() instanceof Way.AspectNumber) {
+      extended(bus, addresses[0], value);
+    } else {
+      topic(bus, meant.command().topic(), Integer.toString(value));
     }
   }
 

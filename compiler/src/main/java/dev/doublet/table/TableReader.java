@@ -1,9 +1,9 @@
 package dev.doublet.table;
 
-import dev.doublet.layout.Mode;
 import dev.doublet.table.TableModel.Chain;
 import dev.doublet.table.TableModel.Flash;
 import dev.doublet.table.TableModel.Kind;
+import dev.doublet.table.TableModel.Mode;
 import dev.doublet.table.TableModel.Rhythm;
 import dev.doublet.table.TableModel.Unit;
 import java.nio.charset.StandardCharsets;

@@ -244,15 +244,7 @@ public final class TableWriter {
   }
 
   private static int code(Kind kind) {
-    int mode =
-        switch (kind.mode()) {
-          case ASPECT_NUMBER -> 0;
-          case BINARY_CODED -> 1;
-          case ONE_PER_OUTPUT -> 2;
-          case TOPIC -> 3;
-          case EVENT -> 4;
-        };
-    return mode
+    return kind.mode().ordinal()
         | (kind.oneIsNormal() ? 0x08 : 0)
         | (kind.lowFirst() ? 0x10 : 0)
         | (kind.names().isEmpty() ? 0 : 0x20)

@@ -9,8 +9,8 @@ import dev.doublet.chart.Answers.Sent;
 import dev.doublet.golden.Case;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Layout;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.table.Lowering;
 import dev.doublet.table.TableFault;
@@ -46,7 +46,9 @@ class AnswersTest {
         }
       }
     }
-    assertThat(answers.heard()).extracting(h -> h.unit().kind().mode()).contains(Mode.values());
+    assertThat(answers.heard())
+        .<Class<?>>extracting(h -> h.unit().kind().way().getClass())
+        .contains(Way.class.getPermittedSubclasses());
   }
 
   @Test
@@ -121,10 +123,11 @@ class AnswersTest {
       TableReader reader, Controller controller, Unit unit, Called called, long now) {
     int bus = Lowering.buses(controller).indexOf(unit.command().bus());
     for (Sent sent : called.sent()) {
-      switch (unit.kind().mode()) {
-        case TOPIC -> reader.topic(bus, utf8(unit.command().topic()), utf8(sent.what()), now);
-        case EVENT -> reader.event(bus, EventId.parse(sent.what()).orElseThrow().bits(), now);
-        default -> reader.packet(bus, HexFormat.of().parseHex(sent.packet().replace(" ", "")), now);
+      switch (unit.command().bus().speaks()) {
+        case MQTT -> reader.topic(bus, utf8(unit.command().topic()), utf8(sent.what()), now);
+        case OPENLCB -> reader.event(bus, EventId.parse(sent.what()).orElseThrow().bits(), now);
+        case DCC ->
+            reader.packet(bus, HexFormat.of().parseHex(sent.packet().replace(" ", "")), now);
       }
     }
   }

@@ -5,12 +5,12 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
-import dev.doublet.layout.Mode;
 import dev.doublet.table.TableModel.Bus;
 import dev.doublet.table.TableModel.Chain;
 import dev.doublet.table.TableModel.Flash;
 import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Look;
+import dev.doublet.table.TableModel.Mode;
 import dev.doublet.table.TableModel.Rhythm;
 import dev.doublet.table.TableModel.State;
 import dev.doublet.table.TableModel.Unit;

@@ -10,7 +10,6 @@ import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Supply;
@@ -80,7 +79,7 @@ final class RandomController {
         event += random.nextInt(4) == 0 ? random.nextInt() : 256;
         Command command = command(random, kind, buses, address, event, name);
         units.add(new Unit(name, name, kind, chain, led, command, Samples.NOWHERE));
-        address = (address + kind.addresses() - 1) % 2048 + 1;
+        address = (address + kind.way().addresses() - 1) % 2048 + 1;
         led += kind.leds() + (random.nextInt(4) == 0 ? random.nextInt(3) : 0);
       }
     }
@@ -88,21 +87,15 @@ final class RandomController {
   }
 
   private static Kind kind(Random random, boolean plain) {
-    Mode mode = Mode.values()[random.nextInt(5)];
+    int pick = random.nextInt(5);
     int leds = 1 + random.nextInt(6);
-    int addresses =
-        switch (mode) {
-          case ASPECT_NUMBER -> 1;
-          case BINARY_CODED -> 1 + random.nextInt(4);
-          case ONE_PER_OUTPUT -> 1 + random.nextInt(5);
-          case TOPIC, EVENT -> 0;
-        };
+    int addresses = pick == 1 ? 1 + random.nextInt(4) : pick == 2 ? 1 + random.nextInt(5) : 0;
     int values =
-        switch (mode) {
-          case ASPECT_NUMBER -> random.nextBoolean() ? 32 : 256;
-          case BINARY_CODED -> 1 << addresses;
-          case ONE_PER_OUTPUT -> 2 * addresses;
-          case TOPIC, EVENT -> 256;
+        switch (pick) {
+          case 0 -> random.nextBoolean() ? 32 : 256;
+          case 1 -> 1 << addresses;
+          case 2 -> 2 * addresses;
+          default -> 256;
         };
     int count = 1 + random.nextInt(Math.min(10, values));
     boolean places = random.nextInt(3) == 0;
@@ -132,7 +125,7 @@ final class RandomController {
         leds,
         states,
         random.nextInt(count),
-        way(mode, addresses, random.nextBoolean(), random.nextBoolean(), random.nextBoolean()),
+        way(pick, addresses, random.nextBoolean(), random.nextBoolean(), random.nextBoolean()),
         answers.entrySet().stream().map(e -> new Answer(e.getKey(), e.getValue())).toList(),
         !plain && random.nextInt(4) == 0,
         plain || random.nextBoolean() ? List.of() : glows(random, leds),
@@ -140,13 +133,13 @@ final class RandomController {
   }
 
   private static Way way(
-      Mode mode, int addresses, boolean oneIsNormal, boolean lowFirst, boolean byName) {
-    return switch (mode) {
-      case ASPECT_NUMBER -> new Way.AspectNumber();
-      case BINARY_CODED -> new Way.BinaryCoded(addresses, oneIsNormal, lowFirst);
-      case ONE_PER_OUTPUT -> new Way.OnePerOutput(addresses);
-      case TOPIC -> new Way.Topic(byName);
-      case EVENT -> new Way.Event();
+      int pick, int addresses, boolean oneIsNormal, boolean lowFirst, boolean byName) {
+    return switch (pick) {
+      case 0 -> new Way.AspectNumber();
+      case 1 -> new Way.BinaryCoded(addresses, oneIsNormal, lowFirst);
+      case 2 -> new Way.OnePerOutput(addresses);
+      case 3 -> new Way.Topic(byName);
+      default -> new Way.Event();
     };
   }
 
@@ -169,10 +162,10 @@ final class RandomController {
 
   private static Command command(
       Random random, Kind kind, List<Bus> buses, int address, long event, String name) {
-    if (kind.mode() == Mode.TOPIC) {
+    if (kind.way() instanceof Way.Topic) {
       return new Command(buses.get(2), List.of(), "brackwater/é/" + name, List.of());
     }
-    if (kind.mode() == Mode.EVENT) {
+    if (kind.way() instanceof Way.Event) {
       boolean odd = random.nextInt(4) == 0;
       boolean places = random.nextInt(3) == 0;
       List<Long> events = new ArrayList<>();
@@ -182,9 +175,9 @@ final class RandomController {
       }
       return new Command(buses.get(3), List.of(), "", events);
     }
-    boolean odd = kind.addresses() > 1 && random.nextInt(5) == 0;
+    boolean odd = kind.way().addresses() > 1 && random.nextInt(5) == 0;
     Set<Integer> addresses = new LinkedHashSet<>();
-    for (int i = 0; addresses.size() < kind.addresses(); i++) {
+    for (int i = 0; addresses.size() < kind.way().addresses(); i++) {
       addresses.add(odd ? 1 + random.nextInt(2048) : (address + i - 1) % 2048 + 1);
     }
     Bus bus = buses.get(random.nextInt(6) == 0 ? 1 : 0);

@@ -321,7 +321,7 @@ class ReaderInCTest {
         unit.command().addresses().stream()
             .map(a -> Accessory.binary(a, unit.command().bus().firstDecoder()))
             .toList();
-    switch (unit.kind().mode()) {
+    switch (Lowering.mode(unit.kind().way())) {
       case ASPECT_NUMBER -> {
         for (int value = 0; value < 256; value += value < 32 ? 1 : 1 + random.nextInt(60)) {
           Packet.Sent packet = new Packet.ExtendedAccessory(addresses.get(0), value);

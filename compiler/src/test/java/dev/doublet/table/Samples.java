@@ -11,7 +11,6 @@ import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
@@ -161,12 +160,10 @@ final class Samples {
         leds,
         shown,
         0,
-        Mode.ASPECT_NUMBER,
-        1,
-        false,
-        false,
-        false,
+        new Way.AspectNumber(),
         answers,
+        false,
+        List.of(),
         Otherwise.UNSAID);
   }
 
@@ -213,13 +210,13 @@ final class Samples {
       List<Display> lit = List.of(Display.steady("red"));
       states.add(new State(aspect, states.size(), lit, lit, null));
     }
-    Kind kind = commanded(Mode.TOPIC, 0, states, List.of(), Otherwise.UNSAID);
+    Kind kind = commanded(new Way.Topic(true), states, List.of(), Otherwise.UNSAID);
     Command command = new Command(bus, List.of(), topic, List.of());
     return new Unit(name, name, kind, chain, led, command, NOWHERE);
   }
 
   private static Kind commanded(
-      Mode mode, int addresses, List<State> states, List<Answer> answers, Otherwise otherwise) {
+      Way way, List<State> states, List<Answer> answers, Otherwise otherwise) {
     return new Kind(
         "form",
         List.of(),
@@ -227,12 +224,10 @@ final class Samples {
         states.get(0).lit().size(),
         states,
         0,
-        mode,
-        addresses,
-        true,
-        true,
-        true,
+        way,
         answers,
+        false,
+        List.of(),
         otherwise);
   }
 
@@ -248,12 +243,13 @@ final class Samples {
     List<State> states = kind(2, 4, 3).states();
     List<Answer> numbers = kind(2, 4, 3).answers();
     List<Answer> two = List.of(new Answer(0, 0), new Answer(5, 2), new Answer(7, 2));
-    Kind plain = commanded(Mode.ASPECT_NUMBER, 1, states, numbers, Otherwise.UNSAID);
-    Kind keeping = commanded(Mode.ASPECT_NUMBER, 1, states, two, Otherwise.KEEP);
-    Kind binary = commanded(Mode.BINARY_CODED, 3, states, two, Otherwise.MOST_RESTRICTIVE);
-    Kind outputs = commanded(Mode.ONE_PER_OUTPUT, 2, states, numbers, Otherwise.UNSAID);
-    Kind named = commanded(Mode.TOPIC, 0, states, numbers, Otherwise.UNSAID);
-    Kind event = commanded(Mode.EVENT, 0, states, numbers, Otherwise.UNSAID);
+    Kind plain = commanded(new Way.AspectNumber(), states, numbers, Otherwise.UNSAID);
+    Kind keeping = commanded(new Way.AspectNumber(), states, two, Otherwise.KEEP);
+    Kind binary =
+        commanded(new Way.BinaryCoded(3, true, true), states, two, Otherwise.MOST_RESTRICTIVE);
+    Kind outputs = commanded(new Way.OnePerOutput(2), states, numbers, Otherwise.UNSAID);
+    Kind named = commanded(new Way.Topic(true), states, numbers, Otherwise.UNSAID);
+    Kind event = commanded(new Way.Event(), states, numbers, Otherwise.UNSAID);
     List<Unit> units = new ArrayList<>();
     add(units, plain, east, 0, new Command(DCC, List.of(1), "", List.of()));
     add(units, keeping, east, 2, new Command(DCC, List.of(2), "", List.of()));

@@ -132,7 +132,7 @@ class TableSizeTest {
 
   private static Map<String, Object> kind(Kind kind) {
     Map<String, Object> map = new LinkedHashMap<>();
-    map.put("mode", kind.mode().word());
+    map.put("mode", kind.way().word());
     map.put("rest", kind.rest());
     map.put("aspects", kind.states().stream().map(TableSizeTest::state).toList());
     map.put("answers", kind.answers().stream().map(Answer::state).toList());

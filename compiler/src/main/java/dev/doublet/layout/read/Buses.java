@@ -2,7 +2,7 @@ package dev.doublet.layout.read;
 
 import dev.doublet.bus.TopicName;
 import dev.doublet.layout.Bus;
-import dev.doublet.layout.Mode;
+import dev.doublet.layout.read.Commands.By;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.List;
@@ -39,11 +39,11 @@ final class Buses {
    * The bus that a unit is commanded by: the one it names, or the first that speaks what it needs.
    * Nothing is said when only a mistake in a bus may be why there is none.
    */
-  Optional<Bus> choose(Section said, Mode mode, Span by) {
+  Optional<Bus> choose(Section said, By by, Span place) {
     if (said.says(Keys.BUS)) {
-      return said.read(Keys.BUS).flatMap(name -> named(name, mode));
+      return said.read(Keys.BUS).flatMap(name -> named(name, by));
     }
-    Bus.Speaks needed = needed(mode);
+    Bus.Speaks needed = by.speaks();
     for (Optional<Bus> bus : all.all()) {
       if (bus.isEmpty() || bus.get().speaks() == needed) {
         return bus;
@@ -51,8 +51,8 @@ final class Buses {
     }
     if (all.isWhole()) {
       complaints.missingKey(
-          by,
-          "no bus speaks " + word(needed) + ", which " + mode.word() + " needs",
+          place,
+          "no bus speaks " + word(needed) + ", which " + by.word() + " needs",
           "add one to \"buses\", such as \""
               + word(needed)
               + ": {speaks: "
@@ -62,8 +62,8 @@ final class Buses {
     return Optional.empty();
   }
 
-  private Optional<Bus> named(YamlNode.Scalar name, Mode mode) {
-    Bus.Speaks needed = needed(mode);
+  private Optional<Bus> named(YamlNode.Scalar name, By by) {
+    Bus.Speaks needed = by.speaks();
     Optional<Bus> found = all.find(name, complaints);
     if (found.isPresent() && found.get().speaks() != needed) {
       complaints.commandKeys(
@@ -73,21 +73,13 @@ final class Buses {
               + "\" speaks "
               + word(found.get().speaks())
               + ", but "
-              + mode.word()
+              + by.word()
               + " needs one that speaks "
               + word(needed),
           "name another bus, or command the signal another way.");
       return Optional.empty();
     }
     return found;
-  }
-
-  private static Bus.Speaks needed(Mode mode) {
-    return switch (mode) {
-      case TOPIC -> Bus.Speaks.MQTT;
-      case EVENT -> Bus.Speaks.OPENLCB;
-      default -> Bus.Speaks.DCC;
-    };
   }
 
   private static String word(Bus.Speaks speaks) {

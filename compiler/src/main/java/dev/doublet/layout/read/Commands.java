@@ -3,9 +3,9 @@ package dev.doublet.layout.read;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
@@ -24,6 +24,55 @@ import java.util.stream.Collectors;
 /** How designs are commanded: by what, on which bus, and which value calls up what. */
 final class Commands {
   private static final int MOST_BITS = 4;
+
+  /** What commands a unit, as a layout says it. */
+  enum By {
+    ASPECT_NUMBER(Way.AspectNumber.WORD, Speaks.DCC),
+    BINARY_CODED(Way.BinaryCoded.WORD, Speaks.DCC),
+    ONE_PER_OUTPUT(Way.OnePerOutput.WORD, Speaks.DCC),
+    TOPIC(Way.Topic.WORD, Speaks.MQTT),
+    EVENT(Way.Event.WORD, Speaks.OPENLCB);
+
+    private final String word;
+    private final Speaks speaks;
+
+    By(String word, Speaks speaks) {
+      this.word = word;
+      this.speaks = speaks;
+    }
+
+    String word() {
+      return word;
+    }
+
+    /** What a bus must speak to carry its commands. */
+    Speaks speaks() {
+      return speaks;
+    }
+
+    /** The keys that go with it. */
+    List<Key<?>> keys() {
+      return switch (this) {
+        case ASPECT_NUMBER -> List.of(Keys.BY, Keys.BUS, Keys.ADDRESS, Keys.OTHERWISE);
+        case BINARY_CODED ->
+            List.of(
+                Keys.BY,
+                Keys.BUS,
+                Keys.ADDRESS,
+                Keys.ADDRESSES,
+                Keys.BITS,
+                Keys.ONE_IS,
+                Keys.LOW_BIT,
+                Keys.VALUES,
+                Keys.OTHERWISE);
+        case ONE_PER_OUTPUT ->
+            List.of(Keys.BY, Keys.BUS, Keys.ADDRESS, Keys.ADDRESSES, Keys.VALUES, Keys.OTHERWISE);
+        case TOPIC -> List.of(Keys.BY, Keys.BUS, Keys.TOPIC, Keys.PAYLOAD, Keys.OTHERWISE);
+        case EVENT ->
+            List.of(Keys.BY, Keys.BUS, Keys.ADDRESS, Keys.FIRST_EVENT, Keys.EVENTS, Keys.OTHERWISE);
+      };
+    }
+  }
 
   private final Buses buses;
   private final Kind.Otherwise otherwise;
@@ -59,7 +108,7 @@ final class Commands {
   }
 
   /** The way of commanding, once it is clear that every key goes with it. */
-  Optional<Mode> mode(Section said) {
+  Optional<By> by(Section said) {
     if (!said.maySay(Keys.BY)) {
       complaints.missingKey(
           said.span(),
@@ -72,17 +121,15 @@ final class Commands {
 
   /** True when what a head says is commanded by DCC addresses. */
   boolean takesAddress(Section head) {
-    return head.read(Keys.BY)
-        .filter(mode -> Keys.ofCommands(mode).contains(Keys.ADDRESS))
-        .isPresent();
+    return head.read(Keys.BY).filter(by -> by.keys().contains(Keys.ADDRESS)).isPresent();
   }
 
   /** The aspects that a signal without a list names in its commands, in order. */
-  Optional<List<YamlNode.Scalar>> aspectsNamed(Section said, Mode mode) {
-    if (mode == Mode.EVENT) {
+  Optional<List<YamlNode.Scalar>> aspectsNamed(Section said, By by) {
+    if (by == By.EVENT) {
       return said.read(Keys.EVENTS).map(all -> all.stream().map(Takes.Named::name).toList());
     }
-    if (mode != Mode.BINARY_CODED && mode != Mode.ONE_PER_OUTPUT) {
+    if (by != By.BINARY_CODED && by != By.ONE_PER_OUTPUT) {
       return Optional.empty();
     }
     return said.read(Keys.VALUES).map(Commands::namedByValues);
@@ -107,59 +154,54 @@ final class Commands {
    * @param places the place of every aspect or display in its list, by name
    */
   Optional<Answering> answering(
-      Section said,
-      Mode mode,
-      List<Aspect> aspects,
-      List<State> states,
-      Map<String, Integer> places) {
-    Span by = said.at(Keys.BY);
-    Optional<Bus> bus = buses.choose(said, mode, by);
-    boolean byName = mode == Mode.TOPIC && said.read(Keys.PAYLOAD).orElse(true);
+      Section said, By by, List<Aspect> aspects, List<State> states, Map<String, Integer> places) {
+    Span place = said.at(Keys.BY);
+    Optional<Bus> bus = buses.choose(said, by, place);
+    boolean byName = by == By.TOPIC && said.read(Keys.PAYLOAD).orElse(true);
     boolean needsNumbers =
-        mode == Mode.ASPECT_NUMBER
-            || mode == Mode.TOPIC && !byName
-            || mode == Mode.EVENT && !said.says(Keys.EVENTS);
+        by == By.ASPECT_NUMBER
+            || by == By.TOPIC && !byName
+            || by == By.EVENT && !said.says(Keys.EVENTS);
     List<Aspect> numberless = aspects.stream().filter(a -> a.number() == Aspect.NO_NUMBER).toList();
     if (needsNumbers && !numberless.isEmpty()) {
-      complaints.missingNumbers(by, numberless);
+      complaints.missingNumbers(place, numberless);
       return Optional.empty();
     }
     if (bus.isEmpty()) {
       return Optional.empty();
     }
     Kind.Otherwise unknown = said.read(Keys.OTHERWISE).orElse(otherwise);
-    if (mode != Mode.BINARY_CODED && mode != Mode.ONE_PER_OUTPUT) {
+    if (by != By.BINARY_CODED && by != By.ONE_PER_OUTPUT) {
       List<Answer> answers = new ArrayList<>();
       for (int i = 0; i < states.size(); i++) {
         answers.add(new Answer(states.get(i).number(), i));
       }
       Way way =
-          switch (mode) {
+          switch (by) {
             case TOPIC -> new Way.Topic(byName);
             case EVENT -> new Way.Event();
             default -> new Way.AspectNumber();
           };
       return Optional.of(new Answering(bus.get(), way, answers, unknown));
     }
-    return byOutputs(said, mode, bus.get(), states, places, unknown);
+    return byOutputs(said, by, bus.get(), states, places, unknown);
   }
 
   private Optional<Answering> byOutputs(
       Section said,
-      Mode mode,
+      By by,
       Bus bus,
       List<State> states,
       Map<String, Integer> places,
       Kind.Otherwise unknown) {
     Map<Integer, String> values = new TreeMap<>();
     if (said.says(Keys.VALUES)) {
-      values(said, mode, places).ifPresent(values::putAll);
+      values(said, by, places).ifPresent(values::putAll);
     } else {
       places.forEach((name, place) -> values.put(place, name));
     }
     int highest = values.keySet().stream().mapToInt(v -> v).max().orElse(0);
-    OptionalInt addresses =
-        mode == Mode.BINARY_CODED ? bits(said, highest) : outputs(said, highest);
+    OptionalInt addresses = by == By.BINARY_CODED ? bits(said, highest) : outputs(said, highest);
     if (addresses.isEmpty()) {
       return Optional.empty();
     }
@@ -172,7 +214,7 @@ final class Commands {
       }
     }
     Way way =
-        mode == Mode.BINARY_CODED
+        by == By.BINARY_CODED
             ? new Way.BinaryCoded(
                 addresses.getAsInt(),
                 said.read(Keys.ONE_IS).orElse(true),
@@ -181,13 +223,12 @@ final class Commands {
     return Optional.of(new Answering(bus, way, answers, unknown));
   }
 
-  private Optional<Map<Integer, String>> values(
-      Section said, Mode mode, Map<String, Integer> places) {
+  private Optional<Map<Integer, String>> values(Section said, By by, Map<String, Integer> places) {
     Optional<List<Takes.Named<YamlNode.Scalar>>> listed = said.read(Keys.VALUES);
     if (listed.isEmpty()) {
       return Optional.empty();
     }
-    int most = mode == Mode.BINARY_CODED ? (1 << MOST_BITS) - 1 : Integer.MAX_VALUE;
+    int most = by == By.BINARY_CODED ? (1 << MOST_BITS) - 1 : Integer.MAX_VALUE;
     Map<Integer, String> values = new TreeMap<>();
     for (Takes.Named<YamlNode.Scalar> named : listed.get()) {
       if (named.value().isEmpty()) {
@@ -198,7 +239,7 @@ final class Commands {
       if (value > most) {
         complaints.badValue(
             named.name().span(),
-            "\"values\" cannot be " + value + ", as " + mode.word() + " carries 0 to " + most,
+            "\"values\" cannot be " + value + ", as " + by.word() + " carries 0 to " + most,
             "write values from 0 to " + most + ".");
       } else if (!places.containsKey(aspect.text())) {
         complaints.unknownName(
@@ -249,17 +290,17 @@ final class Commands {
     return said.read(Keys.ADDRESSES).stream().mapToInt(List::size).findFirst();
   }
 
-  private boolean keysGoWith(Mode mode, Section said) {
+  private boolean keysGoWith(By by, Section said) {
     boolean all = true;
-    List<Key<?>> going = Keys.ofCommands(mode);
+    List<Key<?>> going = by.keys();
     for (Key<?> key : Keys.ofCommands()) {
       boolean counts = said.ownSays(key) || said.says(key) && !said.ownSays(Keys.BY);
       if (counts && !going.contains(key)) {
         complaints.commandKeys(
             said.entry(key).orElseThrow().key().span(),
-            "\"" + key + "\" does not go with by: " + mode.word(),
+            "\"" + key + "\" does not go with by: " + by.word(),
             "delete it; by: "
-                + mode.word()
+                + by.word()
                 + " goes with "
                 + going.stream().skip(1).map(Key::name).collect(Collectors.joining(", "))
                 + ".");

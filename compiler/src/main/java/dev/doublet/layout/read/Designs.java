@@ -4,9 +4,9 @@ import dev.doublet.colour.Seeing;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
-import dev.doublet.layout.Mode;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
+import dev.doublet.layout.read.Commands.By;
 import dev.doublet.layout.read.Design.UnitDesign;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
@@ -116,7 +116,7 @@ final class Designs {
     }
     List<Section> alone = new ArrayList<>();
     List<HeadType> heads = heads(listed.orElse(List.of()), alone);
-    Optional<Mode> mode = alone.isEmpty() ? commands.mode(said) : Optional.empty();
+    Optional<By> by = alone.isEmpty() ? commands.by(said) : Optional.empty();
     Optional<List<Aspect>> asked = askedAspects(said);
     if (form.isEmpty() || listed.isEmpty() || heads.size() < listed.get().size()) {
       return Optional.empty();
@@ -141,7 +141,7 @@ final class Designs {
     if (!alone.isEmpty()) {
       return byHead(said, bare, mast.get(), alone);
     }
-    return mode.flatMap(
+    return by.flatMap(
         m -> {
           Optional<List<Aspect>> named = asked.or(() -> namedAspects(said, m));
           boolean wrong = named.isPresent() && named.get().isEmpty();
@@ -151,7 +151,7 @@ final class Designs {
 
   /** A signal with one command, and the aspects that it names where it does. */
   private Optional<Design> whole(
-      Section said, Mode mode, Signal.Build bare, Mast mast, Optional<List<Aspect>> named) {
+      Section said, By by, Signal.Build bare, Mast mast, Optional<List<Aspect>> named) {
     Form form = bare.form();
     List<Aspect> aspects = named.orElseGet(() -> defaultAspects(form, bare.plates()));
     List<State> states = new ArrayList<>();
@@ -184,7 +184,7 @@ final class Designs {
             aspects,
             named.isPresent());
     return commands
-        .answering(said, mode, aspects, states, places)
+        .answering(said, by, aspects, states, places)
         .map(
             a ->
                 new Made(
@@ -258,9 +258,9 @@ final class Designs {
 
   private Optional<UnitDesign> unit(
       Section said, String place, HeadType type, int offset, boolean onApproach) {
-    Optional<Mode> mode = said.says(Keys.BY) ? commands.mode(said) : Optional.empty();
+    Optional<By> by = said.says(Keys.BY) ? commands.by(said) : Optional.empty();
     Optional<List<YamlNode.Scalar>> shows = said.read(Keys.SHOWS);
-    if (mode.isEmpty() || shows.isEmpty()) {
+    if (by.isEmpty() || shows.isEmpty()) {
       return Optional.empty();
     }
     List<State> states = new ArrayList<>();
@@ -278,7 +278,7 @@ final class Designs {
     }
     List<String> types = List.of(type.name());
     return commands
-        .answering(said, mode.get(), List.of(), states, places)
+        .answering(said, by.get(), List.of(), states, places)
         .map(
             a ->
                 new Made(
@@ -411,8 +411,8 @@ final class Designs {
   }
 
   /** The aspects that a signal without a list names in its commands, likewise. */
-  private Optional<List<Aspect>> namedAspects(Section said, Mode mode) {
-    return commands.aspectsNamed(said, mode).map(this::aspects);
+  private Optional<List<Aspect>> namedAspects(Section said, By by) {
+    return commands.aspectsNamed(said, by).map(this::aspects);
   }
 
   private List<Aspect> aspects(List<YamlNode.Scalar> names) {

@@ -8,7 +8,7 @@ import dev.doublet.colour.Eye;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Kind;
-import dev.doublet.layout.Mode;
+import dev.doublet.layout.read.Commands.By;
 import dev.doublet.layout.read.Takes.ByName;
 import dev.doublet.layout.read.Takes.Decimal;
 import dev.doublet.layout.read.Takes.Each;
@@ -44,8 +44,8 @@ final class Keys {
 
   // How signals and heads are commanded.
 
-  static final Key<Mode> BY =
-      Key.of("by", words(List.of(Mode.values()), Mode::word), "What commands it.");
+  static final Key<By> BY =
+      Key.of("by", words(List.of(By.values()), By::word), "What commands it.");
   static final Key<Scalar> BUS =
       Key.of(
           "bus",
@@ -595,18 +595,6 @@ final class Keys {
   /** Keys that say how a signal or head is commanded. */
   static List<Key<?>> ofCommands() {
     return COMMAND;
-  }
-
-  /** The keys of {@link #ofCommands()} that go with one way of commanding. */
-  static List<Key<?>> ofCommands(Mode mode) {
-    return switch (mode) {
-      case ASPECT_NUMBER -> of(BY, BUS, ADDRESS, OTHERWISE);
-      case BINARY_CODED ->
-          of(BY, BUS, ADDRESS, ADDRESSES, BITS, ONE_IS, LOW_BIT, VALUES, OTHERWISE);
-      case ONE_PER_OUTPUT -> of(BY, BUS, ADDRESS, ADDRESSES, VALUES, OTHERWISE);
-      case TOPIC -> of(BY, BUS, TOPIC, PAYLOAD, OTHERWISE);
-      case EVENT -> of(BY, BUS, ADDRESS, FIRST_EVENT, EVENTS, OTHERWISE);
-    };
   }
 
   private static Decimal volts() {

@@ -72,11 +72,11 @@ final class Listening {
    * @param topicName what the unit's topic ends in where it says none
    */
   Optional<Command> of(UnitDesign unit, Section said, String topicName) {
-    return switch (unit.kind().mode()) {
-      case TOPIC -> topic(unit, said, topicName);
-      case EVENT -> events(unit, said);
-      default ->
-          addresses(unit, said, unit.kind().addresses())
+    return switch (unit.bus().speaks()) {
+      case MQTT -> topic(unit, said, topicName);
+      case OPENLCB -> events(unit, said);
+      case DCC ->
+          addresses(unit, said, unit.kind().way().addresses())
               .map(list -> new Command(unit.bus(), list, "", List.of()));
     };
   }

@@ -1,6 +1,6 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.layout.Mode;
+import dev.doublet.layout.read.Commands.By;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
@@ -42,12 +42,12 @@ final class KeysPage {
     }
     page.append("\n## What goes with what\n\nEach way of commanding has keys of its own.\n\n");
     page.append("| `by` | goes with |\n| --- | --- |\n");
-    for (Mode mode : Mode.values()) {
+    for (By by : By.values()) {
       page.append(
           "| `%s` | %s |\n"
               .formatted(
-                  mode.word(),
-                  Keys.ofCommands(mode).stream()
+                  by.word(),
+                  by.keys().stream()
                       .skip(1)
                       .map(key -> "`" + key.name() + "`")
                       .collect(Collectors.joining(", "))));

@@ -13,6 +13,7 @@ import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
@@ -140,7 +141,7 @@ final class LayoutListing {
         kind.leds(),
         kind.onApproach() ? " lit on approach" : "",
         kind.glows().isEmpty() ? "" : " that are " + glows(kind),
-        kind.mode().word(),
+        kind.way().word(),
         options(kind),
         kind.otherwise());
     for (int i = 0; i < kind.states().size(); i++) {
@@ -165,18 +166,20 @@ final class LayoutListing {
   }
 
   private static String options(Kind kind) {
-    return switch (kind.mode()) {
-      case BINARY_CODED ->
-          " of "
-              + kind.addresses()
-              + " bits, one is "
-              + (kind.oneIsNormal() ? "normal" : "reverse")
-              + ", low bit "
-              + (kind.lowFirst() ? "first" : "last");
-      case ONE_PER_OUTPUT -> " of " + kind.addresses() + " addresses";
-      case TOPIC -> kind.byName() ? " by name" : " by number";
-      default -> "";
-    };
+    if (kind.way() instanceof Way.BinaryCoded coded) {
+      return " of "
+          + coded.addresses()
+          + " bits, one is "
+          + (coded.oneIsNormal() ? "normal" : "reverse")
+          + ", low bit "
+          + (coded.lowFirst() ? "first" : "last");
+    }
+    if (kind.way() instanceof Way.OnePerOutput each) {
+      return " of " + each.addresses() + " addresses";
+    }
+    return kind.way() instanceof Way.Topic topic
+        ? (topic.byName() ? " by name" : " by number")
+        : "";
   }
 
   private static String words(List<Display> displays, String between) {
