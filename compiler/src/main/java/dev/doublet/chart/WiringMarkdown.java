@@ -35,10 +35,11 @@ public final class WiringMarkdown {
   /** The whole page. */
   public static String of(Wiring wiring) {
     StringBuilder out = new StringBuilder();
-    out.append("# Wiring of ").append(wiring.controller()).append(", ").append(wiring.title());
+    out.append("# Wiring of ").append(wiring.controller()).append(", ");
+    out.append(Markdown.text(wiring.title()));
     out.append("\n\n").append(lenses(wiring)).append('\n').append(heights(wiring));
     for (Strand strand : wiring.chains()) {
-      out.append("\n## Chain ").append(strand.chain().name()).append("\n\n");
+      out.append("\n## Chain ").append(Markdown.text(strand.chain().name())).append("\n\n");
       out.append(power(strand)).append('\n').append(table(strand));
     }
     return out.append("\n## Parts\n\n").append(parts(wiring)).append(CAUTIONS).toString();
@@ -50,7 +51,11 @@ public final class WiringMarkdown {
       String size =
           Words.say(
               "%.2f mm wide (%s mm at full size)", lens.wide(), Words.number(lens.fullSize()));
-      sizes.add(size + (wiring.lenses().size() > 1 ? " on " + Words.list(lens.forms()) : ""));
+      sizes.add(
+          size
+              + (wiring.lenses().size() > 1
+                  ? " on " + Markdown.text(Words.list(lens.forms()))
+                  : ""));
     }
     String lenses = sizes.isEmpty() ? "" : ": lenses " + String.join("; ", sizes);
     return "Scale 1:" + Words.number(wiring.scale()) + lenses + ".\n";
@@ -99,14 +104,14 @@ public final class WiringMarkdown {
         Words.say(
             "- %s of kind %s, bytes in the order %s, at most %.0f mA\n",
             Words.count(chain.leds(), "LED"),
-            chain.part().name(),
+            Markdown.text(chain.part().name()),
             chain.part().order(),
             Math.ceil(strand.milliamps())));
     if (chain.supply().volts() > 0) {
       out.append(
           Words.say(
               "- supply%s: %s V, %s A\n",
-              chain.supply().name().isEmpty() ? "" : " " + chain.supply().name(),
+              chain.supply().name().isEmpty() ? "" : " " + Markdown.text(chain.supply().name()),
               Words.number(chain.supply().volts()),
               Words.number(chain.supply().milliamps() / 1000.0)));
     }
