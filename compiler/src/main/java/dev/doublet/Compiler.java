@@ -22,11 +22,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * The whole way from texts to findings. It reads only what its reader gives it, and never prints.
  */
 public final class Compiler {
+  private static final Set<Check.Needs> WHOLE = Set.of(Check.Needs.values());
+
   private Compiler() {}
 
   /**
@@ -87,9 +90,10 @@ public final class Compiler {
       return new Checked<>(null, said, all);
     }
     Rulebook book = read.value().get();
-    Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), said);
+    Set<Check.Needs> met = read.hasErrors() ? Set.of(Check.Needs.NOTHING) : WHOLE;
+    Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), met, List.of());
     List<Diagnostic> all = join(said, found.diagnostics());
-    return accepting(book, book.acceptances(), all, found.skipped());
+    return accepting(book, book.acceptances(), met, all, found.skipped());
   }
 
   /**
@@ -124,21 +128,37 @@ public final class Compiler {
       return new Checked<>(null, said, checks);
     }
     LayoutFacts layout = LayoutFacts.of(read.value().get(), asked);
-    Checks.Findings ofBook =
-        Checks.run(
-            asked(Checks.OF_BOOK, asked), BookFacts.of(layout.layout().rulebook(), asked), said);
-    List<Diagnostic> before = join(said, ofBook.diagnostics());
-    Checks.Findings ofLayout = Checks.run(asked(Checks.OF_LAYOUT, asked), layout, before);
+    Set<Check.Needs> met = met(path, read);
+    BookFacts book = BookFacts.of(layout.layout().rulebook(), asked);
+    Checks.Findings ofBook = Checks.run(asked(Checks.OF_BOOK, asked), book, met, List.of());
+    Checks.Findings ofLayout =
+        Checks.run(asked(Checks.OF_LAYOUT, asked), layout, met, ofBook.diagnostics());
     List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
     acceptances.addAll(layout.layout().acceptances());
-    List<Diagnostic> all = join(before, ofLayout.diagnostics());
-    return accepting(layout, acceptances, all, ofBook.skipped() + ofLayout.skipped());
+    List<Diagnostic> all = join(said, join(ofBook.diagnostics(), ofLayout.diagnostics()));
+    return accepting(layout, acceptances, met, all, ofBook.skipped() + ofLayout.skipped());
+  }
+
+  /** What checks may count on: a mistake in the rulebook leaves less whole than one in a layout. */
+  private static Set<Check.Needs> met(String path, Outcome<Layout> read) {
+    List<Diagnostic> errors =
+        read.diagnostics().stream().filter(d -> d.severity() == Severity.ERROR).toList();
+    if (errors.isEmpty()) {
+      return WHOLE;
+    }
+    return errors.stream().allMatch(d -> d.primary().span().file().name().equals(path))
+        ? Set.of(Check.Needs.NOTHING, Check.Needs.BOOK)
+        : Set.of(Check.Needs.NOTHING);
   }
 
   private static <T> Checked<T> accepting(
-      T value, List<Acceptance> acceptances, List<Diagnostic> found, int skipped) {
+      T value,
+      List<Acceptance> acceptances,
+      Set<Check.Needs> met,
+      List<Diagnostic> found,
+      int skipped) {
     Accepted accepted = Accepted.of(acceptances, found);
-    Checks.Findings idle = Checks.run(Checks.OF_FINDINGS, accepted, accepted.diagnostics());
+    Checks.Findings idle = Checks.run(Checks.OF_FINDINGS, accepted, met, accepted.diagnostics());
     return new Checked<>(
         value, join(accepted.diagnostics(), idle.diagnostics()), skipped + idle.skipped());
   }
@@ -170,7 +190,8 @@ public final class Compiler {
     }
 
     List<Diagnostic> findings() {
-      return Checks.run(Checks.OF_TEXTS, List.copyOf(read.values()), List.of()).diagnostics();
+      return Checks.run(Checks.OF_TEXTS, List.copyOf(read.values()), WHOLE, List.of())
+          .diagnostics();
     }
   }
 }

@@ -22,9 +22,9 @@ public final class Budget {
               controller.name(),
               controller.signals().size(),
               needs.flash(),
-              controller.flash(),
+              controller.flash().orElseThrow(),
               needs.ram(),
-              controller.ram()));
+              controller.ram().orElseThrow()));
       controller.chains().forEach(chain -> out.append(line(facts, controller, chain)));
     }
     return out.toString();

@@ -23,6 +23,21 @@ public interface Check<F> {
   /** How deep it looks; it runs only when no earlier tier has errors. */
   Tier tier();
 
+  /** What must have been read whole, as it speaks of what is not there; nothing for most. */
+  default Needs needs() {
+    return Needs.NOTHING;
+  }
+
+  /** What must be without a mistake for a check to tell the truth. */
+  enum Needs {
+    /** It speaks of what it sees; what could not be read only makes it say less. */
+    NOTHING,
+    /** It speaks of what no aspect, pattern or line of the rulebook says. */
+    BOOK,
+    /** It speaks of what neither the rulebook nor the layout says. */
+    LAYOUT
+  }
+
   /** True when nothing it says is a finding, so that it need not run where notes are not shown. */
   default boolean givesOnlyNotes() {
     return false;

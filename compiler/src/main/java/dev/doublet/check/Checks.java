@@ -42,6 +42,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /** Every check there is. */
@@ -107,20 +108,21 @@ public final class Checks {
   }
 
   /**
-   * Runs checks tier by tier; an error in one tier stops the later ones.
+   * Runs checks tier by tier; what a check finds to be an error in one tier stops the later ones.
    *
    * @param checks which
    * @param facts what they read
-   * @param before what earlier stages said
+   * @param met what was read without a mistake: checks that need something else do not run
+   * @param before what earlier checks found
    */
   public static <F> Findings run(
-      List<? extends Check<F>> checks, F facts, List<Diagnostic> before) {
+      List<? extends Check<F>> checks, F facts, Set<Check.Needs> met, List<Diagnostic> before) {
     List<Diagnostic> all = new ArrayList<>(before);
     int skipped = 0;
     for (Tier tier : Tier.values()) {
       boolean stopped = all.stream().anyMatch(d -> isError(d) && d.tier().compareTo(tier) < 0);
       for (Check<F> check : checks.stream().filter(c -> c.tier() == tier).toList()) {
-        if (stopped) {
+        if (stopped || !met.contains(check.needs())) {
           skipped++;
         } else {
           all.addAll(check.find(facts));

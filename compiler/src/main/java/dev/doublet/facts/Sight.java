@@ -3,6 +3,7 @@ package dev.doublet.facts;
 import dev.doublet.colour.Seeing;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Signal;
+import dev.doublet.layout.Viewing;
 
 /**
  * How large the lamps of a signal look from where its layout is looked at.
@@ -11,13 +12,19 @@ import dev.doublet.layout.Signal;
  * @param spacing the angle between neighbouring lamps of a head, in minutes of arc
  */
 public record Sight(double lens, double spacing) {
+  /** Of a layout that does not say from where it is looked at: no angle is below any limit. */
+  private static final Sight UNKNOWN = new Sight(Double.NaN, Double.NaN);
 
   /** How signals of a build look. */
   static Sight of(Layout layout, Signal.Build build) {
-    double distance = layout.viewing().metres() * 1000;
+    return layout.viewing().map(v -> of(layout, build, v)).orElse(UNKNOWN);
+  }
+
+  private static Sight of(Layout layout, Signal.Build build, Viewing viewing) {
+    double distance = viewing.metres() * 1000;
     return new Sight(
         Seeing.angle(build.lens() / layout.scale(), distance),
-        Seeing.angle(layout.viewing().lampSpacing() / layout.scale(), distance));
+        Seeing.angle(viewing.lampSpacing() / layout.scale(), distance));
   }
 
   /** True when lamps are so small that nobody has short-wave cones for them. */

@@ -3,19 +3,25 @@ package dev.doublet.layout;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalInt;
 
 /**
  * One controller with its chains and signals.
  *
  * @param name as the layout calls it; table files are named after it
- * @param flash bytes of program memory left for the table
- * @param ram bytes of memory left for the reader and the LED buffers
+ * @param flashOrNull bytes of program memory left for the table
+ * @param ramOrNull bytes of memory left for the reader and the LED buffers
  * @param chains in the order declared
  * @param signals in chain order
  * @param span where it is declared
  */
 public record Controller(
-    String name, int flash, int ram, List<Chain> chains, List<Signal> signals, Span span) {
+    String name,
+    Integer flashOrNull,
+    Integer ramOrNull,
+    List<Chain> chains,
+    List<Signal> signals,
+    Span span) {
 
   /** Copies the lists. */
   public Controller {
@@ -27,6 +33,16 @@ public record Controller(
   public static String prefix(String name) {
     String prefix = name.toUpperCase(Locale.ROOT).replaceAll("[^A-Z0-9]", "_");
     return !prefix.isEmpty() && Character.isDigit(prefix.charAt(0)) ? "TABLE_" + prefix : prefix;
+  }
+
+  /** Bytes of program memory left for the table; empty when that could not be read. */
+  public OptionalInt flash() {
+    return flashOrNull == null ? OptionalInt.empty() : OptionalInt.of(flashOrNull);
+  }
+
+  /** Bytes of memory left for the reader and the LED buffers; empty when that could not be read. */
+  public OptionalInt ram() {
+    return ramOrNull == null ? OptionalInt.empty() : OptionalInt.of(ramOrNull);
   }
 
   /** Every unit, in chain order. */

@@ -58,6 +58,8 @@ public record Kind(
   public enum Otherwise {
     /** Nobody said; the table then takes the most restrictive. */
     UNSAID,
+    /** What was said could not be read. */
+    UNREAD,
     /** The most restrictive state. */
     MOST_RESTRICTIVE,
     /** The present state stays, as MOROP NEM 672 has it. */

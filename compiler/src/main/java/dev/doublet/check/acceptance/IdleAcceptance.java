@@ -35,6 +35,11 @@ public final class IdleAcceptance implements Check.OfFindings {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.LAYOUT;
+  }
+
+  @Override
   public List<Diagnostic> find(Accepted facts) {
     List<Diagnostic> found = new ArrayList<>();
     facts

@@ -24,14 +24,16 @@ public final class MemoryTooSmall implements Check.OfLayout {
     List<Diagnostic> found = new ArrayList<>();
     for (Controller controller : facts.layout().controllers()) {
       TableNeeds needs = facts.needs(controller);
-      if (needs.flash() > controller.flash()) {
+      int flash = controller.flash().orElse(Integer.MAX_VALUE);
+      int ram = controller.ram().orElse(Integer.MAX_VALUE);
+      if (needs.flash() > flash) {
         found.add(
-            report(controller, "flash", needs.flash(), controller.flash())
+            report(controller, "flash", needs.flash(), flash)
                 .fact("counted", "the table alone, not the program that reads it"));
       }
-      if (needs.ram() > controller.ram()) {
+      if (needs.ram() > ram) {
         found.add(
-            report(controller, "ram", needs.ram(), controller.ram())
+            report(controller, "ram", needs.ram(), ram)
                 .fact(
                     "counted",
                     Words.say(

@@ -55,7 +55,7 @@ public final class ColoursTooClose implements Check.OfLayout {
   /** The eyes that must be able to tell: small lamps leave nobody short-wave cones. */
   private static Set<Eye> counting(Layout layout, Contrast contrast) {
     Set<Eye> eyes = EnumSet.of(Eye.NORMAL);
-    eyes.addAll(layout.viewing().eyes());
+    layout.viewing().ifPresent(viewing -> eyes.addAll(viewing.eyes()));
     if (contrast.isTritan()) {
       eyes.add(Eye.TRITAN);
     }

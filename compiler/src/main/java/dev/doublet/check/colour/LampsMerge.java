@@ -9,6 +9,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Built;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Viewing;
 import dev.doublet.rulebook.HeadType;
 import java.util.List;
 import java.util.Optional;
@@ -23,15 +24,16 @@ public final class LampsMerge implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
+    Layout layout = facts.layout();
     return facts.builds().stream()
         .filter(built -> built.sight().merges())
-        .flatMap(built -> report(facts.layout(), built).stream())
+        .flatMap(built -> layout.viewing().flatMap(v -> report(layout, v, built)).stream())
         .toList();
   }
 
-  private Optional<Diagnostic> report(Layout layout, Built built) {
-    double spacing = layout.viewing().lampSpacing() / layout.scale();
-    double resolved = Seeing.size(Seeing.RESOLVED, layout.viewing().metres() * 1000);
+  private Optional<Diagnostic> report(Layout layout, Viewing viewing, Built built) {
+    double spacing = viewing.lampSpacing() / layout.scale();
+    double resolved = Seeing.size(Seeing.RESOLVED, viewing.metres() * 1000);
     Optional<HeadType> head =
         built.build().heads().stream().filter(h -> h.lamps().size() > 1).findFirst();
     return head.map(
@@ -41,14 +43,14 @@ public final class LampsMerge implements Check.OfLayout {
                     built.first().span(),
                     Words.say(
                         "the lamps of %s merge into one from %s m",
-                        built.words(), plain(layout.viewing().metres())))
+                        built.words(), plain(viewing.metres())))
                 .about(built.names())
                 .related(several.span(), Words.say("%d lamps in one head", several.lamps().size()))
                 .fact(
                     "lamps stand",
                     Words.say(
                         "%.2f mm apart (%s mm at 1:%s)",
-                        spacing, plain(layout.viewing().lampSpacing()), plain(layout.scale())))
+                        spacing, plain(viewing.lampSpacing()), plain(layout.scale())))
                 .fact("eyes resolve", Words.say("%.2f mm", resolved))
                 .fact(
                     "told apart",

@@ -27,6 +27,11 @@ public final class NoStop implements Check.OfLayout {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     Rulebook book = facts.layout().rulebook();
     Optional<Aspect> stop = book.mostRestrictive();

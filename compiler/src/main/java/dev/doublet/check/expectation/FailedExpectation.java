@@ -46,6 +46,11 @@ public final class FailedExpectation implements Check.OfBook {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Expectation expectation : facts.book().expectations()) {

@@ -18,6 +18,11 @@ public final class FalseProceed implements Check.OfLayout {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     Set<Fault> errors = facts.layout().errors();
     Report report =

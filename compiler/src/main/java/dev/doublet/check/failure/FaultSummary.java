@@ -30,6 +30,11 @@ public final class FaultSummary implements Check.OfLayout {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.LAYOUT;
+  }
+
+  @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Site> sites = facts.sites();
     if (sites.isEmpty()) {

@@ -59,6 +59,11 @@ public final class IdleCover implements Check.OfBook {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(BookFacts facts) {
     Rulebook book = facts.book();
     Set<Use> all = uses(book);

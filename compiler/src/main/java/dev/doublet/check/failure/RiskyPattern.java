@@ -20,6 +20,11 @@ public final class RiskyPattern implements Check.OfBook {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(BookFacts facts) {
     // A book may be a published one, which nobody here can change, so nothing is an error.
     List<Diagnostic> found =

@@ -25,6 +25,11 @@ public final class SequenceGap implements Check.OfBook {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(BookFacts facts) {
     Optional<Aspect> stop = facts.book().mostRestrictive();
     if (stop.isEmpty()) {

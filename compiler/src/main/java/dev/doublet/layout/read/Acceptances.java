@@ -22,11 +22,11 @@ final class Acceptances {
     Optional<YamlNode.Scalar> check = said.read(Keys.CHECK);
     Optional<List<YamlNode.Scalar>> of = said.read(Keys.OF);
     Optional<YamlNode.Scalar> because = said.read(Keys.BECAUSE);
-    if (check.isEmpty() || of.isEmpty() || because.isEmpty()) {
+    if (check.isEmpty() || of.isEmpty()) {
       return Optional.empty();
     }
     List<String> names = of.get().stream().map(YamlNode.Scalar::text).toList();
-    return Optional.of(
-        new Acceptance(check.get().text(), names, because.get().text(), check.get().span()));
+    String reason = because.map(YamlNode.Scalar::text).orElse("");
+    return Optional.of(new Acceptance(check.get().text(), names, reason, check.get().span()));
   }
 }

@@ -34,7 +34,8 @@ public final class LayoutResolver {
    * Reads a layout file and the rulebook it names.
    *
    * @param path the layout file, as the reader knows it
-   * @return the layout with whatever was said of its rulebook; nothing when there is an error
+   * @return what could be read of the layout, with whatever was said of it and of its rulebook;
+   *     nothing when there is no rulebook or no layout at all
    */
   public static Outcome<Layout> resolve(String path, SourceReader reader) {
     return new LayoutResolver(reader).resolve(path);
@@ -55,9 +56,9 @@ public final class LayoutResolver {
     Outcome<YamlNode> yaml = YamlReader.read(file);
     complaints.addAll(yaml.diagnostics());
     Optional<Layout> layout = yaml.value().flatMap(root -> layout(path, root));
-    return layout.isPresent() && !complaints.hasErrors()
-        ? Outcome.of(layout.get(), complaints.all())
-        : Outcome.failed(complaints.all());
+    return layout
+        .map(read -> Outcome.of(read, complaints.all()))
+        .orElseGet(() -> Outcome.failed(complaints.all()));
   }
 
   private Optional<Layout> layout(String path, YamlNode root) {
@@ -76,7 +77,9 @@ public final class LayoutResolver {
     }
     Buses buses = Buses.read(said, complaints);
     Parts parts = Parts.read(said, book.get(), complaints);
-    Kind.Otherwise otherwise = said.read(Keys.OTHERWISE).orElse(Kind.Otherwise.UNSAID);
+    Kind.Otherwise otherwise =
+        said.read(Keys.OTHERWISE)
+            .orElse(said.maySay(Keys.OTHERWISE) ? Kind.Otherwise.UNREAD : Kind.Otherwise.UNSAID);
     Commands commands = new Commands(buses, otherwise, complaints);
     Designs designs = new Designs(book.get(), said.read(Keys.LENS), commands, complaints);
     Walk.Ground ground =
@@ -89,17 +92,19 @@ public final class LayoutResolver {
     Chains chains = new Chains(parts, Powering.read(said, complaints), ground);
     String title = said.read(Keys.TITLE).map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
+    double scale = scale(said);
     return Optional.of(
         new Layout(
             title,
             book.get(),
-            scale(said),
-            viewing(said),
+            scale,
+            viewing(said, scale).orElse(null),
             Pricing.read(said, book.get(), complaints),
             buses.all(),
             controllers,
             Acceptances.read(said, complaints),
             Set.copyOf(said.read(Keys.COUNT_AS_ERRORS).orElse(List.of())),
+            !complaints.hasErrors(),
             line));
   }
 
@@ -136,23 +141,33 @@ public final class LayoutResolver {
     return book.value();
   }
 
+  /** The ratio; no number when it could not be read. */
   private double scale(Section said) {
-    double usual = Keys.SCALES.meanings().get("HO");
+    if (!said.maySay(Keys.SCALE)) {
+      return Keys.SCALES.meanings().get("HO");
+    }
     if (!(said.read(Keys.SCALE).orElse(null) instanceof YamlNode.Scalar scale)) {
-      return usual;
+      return Double.NaN;
     }
     Optional<Double> ratio = Keys.SCALES.parse(scale).or(() -> Keys.RATIO.parse(scale));
     if (ratio.isEmpty()) {
       complaints.badScale(scale);
     }
-    return ratio.orElse(usual);
+    return ratio.orElse(Double.NaN);
   }
 
-  private static Viewing viewing(Section said) {
-    return new Viewing(
-        said.read(Keys.VIEWING).orElse(Viewing.METRES),
-        said.read(Keys.LAMP_SPACING).orElse(Viewing.LAMP_SPACING),
-        said.read(Keys.EYES).orElse(List.of()));
+  /** From where all is looked at; empty when anything of how large it looks could not be read. */
+  private static Optional<Viewing> viewing(Section said, double scale) {
+    Set<Key<?>> looks = Set.of(Keys.VIEWING, Keys.LAMP_SPACING, Keys.LENS, Keys.EYES);
+    boolean read =
+        said.isWhole() && looks.stream().allMatch(k -> !said.says(k) || said.read(k).isPresent());
+    return read && !Double.isNaN(scale)
+        ? Optional.of(
+            new Viewing(
+                said.read(Keys.VIEWING).orElse(Viewing.METRES),
+                said.read(Keys.LAMP_SPACING).orElse(Viewing.LAMP_SPACING),
+                said.read(Keys.EYES).orElse(List.of())))
+        : Optional.empty();
   }
 
   private Declared<Section> kinds(Section layout, Designs designs) {
@@ -209,8 +224,8 @@ public final class LayoutResolver {
     }
     return new Controller(
         name.text(),
-        said.read(Keys.FLASH).orElse(0),
-        said.read(Keys.RAM).orElse(0),
+        said.read(Keys.FLASH).orElse(null),
+        said.read(Keys.RAM).orElse(null),
         strung,
         signals,
         name.span());

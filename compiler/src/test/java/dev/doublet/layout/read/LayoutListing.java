@@ -19,6 +19,7 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalInt;
 import java.util.stream.Collectors;
 
 /** A resolved layout as text, for golden cases. */
@@ -41,14 +42,18 @@ final class LayoutListing {
     }
     for (Controller controller : layout.controllers()) {
       line(
-          "controller %s, flash %d, ram %d",
-          controller.name(), controller.flash(), controller.ram());
+          "controller %s, flash %s, ram %s",
+          controller.name(), said(controller.flash()), said(controller.ram()));
       controller.chains().forEach(this::print);
       controller.signals().forEach(this::print);
     }
     for (int i = 0; i < kinds.size(); i++) {
       print(i + 1, kinds.get(i));
     }
+  }
+
+  private static String said(OptionalInt number) {
+    return number.isPresent() ? Integer.toString(number.getAsInt()) : "unread";
   }
 
   private static String details(Bus bus) {
