@@ -3,6 +3,7 @@ package dev.doublet;
 import dev.doublet.check.Accepted;
 import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
+import dev.doublet.check.sequence.SequenceGap;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
@@ -80,11 +81,21 @@ public final class Compiler {
    * @param asked what is asked of them
    */
   public static Checked<Rulebook> checkRulebook(String path, SourceReader reader, Asked asked) {
+    List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
+    checks.addAll(Checks.OF_BOOK_ALONE);
+    return checkRulebook(path, reader, asked, checks);
+  }
+
+  /** Reads a rulebook to be drawn, and finds the gaps of its sequence chart and nothing else. */
+  public static Checked<Rulebook> readToDraw(String path, SourceReader reader) {
+    return checkRulebook(path, reader, Asked.FINDINGS, List.of(new SequenceGap()));
+  }
+
+  private static Checked<Rulebook> checkRulebook(
+      String path, SourceReader reader, Asked asked, List<Check.OfBook> checks) {
     Texts texts = new Texts(reader);
     Outcome<Rulebook> read = RulebookResolver.resolve(path, texts);
     List<Diagnostic> said = join(read.diagnostics(), texts.findings());
-    List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
-    checks.addAll(Checks.OF_BOOK_ALONE);
     if (read.value().isEmpty()) {
       int all = checks.size() + Checks.OF_FINDINGS.size();
       return new Checked<>(null, said, all);

@@ -24,7 +24,9 @@ record Product(String name, byte[] bytes) {
           ".bin", List.of("DBLT"),
           ".h", List.of("Made by the Doublet compiler", "The reader of Doublet tables"),
           ".wiring.md", List.of("# Wiring of "),
-          ".wiring.csv", List.of("controller,chain,"));
+          ".wiring.csv", List.of("controller,chain,"),
+          ".html", List.of("content=\"Doublet "),
+          "aspects.md", List.of("# Aspects of "));
 
   /** Refuses a file that could not be known again. */
   Product {

@@ -18,6 +18,7 @@ final class Verbs {
     all.put("answers", AnswersVerb::new);
     all.put("wiring", WiringVerb::new);
     all.put("sequence", SequenceVerb::new);
+    all.put("chart", ChartVerb::new);
     all.put("inspect", InspectVerb::new);
     all.put("explain", ExplainVerb::new);
     return all;

@@ -1,0 +1,266 @@
+package dev.doublet.page;
+
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Mount;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * A picture as SVG: the heads of a signal seen from the front, one hundredth of a metre a unit.
+ * Lenses and the spacing of lamps are in true proportion: 8 3/8 in for high signals and 6 3/8 in
+ * for dwarfs (AREMA C&amp;S Manual, part 7.1.1), 300 mm from lamp to lamp (a choice of ours). Heads
+ * stand closer together than on a full-size mast, so that a picture stays small; that, and the
+ * shape of heads, masts and plates, is our own drawing and follows no rulebook's.
+ */
+final class PictureDrawing {
+  private static final double INCH = 2.54;
+  private static final double HIGH_LENS = 8.375 * INCH / 2;
+  private static final double DWARF_LENS = 6.375 * INCH / 2;
+  private static final double SPACING = 30;
+  private static final double RIM = 6;
+  private static final double BETWEEN = 6;
+  private static final double MAST = 34;
+  private static final double LETTER = 6.4;
+  private static final double PLATE = 14;
+
+  private final Inks inks;
+  private final Flashing flashing;
+  private final Stock stock;
+  private final StringBuilder out = new StringBuilder();
+
+  private PictureDrawing(Inks inks, Flashing flashing, Stock stock) {
+    this.inks = inks;
+    this.flashing = flashing;
+    this.stock = stock;
+  }
+
+  /** Heads that a page draws once and shows in many pictures; a picture of its own keeps none. */
+  static final class Stock {
+    private final Map<String, String> names = new LinkedHashMap<>();
+
+    /** The name under which a head is kept. */
+    private String keep(String drawing) {
+      String name = names.get(drawing);
+      if (name == null) {
+        name = "head" + names.size();
+        names.put(drawing, name);
+      }
+      return name;
+    }
+
+    /** All heads that were kept, to be put somewhere on the page. */
+    String drawn() {
+      StringBuilder all = new StringBuilder("<svg class=\"picture\" width=\"0\" height=\"0\"");
+      all.append(" aria-hidden=\"true\" style=\"position:absolute\"><defs>");
+      names.forEach(
+          (drawing, name) ->
+              all.append("<g id=\"").append(name).append("\">").append(drawing).append("</g>"));
+      return all.append("</defs></svg>").toString();
+    }
+  }
+
+  /** The style that all pictures of a page share. */
+  static String css(Flashing flashing) {
+    return """
+        .picture .body{fill:#17191c;stroke:#6b7280;stroke-width:1}
+        .picture .dark{fill:#31363c;stroke:#565d66;stroke-width:.8}
+        .picture .ring{fill:none;stroke:#e5e7eb;stroke-width:1.2;stroke-dasharray:4 3}
+        .picture .mast{stroke:#6b7280;stroke-width:4;fill:none}
+        .picture .plate{fill:#fff;stroke:#17191c}
+        .picture text{font:10px system-ui,sans-serif;fill:#17191c;text-anchor:middle}
+        """
+        + flashing.css();
+  }
+
+  /** A picture as part of a page, which says beside it in words what it shows. */
+  static String inPage(Shown shown, Inks inks, Flashing flashing, Stock stock) {
+    return new PictureDrawing(inks, flashing, stock)
+        .draw(shown, "class=\"picture\" aria-hidden=\"true\"", "");
+  }
+
+  /** A picture as a file of its own. */
+  static String alone(Shown shown, Inks inks, Flashing flashing) {
+    String told = "<title>" + Xml.text(shown.describe()) + "</title>";
+    String style = "<style>" + css(flashing) + "</style>";
+    return new PictureDrawing(inks, flashing, null)
+            .draw(
+                shown,
+                "xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"",
+                told + style)
+        + "\n";
+  }
+
+  private String draw(Shown shown, String attributes, String told) {
+    boolean dwarf = shown.form().mount() == Mount.DWARF;
+    double lens = dwarf ? DWARF_LENS : HIGH_LENS;
+    List<Box> boxes = shown.heads().stream().map(head -> Box.of(head, lens)).toList();
+    double widest = boxes.stream().mapToDouble(Box::width).max().orElse(0);
+    boolean aside = shown.form().mount() == Mount.STAGGERED && boxes.size() > 1;
+    double half = Math.max(aside ? widest + 4 : widest / 2, platesWidth(shown) / 2) + 3;
+    double left = shown.form().mount() == Mount.BRACKET ? half + 18 : half;
+    double middle = left;
+    double mastTop = 3;
+    double y = 3;
+    StringBuilder heads = new StringBuilder();
+    for (int i = 0; i < boxes.size(); i++) {
+      Box box = boxes.get(i);
+      double x = aside ? middle + (i % 2 == 0 ? -1 : 1) * (box.width() / 2 + 3) : middle;
+      heads.append(
+          placed(box, x, y + box.height() / 2, shown.displays().get(i), shown.heads().get(i)));
+      y += box.height() + BETWEEN;
+    }
+    y -= BETWEEN;
+    double bottom = stand(shown.form().mount(), middle, mastTop, y, widest);
+    StringBuilder plates = new StringBuilder();
+    double plateAt = y + (dwarf ? 2 : 4);
+    for (String plate : shown.plates()) {
+      plates.append(plate(plate, middle, plateAt));
+      plateAt += PLATE + 2;
+    }
+    bottom = Math.max(bottom, plateAt + (shown.plates().isEmpty() ? 0 : 2));
+    String size = Xml.number(middle + half) + " " + Xml.number(bottom);
+    return "<svg "
+        + attributes
+        + " viewBox=\"0 0 "
+        + size
+        + "\" width=\""
+        + Xml.number(middle + half)
+        + "\" height=\""
+        + Xml.number(bottom)
+        + "\">"
+        + told
+        + out
+        + heads
+        + plates
+        + "</svg>";
+  }
+
+  /** Draws what holds the heads up, and returns how far down it reaches. */
+  private double stand(Mount mount, double x, double top, double y, double widest) {
+    switch (mount) {
+      case DWARF -> {
+        out.append("<path class=\"mast\" d=\"M");
+        out.append(Xml.number(x - widest / 2)).append(' ').append(Xml.number(y + 2));
+        out.append("h").append(Xml.number(widest)).append("\"/>");
+        return y + 5;
+      }
+      case BRACKET -> {
+        double mast = x - widest / 2 - 14;
+        line(x, top, x, y + 8);
+        line(x, y + 8, mast, y + 8);
+        line(mast, y + 6, mast, y + MAST);
+      }
+      case IN_LINE, STAGGERED -> line(x, top, x, y + MAST);
+    }
+    return y + MAST + 2;
+  }
+
+  private void line(double x1, double y1, double x2, double y2) {
+    out.append("<path class=\"mast\" d=\"M");
+    out.append(Xml.number(x1)).append(' ').append(Xml.number(y1)).append('L');
+    out.append(Xml.number(x2)).append(' ').append(Xml.number(y2)).append("\"/>");
+  }
+
+  private String placed(Box box, double x, double y, Display display, Optional<HeadType> make) {
+    if (stock == null) {
+      return head(box, x, y, display, make);
+    }
+    return "<use href=\"#"
+        + stock.keep(head(box, 0, 0, display, make))
+        + "\" x=\""
+        + Xml.number(x)
+        + "\" y=\""
+        + Xml.number(y)
+        + "\"/>";
+  }
+
+  private String head(Box box, double x, double y, Display display, Optional<HeadType> make) {
+    StringBuilder head = new StringBuilder();
+    head.append("<rect class=\"body\" x=\"").append(Xml.number(x - box.width() / 2));
+    head.append("\" y=\"").append(Xml.number(y - box.height() / 2));
+    head.append("\" width=\"").append(Xml.number(box.width()));
+    head.append("\" height=\"").append(Xml.number(box.height()));
+    head.append("\" rx=\"").append(Xml.number(box.lens() + RIM)).append("\"/>");
+    List<Lit> lit = make.flatMap(m -> m.lights(display.look())).orElse(List.of());
+    for (int i = 0; i < box.places().lamps().size(); i++) {
+      double lampX = x + box.places().lamps().get(i).right() * SPACING;
+      double lampY = y + box.places().lamps().get(i).down() * SPACING;
+      head.append(circle("dark", lampX, lampY, box.lens(), ""));
+      for (Lit one : lit) {
+        if (one.lamp() == i) {
+          head.append(lamp(one.colour(), display.rhythm(), lampX, lampY, box.lens()));
+        }
+      }
+    }
+    return head.toString();
+  }
+
+  private String lamp(String colour, String rhythm, double x, double y, double lens) {
+    String fill = inks.of(colour).map(ink -> ink.screen().hex()).orElse("#9ca3af");
+    String flash = flashing.cssClass(rhythm);
+    String drawn =
+        circle(flash.isEmpty() ? "lit" : "lit " + flash, x, y, lens, " fill=\"" + fill + "\"");
+    return flash.isEmpty() ? drawn : drawn + circle("ring", x, y, lens + 2.5, "");
+  }
+
+  private static String circle(String cssClass, double x, double y, double radius, String more) {
+    return "<circle class=\""
+        + cssClass
+        + "\" cx=\""
+        + Xml.number(x)
+        + "\" cy=\""
+        + Xml.number(y)
+        + "\" r=\""
+        + Xml.number(radius)
+        + "\""
+        + more
+        + "/>";
+  }
+
+  private static String plate(String name, double x, double y) {
+    double width = width(name);
+    return "<rect class=\"plate\" x=\""
+        + Xml.number(x - width / 2)
+        + "\" y=\""
+        + Xml.number(y)
+        + "\" width=\""
+        + Xml.number(width)
+        + "\" height=\""
+        + Xml.number(PLATE)
+        + "\" rx=\"1\"/><text x=\""
+        + Xml.number(x)
+        + "\" y=\""
+        + Xml.number(y + 10.5)
+        + "\">"
+        + Xml.text(name)
+        + "</text>";
+  }
+
+  private static double width(String plate) {
+    return plate.codePointCount(0, plate.length()) * LETTER + 8;
+  }
+
+  private static double platesWidth(Shown shown) {
+    return shown.plates().stream().mapToDouble(PictureDrawing::width).max().orElse(0);
+  }
+
+  /** The outside of a head. */
+  private record Box(Places places, double lens) {
+    static Box of(Optional<HeadType> make, double lens) {
+      return new Box(
+          make.map(Places::of).orElse(new Places(List.of(new Places.Place(0, 0)))), lens);
+    }
+
+    double width() {
+      return places.width() * SPACING + 2 * (lens + RIM);
+    }
+
+    double height() {
+      return places.height() * SPACING + 2 * (lens + RIM);
+    }
+  }
+}

@@ -1,0 +1,48 @@
+package dev.doublet.page;
+
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Pattern;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/**
+ * One picture to be drawn: what a signal of some form puts up for a pattern.
+ *
+ * @param form the form
+ * @param plates names of the plates that the pattern asks for
+ * @param heads the make of head drawn at each place, top to bottom; empty where no make of the book
+ *     shows what the place shows
+ * @param displays what each head shows
+ * @param words the pattern in words
+ */
+record Shown(
+    Form form,
+    List<String> plates,
+    List<Optional<HeadType>> heads,
+    List<Display> displays,
+    String words) {
+
+  /** The picture of a pattern. */
+  static Shown of(Makes makes, Pattern pattern) {
+    List<Optional<HeadType>> heads = new ArrayList<>();
+    List<Display> displays = pattern.shown();
+    for (int place = 0; place < displays.size(); place++) {
+      heads.add(makes.at(pattern.form(), place, displays.get(place).look()));
+    }
+    return new Shown(
+        pattern.form(), pattern.plates(), List.copyOf(heads), displays, pattern.words());
+  }
+
+  /** The picture in words: "form two-head with number plate: yellow over red". */
+  String describe() {
+    String plated =
+        plates.isEmpty()
+            ? ""
+            : plates.stream().collect(Collectors.joining(" and ", " with ", " plate"));
+    return form.name() + plated + ": " + words;
+  }
+}

@@ -1,0 +1,212 @@
+package dev.doublet.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.Compiler;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Rhythm;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
+import dev.doublet.source.Span;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import javax.xml.parsers.DocumentBuilder;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+import org.w3c.dom.NodeList;
+
+class AspectChartTest {
+  private static final Path RULEBOOKS = Path.of("../rulebooks");
+
+  static Stream<Path> books() throws IOException {
+    try (Stream<Path> files = Files.list(RULEBOOKS)) {
+      return files
+          .filter(file -> file.toString().endsWith(".aspects"))
+          .filter(AspectChartTest::hasAspects)
+          .sorted()
+          .toList()
+          .stream();
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("books")
+  void every_pattern_of_every_book_lights_as_many_lamps_as_its_heads_do(Path file)
+      throws Exception {
+    Rulebook book = book(file);
+    Makes makes = Makes.of(book);
+    Inks inks = Inks.of(book);
+    for (Aspect aspect : book.aspects()) {
+      for (Pattern pattern : aspect.patterns()) {
+        Shown shown = Shown.of(makes, pattern);
+        Document svg = xml(PictureDrawing.alone(shown, inks, Flashing.of(book)));
+
+        assertThat(circles(svg, "lit")).as(shown.describe()).isEqualTo(lit(shown));
+        assertThat(circles(svg, "ring")).as(shown.describe()).isEqualTo(flashing(shown));
+        assertThat(svg.getElementsByTagName("title").item(0).getTextContent())
+            .isEqualTo(shown.describe());
+      }
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("books")
+  void a_chart_tells_every_aspect_with_a_picture_and_words_for_each_pattern(Path file) {
+    Rulebook book = book(file);
+    String html = AspectChart.html(book, Map.of());
+    String markdown = AspectChart.markdown(book);
+    int patterns = book.aspects().stream().mapToInt(aspect -> aspect.patterns().size()).sum();
+
+    assertThat(html.split("<figure>", -1)).hasSize(patterns + 1);
+    for (Aspect aspect : book.aspects()) {
+      assertThat(html).contains("<h3>" + Xml.text(aspect.name()) + "</h3>");
+      assertThat(html).contains(Xml.text("Allows " + aspect.permission().words()));
+      assertThat(markdown).contains("## " + aspect.name().replace("&", "&amp;"));
+    }
+  }
+
+  @Test
+  void nothing_on_a_page_flashes_more_than_three_times_in_any_second() {
+    Span nowhere = nowhere();
+    List<Rhythm> rhythms =
+        IntStream.rangeClosed(1, 600)
+            .mapToObj(rate -> new Rhythm("r" + rate, rate, 50, nowhere))
+            .toList();
+
+    for (Rhythm rhythm : rhythms) {
+      // Flashes that begin in a second, wherever it begins, are at most 1 + floor(999 / period).
+      assertThat(1 + 999 / Flashing.playedMillis(rhythm)).isLessThanOrEqualTo(3);
+      assertThat(Flashing.isSlowed(rhythm)).isEqualTo(rhythm.perMinute() > 150);
+    }
+  }
+
+  @Test
+  void names_that_are_tags_do_no_harm() throws Exception {
+    String name = "<script>alert(1)</script>\u202e|[x](http://y)";
+    Rulebook book =
+        parsed(
+            "rulebook \"<b>\" edition 1\nspeeds in mph { slow 15 }\ncolours { red }\n"
+                + "head one { lamp a shows red }\nform post { top }\naspect \""
+                + name
+                + "\" { allows stop on post show red }\n");
+    String html = AspectChart.html(book, Map.of(name, "<i>gap</i>"));
+
+    assertThat(html).doesNotContain("<script").doesNotContain("<b>").doesNotContain("<i>");
+    assertThat(html).doesNotContain("\u202e").contains("&lt;U+202E&gt;");
+    assertThat(AspectChart.markdown(book)).doesNotContain("<script").doesNotContain("[x](");
+    xml(PictureDrawing.alone(first(book), Inks.of(book), Flashing.of(book)));
+  }
+
+  @Test
+  void gaps_are_drawn_red_with_their_words() throws Exception {
+    Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
+    String drawn = SequenceDrawing.of(book, Map.of("Stop", "nothing leads here"));
+
+    Document svg = xml(drawn);
+    List<Element> gaps =
+        elements(svg, "g").stream().filter(g -> g.getAttribute("class").equals("gap")).toList();
+    assertThat(gaps).hasSize(1);
+    assertThat(gaps.get(0).getTextContent()).contains("Stop", "nothing leads here");
+    assertThat(elements(svg, "g")).hasSize(book.aspects().size());
+  }
+
+  @Test
+  void discs_follow_the_lamps_and_a_dark_head_is_black() {
+    Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
+    Aspect aspect = book.aspect("Approach Limited").orElseThrow();
+    Form form = book.form("three-head").orElseThrow();
+    Shown shown = Shown.of(Makes.of(book), aspect.patternsOn(form).get(0));
+
+    assertThat(Disc.of(shown, Inks.of(book)).split(" ")).hasSize(3);
+    assertThat(Disc.of(shown, Inks.of(book))).endsWith("\ud83d\udd34");
+  }
+
+  private static Span nowhere() {
+    return book(RULEBOOKS.resolve("brackwater.aspects")).span();
+  }
+
+  private static Shown first(Rulebook book) {
+    return Shown.of(Makes.of(book), book.aspects().get(0).patterns().get(0));
+  }
+
+  private static int lit(Shown shown) {
+    return IntStream.range(0, shown.displays().size()).map(i -> lamps(shown, i).size()).sum();
+  }
+
+  private static int flashing(Shown shown) {
+    return IntStream.range(0, shown.displays().size())
+        .filter(i -> !shown.displays().get(i).rhythm().isEmpty())
+        .map(i -> lamps(shown, i).size())
+        .sum();
+  }
+
+  private static List<Lit> lamps(Shown shown, int place) {
+    Display display = shown.displays().get(place);
+    return shown.heads().get(place).flatMap(head -> head.lights(display.look())).orElse(List.of());
+  }
+
+  private static long circles(Document svg, String sort) {
+    return elements(svg, "circle").stream()
+        .filter(circle -> List.of(circle.getAttribute("class").split(" ")).contains(sort))
+        .count();
+  }
+
+  private static List<Element> elements(Document svg, String tag) {
+    NodeList found = svg.getElementsByTagName(tag);
+    List<Element> elements = new ArrayList<>();
+    for (int i = 0; i < found.getLength(); i++) {
+      elements.add((Element) found.item(i));
+    }
+    return elements;
+  }
+
+  private static Document xml(String text) throws Exception {
+    DocumentBuilder builder = DocumentBuilderFactory.newInstance().newDocumentBuilder();
+    return builder.parse(new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)));
+  }
+
+  private static boolean hasAspects(Path file) {
+    try {
+      return Files.readString(file).contains("\nrulebook ");
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  private static Rulebook book(Path file) {
+    return checked(file.toString(), path -> text(path));
+  }
+
+  private static Rulebook parsed(String text) {
+    return checked("it.aspects", path -> new SourceFile(path, text));
+  }
+
+  private static Rulebook checked(String path, SourceReader reader) {
+    return Compiler.checkRulebook(path, reader).value().orElseThrow();
+  }
+
+  private static SourceFile text(String path) {
+    try {
+      return new SourceFile(path, Files.readString(Path.of(path)));
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+}
