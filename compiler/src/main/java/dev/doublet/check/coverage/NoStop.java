@@ -113,27 +113,49 @@ public final class NoStop implements Check.OfLayout {
   private Optional<Diagnostic> zero(Alike alike) {
     Kind kind = alike.kind();
     int state = kind.stateFor(0);
-    boolean numbered = kind.way() instanceof Way.AspectNumber;
-    if (!numbered || state == kind.rest() || kind.states().isEmpty()) {
+    boolean packet = kind.way() instanceof Way.AspectNumber;
+    boolean unnumbered = kind.way() instanceof Way.Topic topic && topic.byName();
+    if (unnumbered || state == kind.rest() || kind.states().isEmpty()) {
       return Optional.empty();
     }
     State rest = kind.states().get(kind.rest());
     if (state < 0) {
-      return kind.otherwise() == Kind.Otherwise.KEEP
-          ? Optional.of(zeroReport(alike, "leaves the present aspect", rest))
+      return packet && kind.otherwise() == Kind.Otherwise.KEEP
+          ? Optional.of(packetReport(alike, "leaves the present aspect", rest))
           : Optional.empty();
     }
-    return Optional.of(
-        zeroReport(alike, "calls up \"" + kind.states().get(state).name() + '"', rest));
+    String does = "calls up \"" + kind.states().get(state).name() + '"';
+    return Optional.of(packet ? packetReport(alike, does, rest) : otherReport(alike, does, rest));
   }
 
-  private Diagnostic zeroReport(Alike alike, String does, State rest) {
-    return finding(
-            Severity.ERROR,
-            alike.first().span(),
-            Words.say("value 0 %s on %s, not \"%s\"", does, alike.words(), rest.name()))
-        .label("most restrictive: \"" + rest.name() + '"')
+  private Diagnostic packetReport(Alike alike, String does, State rest) {
+    return zeroReport(Severity.ERROR, alike, does, rest)
         .because("value 0 of an extended accessory packet is the absolute stop (NMRA S-9.2.1)")
         .help("give \"" + rest.name() + "\" the number 0");
+  }
+
+  private Diagnostic otherReport(Alike alike, String does, State rest) {
+    String list = alike.kind().isWholeSignal() ? "\"aspects\"" : "\"shows\"";
+    boolean outputs = alike.kind().way().addresses() > 0;
+    return zeroReport(Severity.WARNING, alike, does, rest)
+        .about(Words.both(alike.names(), List.of(rest.name())))
+        .because(
+            outputs
+                ? "what a throttle or a command station sends before anybody sets it is most often"
+                    + " the same side of every address (common practice)"
+                : "the same number then means the absolute stop on one bus (NMRA S-9.2.1) and"
+                    + " something else on another")
+        .help(
+            outputs
+                ? "say \"values\" with \"" + rest.name() + "\" at 0, or name it first in " + list
+                : "give \"" + rest.name() + "\" the number 0");
+  }
+
+  private Diagnostic zeroReport(Severity severity, Alike alike, String does, State rest) {
+    return finding(
+            severity,
+            alike.first().span(),
+            Words.say("value 0 %s on %s, not \"%s\"", does, alike.words(), rest.name()))
+        .label("most restrictive: \"" + rest.name() + '"');
   }
 }

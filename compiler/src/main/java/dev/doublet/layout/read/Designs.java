@@ -153,7 +153,7 @@ final class Designs {
   private Optional<Design> whole(
       Section said, By by, Signal.Build bare, Mast mast, Optional<List<Aspect>> named) {
     Form form = bare.form();
-    List<Aspect> aspects = named.orElseGet(() -> defaultAspects(form, bare.plates()));
+    List<Aspect> aspects = named.orElseGet(() -> stopFirst(defaultAspects(form, bare.plates())));
     List<State> states = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
     boolean numbered = aspects.stream().allMatch(a -> a.number() != Aspect.NO_NUMBER);
@@ -426,6 +426,22 @@ final class Designs {
   private List<Aspect> defaultAspects(Form form, List<String> plates) {
     return defaultAspects.computeIfAbsent(
         List.of(form, plates), k -> Pictures.aspectsOf(book, form, plates));
+  }
+
+  /**
+   * Aspects by number, as the book sorts them; where one has none they go by name, and then value 0
+   * would be whichever name comes first.
+   */
+  private static List<Aspect> stopFirst(List<Aspect> aspects) {
+    boolean numbered = aspects.stream().allMatch(a -> a.number() != Aspect.NO_NUMBER);
+    Optional<Aspect> stop = numbered ? Optional.empty() : Rulebook.mostRestrictive(aspects);
+    List<Aspect> ordered = new ArrayList<>(aspects);
+    stop.ifPresent(
+        first -> {
+          ordered.remove(first);
+          ordered.add(0, first);
+        });
+    return ordered;
   }
 
   private <T> Optional<T> named(
