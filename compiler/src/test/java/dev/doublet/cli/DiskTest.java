@@ -1,0 +1,125 @@
+package dev.doublet.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** What a run reads of a stranger's files, and what it leaves alone. */
+class DiskTest {
+  private static final String OUTSIDE = "lies outside this checkout, and nothing outside is read";
+
+  @TempDir private Path top;
+  private Path checkout;
+  private Session session;
+
+  @BeforeEach
+  void layOutACheckout() throws IOException {
+    Files.writeString(top.resolve("secret"), "token 5eCr3t\n");
+    Files.writeString(top.resolve("secret.aspects"), Yard.BOOK.replace("\"Stop\"", "\"5eCr3t\""));
+    checkout = top.resolve("checkout");
+    session = Yard.in(checkout);
+    Files.createDirectory(checkout.resolve(".git"));
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "../secret",
+        "../secret.aspects",
+        "a/../../secret",
+        "ABSOLUTE",
+        "../nothing",
+        "link"
+      })
+  void nothing_is_quoted_or_used_from_outside_the_checkout(String path) throws IOException {
+    String given = path.equals("ABSOLUTE") ? top.resolve("secret").toString() : path;
+    Files.createSymbolicLink(checkout.resolve("link"), top.resolve("secret.aspects"));
+    Files.writeString(checkout.resolve("book.aspects"), Yard.BOOK + "use \"" + given + "\"\n");
+    assertThat(session.run("check", "book.aspects")).isEqualTo(1);
+    assertThat(session.out())
+        .contains("cannot be read: it " + OUTSIDE)
+        .contains("1 error.")
+        .doesNotContain("5eCr3t");
+
+    Files.writeString(checkout.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", given));
+    for (String verb : List.of("check", "answers", "wiring")) {
+      assertThat(session.run(verb, "layout.yaml")).isEqualTo(1);
+      assertThat(session.out()).contains(OUTSIDE).doesNotContain("5eCr3t");
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"link.aspects", "."})
+  void a_link_that_leads_outside_is_not_followed_when_it_is_named_either(String named)
+      throws IOException {
+    Files.createSymbolicLink(checkout.resolve("link.aspects"), top.resolve("secret"));
+    assertThat(session.run("check", named)).isEqualTo(1);
+    assertThat(session.out()).contains(OUTSIDE).doesNotContain("5eCr3t");
+  }
+
+  @Test
+  void a_rulebook_elsewhere_in_the_checkout_is_read_from_any_folder_of_it() throws IOException {
+    Path deep = Files.createDirectories(checkout.resolve("layouts/yard"));
+    Files.writeString(
+        deep.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../../book.aspects"));
+    assertThat(new Session(deep).run("check", "layout.yaml")).isZero();
+    assertThat(new Session(top).run("check", "checkout/layouts/yard/layout.yaml")).isZero();
+    assertThat(new Session(deep).run("check", "../..")).isZero();
+  }
+
+  @Test
+  void without_git_a_run_reads_below_its_folder_and_below_what_is_named() throws IOException {
+    Files.delete(checkout.resolve(".git"));
+    Path deep = Files.createDirectories(checkout.resolve("yard"));
+    Files.writeString(
+        deep.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../book.aspects"));
+    assertThat(new Session(checkout).run("check", "yard/layout.yaml")).isZero();
+    Session elsewhere = new Session(deep);
+    assertThat(elsewhere.run("check", "layout.yaml")).isEqualTo(1);
+    assertThat(elsewhere.out()).contains(OUTSIDE);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"pipe.aspects", "/dev/zero", "/dev/tty", "/dev/stdin"})
+  @Timeout(value = 20, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
+  void a_pipe_or_a_device_is_no_file_and_nobody_waits_for_it(String path) throws Exception {
+    Path pipe = checkout.resolve("pipe.aspects");
+    assumeTrue(run("mkfifo", pipe.toString()) == 0, "mkfifo is not here to make a pipe");
+    assumeTrue(Files.exists(checkout.resolve(path)), path + " is not here");
+    Files.writeString(checkout.resolve("book.aspects"), Yard.BOOK + "use \"" + path + "\"\n");
+    assertThat(session.run("check", "book.aspects")).isEqualTo(1);
+    assertThat(session.out()).containsAnyOf("this is a pipe or a device", OUTSIDE);
+    assertThat(session.run("check", path)).isEqualTo(1);
+    assertThat(session.out()).containsAnyOf("this is a pipe or a device", OUTSIDE);
+    assertThat(session.run("inspect", path)).isEqualTo(2);
+    assertThat(session.err()).contains("this is a pipe or a device, not a table (.bin)");
+    assertThat(session.run("check", ".")).isEqualTo(1);
+  }
+
+  @Test
+  void links_in_a_circle_and_to_nothing_are_told_as_what_cannot_be_read() throws IOException {
+    Files.createSymbolicLink(checkout.resolve("round.aspects"), Path.of("round.aspects"));
+    Files.createSymbolicLink(checkout.resolve("gone.aspects"), Path.of("nowhere"));
+    for (String path : List.of("round.aspects", "gone.aspects")) {
+      Files.writeString(checkout.resolve("book.aspects"), Yard.BOOK + "use \"" + path + "\"\n");
+      assertThat(session.run("check", "book.aspects")).isEqualTo(1);
+      assertThat(session.out()).contains(path + " cannot be read: ").contains("1 error.");
+    }
+  }
+
+  private static int run(String... command) throws Exception {
+    Process process = new ProcessBuilder(command).inheritIO().start();
+    return process.waitFor(10, TimeUnit.SECONDS) ? process.exitValue() : -1;
+  }
+}
