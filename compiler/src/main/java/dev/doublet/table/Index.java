@@ -12,12 +12,12 @@ import java.util.stream.IntStream;
  * The records in which a reader looks up what one sort of command of a bus is for.
  *
  * @param records how many
- * @param size bytes of each
  * @param reach how far before a key the first key of its record may lie
  * @param bytes the records
  */
-record Index(int records, int size, long reach, Bytes bytes) {
+record Index(int records, long reach, Bytes bytes) {
   private static final int MOST_UNITS = 32;
+  private static final int LISTED = 0x8000;
 
   /** A reader steps over units of mixed kinds one by one, so it is not to meet too many. */
   private static final int MOST_MIXED = 16;
@@ -54,18 +54,16 @@ record Index(int records, int size, long reach, Bytes bytes) {
     }
     parts.sort(Comparator.comparingLong(Part::key).thenComparingInt(Part::unit));
     parts = folded(parts, model, cycles, (run, next) -> continues(model, run, next));
-    int size = parts.stream().anyMatch(p -> p.count() == 0 || p.unit() > 255) ? 6 : 4;
     Bytes bytes = new Bytes();
     long reach = 0;
     for (Part part : parts) {
-      bytes.u16((int) part.key() << 5 | Math.max(0, part.count() - 1)).add(part.unit());
+      boolean listed = part.count() == 0;
+      bytes.u16((int) part.key() << 5 | (listed ? part.place() : part.count() - 1));
+      bytes.u16(part.unit() | (listed ? LISTED : 0));
       bytes.add(cycles.run(kinds(model, part), Math.max(1, part.count())));
-      if (size > 4) {
-        bytes.add(part.unit() >> 8, part.count() == 0 ? part.place() + 1 : 0);
-      }
       reach = Math.max(reach, addresses(model, part) - 1);
     }
-    return new Index(parts.size(), size, reach, bytes);
+    return new Index(parts.size(), reach, bytes);
   }
 
   /** The units of a bus by their topics. */
@@ -79,7 +77,7 @@ record Index(int records, int size, long reach, Bytes bytes) {
     for (Part part : parts) {
       bytes.u32((int) part.key()).u16(part.unit()).add(model.units().get(part.unit()).kind());
     }
-    return new Index(parts.size(), 7, 0, bytes);
+    return new Index(parts.size(), 0, bytes);
   }
 
   /** The units of a bus by their events. */
@@ -104,7 +102,7 @@ record Index(int records, int size, long reach, Bytes bytes) {
         reach = Math.max(reach, (long) part.step() * (part.count() - 1) + 255);
       }
     }
-    return new Index(parts.size(), 14, reach, bytes);
+    return new Index(parts.size(), reach, bytes);
   }
 
   /** Whether one part more goes on where a run ends: the run with it, or null. */

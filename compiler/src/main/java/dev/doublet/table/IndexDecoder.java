@@ -30,16 +30,15 @@ final class IndexDecoder {
     int at = table.u16(place + 6);
     int count = table.u16(place + 8);
     int reach = table.u8(place + 10);
-    int size = table.u8(place + 11);
     int carries = table.u8(place) & 0x7F;
+    int size = carries == 0 ? 5 : carries == 1 ? 7 : 14;
     table.piece("indices", at, count * size);
     if (carries == 0) {
-      addresses(bus, at, count, size, reach);
+      addresses(bus, at, count, reach);
       range(bus, table.u16(place + 2), table.u16(place + 4));
       return;
     }
     TableFault.require(reach == 0, "an index other than of addresses reaches in a byte");
-    TableFault.require(size == (carries == 1 ? 7 : 14), "records have another size");
     if (carries == 1) {
       TableFault.require(table.number(place + 2, 4) == 0, "an index of topics has a reach");
       topics(bus, at, count);
@@ -48,31 +47,22 @@ final class IndexDecoder {
     }
   }
 
-  private void addresses(int bus, int start, int count, int size, int reach) throws TableFault {
-    TableFault.require(size == 4 || count > 0 && size == 6, "records have another size");
-    boolean needed = size == 4;
+  private void addresses(int bus, int start, int count, int reach) throws TableFault {
     long longest = 0;
     long last = -1;
-    for (int at = start; at < start + count * size; at += size) {
-      int head = table.u16(at);
-      int address = head >> 5;
-      int units = (head & 31) + 1;
-      int unit = table.u8(at + 2);
-      int listed = 0;
-      if (size == 6) {
-        unit += 256 * table.u8(at + 4);
-        listed = table.u8(at + 5);
-      }
-      needed |= unit > 255 || listed > 0;
+    for (int at = start; at < start + 5 * count; at += 5) {
+      int address = table.u16(at) >> 5;
+      int number = table.u16(at) & 31;
+      int unit = table.u16(at + 2) & 0x7FFF;
+      boolean listed = table.u16(at + 2) > 0x7FFF;
       long order = (long) address << 16 | unit;
       TableFault.require(order >= last, "addresses are out of order");
       last = order;
-      TableFault.require(listed == 0 || units == 1, "a listed address is of several signals");
       int far = 0;
-      for (int i = 0; i < units; i++) {
-        Kind kind = take(unit + i, table.u8(at + 3), i, bus);
-        if (listed > 0) {
-          key(unit, listed - 1, address, kind.addresses());
+      for (int i = 0; i <= (listed ? 0 : number); i++) {
+        Kind kind = take(unit + i, table.u8(at + 4), i, bus);
+        if (listed) {
+          key(unit, number, address, kind.addresses());
           continue;
         }
         for (int j = 0; j < kind.addresses(); j++, far++) {
@@ -82,7 +72,6 @@ final class IndexDecoder {
       }
       longest = Math.max(longest, far - 1);
     }
-    TableFault.require(needed, "records are longer than they need to be");
     TableFault.require(reach == longest, "an index reaches otherwise");
   }
 

@@ -21,7 +21,7 @@ import java.util.TreeMap;
  */
 public final class TableDecoder {
   private static final int HEADER = 30;
-  private static final int BUS = 12;
+  private static final int BUS = 11;
   private static final List<Speaks> SPEAKS = List.of(Speaks.DCC, Speaks.MQTT, Speaks.OPENLCB);
   private static final List<Mode> MODES =
       List.of(Mode.ASPECT_NUMBER, Mode.BINARY_CODED, Mode.ONE_PER_OUTPUT, Mode.TOPIC, Mode.EVENT);

@@ -434,19 +434,20 @@ public final class TableReader {
   }
 
   /**
-   * What a controller remembers that settles, and fades or not: for each unit what it shows, bits
-   * received and bits known, when it was heard; and of fades, what it showed and since when.
+   * What a controller remembers that settles, and fades or not: for each unit what it shows, as a
+   * difference from rest, bits received and bits known, when it was heard; and of fades, what it
+   * showed and since when.
    */
   byte[] memory(boolean fades) {
     int size = UNIT + SETTLING + (fades ? 2 : 0);
     byte[] memory = new byte[size * kinds.length];
     for (int unit = 0; unit < kinds.length; unit++) {
       int at = size * unit;
-      memory[at] = (byte) shown[unit];
+      memory[at] = (byte) (shown[unit] ^ kinds[unit].rest());
       memory[at + 1] = (byte) (known[unit] << 4 | bits[unit]);
       memory[at + 2] = (byte) (heard[unit] < 0 ? 0 : 0x80 | heard[unit]);
       if (fades) {
-        memory[at + 3] = (byte) before[unit];
+        memory[at + 3] = (byte) (before[unit] ^ kinds[unit].rest());
         memory[at + 4] = (byte) since[unit];
       }
     }

@@ -19,7 +19,7 @@ import java.util.stream.IntStream;
 public final class TableWriter {
   private static final int VERSION = 3;
   private static final int HEADER = 30;
-  private static final int BUS = 12;
+  private static final int BUS = 11;
   private static final int CHAIN = 9;
   private static final int RHYTHM = 4;
   private static final int FLASH = 2;
@@ -67,6 +67,7 @@ public final class TableWriter {
       refuse("LEDs on one signal", kind.look().leds(), 255);
       refuse("aspects on one signal", kind.look().states().size(), 127);
       refuse("answers of one signal", kind.answers().size(), 255);
+      refuse("addresses of one signal", kind.addresses(), 32);
     }
     return new TableWriter(model).table();
   }
@@ -179,7 +180,7 @@ public final class TableWriter {
       body.u32((int) index.reach());
     }
     body.u16(pool.place(index.bytes())).u16(index.records());
-    body.add(dcc ? (int) index.reach() : 0, index.size());
+    body.add(dcc ? (int) index.reach() : 0);
   }
 
   private void kind(Bytes body, Kind kind) {

@@ -142,7 +142,7 @@ final class Dialogue {
     ByteArrayOutputStream saved = new ByteArrayOutputStream();
     int units = reader.model().units().size();
     for (int unit = 0; unit < units; unit++) {
-      saved.write(reader.state(unit));
+      saved.write(reader.memory(false)[3 * unit] & 0x7F);
     }
     saved.write(table, table.length - 4, 4);
     CRC32C sum = new CRC32C();

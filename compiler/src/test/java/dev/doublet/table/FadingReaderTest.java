@@ -63,7 +63,7 @@ class FadingReaderTest {
   @Test
   void aFlashThatStartsDarkFallsAndThenRises() throws TableFault {
     byte[] table = HandMadeTableTest.LATER.clone();
-    table[186] = 4; // lights 0 4, 4 1
+    table[183] = 4; // lights 0 4, 4 1
     Samples.seal(table);
     FadingReader lamp = new FadingReader(TableReader.open(table));
     for (int ms = 0; ms < 1000; ms++) {

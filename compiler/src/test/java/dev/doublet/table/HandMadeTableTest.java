@@ -32,77 +32,77 @@ class HandMadeTableTest {
           "07 00", // edition 7
           "02 00", // two units
           "01 01 01 01 02 01", // a bus, a chain, a rhythm, a flashing light, two colours, a kind
-          "2A 00 33 00 37 00 39 00 44 00", // sections at 42, 51, 55, 57 and 68
+          "29 00 32 00 36 00 38 00 43 00", // sections at 41, 50, 54, 56 and 67
           "00 00", // no cycles
           "00 05 04 00 05 00", // at 30: DCC, address 1 at decoder 1, five bits, addresses 4 to 5
-          "44 00 01 00 01 04", // index at 68: one record, reach 1, four bytes each
-          "05 00 03 48 00 4E 00 00 00", // at 42: five LEDs of three channels, palette at 72, places
+          "43 00 01 00 01", // index at 67: one record, reach 1
+          "05 00 03 48 00 4E 00 00 00", // at 41: five LEDs of three channels, palette at 72, places
           // at 78, from unit 0
-          "B0 04 58 02", // at 51: lit 600 of every 1200 ms
-          "02 00", // at 55: colour 2 in rhythm 0
-          "02 02 52 00 00 00", // at 57: two LEDs, two states, look at 82, values are numbers
+          "B0 04 58 02", // at 50: lit 600 of every 1200 ms
+          "02 00", // at 54: colour 2 in rhythm 0
+          "02 02 52 00 00 00", // at 56: two LEDs, two states, look at 82, values are numbers
           "00 01 00 00 00", // aspect-number, one address, rests at state 0, on bus 0, never settles
-          "81 00 00 00", // at 68: two units from address 4 and unit 0, of kind 0
+          "81 00 00 00 00", // at 67: two units from address 4 and unit 0, of kind 0
           "00 C8 00", // at 72: red, as green red blue
           "5A B4 00", // yellow
           "02 01 00 00", // at 78: two units behind one dark LED, of kind 0
           "00 09", // at 82: numbers 0 and 9
           "01 00 03 01", // state 0: lights 1, 0; state 1: lights 3, 1
-          "59 89 82 C4"); // the checksum of all before
+          "3C 35 A2 01"); // the checksum of all before
 
   static final byte[] LATER =
       hex(
           "44 42 4C 54",
           "03", // version
           "03", // some kind settles, some look glows
-          "1C 01", // 284 bytes
+          "16 01", // 278 bytes
           "01 02", // edition 513
           "06 00", // six units
           "03 02 01 02 02 05", // three buses, two chains, a rhythm, two flashing lights, two
           // colours, five kinds
-          "42 00 54 00 58 00 5C 00 93 00", // sections at 66, 84, 88, 92 and 147
+          "3F 00 51 00 55 00 59 00 90 00", // sections at 63, 81, 85, 89 and 144
           "03 00", // three bytes of cycles
           "80 08 03 00 FF 07", // at 30: DCC, address 1 at decoder 0, eight bits, addresses 3 to
           // 2047
-          "D5 00 03 00 00 06", // index at 213: three records, reach 0, six bytes each
-          "01 00 00 00 00 00 E7 00 01 00 00 07", // at 42: MQTT, a record at 231
-          "02 00 FF 01 00 00 EE 00 03 00 00 0E", // at 54: OpenLCB, reach 511, three records at 238
-          "04 00 83 96 00 A4 00 00 00", // at 66: four LEDs of three channels, palettes at 150 for
+          "D2 00 03 00 00", // index at 210: three records, reach 0
+          "01 00 00 00 00 00 E1 00 01 00 00", // at 41: MQTT, a record at 225
+          "02 00 FF 01 00 00 E8 00 03 00 00", // at 52: OpenLCB, reach 511, three records at 232
+          "04 00 83 93 00 A1 00 00 00", // at 63: four LEDs of three channels, palettes at 147 for
           // day and night
-          "05 00 01 A2 00 AB 00 03 00", // five LEDs of one channel, palette at 162, places at 171,
+          "05 00 01 9F 00 A8 00 03 00", // five LEDs of one channel, palette at 159, places at 168,
           // from unit 3
-          "E8 03 2C 01", // at 84: 300 of every 1000 ms
-          "01 00 02 80", // at 88: colour 1; colour 2, dark first
-          "02 02 B6 00 C2 00 63 00 01 01 80", // at 92: names at 194 on MQTT, keeps, rests at state
+          "E8 03 2C 01", // at 81: 300 of every 1000 ms
+          "01 00 02 80", // at 85: colour 1; colour 2, dark first
+          "02 02 B3 00 BF 00 63 00 01 01 80", // at 89: names at 191 on MQTT, keeps, rests at state
           // 1, glows
-          "01 02 BE 00 00 00 04 00 00 02 00", // at 103: listed events
-          "01 02 BE 00 CD 00 04 00 00 02 00", // at 114: events by the answers at 205
-          "01 02 BE 00 CA 00 89 02 00 00 13", // at 125: binary-coded, 1 is normal, on approach,
+          "01 02 BB 00 00 00 04 00 00 02 00", // at 100: listed events
+          "01 02 BB 00 CA 00 04 00 00 02 00", // at 111: events by the answers at 202
+          "01 02 BB 00 C7 00 89 02 00 00 13", // at 122: binary-coded, 1 is normal, on approach,
           // settles after 19 steps
-          "01 82 BE 00 D0 00 02 01 01 00 00", // at 136: one per output, its answers name states,
+          "01 82 BB 00 CD 00 02 01 01 00 00", // at 133: one per output, its answers name states,
           // rests at state 1
-          "01 03 82", // at 147: kinds 1, 3, 1, 3 and so on
-          "00 C8 00 5A B4 00 00 32 00 17 2D 00", // at 150: red and yellow by day, then by night
-          "FF 80", // at 162: red and yellow
-          "01 00 00 02 00 80 00", // at 164: one of kind 0, two of the cycle
-          "82 02 00 01 80 01 00 01 00 04 00", // at 171: two of kind 2, the second behind a dark
+          "01 03 82", // at 144: kinds 1, 3, 1, 3 and so on
+          "00 C8 00 5A B4 00 00 32 00 17 2D 00", // at 147: red and yellow by day, then by night
+          "FF 80", // at 159: red and yellow
+          "01 00 00 02 00 80 00", // at 161: one of kind 0, two of the cycle
+          "82 02 00 01 80 01 00 01 00 04 00", // at 168: two of kind 2, the second behind a dark
           // LED; a dark LED; one of kind 4
-          "00 07 00 04 03 01 80 02", // at 182: numbers 0, 7; lights 0 4, 3 1; filament; colour 2
+          "00 07 00 04 03 01 80 02", // at 179: numbers 0, 7; lights 0 4, 3 1; filament; colour 2
           // between
-          "01 02 00 01", // at 190: numbers 1, 2; lights 0, 1
-          "83 92 06 E3 01 00 00 00", // at 194: checksums of two names
-          "02 00 03", // at 202: value 0 is state 0, 3 is state 1
-          "02 00 01", // at 205: 0 is 0, 1 is 1
-          "02 00 01 01 00", // at 208: 0 is state 1, 1 is state 0
-          "60 00 02 03 00 01", // at 213: address 3 is the first of unit 2, kind 3
-          "E0 FF 02 03 00 02", // address 2047 is its second
-          "E0 FF 05 04 00 00", // and the one of unit 5, kind 4
-          "83 92 06 E3 00 00 00", // at 231: topic "123456789" of unit 0, kind 0
-          "02 00 00 00 00 00 00 01 01 00 00 01 01 00", // at 238: an event that is state 1 of unit
+          "01 02 00 01", // at 187: numbers 1, 2; lights 0, 1
+          "83 92 06 E3 01 00 00 00", // at 191: checksums of two names
+          "02 00 03", // at 199: value 0 is state 0, 3 is state 1
+          "02 00 01", // at 202: 0 is 0, 1 is 1
+          "02 00 01 01 00", // at 205: 0 is state 1, 1 is state 0
+          "60 00 02 80 03", // at 210: address 3 is the first of unit 2, kind 3
+          "E1 FF 02 80 03", // address 2047 is its second
+          "E0 FF 05 00 04", // and the one of unit 5, kind 4
+          "83 92 06 E3 00 00 00", // at 225: topic "123456789" of unit 0, kind 0
+          "02 00 00 00 00 00 00 01 01 00 00 01 01 00", // at 232: an event that is state 1 of unit
           // 1, kind 1
           "00 04 00 01 00 02 01 01 00 01 02 02 03 00", // two units of kind 2 from unit 3, 256 apart
           "FF FF FF FF FF FF FF FF 00 00 00 01 01 00", // an event that is state 0 of unit 1
-          "7D 83 22 FA"); // the checksum of all before
+          "60 7A F4 7F"); // the checksum of all before
 
   static final byte[] EMPTY =
       hex(
@@ -226,19 +226,19 @@ class HandMadeTableTest {
         .isEqualTo(
             Map.ofEntries(
                 entry("header", Map.of(0, 30)),
-                entry("buses", Map.of(30, 36)),
-                entry("chains", Map.of(66, 18)),
-                entry("rhythms", Map.of(84, 4)),
-                entry("flashing", Map.of(88, 4)),
-                entry("kinds", Map.of(92, 55)),
-                entry("cycles", Map.of(147, 3)),
-                entry("palettes", Map.of(150, 12, 162, 2)),
-                entry("places", Map.of(164, 7, 171, 11)),
-                entry("looks", Map.of(182, 8, 190, 4)),
-                entry("names", Map.of(194, 8)),
-                entry("answers", Map.of(202, 3, 205, 3, 208, 5)),
-                entry("indices", Map.of(213, 18, 231, 7, 238, 42)),
-                entry("checksum", Map.of(280, 4))));
+                entry("buses", Map.of(30, 33)),
+                entry("chains", Map.of(63, 18)),
+                entry("rhythms", Map.of(81, 4)),
+                entry("flashing", Map.of(85, 4)),
+                entry("kinds", Map.of(89, 55)),
+                entry("cycles", Map.of(144, 3)),
+                entry("palettes", Map.of(147, 12, 159, 2)),
+                entry("places", Map.of(161, 7, 168, 11)),
+                entry("looks", Map.of(179, 8, 187, 4)),
+                entry("names", Map.of(191, 8)),
+                entry("answers", Map.of(199, 3, 202, 3, 205, 5)),
+                entry("indices", Map.of(210, 15, 225, 7, 232, 42)),
+                entry("checksum", Map.of(274, 4))));
   }
 
   @Test

@@ -38,7 +38,7 @@ class TableProofTest {
     Random random = new Random(7);
     int found = 0;
     int all = 0;
-    for (int i = 0; i < 500; i++) {
+    for (int i = 0; i < 600; i++) {
       Controller controller = RandomController.of(random);
       byte[] table = Samples.write(controller);
       TableModel model = TableDecoder.decode(table);
