@@ -33,6 +33,9 @@ final class BuildVerb implements Callable<Integer> {
   @Option(names = "--output", paramLabel = "FOLDER", required = true, description = "where to")
   private String output = "";
 
+  @Option(names = "--strict", description = "a warning fails the run, as an error does")
+  private boolean strict;
+
   BuildVerb(Terminal terminal) {
     this(terminal, Compiler::build);
   }
@@ -53,7 +56,7 @@ final class BuildVerb implements Callable<Integer> {
       terminal.complain(build.refusal());
       return Main.COULD_NOT_RUN;
     }
-    if (build.files().isEmpty()) {
+    if (build.files().isEmpty() || summary.isFailure(strict)) {
       terminal.show(summary);
       terminal.complain("nothing was written");
       return Main.FINDINGS;
@@ -62,6 +65,7 @@ final class BuildVerb implements Callable<Integer> {
     build.files().forEach((name, bytes) -> files.add(new Product(name, bytes)));
     OutputFolder.write(terminal.folder(), output, files);
     terminal.print(Budget.text(checked.value().orElseThrow()));
-    return terminal.show(summary);
+    terminal.show(summary);
+    return Main.CLEAN;
   }
 }

@@ -35,6 +35,9 @@ final class CheckVerb implements Callable<Integer> {
       description = "1 (as usual): single faults; 2: also every two faults of a signal at once")
   private String faults = "1";
 
+  @Option(names = "--strict", description = "a warning fails the run, as an error does")
+  private boolean strict;
+
   CheckVerb(Terminal terminal) {
     this.terminal = terminal;
   }
@@ -59,6 +62,7 @@ final class CheckVerb implements Callable<Integer> {
       skipped = Math.max(skipped, checked.skipped());
     }
     Summary summary = Summary.of(all, inputs.files().size(), skipped, notes);
-    return terminal.show(summary);
+    terminal.show(summary);
+    return summary.isFailure(strict) ? Main.FINDINGS : Main.CLEAN;
   }
 }

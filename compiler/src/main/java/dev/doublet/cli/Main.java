@@ -14,14 +14,14 @@ import picocli.CommandLine.Command;
         "Checks railway-signal rulebooks and model layouts, and builds tables for controllers.",
     footer = {
       "",
-      "Exit codes: 0 clean, 1 findings, 2 could not run.",
+      "Exit codes: 0 clean or only warnings, 1 errors, 2 could not run.",
       "For model railways only; not for full-size railways."
     })
 public final class Main {
-  /** Nothing found. */
+  /** No errors found. */
   static final int CLEAN = 0;
 
-  /** Something found. */
+  /** Errors found. */
   static final int FINDINGS = 1;
 
   /** The command could not do its work. */

@@ -48,11 +48,10 @@ final class Terminal {
     out.print(Visible.of(text));
   }
 
-  /** Prints what was found, and gives the exit code that goes with it. */
-  int show(Summary summary) {
+  /** Prints what was found. */
+  void show(Summary summary) {
     // It makes itself visible, all but the colours.
     out.print(summary.text(colour));
-    return summary.hasFindings() ? Main.FINDINGS : Main.CLEAN;
   }
 
   /** Says in a line what could not be done. */

@@ -32,9 +32,13 @@ public record Summary(List<Diagnostic> shown, int files, int skipped) {
     return new Summary(shown, files, skipped);
   }
 
-  /** True when there is an error or a warning. */
-  public boolean hasFindings() {
-    return shown.stream().anyMatch(Diagnostic::isFinding);
+  /**
+   * True when a run has failed: when there is an error.
+   *
+   * @param strict true when a warning counts as one
+   */
+  public boolean isFailure(boolean strict) {
+    return strict ? shown.stream().anyMatch(Diagnostic::isFinding) : hasErrors();
   }
 
   /** True when there is an error. */

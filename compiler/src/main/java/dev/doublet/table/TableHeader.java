@@ -55,6 +55,7 @@ public final class TableHeader {
 
   private String write(Rulebook book, Controller controller, byte[] table) {
     TableNeeds needs = TableNeeds.of(controller, table);
+    line("/* SPDX-License-Identifier: 0BSD OR Apache-2.0 */");
     line("/*");
     line(
         " * Table of controller \"%s\", after edition %d of",

@@ -184,6 +184,32 @@ class CommandLineTest {
   }
 
   @Test
+  void warnings_alone_fail_no_run_unless_it_is_strict() throws IOException {
+    Session session = Yard.in(folder);
+    Files.writeString(
+        folder.resolve("layout.yaml"), Yard.LAYOUT.replace("otherwise: most-restrictive\n", ""));
+    assertThat(session.run("check", "layout.yaml")).isZero();
+    assertThat(session.out()).contains("1 warning.");
+    assertThat(session.run("check", "--strict", "layout.yaml")).isEqualTo(1);
+    assertThat(session.run("build", "--strict", "layout.yaml", "--output", "out")).isEqualTo(1);
+    assertThat(session.err()).isEqualTo("doublet: nothing was written\n");
+    assertThat(folder.resolve("out")).doesNotExist();
+    assertThat(session.run("build", "layout.yaml", "--output", "out")).isZero();
+    assertThat(session.out()).contains("1 warning.");
+    assertThat(folder.resolve("out/west.bin")).exists();
+  }
+
+  @Test
+  void a_generated_header_may_be_used_without_notice() throws IOException {
+    Session session = Yard.in(folder);
+    session.run("build", "layout.yaml", "--output", "out");
+    for (String name : List.of("west.h", "doublet_reader.h")) {
+      assertThat(Files.readString(folder.resolve("out").resolve(name)))
+          .startsWith("/* SPDX-License-Identifier: 0BSD OR Apache-2.0 */\n");
+    }
+  }
+
+  @Test
   void a_file_where_the_output_folder_should_be_is_told_in_one_line() throws IOException {
     Session session = Yard.in(folder);
     Files.writeString(folder.resolve("out"), "not a folder");
