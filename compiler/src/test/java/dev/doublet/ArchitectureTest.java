@@ -94,7 +94,7 @@ class ArchitectureTest {
           .whereLayer("power")
           .mayOnlyAccessLayers("colour", "rulebook", "layout", "table")
           .whereLayer("failure")
-          .mayOnlyAccessLayers("source", "diagnostic", "colour", "rulebook", "layout")
+          .mayOnlyAccessLayers("source", "colour", "rulebook", "layout")
           .whereLayer("facts")
           .mayOnlyAccessLayers(
               "diagnostic", "cells", "colour", "rulebook", "layout", "table", "power", "failure")

@@ -62,6 +62,11 @@ public final class Words {
     return things.stream().map(t -> '"' + name.apply(t) + '"').toList();
   }
 
+  /** The first of things that are alike: "W1", "W1 and 3 more like it". */
+  public static String first(List<String> names) {
+    return names.get(0) + (names.size() == 1 ? "" : say(" and %d more like it", names.size() - 1));
+  }
+
   /** "1 aspect", "3 addresses". */
   public static String count(long count, String thing) {
     return count + " " + plural(count, thing);

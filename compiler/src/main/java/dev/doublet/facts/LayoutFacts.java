@@ -1,5 +1,6 @@
 package dev.doublet.facts;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.failure.Site;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
@@ -140,8 +141,7 @@ public final class LayoutFacts {
     if (sitesOrNull == null) {
       sitesOrNull =
           builds.stream()
-              .flatMap(
-                  b -> Site.of(layout.rulebook(), b.words(), b.signals(), asked.faults()).stream())
+              .flatMap(b -> Site.of(layout.rulebook(), b.signals(), asked.faults()).stream())
               .toList();
     }
     return sitesOrNull;
@@ -178,7 +178,7 @@ public final class LayoutFacts {
 
     /** "signal W1", or "signal W1 and 3 more like it". */
     public String words() {
-      return "signal " + first().name() + more(signals.size());
+      return "signal " + Words.first(names());
     }
   }
 
@@ -203,16 +203,12 @@ public final class LayoutFacts {
 
     /** "signal W1", "head W3 top and 1 more like it". */
     public String words() {
-      return (kind.isWholeSignal() ? "signal " : "head ") + first().name() + more(units.size());
+      return (kind.isWholeSignal() ? "signal " : "head ") + Words.first(names());
     }
 
     /** How many values commands can carry, numbered from 0; 0 when they are not numbered. */
     public int capacity() {
       return kind.way().values(bus);
     }
-  }
-
-  private static String more(int count) {
-    return count == 1 ? "" : " and " + (count - 1) + " more like it";
   }
 }

@@ -5,19 +5,15 @@ import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.HeadType;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Collectors;
 
-/** One thing that fails on a signal, as a function from how the signal stands. */
+/**
+ * One thing that fails on a signal, as a function from how the signal stands. Heads are counted
+ * from the top.
+ */
 public sealed interface Failure {
 
   /** Its kind. */
   Fault kind();
-
-  /** What failed: "the top head". */
-  String what();
-
-  /** How: "dark". */
-  String how();
 
   /** What it makes of a signal. */
   Condition of(Condition before);
@@ -28,20 +24,10 @@ public sealed interface Failure {
   }
 
   /** One lamp dark. */
-  record LampOut(int head, String place, HeadType make, int lamp) implements Failure {
+  record LampOut(int head, HeadType make, int lamp) implements Failure {
     @Override
     public Fault kind() {
       return Fault.LAMP_OUT;
-    }
-
-    @Override
-    public String what() {
-      return lampWords(place, make, lamp);
-    }
-
-    @Override
-    public String how() {
-      return "dark";
     }
 
     @Override
@@ -57,21 +43,10 @@ public sealed interface Failure {
   }
 
   /** One die dead in a lamp that mixes its colour. */
-  record DieOut(int head, String place, HeadType make, int lamp, Channel die, Dies dies)
-      implements Failure {
+  record DieOut(int head, HeadType make, int lamp, Channel die, Dies dies) implements Failure {
     @Override
     public Fault kind() {
       return Fault.DIE_OUT;
-    }
-
-    @Override
-    public String what() {
-      return "the " + die + " die in " + lampWords(place, make, lamp);
-    }
-
-    @Override
-    public String how() {
-      return "dead";
     }
 
     @Override
@@ -87,20 +62,10 @@ public sealed interface Failure {
   }
 
   /** The flasher of one head stuck, or that of all which flash alike. */
-  record FlasherStuck(Set<Integer> heads, String whose, boolean on) implements Failure {
+  record FlasherStuck(Set<Integer> heads, boolean on) implements Failure {
     @Override
     public Fault kind() {
       return Fault.FLASHER_STUCK;
-    }
-
-    @Override
-    public String what() {
-      return whose;
-    }
-
-    @Override
-    public String how() {
-      return "stuck " + (on ? "on" : "off");
     }
 
     @Override
@@ -127,16 +92,6 @@ public sealed interface Failure {
     }
 
     @Override
-    public String what() {
-      return "the " + plate + " plate";
-    }
-
-    @Override
-    public String how() {
-      return "missing";
-    }
-
-    @Override
     public Condition of(Condition before) {
       return before.without(plate);
     }
@@ -150,17 +105,6 @@ public sealed interface Failure {
     }
 
     @Override
-    public String what() {
-      int all = makes.stream().mapToInt(m -> m.lamps().size()).sum();
-      return all == 1 ? "its LED" : "LED " + (led + 1) + " of " + all + " and all after it";
-    }
-
-    @Override
-    public String how() {
-      return "dark";
-    }
-
-    @Override
     public Condition of(Condition before) {
       Condition after = before;
       int passed = 0;
@@ -171,25 +115,5 @@ public sealed interface Failure {
       }
       return after;
     }
-  }
-
-  /** What failed and how: "the top head is dark and the L plate is missing". */
-  static String words(List<Failure> failures) {
-    boolean alike = failures.stream().map(Failure::how).distinct().count() == 1;
-    String and = failures.stream().anyMatch(f -> f.what().contains(" and ")) ? ", and " : " and ";
-    if (alike && failures.size() > 1) {
-      return failures.stream().map(Failure::what).collect(Collectors.joining(and))
-          + " are "
-          + failures.get(0).how();
-    }
-    return failures.stream()
-        .map(f -> f.what() + (f.what().contains(" and ") ? " are " : " is ") + f.how())
-        .collect(Collectors.joining(and));
-  }
-
-  private static String lampWords(String place, HeadType make, int lamp) {
-    return make.lamps().size() == 1
-        ? "the " + place + " head"
-        : "lamp " + make.lamps().get(lamp).name() + " of the " + place + " head";
   }
 }

@@ -1,10 +1,10 @@
 package dev.doublet.failure;
 
-import dev.doublet.diagnostic.Words;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -18,9 +18,25 @@ import java.util.TreeSet;
  * @param display what the head shows, as far as it can be named; dark otherwise
  * @param named true when the head shows just that display
  * @param maybe the displays that what is lit may be part of; empty when nothing lit can be named
- * @param words for people: "flashing yellow", "amber at north and centre"
+ * @param remains what is lit when it cannot be named
  */
-public record Glimpse(Display display, boolean named, List<Display> maybe, String words) {
+public record Glimpse(Display display, boolean named, List<Display> maybe, Remains remains) {
+
+  /**
+   * Lights of a head that together are no display.
+   *
+   * @param lamps names of the lamps lit in each colour of the book, in the order of the head
+   * @param rhythm the rhythm of all of them, or empty
+   * @param strange true when a light of no known colour is among them
+   */
+  public record Remains(Map<String, List<String>> lamps, String rhythm, boolean strange) {
+    private static final Remains NONE = new Remains(Map.of(), "", false);
+
+    /** Copies the map. */
+    public Remains {
+      lamps = Collections.unmodifiableMap(new LinkedHashMap<>(lamps));
+    }
+  }
 
   /** Copies the list. */
   public Glimpse {
@@ -30,13 +46,13 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Strin
   /** Cheap, as glimpses are looked up for every pair of faults. */
   @Override
   public int hashCode() {
-    return words.hashCode();
+    return 31 * display.hashCode() + remains.lamps().hashCode();
   }
 
   /** A head that shows what it should. */
   public static Glimpse of(Display display) {
     boolean dark = display.equals(Display.DARK);
-    return new Glimpse(display, true, dark ? List.of() : List.of(display), display.words());
+    return new Glimpse(display, true, dark ? List.of() : List.of(display), Remains.NONE);
   }
 
   /**
@@ -51,7 +67,7 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Strin
     if (lit.isEmpty()) {
       return strange == 0
           ? of(Display.DARK)
-          : new Glimpse(Display.DARK, false, List.of(), "a light of no known colour");
+          : new Glimpse(Display.DARK, false, List.of(), new Remains(Map.of(), "", true));
     }
     List<Display> maybe = new ArrayList<>();
     for (String look : looks(type)) {
@@ -68,9 +84,9 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Strin
       Display lone = new Display(lit.get(0).colour(), rhythm);
       maybe.remove(lone);
       maybe.add(0, lone);
-      return new Glimpse(lone, true, maybe, lone.words());
+      return new Glimpse(lone, true, maybe, Remains.NONE);
     }
-    return new Glimpse(Display.DARK, false, maybe, words(type, lit, strange, rhythm));
+    return new Glimpse(Display.DARK, false, maybe, remains(type, lit, strange, rhythm));
   }
 
   /** True when something lit can be read. */
@@ -86,19 +102,13 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Strin
     return looks;
   }
 
-  private static String words(HeadType type, List<Lit> lit, int strange, String rhythm) {
-    Map<String, List<String>> places = new LinkedHashMap<>();
+  private static Remains remains(HeadType type, List<Lit> lit, int strange, String rhythm) {
+    Map<String, List<String>> lamps = new LinkedHashMap<>();
     for (Lit one : lit) {
-      places
+      lamps
           .computeIfAbsent(one.colour(), c -> new ArrayList<>())
           .add(type.lamps().get(one.lamp()).name());
     }
-    List<String> parts = new ArrayList<>();
-    places.forEach(
-        (colour, at) -> parts.add(new Display(colour, rhythm).words() + " at " + Words.list(at)));
-    if (strange > 0) {
-      parts.add("a light of no known colour");
-    }
-    return String.join(" with ", parts);
+    return new Remains(lamps, rhythm, strange > 0);
   }
 }

@@ -1,6 +1,5 @@
 package dev.doublet.failure;
 
-import dev.doublet.diagnostic.Words;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Failures;
@@ -123,11 +122,6 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
   /** The kinds of its faults, as many as there are faults, sorted. */
   public List<Fault> faults() {
     return first().trial().faults();
-  }
-
-  /** These in the language's words: "lamp-out". */
-  public String faultWords() {
-    return Words.list(faults().stream().map(Fault::words).toList());
   }
 
   /** True when some faults are read as this hazard is, by the same kind of fault, where it is. */

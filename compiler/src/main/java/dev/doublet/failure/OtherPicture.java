@@ -44,18 +44,18 @@ final class OtherPicture {
 
   /**
    * The same colours and figures in another rhythm, or at a dark head a marker such as the most
-   * restrictive aspect shows there; as an order. Empty when none is found, and for pairs of faults.
+   * restrictive aspect shows there. Empty when none is found, and for pairs of faults.
    */
-  Optional<String> byRhythmOrMarker(Hazard hazard) {
+  Optional<Remedy> byRhythmOrMarker(Hazard hazard) {
     return first(hazard, OtherPicture::rhythmsOrMarker);
   }
 
-  /** A steady colour or figure that stands for no more; as an order, empty as above. */
-  Optional<String> byColourOrFigure(Hazard hazard) {
+  /** A steady colour or figure that stands for no more; empty as above. */
+  Optional<Remedy> byColourOrFigure(Hazard hazard) {
     return first(hazard, OtherPicture::looks);
   }
 
-  private Optional<String> first(Hazard hazard, Others others) {
+  private Optional<Remedy> first(Hazard hazard, Others others) {
     Rulebook book = hazard.site().crew().book();
     List<Display> present = hazard.first().shown().picture();
     Set<Pattern> misread = new LinkedHashSet<>();
@@ -75,7 +75,7 @@ final class OtherPicture {
         .map(picture -> change(book, patterns, picture))
         .filter(change -> change.removes(hazard) && change.isHarmless())
         .findFirst()
-        .map(change -> "show it as " + Display.over(change.picture()));
+        .map(change -> new Remedy.OtherPicture(change.picture()));
   }
 
   private Change change(Rulebook book, Set<Pattern> patterns, List<Display> picture) {

@@ -1,6 +1,5 @@
 package dev.doublet.failure;
 
-import dev.doublet.diagnostic.Words;
 import dev.doublet.failure.Failure.DieOut;
 import dev.doublet.failure.Failure.LampOut;
 import dev.doublet.failure.Hazard.Found;
@@ -33,9 +32,9 @@ public final class Remedies {
     this.otherPicture = new OtherPicture(before);
   }
 
-  /** What to do, as orders, the least change first; perhaps nothing. */
-  public List<String> of(Hazard hazard) {
-    List<String> remedies = new ArrayList<>();
+  /** What to do, the least change first; perhaps nothing. */
+  public List<Remedy> of(Hazard hazard) {
+    List<Remedy> remedies = new ArrayList<>();
     ownLed(hazard).ifPresent(remedies::add);
     twoLamps(hazard).ifPresent(remedies::add);
     otherPicture.byRhythmOrMarker(hazard).ifPresent(remedies::add);
@@ -47,8 +46,7 @@ public final class Remedies {
     return remedies;
   }
 
-  /** With a die for a whole LED, no colour can lose half of its light: it goes dark instead. */
-  private static Optional<String> ownLed(Hazard hazard) {
+  private static Optional<Remedy> ownLed(Hazard hazard) {
     Set<String> colours = new LinkedHashSet<>();
     for (Found found : hazard.found()) {
       Optional<DieOut> out = first(found, DieOut.class);
@@ -56,22 +54,19 @@ public final class Remedies {
         return Optional.empty();
       }
       DieOut die = out.get();
-      Failure dark = new LampOut(die.head(), die.place(), die.make(), die.lamp());
+      Failure dark = new LampOut(die.head(), die.make(), die.lamp());
       if (!isSafe(found, die, dark)) {
         return Optional.empty();
       }
       String look = found.one().shown().picture().get(die.head()).look();
       die.make().lights(look).orElseThrow().forEach(lit -> colours.add(lit.colour()));
     }
-    return Optional.of(
-        Words.say(
-            "light %s with an LED of its own, not by mixing, so that a dead die leaves it dark",
-            Words.list(List.copyOf(colours))));
+    return Optional.of(new Remedy.OwnLed(List.copyOf(colours)));
   }
 
   /** A second lamp for the same display: one of the two dark leaves the display. */
-  private static Optional<String> twoLamps(Hazard hazard) {
-    Set<String> doubled = new LinkedHashSet<>();
+  private static Optional<Remedy> twoLamps(Hazard hazard) {
+    Set<Remedy.TwoLamps.Shown> doubled = new LinkedHashSet<>();
     for (Found found : hazard.found()) {
       Optional<LampOut> out = first(found, LampOut.class);
       if (out.isEmpty()) {
@@ -86,18 +81,16 @@ public final class Remedies {
         }
         HeadType pair = pair(type, display.look(), lit.get(0));
         for (Lit one : pair.lights(display.look()).orElseThrow()) {
-          Failure dark = new LampOut(lamp.head(), lamp.place(), pair, one.lamp());
+          Failure dark = new LampOut(lamp.head(), pair, one.lamp());
           if (!isSafe(found, lamp, dark)) {
             return Optional.empty();
           }
         }
       }
-      doubled.add(display.look() + " at the " + lamp.place() + " head");
+      String place = found.site().crew().form().places().get(lamp.head());
+      doubled.add(new Remedy.TwoLamps.Shown(display.look(), place));
     }
-    return Optional.of(
-        "light "
-            + Words.list(List.copyOf(doubled))
-            + " with two lamps at once (a figure of the head)");
+    return Optional.of(new Remedy.TwoLamps(List.copyOf(doubled)));
   }
 
   private static <F extends Failure> Optional<F> first(Found found, Class<F> kind) {
@@ -126,7 +119,7 @@ public final class Remedies {
   }
 
   /** Another rule of the book for imperfect signals, if it makes nothing worse at any signal. */
-  private Optional<String> otherRule(Hazard hazard) {
+  private Optional<Remedy> otherRule(Hazard hazard) {
     if (before.isTooMuch()) {
       return Optional.empty();
     }
@@ -138,8 +131,7 @@ public final class Remedies {
                       Case.of(f.one().shown(), f.one().trial(), f.site().crew().under(rule))
                           .isSafe());
       if (safe && removes(rule, hazard)) {
-        return Optional.of(
-            "if crews are taught so, write: imperfect signals read as " + rule.words());
+        return Optional.of(new Remedy.OtherRule(rule));
       }
     }
     return Optional.empty();

@@ -1,7 +1,6 @@
 package dev.doublet.failure;
 
 import dev.doublet.colour.Channel;
-import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
@@ -36,7 +35,7 @@ import java.util.TreeSet;
  * Where faults are tried: on signals of a layout that are built alike, or on what a rulebook says
  * of a form with some plates.
  *
- * @param words "signal H1 and 5 more like it", "form one-head with the number plate"
+ * @param signals their names, in file order; empty for a rulebook alone
  * @param crew who looks at it
  * @param plates the plates carried, sorted
  * @param heads the make of head at each place; empty for a rulebook alone, where every head of the
@@ -46,7 +45,7 @@ import java.util.TreeSet;
  * @param shown every aspect, with each picture that shows it
  */
 public record Site(
-    String words,
+    List<String> signals,
     Crew crew,
     List<String> plates,
     List<HeadType> heads,
@@ -64,6 +63,7 @@ public record Site(
 
   /** Copies the lists. */
   public Site {
+    signals = List.copyOf(signals);
     plates = List.copyOf(plates);
     heads = List.copyOf(heads);
     wired = List.copyOf(wired);
@@ -74,7 +74,7 @@ public record Site(
   /** Cheap, as sites are looked up often and hold much. */
   @Override
   public int hashCode() {
-    return words.hashCode();
+    return 31 * signals.hashCode() + crew.form().name().hashCode() + plates.hashCode();
   }
 
   /**
@@ -116,19 +116,17 @@ public record Site(
     }
     Crew crew = crew(book, form, shown);
     List<HeadType> unsaid = List.of();
-    return Optional.of(
-        new Site(words(form, plates), crew, plates, unsaid, List.of(), List.of(), shown));
+    return Optional.of(new Site(List.of(), crew, plates, unsaid, List.of(), List.of(), shown));
   }
 
   /**
    * Signals of a layout that are built alike, with all LEDs they are made of; empty when they are
    * not commanded whole.
    *
-   * @param words what to call them
    * @param alike at least one
    * @param faults how many things are let fail at once
    */
-  public static Optional<Site> of(Rulebook book, String words, List<Signal> alike, int faults) {
+  public static Optional<Site> of(Rulebook book, List<Signal> alike, int faults) {
     Signal.Build build = alike.get(0).build();
     List<Shown> shown = shownBy(alike.get(0));
     if (shown.isEmpty()) {
@@ -143,7 +141,7 @@ public record Site(
             .toList();
     return Optional.of(
         new Site(
-            words,
+            alike.stream().map(Signal::name).toList(),
             crew(book, build.form(), shown),
             build.plates(),
             build.heads(),
@@ -152,9 +150,16 @@ public record Site(
             shown));
   }
 
+  /** True when another is the same signals, or form and plates, before whatever crew. */
+  public boolean isPlaceOf(Site other) {
+    return signals.equals(other.signals)
+        && crew.form().equals(other.crew.form())
+        && plates.equals(other.plates);
+  }
+
   /** The same before a crew that reads imperfect signals by another rule. */
   public Site under(Imperfect rule) {
-    return new Site(words, crew.under(rule), plates, heads, wired, dies, shown);
+    return new Site(signals, crew.under(rule), plates, heads, wired, dies, shown);
   }
 
   /** The same under each rule that its crew may have: one where the rulebook says which. */
@@ -196,7 +201,7 @@ public record Site(
     for (int head = 0; head < picture.size(); head++) {
       for (HeadType make : types(head, picture.get(head))) {
         for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
-          failures.add(new Failure.LampOut(head, place(head), make, lit.lamp()));
+          failures.add(new Failure.LampOut(head, make, lit.lamp()));
         }
       }
     }
@@ -218,7 +223,7 @@ public record Site(
         for (HeadType make : types(head, picture.get(head))) {
           for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
             for (Channel die : led.mixing(lit.colour())) {
-              failures.add(new Failure.DieOut(head, place(head), make, lit.lamp(), die, led));
+              failures.add(new Failure.DieOut(head, make, lit.lamp(), die, led));
             }
           }
         }
@@ -235,24 +240,20 @@ public record Site(
       String rhythm = picture.get(head).rhythm();
       if (!rhythm.isEmpty()) {
         rhythms.computeIfAbsent(rhythm, r -> new TreeSet<>()).add(head);
-        stuck(Set.of(head), "the flasher of the " + place(head) + " head", failures);
+        stuck(Set.of(head), failures);
       }
     }
     for (Set<Integer> alike : rhythms.values()) {
       if (alike.size() > 1) {
-        stuck(alike, "the common flasher of " + alike.size() + " heads", failures);
+        stuck(alike, failures);
       }
     }
     return failures;
   }
 
-  private static void stuck(Set<Integer> heads, String whose, List<Failure> failures) {
-    failures.add(new Failure.FlasherStuck(heads, whose, true));
-    failures.add(new Failure.FlasherStuck(heads, whose, false));
-  }
-
-  private String place(int head) {
-    return crew.form().places().get(head);
+  private static void stuck(Set<Integer> heads, List<Failure> failures) {
+    failures.add(new Failure.FlasherStuck(heads, true));
+    failures.add(new Failure.FlasherStuck(heads, false));
   }
 
   /** The makes of head that may show a display at a place, the simplest first. */
@@ -346,13 +347,5 @@ public record Site(
               p -> shown.add(new Shown(new Reads(aspect, p), state.picture(), first.span())));
     }
     return shown;
-  }
-
-  private static String words(Form form, List<String> plates) {
-    return "form "
-        + form.name()
-        + (plates.isEmpty()
-            ? ""
-            : " with the " + Words.list(plates) + " " + Words.plural(plates.size(), "plate"));
   }
 }

@@ -54,16 +54,6 @@ public record Trial(List<Failure> failures, Condition after, List<Glimpse> seen)
     return after.plates();
   }
 
-  /** What failed: "the top head is dark". */
-  public String words() {
-    return Failure.words(failures);
-  }
-
-  /** The picture seen, in words. */
-  public String picture() {
-    return String.join(" over ", seen.stream().map(Glimpse::words).toList());
-  }
-
   /** What tells it from other trials: which kinds of faults, and what a crew then has before it. */
   Object result() {
     return result(faults(), seen, plates());

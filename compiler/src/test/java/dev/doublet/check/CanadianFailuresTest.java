@@ -2,6 +2,7 @@ package dev.doublet.check;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.check.failure.FaultWords;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Site;
@@ -161,10 +162,10 @@ class CanadianFailuresTest {
                     Locale.ROOT,
                     "%s %s: %s as %s when %s",
                     verdict(h),
-                    h.site().words().replace("form ", ""),
+                    FaultWords.site(h.site()).replace("form ", ""),
                     h.first().meant().name().split(" ")[0],
                     h.first().worst().aspect().name().split(" ")[0],
-                    h.first().trial().words()))
+                    FaultWords.failed(h.site(), h.first().trial())))
         .toList();
   }
 
@@ -193,9 +194,11 @@ class CanadianFailuresTest {
     return String.join(
             " | ",
             verdict(hazard),
-            hazard.site().words().replace("form ", "") + ", " + one.trial().words(),
+            FaultWords.site(hazard.site()).replace("form ", "")
+                + ", "
+                + FaultWords.failed(hazard.site(), one.trial()),
             Display.over(one.shown().picture()) + ", " + brief(one.meant()),
-            one.trial().picture() + (one.read().defined() ? " (defined)" : " (imperfect)"),
+            FaultWords.seen(one.trial()) + (one.read().defined() ? " (defined)" : " (imperfect)"),
             brief(one.worst().aspect()))
         + "\n";
   }

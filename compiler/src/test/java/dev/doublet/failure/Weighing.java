@@ -1,5 +1,6 @@
 package dev.doublet.failure;
 
+import dev.doublet.check.failure.FaultWords;
 import dev.doublet.failure.CountingCrew.Seen;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Fault;
@@ -111,7 +112,7 @@ record Weighing<S>(
   /** What the compiler makes of one case, as a line of the same form. */
   static String line(Site site, Case one) {
     List<String> picture = one.shown().picture().stream().map(d -> d.words()).toList();
-    List<String> seen = one.trial().seen().stream().map(Glimpse::words).toList();
+    List<String> seen = one.trial().seen().stream().map(FaultWords::seen).toList();
     Set<Aspect> reads = new LinkedHashSet<>();
     one.read().reads().stream().map(Reads::aspect).forEach(reads::add);
     String verdict = one.isFalseProceed() ? "less" : one.isUnknown() ? "unknown" : "safe";

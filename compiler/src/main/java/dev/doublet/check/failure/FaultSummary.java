@@ -52,9 +52,9 @@ public final class FaultSummary implements Check.OfLayout {
                 pairs.isEmpty() ? "" : " and " + Words.count(all(pairs), "pair"),
                 Words.count(sites.size(), "kind")));
     for (int i = 0; i < sites.size(); i++) {
-      said = said.fact(sites.get(i).words(), results(singly.get(i)));
+      said = said.fact(FaultWords.site(sites.get(i)), results(singly.get(i)));
       if (!pairs.isEmpty()) {
-        said = said.fact(sites.get(i).words() + ", two at once", results(pairs.get(i)));
+        said = said.fact(FaultWords.site(sites.get(i)) + ", two at once", results(pairs.get(i)));
       }
     }
     return List.of(

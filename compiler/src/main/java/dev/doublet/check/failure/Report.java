@@ -103,14 +103,14 @@ final class Report {
                 first.shown().span(),
                 Words.say(
                     "on %s, nothing tells whether a dark signal is %s%s",
-                    hazards.get(0).site().words(),
+                    FaultWords.site(hazards.get(0).site()),
                     aspects.stream()
                         .map(a -> "\"" + a.name() + "\"")
                         .collect(Collectors.joining(" or ")),
                     hazards.get(0).isPair() ? " when two things fail at once" : ""))
             .label("one that it shows");
     for (Hazard hazard : hazards) {
-      said = said.fact(hazard.faultWords(), brief(hazard));
+      said = said.fact(FaultWords.kinds(hazard), brief(hazard));
     }
     return said.because(
             "a signal of which nothing can be made out is its most restrictive aspect (common practice), and here several are")
@@ -133,10 +133,10 @@ final class Report {
     Case first = hazard.first();
     return Words.say(
         "on %s, \"%s\" is read as \"%s\" when %s: %s",
-        hazard.site().words(),
+        FaultWords.site(hazard.site()),
         first.meant().name(),
         first.worst().aspect().name(),
-        first.trial().words(),
+        FaultWords.failed(hazard.site(), first.trial()),
         hazard.isFalseProceed() ? "more " + more(first) : why(first));
   }
 
@@ -162,7 +162,8 @@ final class Report {
 
   private Diagnostic falseProceed(Hazard hazard, Severity severity, Remedies remedies) {
     Case first = hazard.first();
-    List<String> orders = new ArrayList<>(remedies.of(hazard));
+    List<String> orders =
+        new ArrayList<>(remedies.of(hazard).stream().map(FaultWords::order).toList());
     orders.add(
         Words.say(
             "if something covers %s in practice, say what: %s",
@@ -173,10 +174,10 @@ final class Report {
             severity,
             Words.say(
                 "on %s, \"%s\" is read as \"%s\" when %s",
-                hazard.site().words(),
+                FaultWords.site(hazard.site()),
                 first.meant().name(),
                 first.worst().aspect().name(),
-                first.trial().words()));
+                FaultWords.failed(hazard.site(), first.trial())));
     return said.fact("more", more(first))
         .because(
             "a failed lamp or a missing plate must not give a less restrictive aspect than intended (49 CFR 236.23(f))"
@@ -193,10 +194,10 @@ final class Report {
             Severity.NOTE,
             Words.say(
                 "on %s, \"%s\" is read as \"%s\" when %s: %s",
-                hazard.site().words(),
+                FaultWords.site(hazard.site()),
                 first.meant().name(),
                 first.worst().aspect().name(),
-                first.trial().words(),
+                FaultWords.failed(hazard.site(), first.trial()),
                 why(first)));
     return unranked.isEmpty()
         ? said.because("the next signal speaks of the second again, before a train is there")
@@ -230,7 +231,7 @@ final class Report {
     }
     said =
         said.fact("meant", permission(first.meant(), words(first)))
-            .fact("seen", first.trial().picture() + ", " + reading(hazard))
+            .fact("seen", FaultWords.seen(first.trial()) + ", " + reading(hazard))
             .fact("read as", permission(worst, ""));
     return hazard.found().size() == 1 ? said : said.fact("also", others(hazard));
   }
@@ -266,12 +267,13 @@ final class Report {
     List<Found> rest = hazard.found().subList(1, hazard.found().size());
     List<String> words = new ArrayList<>();
     for (Found found : rest.subList(0, Math.min(MOST, rest.size()))) {
-      String where = found.site() == hazard.site() ? "" : "on " + found.site().words() + ", ";
+      String where =
+          found.site() == hazard.site() ? "" : "on " + FaultWords.site(found.site()) + ", ";
       String picture =
           found.one().shown().picture().equals(hazard.first().shown().picture())
               ? ""
               : words(found.one()) + ": ";
-      words.add(where + picture + found.one().trial().words());
+      words.add(where + picture + FaultWords.failed(found.site(), found.one().trial()));
     }
     String more = rest.size() > MOST ? "; and " + (rest.size() - MOST) + " more" : "";
     return String.join("; ", words) + more;
@@ -292,7 +294,7 @@ final class Report {
             tried.site().shown().get(0).span(),
             Words.say(
                 "on %s, %s of faults %s not tried: there are too many",
-                tried.site().words(),
+                FaultWords.site(tried.site()),
                 Words.count(tried.untried(), "pair"),
                 tried.untried() == 1 ? "was" : "were"))
         .because("what was not tried may permit more than was meant")
@@ -313,7 +315,7 @@ final class Report {
                     + (hazards.get(0).isPair() ? " when two things fail at once" : ""))
             .label("\"" + cover.reason() + "\"");
     for (Hazard hazard : hazards) {
-      said = said.fact(hazard.faultWords(), brief(hazard));
+      said = said.fact(FaultWords.kinds(hazard), brief(hazard));
     }
     return said.because("a hazard that is covered is still there when the cover fails")
         .help("nothing, as long as the reason holds");

@@ -59,7 +59,7 @@ final class UnsaidRule {
     return one.first().meant().equals(other.first().meant())
         && one.first().worst().aspect().equals(other.first().worst().aspect())
         && one.faults().equals(other.faults())
-        && one.site().words().equals(other.site().words());
+        && one.site().isPlaceOf(other.site());
   }
 
   private Diagnostic say(Severity worst, Map<Imperfect, List<Hazard>> left) {

@@ -102,7 +102,8 @@ class IdleCoverTest {
       for (List<HeadType> heads : heads(site, shown.picture())) {
         for (List<Integer> wired : orders(heads.size())) {
           Site wholly =
-              new Site("", site.crew(), site.plates(), heads, wired, List.of(), List.of(shown));
+              new Site(
+                  List.of(), site.crew(), site.plates(), heads, wired, List.of(), List.of(shown));
           wholly.cases().stream()
               .filter(c -> !c.isSafe() && c.trial().faults().contains(Fault.CHAIN_BROKEN))
               .filter(c -> !isAsItWas(c))

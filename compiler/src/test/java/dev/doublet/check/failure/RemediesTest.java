@@ -7,6 +7,7 @@ import dev.doublet.facts.Asked;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Remedies;
+import dev.doublet.failure.Remedy;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.SmallBook;
 import dev.doublet.failure.SmallSignal;
@@ -169,7 +170,8 @@ class RemediesTest {
     Remedies remedies = new Remedies(before);
     List<Done> done = new ArrayList<>();
     for (Hazard hazard : Hazard.of(before)) {
-      for (String remedy : hazard.isFalseProceed() ? remedies.of(hazard) : List.<String>of()) {
+      List<Remedy> found = hazard.isFalseProceed() ? remedies.of(hazard) : List.of();
+      for (String remedy : found.stream().map(FaultWords::order).toList()) {
         Texts then = texts;
         Matcher picture = PICTURE.matcher(remedy);
         Matcher rule = RULE.matcher(remedy);
@@ -246,7 +248,7 @@ class RemediesTest {
   }
 
   private static String said(Site site, dev.doublet.failure.Case one, String read) {
-    return site.words() + ": " + one.meant().name() + one.trial().faults() + " as " + read;
+    return FaultWords.site(site) + ": " + one.meant().name() + one.trial().faults() + " as " + read;
   }
 
   private static Texts texts(Case input) {
