@@ -6,7 +6,6 @@ import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Sequence;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -45,7 +44,7 @@ public record SequenceChart(String title, List<Row> rows, List<String> unannounc
   /** Works out the chart of a rulebook. */
   public static SequenceChart of(Rulebook book) {
     Sequence sequence = Sequence.of(book);
-    List<Aspect> order = order(book.aspects());
+    List<Aspect> order = sequence.leastRestrictiveFirst();
     List<Row> rows = new ArrayList<>();
     List<String> unannounced = new ArrayList<>();
     for (Aspect aspect : order) {
@@ -119,21 +118,6 @@ public record SequenceChart(String title, List<Row> rows, List<String> unannounc
 
   private static void line(StringBuilder out, String head, List<String> names) {
     out.append("  ").append(head).append(String.join(", ", names)).append('\n');
-  }
-
-  private static List<Aspect> order(List<Aspect> aspects) {
-    return aspects.stream()
-        .sorted(Comparator.comparingLong((Aspect a) -> -below(aspects, a)))
-        .toList();
-  }
-
-  /** How many aspects are known to be more restrictive. */
-  private static long below(List<Aspect> aspects, Aspect aspect) {
-    return aspects.stream()
-        .filter(
-            a ->
-                a.permission().against(aspect.permission()) == Permission.Standing.MORE_RESTRICTIVE)
-        .count();
   }
 
   private static List<String> names(List<Aspect> order, List<Aspect> some) {

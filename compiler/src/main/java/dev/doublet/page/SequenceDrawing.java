@@ -1,10 +1,8 @@
 package dev.doublet.page;
 
 import dev.doublet.rulebook.Aspect;
-import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Sequence;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -43,7 +41,7 @@ final class SequenceDrawing {
    */
   static String of(Rulebook book, Map<String, String> gaps) {
     Sequence sequence = Sequence.of(book);
-    List<Aspect> order = order(book.aspects());
+    List<Aspect> order = sequence.leastRestrictiveFirst();
     StringBuilder drawn = new StringBuilder();
     Map<String, Integer> places = new HashMap<>();
     order.forEach(aspect -> places.put(aspect.name(), places.size()));
@@ -133,19 +131,5 @@ final class SequenceDrawing {
 
   private static double middle(int line) {
     return line * LINE + LINE / 2;
-  }
-
-  private static List<Aspect> order(List<Aspect> aspects) {
-    return aspects.stream()
-        .sorted(
-            Comparator.comparingLong(
-                (Aspect aspect) ->
-                    -aspects.stream()
-                        .filter(
-                            other ->
-                                other.permission().against(aspect.permission())
-                                    == Permission.Standing.MORE_RESTRICTIVE)
-                        .count()))
-        .toList();
   }
 }

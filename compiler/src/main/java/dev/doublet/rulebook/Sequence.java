@@ -4,7 +4,9 @@ import dev.doublet.rulebook.Permission.Standing;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Comparator;
 import java.util.Deque;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -138,6 +140,21 @@ public final class Sequence {
       }
     }
     return reached;
+  }
+
+  /** All aspects, those that more others are known to be more restrictive than first. */
+  public List<Aspect> leastRestrictiveFirst() {
+    Map<Permission, Long> below = new HashMap<>();
+    for (Permission one : next.keySet()) {
+      below.put(
+          one,
+          aspects.stream()
+              .filter(a -> a.permission().against(one) == Standing.MORE_RESTRICTIVE)
+              .count());
+    }
+    return aspects.stream()
+        .sorted(Comparator.comparingLong(a -> -below.get(a.permission())))
+        .toList();
   }
 
   private List<Aspect> aspects(BitSet places) {
