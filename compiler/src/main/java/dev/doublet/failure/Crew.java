@@ -37,15 +37,14 @@ public record Crew(
     Imperfect rule,
     Form form,
     List<Reads> dark,
-    List<Reads> patterns,
-    Map<Form, List<Reads>> shorter) {
+    PatternIndex patterns,
+    Map<Form, PatternIndex> shorter) {
   /** How many pictures of a signal with many dark heads are looked at. */
   private static final long MOST_PICTURES = 100_000;
 
   /** Copies the lists. */
   public Crew {
     dark = List.copyOf(dark);
-    patterns = List.copyOf(patterns);
     shorter = Collections.unmodifiableMap(new LinkedHashMap<>(shorter));
   }
 
@@ -55,13 +54,13 @@ public record Crew(
    * @param shows what the signal can show, each aspect by its patterns, at least one
    */
   static Crew of(Rulebook book, Imperfect rule, Form form, List<Reads> shows) {
-    Map<Form, List<Reads>> shorter = new LinkedHashMap<>();
+    Map<Form, PatternIndex> shorter = new LinkedHashMap<>();
     for (Form other : book.forms()) {
       if (mayBeTaken(form, other)) {
-        shorter.put(other, Reading.on(book, other));
+        shorter.put(other, PatternIndex.of(book, other));
       }
     }
-    return new Crew(book, rule, form, mostRestrictive(shows), Reading.on(book, form), shorter);
+    return new Crew(book, rule, form, mostRestrictive(shows), PatternIndex.of(book, form), shorter);
   }
 
   /**
@@ -105,7 +104,7 @@ public record Crew(
   Read madeOut(List<Glimpse> seen, Collection<String> plates) {
     if (seen.stream().allMatch(Glimpse::named)) {
       List<Display> picture = seen.stream().map(Glimpse::display).toList();
-      List<Reads> defined = Reading.of(patterns, plates, picture);
+      List<Reads> defined = Reading.of(patterns.covering(picture), plates, picture);
       if (!defined.isEmpty()) {
         return new Read(true, defined);
       }
@@ -138,7 +137,7 @@ public record Crew(
   boolean sameAnything(Crew other) {
     for (int head = 0; head < form.places().size(); head++) {
       int at = head;
-      if (patterns.stream().anyMatch(r -> r.pattern().choices().get(at).isAny())
+      if (patterns.patterns().stream().anyMatch(r -> r.pattern().choices().get(at).isAny())
           && !everyDisplay(head).equals(other.everyDisplay(head))) {
         return false;
       }
@@ -161,19 +160,19 @@ public record Crew(
 
   /** Adds what a signal may be read as on which the dark heads are dark and the others are lit. */
   private static void addReadings(
-      Set<Reads> reads, List<Reads> patterns, List<Glimpse> seen, Collection<String> plates) {
+      Set<Reads> reads, PatternIndex patterns, List<Glimpse> seen, Collection<String> plates) {
     List<List<Display>> options =
         seen.stream().map(g -> g.isLit() ? g.maybe() : List.of(Display.DARK)).toList();
     for (List<Display> picture : pictures(options)) {
-      reads.addAll(Reading.of(patterns, plates, picture));
+      reads.addAll(Reading.of(patterns.covering(picture), plates, picture));
     }
   }
 
   /** Every reading of every picture that what is lit may be part of. */
   private List<Reads> fitting(List<Glimpse> seen, Collection<String> plates) {
     List<Reads> fitting = new ArrayList<>();
-    for (Reads reads : patterns) {
-      if (plates.containsAll(reads.pattern().plates()) && canBe(reads.pattern(), seen)) {
+    for (Reads reads : patterns.fitting(seen)) {
+      if (plates.containsAll(reads.pattern().plates())) {
         fitting.add(reads);
       }
     }
@@ -224,7 +223,7 @@ public record Crew(
   private List<Display> everyDisplay(int head) {
     TreeSet<Display> displays = new TreeSet<>();
     displays.add(Display.DARK);
-    patterns.forEach(r -> displays.addAll(r.pattern().choices().get(head).displays()));
+    patterns.patterns().forEach(r -> displays.addAll(r.pattern().choices().get(head).displays()));
     return List.copyOf(displays);
   }
 
