@@ -26,6 +26,7 @@ import dev.doublet.check.colour.RatesTooAlike;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.MissingPattern;
 import dev.doublet.check.coverage.NoStop;
+import dev.doublet.check.coverage.SettlingOff;
 import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.coverage.UncalledAspect;
 import dev.doublet.check.coverage.UnshowableAspect;
@@ -75,6 +76,7 @@ public final class Checks {
           new UnshowableAspect(),
           new UnansweredCommand(),
           new UncalledAspect(),
+          new SettlingOff(),
           new NoStop(),
           new MeaninglessPictures(),
           new FalseProceed(),

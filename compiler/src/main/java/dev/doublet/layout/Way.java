@@ -68,10 +68,23 @@ public sealed interface Way {
    * @param addresses how many, 1 to 4
    * @param oneIsNormal true when an address in its normal state counts 1
    * @param lowFirst true when the first address is the low bit
+   * @param settle milliseconds without a packet before it does what they say; 0 for at once
    */
-  record BinaryCoded(int addresses, boolean oneIsNormal, boolean lowFirst) implements Way {
+  record BinaryCoded(int addresses, boolean oneIsNormal, boolean lowFirst, int settle)
+      implements Way {
     /** As a layout says it. */
     public static final String WORD = "binary-coded";
+
+    /**
+     * A command station sends the packets of one number some 10 to 50 ms apart and repeats them
+     * among those for trains, and a third of a second is no delay to somebody who sets a signal.
+     */
+    public static final int USUAL_SETTLE = 300;
+
+    /** One that settles as is usual, or at once where one packet says all. */
+    public BinaryCoded(int addresses, boolean oneIsNormal, boolean lowFirst) {
+      this(addresses, oneIsNormal, lowFirst, addresses > 1 ? USUAL_SETTLE : 0);
+    }
 
     @Override
     public String word() {
@@ -88,15 +101,6 @@ public sealed interface Way {
       return IntStream.range(0, addresses)
           .mapToObj(i -> basic(unit, i, bit(answer.value(), i) == oneIsNormal))
           .toList();
-    }
-
-    /**
-     * A command station sends the packets of one number some 10 to 50 ms apart and repeats them
-     * among those for trains, and a third of a second is no delay to somebody who sets a signal.
-     */
-    @Override
-    public int settle() {
-      return addresses > 1 ? 300 : 0;
     }
 
     private boolean bit(int value, int address) {

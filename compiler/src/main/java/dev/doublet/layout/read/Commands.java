@@ -25,6 +25,9 @@ import java.util.stream.Collectors;
 final class Commands {
   private static final int MOST_BITS = 4;
 
+  /** Milliseconds: the packets of one number come up to 50 ms apart. */
+  private static final int SHORTEST_SETTLE = 50;
+
   /** What commands a unit, as a layout says it. */
   enum By {
     ASPECT_NUMBER(Way.AspectNumber.WORD, Speaks.DCC),
@@ -63,6 +66,7 @@ final class Commands {
                 Keys.BITS,
                 Keys.ONE_IS,
                 Keys.LOW_BIT,
+                Keys.SETTLE,
                 Keys.VALUES,
                 Keys.OTHERWISE);
         case ONE_PER_OUTPUT ->
@@ -218,9 +222,21 @@ final class Commands {
             ? new Way.BinaryCoded(
                 addresses.getAsInt(),
                 said.read(Keys.ONE_IS).orElse(true),
-                said.read(Keys.LOW_BIT).orElse(true))
+                said.read(Keys.LOW_BIT).orElse(true),
+                addresses.getAsInt() > 1 ? settle(said) : 0)
             : new Way.OnePerOutput(addresses.getAsInt());
     return Optional.of(new Answering(bus, way, answers, unknown));
+  }
+
+  private int settle(Section said) {
+    int settle = said.read(Keys.SETTLE).orElse(Way.BinaryCoded.USUAL_SETTLE);
+    if (settle > 0 && settle < SHORTEST_SETTLE) {
+      complaints.badValue(
+          said.at(Keys.SETTLE),
+          "\"settle\" cannot be " + settle + ": the packets of one command come farther apart",
+          "write a whole number from " + SHORTEST_SETTLE + " to 400, or 0 for at once.");
+    }
+    return settle;
   }
 
   private Optional<Map<Integer, String>> values(Section said, By by, Map<String, Integer> places) {

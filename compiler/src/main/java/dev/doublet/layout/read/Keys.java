@@ -79,6 +79,12 @@ final class Keys {
           "low-bit",
           words("first", true, "last", false),
           "Which address counts least; the first when left out.");
+  static final Key<Integer> SETTLE =
+      Key.of(
+          "settle",
+          new Whole(0, 400, Measure.MILLISECONDS),
+          "How long it waits after the last packet before it shows what they say, so that it passes"
+              + " through no other aspect; 300 when left out, 0 for at once.");
   static final Key<List<Named<Scalar>>> VALUES =
       Key.of(
           "values",
@@ -119,6 +125,7 @@ final class Keys {
           BITS,
           ONE_IS,
           LOW_BIT,
+          SETTLE,
           VALUES,
           TOPIC,
           PAYLOAD,

@@ -20,6 +20,7 @@ enum Measure {
   VOLTS("volts", "V"),
   AMPERES("amperes", "A"),
   MILLIAMPERES("milliamperes", "mA"),
+  MILLISECONDS("milliseconds", "ms"),
   MICROSECONDS("microseconds", "µs"),
   METRES("metres", "m"),
   MILLIMETRES("millimetres", "mm"),
