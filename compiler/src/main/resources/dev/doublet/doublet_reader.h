@@ -374,6 +374,10 @@ DOUBLET_FUNCTION uint16_t doublet_dcc(const struct doublet *d, uint8_t bus, uint
     for (;;) {
       const uint8_t *kind = doublet_kind(d, run);
       const uint8_t addresses = DOUBLET_BYTE(kind + 7), mode = DOUBLET_BYTE(kind + 6) & 7;
+      if (!all && !(run & DOUBLET_TOP)) {
+        /* Units of one kind are stepped over at once. */
+        for (; far >= addresses && units > 0; units--, unit++) far = (uint16_t)(far - addresses);
+      }
       if (unit >= d->units) break;
       if (all || far < addresses) {
         if ((mode != 0) == basic) {

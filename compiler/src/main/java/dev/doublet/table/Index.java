@@ -20,7 +20,7 @@ record Index(int records, long reach, Bytes bytes) {
   private static final int LISTED = 0x8000;
 
   /** A reader steps over units of mixed kinds one by one, so it is not to meet too many. */
-  private static final int MOST_MIXED = 16;
+  private static final int MOST_MIXED = 8;
 
   private static final int MOST_ADDRESSES = 256;
   private static final int MOST_EVENTS = 255;
