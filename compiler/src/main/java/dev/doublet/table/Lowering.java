@@ -120,6 +120,9 @@ public final class Lowering {
   private TableModel model() throws TableFault {
     refuseOverlaps();
     refuseLikeTopics();
+    refuseLikeSpellings("buses", buses.stream().map(dev.doublet.layout.Bus::name).toList());
+    refuseLikeSpellings("chains", controller.chains().stream().map(Chain::name).toList());
+    refuseLikeSpellings("signals", units.stream().map(Unit::name).toList());
     List<TableModel.Chain> chains = new ArrayList<>();
     for (Chain chain : controller.chains()) {
       List<Integer> day = palette(chain, chain.brightness());
@@ -368,6 +371,25 @@ public final class Lowering {
   private int firstLed(Unit unit) {
     return unit.led()
         + controller.chains().subList(0, unit.chain().index()).stream().mapToInt(Chain::leds).sum();
+  }
+
+  /** Names that a sketch could not tell apart. */
+  private static void refuseLikeSpellings(String what, List<String> names) throws TableFault {
+    Map<String, String> seen = new TreeMap<>();
+    for (String name : names) {
+      String other = seen.put(Spelling.of(name), name);
+      if (other != null) {
+        throw new TableFault(
+            Reason.NOT_COMPLETE,
+            String.format(
+                Locale.ROOT,
+                "the %s \"%s\" and \"%s\" are both spelt %s in the header; rename one of them",
+                what,
+                other,
+                name,
+                Spelling.of(name)));
+      }
+    }
   }
 
   private void refuseLikeTopics() throws TableFault {

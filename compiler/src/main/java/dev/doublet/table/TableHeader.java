@@ -1,6 +1,7 @@
 package dev.doublet.table;
 
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Unit;
@@ -9,10 +10,10 @@ import dev.doublet.source.Visible;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.util.HashSet;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.util.List;
 import java.util.Locale;
-import java.util.Set;
 
 /**
  * Writes a table as a C header: its bytes, how much memory it needs, and names for the numbers of
@@ -25,7 +26,6 @@ public final class TableHeader {
   private static final int BYTES_A_LINE = 12;
 
   private final StringBuilder text = new StringBuilder();
-  private final Set<String> used = new HashSet<>();
   private final String prefix;
 
   private TableHeader(String prefix) {
@@ -73,16 +73,19 @@ public final class TableHeader {
     line("#include <avr/pgmspace.h>");
     line("#endif");
     line("");
-    line("#define %s %d /* version of the table's format */", unused("FORMAT"), table[4]);
-    line("#define %s %d /* of the table, in program memory */", unused("BYTES"), needs.flash());
-    line("#define %s %d", unused("UNITS"), controller.units().size());
-    String stateBytes = unused("STATE_BYTES");
+    line("#define %s %d /* version of the table's format */", prefix + "_FORMAT", table[4]);
+    line("#define %s %d /* of the table, in program memory */", prefix + "_BYTES", needs.flash());
+    line(
+        "#define %s 0x%08Xu /* the same as at the end of the table */",
+        prefix + "_CHECKSUM", checksum(table));
+    line("#define %s %d", prefix + "_UNITS", controller.units().size());
+    String stateBytes = prefix + "_STATE_BYTES";
     int units = controller.units().size();
     line("#define %s (%d * DOUBLET_UNIT) /* for doublet_open */", stateBytes, units);
-    line("#define %s %d", unused("CHAINS"), controller.chains().size());
+    line("#define %s %d", prefix + "_CHAINS", controller.chains().size());
     line(
         "#define %s %d /* reader, state and the bytes of every chain */",
-        unused("RAM"), needs.ram());
+        prefix + "_RAM", needs.ram());
     numbers(controller);
     line("");
     line("static const uint8_t %s_table[%d]", prefix.toLowerCase(Locale.ROOT), table.length);
@@ -99,29 +102,45 @@ public final class TableHeader {
 
   private void numbers(Controller controller) {
     line("");
-    line("/* Buses, as the reader numbers them. */");
+    line("/* Buses, as the reader numbers them; of MQTT, what stands before every topic. */");
     List<Bus> buses = Lowering.buses(controller);
     for (int i = 0; i < buses.size(); i++) {
-      line("#define %s %d", unused("BUS_" + identifier(buses.get(i).name())), i);
+      Bus bus = buses.get(i);
+      number("BUS_", bus.name(), i, "");
+      if (bus.speaks() == Speaks.MQTT) {
+        String topics = prefix + "_TOPICS_OF_BUS_" + Spelling.of(bus.name());
+        line("#define %s %s", topics, Spelling.string(bus.topics()));
+      }
     }
     line("");
     line("/* Chains, and the bytes sent down each. */");
     for (Chain chain : controller.chains()) {
-      String name = identifier(chain.name());
-      line("#define %s %d", unused("CHAIN_" + name), chain.index());
+      number("CHAIN_", chain.name(), chain.index(), "");
       int bytes = chain.leds() * chain.part().channels();
-      line("#define %s %d", unused("BYTES_OF_CHAIN_" + name), bytes);
+      line("#define %s_BYTES_OF_CHAIN_%s %d", prefix, Spelling.of(chain.name()), bytes);
     }
     line("");
-    line("/* Signals, and heads commanded by themselves. */");
+    line("/* Signals, and heads commanded by themselves; of MQTT, their topics. */");
     List<Unit> units = Lowering.order(controller);
     for (int i = 0; i < units.size(); i++) {
-      line(
-          "#define %s %d%s",
-          unused("SIGNAL_" + identifier(units.get(i).name())),
-          i,
-          units.get(i).kind().onApproach() ? " /* lit on approach */" : "");
+      Unit unit = units.get(i);
+      number("SIGNAL_", unit.name(), i, unit.kind().onApproach() ? ", lit on approach" : "");
+      if (!unit.command().topic().isEmpty()) {
+        String topic = prefix + "_TOPIC_OF_SIGNAL_" + Spelling.of(unit.name());
+        line("#define %s %s", topic, Spelling.string(unit.command().topic()));
+      }
     }
+  }
+
+  private static int checksum(byte[] table) {
+    return ByteBuffer.wrap(table).order(ByteOrder.LITTLE_ENDIAN).getInt(table.length - 4);
+  }
+
+  /** A number with the name that it stands for. */
+  private void number(String sort, String name, int number, String more) {
+    line(
+        "#define %s_%s%s %d /* %s%s */",
+        prefix, sort, Spelling.of(name), number, comment(name), more);
   }
 
   private void bytes(byte[] table) {
@@ -132,23 +151,6 @@ public final class TableHeader {
       }
       text.append('\n');
     }
-  }
-
-  /** A name no other number has: names that differ in punctuation alone get a number. */
-  private String unused(String name) {
-    String found = prefix + "_" + name;
-    for (int i = 2; !used.add(found); i++) {
-      found = prefix + "_" + name + "_" + i;
-    }
-    return found;
-  }
-
-  private static String identifier(String name) {
-    StringBuilder found = new StringBuilder();
-    for (char c : name.toUpperCase(Locale.ROOT).toCharArray()) {
-      found.append(c < 128 && Character.isLetterOrDigit(c) ? c : '_');
-    }
-    return found.isEmpty() ? "_" : found.toString();
   }
 
   /** A name that can neither end the comment it stands in nor begin another. */

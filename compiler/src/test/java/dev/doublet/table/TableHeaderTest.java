@@ -1,6 +1,7 @@
 package dev.doublet.table;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
@@ -27,15 +28,17 @@ class TableHeaderTest {
             "#define WEST_UNITS 12",
             "#define WEST_STATE_BYTES (12 * DOUBLET_UNIT) /* for doublet_open */",
             "#define WEST_RAM 192 /* reader, state and the bytes of every chain */",
-            "#define WEST_BUS_CLUB 0",
-            "#define WEST_CHAIN_EAST 0",
+            "#define WEST_BUS_CLUB 0 /* club */",
+            "#define WEST_TOPICS_OF_BUS_NET \"brackwater\"",
+            "#define WEST_CHAIN_EAST 0 /* east */",
             "#define WEST_BYTES_OF_CHAIN_EAST 72",
-            "#define WEST_SIGNAL_B2 0",
-            "#define WEST_SIGNAL_B24 11");
+            "#define WEST_SIGNAL_B2 0 /* B2 */",
+            "#define WEST_TOPIC_OF_SIGNAL_B16 \"brackwater/\\303\\251tang\"",
+            "#define WEST_SIGNAL_B24 11 /* B24 */");
   }
 
   @Test
-  void namesThatDifferInPunctuationAloneGetNumbers() {
+  void namesAreSpeltWhateverStandsBeforeThemAndLikeOnesAreRefused() {
     Chain chain =
         new Chain(
             "mühle */ 1",
@@ -53,9 +56,16 @@ class TableHeaderTest {
             List.of(
                 Samples.onTopic("W3 top", chain, 0, "a", List.of("Stop")),
                 Samples.onTopic("w3-top", chain, 1, "b", List.of("Stop"))));
-    assertThat(TableHeader.of(Samples.BOOK, controller, Samples.write(controller)))
-        .contains(
-            "WEST_CHAIN_M_HLE____1 0\n", "WEST_SIGNAL_W3_TOP 0\n", "WEST_SIGNAL_W3_TOP_2 1\n");
+    assertThatThrownBy(() -> Lowering.lower(Samples.BOOK, controller))
+        .hasMessage(
+            "the signals \"W3 top\" and \"w3-top\" are both spelt W3_TOP in the header; rename"
+                + " one of them");
+    Controller other =
+        Samples.controller(
+            List.of(chain), List.of(Samples.onTopic("\u00c41", chain, 0, "a", List.of("Stop"))));
+    assertThat(TableHeader.of(Samples.BOOK, other, Samples.write(other)))
+        .contains("WEST_CHAIN_M_00FCHLE____1 0 /* m\u00fchle * / 1 */\n")
+        .contains("WEST_SIGNAL__00C41 0 /* \u00c41 */\n");
   }
 
   @Test
@@ -92,6 +102,7 @@ class TableHeaderTest {
         int main(void) {
           struct doublet signals;
           if (doublet_open(&signals, west_table, sizeof west_table, state, sizeof state)) return 1;
+          if (doublet_checksum(&signals) != WEST_CHECKSUM) return 6;
           if (doublet_units(&signals) != WEST_UNITS || sizeof west_table != WEST_BYTES) return 2;
           if (doublet_extended(&signals, WEST_BUS_TRACK, 4, 3, 0) != 1) return 3;
           if (doublet_aspect(&signals, WEST_SIGNAL_B2, 0) != 3) return 4;
