@@ -19,9 +19,4 @@ public record Prices(
   public Prices {
     heads = Collections.unmodifiableSortedMap(new TreeMap<>(heads));
   }
-
-  /** True when any price was said. */
-  public boolean areSaid() {
-    return led > 0 || plate > 0 || metre > 0 || !heads.isEmpty();
-  }
 }

@@ -18,7 +18,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashSet;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -42,7 +41,6 @@ public final class TableProof {
   private static final int STEP = 16;
 
   private static final int ADDRESSES = 2048;
-  private static final HexFormat HEX = HexFormat.ofDelimiter(" ").withUpperCase();
 
   private final Expectation expected;
   private final TableReader found;
@@ -400,24 +398,25 @@ public final class TableProof {
     } else if (meant.kind().way() instanceof Way.Topic topic && topic.byName()) {
       topic(bus, meant.command().topic(), meant.kind().states().get(state).name());
     } else {
+      Way way = meant.kind().way();
+      int values = way.values(meant.command().bus());
       meant.kind().answers().stream()
-          .filter(a -> a.state() == state)
-          .forEach(a -> callByValue(meant, bus, expected.addresses(unit), a.value()));
+          .filter(a -> a.state() == state && (values == 0 || a.value() < values))
+          .forEach(a -> way.calling(meant, a).forEach(message -> command(bus, message)));
     }
   }
 
-  private void callByValue(Unit meant, int bus, int[] addresses, int value) {
-    if (meant.kind().way() instanceof Way.BinaryCoded coded) {
-      for (int i = 0; i < addresses.length; i++) {
-        int bit = coded.lowFirst() ? i : addresses.length - 1 - i;
-        basic(bus, addresses[i], (value >> bit & 1) == (coded.oneIsNormal() ? 1 : 0));
+  private void command(int bus, Message message) {
+    if (message instanceof Message.ToTopic to) {
+      topic(bus, to.topic(), to.payload());
+    } else if (message instanceof Message.ToAll to) {
+      event(bus, to.event().bits());
+    } else if (message instanceof Message.ToAccessory to) {
+      if (to.packet() instanceof Packet.BasicAccessory basic) {
+        basic(bus, basic.binary(), basic.output() == 1);
+      } else if (to.packet() instanceof Packet.ExtendedAccessory extended) {
+        extended(bus, extended.binary(), extended.value());
       }
-    } else if (meant.kind().way() instanceof Way.OnePerOutput) {
-      basic(bus, addresses[value / 2], value % 2 == 1);
-    } else if (meant.kind().way() instanceof Way.AspectNumber) {
-      extended(bus, addresses[0], value);
-    } else {
-      topic(bus, meant.command().topic(), Integer.toString(value));
     }
   }
 
@@ -439,15 +438,11 @@ public final class TableProof {
   }
 
   private void send(int bus, Packet.Sent packet, int shouldTake) {
-    byte[] bytes = packet.bytes();
-    int takes = found.packet(bus, bytes, now);
+    int takes = found.packet(bus, packet.bytes(), now);
     same(
         () ->
             String.format(
-                Locale.ROOT,
-                "packet %s on bus \"%s\"",
-                HEX.formatHex(bytes),
-                buses.get(bus).name()),
+                Locale.ROOT, "packet %s on bus \"%s\"", packet.hex(), buses.get(bus).name()),
         shouldTake,
         takes);
   }
