@@ -96,11 +96,7 @@ public final class Compiler {
     Texts texts = new Texts(reader);
     Outcome<Rulebook> read = RulebookResolver.resolve(path, texts);
     List<Diagnostic> said = join(read.diagnostics(), texts.findings());
-    if (read.value().isEmpty()) {
-      int all = checks.size() + Checks.OF_FINDINGS.size();
-      return new Checked<>(null, said, all);
-    }
-    Rulebook book = read.value().get();
+    Rulebook book = read.value().orElseThrow();
     Set<Check.Needs> met = read.hasErrors() ? Set.of(Check.Needs.NOTHING) : WHOLE;
     Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), met, List.of());
     List<Diagnostic> all = join(said, found.diagnostics());

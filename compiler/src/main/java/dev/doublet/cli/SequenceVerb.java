@@ -33,8 +33,9 @@ final class SequenceVerb implements Callable<Integer> {
     Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.rulebook(path, terminal.folder(), disk);
     Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, Asked.FINDINGS);
-    if (checked.value().isEmpty()) {
-      terminal.show(Summary.of(checked.diagnostics(), 1, checked.skipped(), false));
+    Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
+    if (checked.value().isEmpty() || !checked.value().get().isWhole()) {
+      terminal.show(summary);
       return Main.FINDINGS;
     }
     terminal.print(SequenceChart.of(checked.value().get()).text());

@@ -11,11 +11,9 @@ import java.util.stream.Stream;
 /** Gathers the warnings that a rulebook lives with, once all its names are known. */
 final class AcceptanceResolving {
   private final Scope scope;
-  private final AspectResolving aspects;
 
-  AcceptanceResolving(Scope scope, AspectResolving aspects) {
+  AcceptanceResolving(Scope scope) {
     this.scope = scope;
-    this.aspects = aspects;
   }
 
   List<Acceptance> acceptances(List<Tree.Accept> trees) {
@@ -34,7 +32,7 @@ final class AcceptanceResolving {
     List<Word> named = scope.distinct(tree.aspects(), "aspect");
     List<Word> rhythms = scope.distinct(tree.names(), "rhythm");
     List<Word> forms = scope.distinct(tree.forms(), "form");
-    named.forEach(aspects::mustKnow);
+    named.forEach(scope.aspects::find);
     rhythms.forEach(this::rhythm);
     forms.forEach(scope.forms::find);
     return new Acceptance(
@@ -46,15 +44,15 @@ final class AcceptanceResolving {
 
   private void rhythm(Word word) {
     String name = word.text();
-    if (scope.rhythms.has(name)) {
+    if (scope.rhythms.declares(name)) {
       scope.rhythms.use(name);
-    } else if (aspects.knows(name)) {
+    } else if (scope.aspects.declares(name)) {
       String quoted = "\"" + name + "\"";
       scope.mistakes.add(
           noRhythm(word, "an aspect stands in quotation marks: " + quoted)
               .help("write " + quoted + ".")
               .fix("write it in quotation marks", word.span(), quoted, true));
-    } else if (scope.forms.has(name)) {
+    } else if (scope.forms.declares(name)) {
       scope.mistakes.add(
           noRhythm(word, "a form stands after \"on\": on " + name)
               .help("name it there, behind all else that the warning is about."));

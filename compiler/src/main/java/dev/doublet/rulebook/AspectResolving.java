@@ -3,6 +3,7 @@ package dev.doublet.rulebook;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
+import dev.doublet.source.Mention.Kind;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
@@ -10,42 +11,26 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 
 /** Makes aspects of their declarations, once every other name is known. */
 final class AspectResolving {
-  private static final Permission UNSAID =
-      new Permission(new Movement.Unsaid(), new Movement.Unsaid(), new Movement.Unsaid());
-
   private final Scope scope;
-  private final Names<Aspect> aspects;
   private final Set<String> figures = new TreeSet<>();
   private final Map<Integer, Tree.Aspect> numbers = new HashMap<>();
 
-  AspectResolving(Scope scope) {
+  AspectResolving(Scope scope, List<Tree.Head> heads) {
     this.scope = scope;
-    this.aspects = new Names<>("aspect", "declare it", scope.mistakes);
-    for (HeadType head : scope.heads.values()) {
-      head.figures().forEach(f -> figures.add(f.name()));
-    }
+    heads.forEach(head -> head.figures().forEach(f -> figures.add(f.name().text())));
   }
 
   List<Aspect> aspects(List<Tree.Aspect> trees, List<Tree.Plates> plates) {
     for (Tree.Aspect tree : trees) {
-      aspects.declare(tree.name(), aspect(tree));
+      scope.aspects.declare(tree.name(), aspect(tree));
     }
-    return new LikenessResolving(scope, plates, aspects, this).completed(trees);
-  }
-
-  /** Notes an aspect that nothing declares. */
-  void mustKnow(Word name) {
-    aspects.find(name);
-  }
-
-  /** True when an aspect is called so. */
-  boolean knows(String name) {
-    return aspects.has(name);
+    return new LikenessResolving(scope, plates, this).completed(trees);
   }
 
   private Aspect aspect(Tree.Aspect tree) {
@@ -95,27 +80,29 @@ final class AspectResolving {
       return Aspect.NO_NUMBER;
     }
     Word word = tree.numbers().get(0);
-    int number =
+    OptionalInt read =
         scope.number(word, "an aspect's number", 0, 255, "a command has eight bits for it.");
+    if (read.isEmpty()) {
+      return Aspect.NO_NUMBER;
+    }
+    int number = read.getAsInt();
     Tree.Aspect first = numbers.putIfAbsent(number, tree);
-    if (first != null && digits(first.numbers().get(0)).equals(digits(word))) {
+    if (first != null) {
       scope.mistakes.duplicate(
           word.span(),
           "number " + number + " already calls up \"" + first.name().text() + "\"",
           first.numbers().get(0).span(),
           "one value of a command calls up one aspect.",
           "give one of the two another number.");
+      return Aspect.NO_NUMBER;
     }
     return number;
   }
 
-  private static String digits(Word number) {
-    return number.text().replaceFirst("^0+(?=.)", "");
-  }
-
   private Permission permission(Tree.Aspect tree) {
+    Movement unread = new Movement.Unread(tree.name().span());
     if (tree.allows().isEmpty() && !tree.likenesses().isEmpty()) {
-      return UNSAID;
+      return new Permission(unread, unread, unread);
     }
     if (tree.allows().isEmpty()) {
       scope.mistakes.add(
@@ -126,7 +113,7 @@ final class AspectResolving {
                   "the aspect \"" + tree.name().text() + "\" does not say what it allows")
               .because("without it no aspect can be compared with another.")
               .help("add it, as in: allows stop, or: allows normal then slow."));
-      return UNSAID;
+      return new Permission(unread, unread, unread);
     }
     Tree.Allows allows = tree.allows().get(0);
     return new Permission(
@@ -135,6 +122,7 @@ final class AspectResolving {
         allows.second().isEmpty() ? new Movement.Unsaid() : scope.movement(allows.second().get(0)));
   }
 
+  /** Patterns of what is known; one of an unknown plate or display would be another pattern. */
   private List<Pattern> patterns(Tree.Shows shows) {
     List<Word> plateWords = scope.distinct(shows.plates(), "plate");
     List<String> plates = new ArrayList<>();
@@ -145,11 +133,13 @@ final class AspectResolving {
     for (Tree.Pattern tree : shows.patterns()) {
       List<Choice> choices = tree.choices().stream().map(this::choice).toList();
       List<Form> unfit = forms.stream().filter(f -> f.places().size() != choices.size()).toList();
-      if (!unfit.isEmpty()) {
+      boolean read = knowsAll(tree);
+      if (!unfit.isEmpty() && read) {
         scope.mistakes.add(headCount(tree.span(), choices.size(), unfit));
       }
+      boolean known = plates.size() == plateWords.size() && read;
       forms.stream()
-          .filter(f -> !unfit.contains(f))
+          .filter(f -> known && !unfit.contains(f))
           .forEach(f -> patterns.add(new Pattern(f, plates, choices, tree.span())));
     }
     return patterns;
@@ -186,6 +176,22 @@ final class AspectResolving {
     return Words.count(count, "head");
   }
 
+  /** True when every display of a pattern is known. */
+  boolean knowsAll(Tree.Pattern tree) {
+    return tree.choices().stream()
+        .flatMap(c -> c.displays().stream())
+        .allMatch(
+            d ->
+                d.rhythm().stream().allMatch(r -> scope.rhythms.knows(r.text()))
+                    && knowsLook(d.look().text()));
+  }
+
+  private boolean knowsLook(String look) {
+    return look.equals(Display.DARK.look())
+        || scope.colours.declares(look)
+        || figures.contains(look);
+  }
+
   /** What one head may show; a look or rhythm that nothing declares is noted. */
   Choice choice(Tree.Choice tree) {
     List<Display> displays = new ArrayList<>();
@@ -203,26 +209,27 @@ final class AspectResolving {
       return Display.steady(look);
     }
     Word rhythm = tree.rhythm().get(0);
-    if (dark) {
+    if (dark && scope.rhythms.find(rhythm).isPresent()) {
       scope.mistakes.badValue(
           rhythm.span(),
           "a dark head has no rhythm",
           "no lamp of it is lit.",
           "write dark alone, or name the colour that flashes.");
     }
-    scope.rhythms.find(rhythm);
+    if (!dark) {
+      scope.rhythms.find(rhythm);
+    }
     return new Display(look, rhythm.text());
   }
 
   private void useLook(Word look) {
-    boolean colour = scope.colours.has(look.text());
-    if (colour) {
-      scope.colours.use(look.text());
-    }
-    if (colour || figures.contains(look.text())) {
+    scope.colours.use(look.text());
+    boolean elsewhere =
+        scope.colours.has(look.text()) || scope.mayDeclare(Kind.FIGURE, look.text());
+    if (elsewhere || knowsLook(look.text())) {
       return;
     }
-    if (scope.rhythms.has(look.text())) {
+    if (scope.rhythms.declares(look.text())) {
       scope.mistakes.add(
           Diagnostic.error(
                   "unknown-name",
@@ -231,6 +238,10 @@ final class AspectResolving {
                   "\"" + look.text() + "\" is a rhythm, and says nothing of the colour")
               .because("a head shows a colour or a figure, perhaps in a rhythm.")
               .help("add the colour, as in: " + look.text() + " yellow."));
+      return;
+    }
+    if (scope.mistakes.isUnknown("colour", look)) {
+      scope.colours.find(look);
       return;
     }
     Set<String> known = new TreeSet<>(scope.colours.all());

@@ -1,6 +1,7 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -19,7 +20,13 @@ final class ExpectationResolving {
   List<Expectation> expectations(List<Tree.Meaning> meanings, List<Tree.Order> orders) {
     List<Expectation> all = new ArrayList<>();
     meanings.forEach(tree -> all.addAll(meanings(tree)));
-    orders.forEach(tree -> all.add(order(tree)));
+    for (Tree.Order tree : orders) {
+      boolean first = scope.aspects.find(tree.first()).isPresent();
+      boolean second = scope.aspects.find(tree.second()).isPresent();
+      if (first && second) {
+        all.add(order(tree));
+      }
+    }
     return all;
   }
 
@@ -29,31 +36,32 @@ final class ExpectationResolving {
         tree.pictures().stream()
             .map(p -> p.choices().stream().map(aspects::choice).toList())
             .toList();
-    tree.aspect().forEach(aspects::mustKnow);
+    boolean known =
+        tree.aspect().stream().allMatch(a -> scope.aspects.find(a).isPresent())
+            && tree.pictures().stream().allMatch(aspects::knowsAll);
     List<String> plates = new ArrayList<>();
-    scope
-        .distinct(tree.plates(), "plate")
-        .forEach(w -> scope.plates.find(w).ifPresent(p -> plates.add(p.name())));
+    List<Word> named = scope.distinct(tree.plates(), "plate");
+    named.forEach(w -> scope.plates.find(w).ifPresent(p -> plates.add(p.name())));
     List<Form> forms = new ArrayList<>();
     scope.distinct(tree.forms(), "form").forEach(w -> scope.forms.find(w).ifPresent(forms::add));
     Set<Form> misfits = new HashSet<>();
     for (Tree.Pattern picture : tree.pictures()) {
       int heads = picture.choices().size();
       List<Form> unfit = forms.stream().filter(f -> f.places().size() != heads).toList();
-      if (!unfit.isEmpty()) {
+      if (!unfit.isEmpty() && aspects.knowsAll(picture)) {
         scope.mistakes.add(AspectResolving.headCount(picture.span(), heads, unfit));
       }
       misfits.addAll(unfit);
     }
+    boolean whole = known && plates.size() == named.size();
     String aspect = tree.aspect().isEmpty() ? "" : tree.aspect().get(0).text();
     return forms.stream()
-        .filter(f -> !misfits.contains(f))
+        .filter(f -> whole && !misfits.contains(f))
         .<Expectation>map(f -> new Expectation.Meaning(f, plates, pictures, aspect, tree.span()))
         .toList();
   }
 
   private Expectation order(Tree.Order tree) {
-    List.of(tree.first(), tree.second()).forEach(aspects::mustKnow);
     Permission.Standing standing =
         switch (tree.order().text()) {
           case "more" -> Permission.Standing.MORE_RESTRICTIVE;

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 
@@ -32,7 +33,7 @@ final class FailureResolving {
     grave.forEach(g -> errors.addAll(faults(g.faults())));
     return new Failures(
         imperfect.isEmpty() ? Imperfect.UNSAID : readAs(imperfect.get(0)),
-        covers.stream().map(this::cover).toList(),
+        covers.stream().map(this::cover).flatMap(Optional::stream).toList(),
         errors);
   }
 
@@ -43,7 +44,8 @@ final class FailureResolving {
         .orElseThrow();
   }
 
-  private Cover cover(Tree.Cover tree) {
+  /** A cover; empty when part of it is not known, since without its forms it would cover all. */
+  private Optional<Cover> cover(Tree.Cover tree) {
     if (tree.reason().text().isBlank()) {
       scope.mistakes.badValue(
           tree.reason().span(),
@@ -53,14 +55,21 @@ final class FailureResolving {
     }
     List<Form> forms = new ArrayList<>();
     tree.forms().forEach(w -> scope.forms.find(w).ifPresent(forms::add));
-    return new Cover(faults(tree.faults()), forms, tree.reason().text(), tree.span());
+    Cover cover = new Cover(faults(tree.faults()), forms, tree.reason().text(), tree.span());
+    return forms.size() < tree.forms().size() ? Optional.empty() : Optional.of(cover);
   }
 
   private Set<Fault> faults(List<Word> words) {
     Set<String> known = new TreeSet<>();
     Arrays.stream(Fault.values()).forEach(f -> known.add(f.words()));
     Set<Fault> faults = EnumSet.noneOf(Fault.class);
+    boolean formSaid = false;
     for (Word word : words) {
+      boolean form = scope.forms.declares(word.text());
+      if (form && formSaid) {
+        continue;
+      }
+      formSaid |= form;
       if (known.contains(word.text())) {
         Arrays.stream(Fault.values())
             .filter(f -> f.words().equals(word.text()))

@@ -7,8 +7,10 @@ import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /** Makes heads of their declarations, once all colours are known. */
@@ -23,13 +25,20 @@ final class HeadResolving {
     String owner = " of head " + head.name().text();
     Names<Lamp> lamps =
         new Names<>("lamp", owner, "give the head a lamp of that name", scope.mistakes);
+    Set<String> dim = new HashSet<>();
     for (Tree.Lamps row : head.lamps()) {
       List<Colour> colours = colours(row.colours());
       row.names().forEach(n -> lamps.declare(n, new Lamp(n.text(), colours, n.span())));
+      if (!row.colours().stream().allMatch(c -> scope.colours.declares(c.text()))) {
+        row.names().forEach(n -> dim.add(n.text()));
+      }
     }
     Names<Figure> figures = new Names<>("figure", owner, "declare it", scope.mistakes);
+    Set<String> unable = new HashSet<>();
     for (Tree.Figure figure : head.figures()) {
-      figures.declare(figure.name(), figure(figure, lamps));
+      figures.declare(
+          figure.name(),
+          lamps.all().isEmpty() ? Optional.empty() : figure(figure, lamps, dim, unable));
     }
     if (lamps.all().isEmpty()) {
       scope.mistakes.add(
@@ -67,14 +76,18 @@ final class HeadResolving {
           "remove one of the two.");
     }
     boolean known = scope.colours.find(middle).isPresent();
-    if (known && lamps.stream().noneMatch(lamp -> lamp.shows(middle.text()))) {
+    boolean dim =
+        head.lamps().stream()
+            .flatMap(row -> row.colours().stream())
+            .anyMatch(c -> !scope.colours.declares(c.text()));
+    if (known && !dim && lamps.stream().noneMatch(lamp -> lamp.shows(middle.text()))) {
       scope.mistakes.badValue(
           middle.span(),
           "no lamp of the head shows " + middle.text() + ", so its vane cannot pass it",
           "a vane carries colours that its lamp shows.",
           "name one of the lamp's colours.");
     }
-    return middle.text();
+    return known ? middle.text() : "";
   }
 
   private List<Colour> colours(List<Word> words) {
@@ -95,13 +108,22 @@ final class HeadResolving {
     return colours;
   }
 
-  private Figure figure(Tree.Figure figure, Names<Lamp> lamps) {
+  /**
+   * A figure; empty when part of it could not be read, since the rest would be another one.
+   *
+   * @param dim lamps of which not all colours are known
+   * @param unable colours that were found to be asked of lamps which cannot show them
+   */
+  private Optional<Figure> figure(
+      Tree.Figure figure, Names<Lamp> lamps, Set<String> dim, Set<String> unable) {
+    boolean whole = true;
     List<Lit> lit = new ArrayList<>();
     List<Word> seen = new ArrayList<>();
     for (Tree.Lit one : withIn(figure.lit(), lamps)) {
       Optional<Lamp> lamp = lamps.find(one.lamp());
       boolean known = one.colour().stream().allMatch(c -> scope.colours.find(c).isPresent());
-      if (lamp.isEmpty() || !known) {
+      if (lamp.isEmpty() || !known || dim.contains(one.lamp().text())) {
+        whole = false;
         continue;
       }
       if (seen.stream().anyMatch(w -> w.text().equals(one.lamp().text()))) {
@@ -119,13 +141,20 @@ final class HeadResolving {
       }
       seen.add(one.lamp());
       int index = lamps.values().indexOf(lamp.get());
-      litColour(one, lamp.get()).ifPresent(c -> lit.add(new Lit(index, c)));
+      Optional<String> colour = litColour(one, lamp.get(), unable);
+      colour.ifPresent(c -> lit.add(new Lit(index, c)));
+      whole &= colour.isPresent();
     }
     lit.sort(Comparator.comparingInt(Lit::lamp));
-    return new Figure(figure.name().text(), lit, figure.name().span());
+    return whole
+        ? Optional.of(new Figure(figure.name().text(), lit, figure.name().span()))
+        : Optional.empty();
   }
 
-  /** Takes "main inn green" as a lamp in a colour, after saying so, rather than as three lamps. */
+  /**
+   * Takes "main inn green" and "main green" as a lamp in a colour, after saying so, rather than as
+   * several lamps.
+   */
   private List<Tree.Lit> withIn(List<Tree.Lit> lit, Names<Lamp> lamps) {
     List<Tree.Lit> mended = new ArrayList<>(lit);
     for (int i = 1; i + 1 < mended.size(); i++) {
@@ -134,7 +163,7 @@ final class HeadResolving {
       boolean misspelt =
           !lamps.has(in.text())
               && !lamps.has(colour.text())
-              && scope.colours.has(colour.text())
+              && scope.colours.declares(colour.text())
               && Nearest.to(in.text(), List.of("in")).isPresent();
       if (misspelt) {
         scope.mistakes.unknown("lamp", in, List.of("in"), "give the head a lamp of that name");
@@ -142,10 +171,25 @@ final class HeadResolving {
         mended.subList(i, i + 2).clear();
       }
     }
+    for (int i = mended.size() - 1; i > 0; i--) {
+      Tree.Lit before = mended.get(i - 1);
+      Word colour = mended.get(i).lamp();
+      boolean missing =
+          before.colour().isEmpty()
+              && lamps.has(before.lamp().text())
+              && !lamps.has(colour.text())
+              && scope.colours.declares(colour.text());
+      if (missing) {
+        lamps.find(colour);
+        List<Word> colours = List.of(colour);
+        mended.set(i - 1, new Tree.Lit(before.lamp(), colours));
+        mended.remove(i);
+      }
+    }
     return mended;
   }
 
-  private Optional<String> litColour(Tree.Lit one, Lamp lamp) {
+  private Optional<String> litColour(Tree.Lit one, Lamp lamp, Set<String> unable) {
     List<String> able = lamp.colours().stream().map(Colour::name).sorted().toList();
     String shows = able.stream().collect(Collectors.joining(", "));
     if (one.colour().isEmpty()) {
@@ -155,18 +199,22 @@ final class HeadResolving {
             "the lamp \"" + lamp.name() + "\" can show " + shows + ": which does the figure light?",
             "a lamp of several colours shows one of them at a time.",
             "say which, as in: " + lamp.name() + " in " + able.get(0) + ".");
+        return Optional.empty();
       }
       return able.stream().findFirst();
     }
     Word colour = one.colour().get(0);
     if (!lamp.shows(colour.text())) {
-      scope.mistakes.badValue(
-          colour.span(),
-          "the lamp \"" + lamp.name() + "\" cannot show " + colour.text(),
-          "the figure could never be lit.",
-          able.isEmpty()
-              ? "let the lamp show it."
-              : "let the lamp show it, or light it in what it can show: " + shows + ".");
+      if (unable.add(colour.text())) {
+        scope.mistakes.badValue(
+            colour.span(),
+            "the lamp \"" + lamp.name() + "\" cannot show " + colour.text(),
+            "the figure could never be lit.",
+            able.isEmpty()
+                ? "let the lamp show it."
+                : "let the lamp show it, or light it in what it can show: " + shows + ".");
+      }
+      return Optional.empty();
     }
     return Optional.of(colour.text());
   }

@@ -22,22 +22,19 @@ import java.util.Set;
  */
 final class LikenessResolving {
   private final Scope scope;
-  private final Names<Aspect> aspects;
   private final AspectResolving resolving;
   private final Map<String, Map<Movement, Movement>> changes = new HashMap<>();
   private final Map<String, Tree.Aspect> trees = new LinkedHashMap<>();
   private final Map<String, Aspect> complete = new HashMap<>();
+
+  /** Aspects of which more patterns may be meant than are known. */
+  private final Set<String> partial = new HashSet<>();
+
   private final List<Diagnostic> idle = new ArrayList<>();
 
-  /**
-   * Learns what plates change.
-   *
-   * @param aspects with their own patterns only
-   */
-  LikenessResolving(
-      Scope scope, List<Tree.Plates> plates, Names<Aspect> aspects, AspectResolving resolving) {
+  /** Learns what plates change. */
+  LikenessResolving(Scope scope, List<Tree.Plates> plates, AspectResolving resolving) {
     this.scope = scope;
-    this.aspects = aspects;
     this.resolving = resolving;
     plates.forEach(this::learn);
   }
@@ -46,7 +43,7 @@ final class LikenessResolving {
   List<Aspect> completed(List<Tree.Aspect> declared) {
     declared.forEach(tree -> trees.putIfAbsent(tree.name().text(), tree));
     trees.keySet().forEach(this::complete);
-    if (!scope.mistakes.hasErrors()) {
+    if (scope.isSound()) {
       // With other mistakes, a pattern may be missing only because it was not understood.
       idle.forEach(scope.mistakes::add);
     }
@@ -96,7 +93,7 @@ final class LikenessResolving {
   }
 
   private Aspect completed(Tree.Aspect tree) {
-    Aspect own = aspects.find(tree.name()).orElseThrow();
+    Aspect own = scope.aspects.find(tree.name()).orElseThrow();
     if (tree.likenesses().isEmpty()) {
       return own;
     }
@@ -106,13 +103,17 @@ final class LikenessResolving {
     List<Word> words = scope.distinct(likeness.forms(), "form");
     words.forEach(w -> scope.forms.find(w).ifPresent(forms::add));
     List<Exempt> exceptions = likeness.exceptions().stream().map(this::exempt).toList();
-    boolean known = aspects.find(likeness.aspect()).isPresent();
-    if (!known || plate.isEmpty() || forms.size() < words.size()) {
+    boolean known = scope.aspects.find(likeness.aspect()).isPresent();
+    boolean exact = likeness.exceptions().stream().allMatch(resolving::knowsAll);
+    if (!known || plate.isEmpty() || forms.size() < words.size() || !exact) {
+      partial.add(own.name());
       return own;
     }
     Aspect other = complete.get(likeness.aspect().text());
     for (int i = 0; i < forms.size(); i++) {
-      if (other.patternsOn(forms.get(i)).isEmpty() && !names(likeness.aspect(), words.get(i))) {
+      boolean shown =
+          !other.patternsOn(forms.get(i)).isEmpty() || names(likeness.aspect(), words.get(i));
+      if (!shown && !partial.contains(other.name())) {
         scope.mistakes.add(notShown(other, words.get(i)));
       }
     }
@@ -137,13 +138,19 @@ final class LikenessResolving {
     String plate = likeness.plate().text();
     Map<Movement, Movement> change = changes.get(plate);
     Permission was = other.permission();
+    boolean known =
+        change.keySet().stream().noneMatch(Movement.Unread.class::isInstance)
+            && !(was.here() instanceof Movement.Unread);
+    if (!known) {
+      Movement unread = new Movement.Unread(likeness.span());
+      return new Permission(unread, unread, unread);
+    }
     Permission now =
         new Permission(
             change.getOrDefault(was.here(), was.here()),
             change.getOrDefault(was.next(), was.next()),
             change.getOrDefault(was.second(), was.second()));
-    boolean resolved = !(was.here() instanceof Movement.Unsaid);
-    if (resolved && now.equals(was)) {
+    if (now.equals(was)) {
       scope.mistakes.badValue(
           likeness.span(),
           "the " + plate + " plate changes nothing of what \"" + other.name() + "\" allows",
@@ -192,7 +199,7 @@ final class LikenessResolving {
     List<Tree.Likeness> round = new ArrayList<>();
     StringBuilder words = new StringBuilder();
     for (Tree.Aspect tree : path) {
-      complete.put(tree.name().text(), aspects.find(tree.name()).orElseThrow());
+      complete.put(tree.name().text(), scope.aspects.find(tree.name()).orElseThrow());
       round.add(0, tree.likenesses().get(0));
       words.insert(0, " like \"" + tree.likenesses().get(0).aspect().text() + "\"");
       if (tree == first) {

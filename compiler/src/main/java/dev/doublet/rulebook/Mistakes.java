@@ -51,6 +51,11 @@ final class Mistakes {
         .add(name.span());
   }
 
+  /** True when a name was noted as one that nothing declares. */
+  boolean isUnknown(String kind, Word name) {
+    return unknown.containsKey(kind + " " + name.text());
+  }
+
   /** A second declaration of something that may be declared once. */
   void duplicate(Span second, String message, Span first, String why, String help) {
     add(

@@ -1,5 +1,7 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.source.Span;
+
 /** What a train may do at one signal: how fast it may come to it, and how fast it may go on. */
 public sealed interface Movement {
 
@@ -72,6 +74,29 @@ public sealed interface Movement {
     @Override
     public String words() {
       return "nothing said";
+    }
+  }
+
+  /**
+   * What the aspect says of it could not be read: it is like nothing else.
+   *
+   * @param span where it is written, or should be
+   */
+  record Unread(Span span) implements Movement {
+    @Override
+    public Pace entry() {
+      return onward();
+    }
+
+    @Override
+    public Pace onward() {
+      String place = span.file().name() + " " + span.start();
+      return new Pace(place, Speed.Rank.UNRANKED, 0, false);
+    }
+
+    @Override
+    public String words() {
+      return "not known";
     }
   }
 

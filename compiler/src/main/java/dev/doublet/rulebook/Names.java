@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /**
  * The names of one kind that a rulebook declares, and which of them it uses.
@@ -21,39 +22,56 @@ final class Names<T> {
   private final String owner;
   private final String declare;
   private final Mistakes mistakes;
+  private final Predicate<String> elsewhere;
   private final Map<String, Word> words = new LinkedHashMap<>();
   private final Map<String, T> values = new LinkedHashMap<>();
   private final Set<String> used = new HashSet<>();
 
   /**
-   * Begins with no names.
+   * Begins with no names of a whole book.
    *
    * @param kind what a name names: "colour"
    * @param declare how to declare one, as an order
+   * @param elsewhere true for names that a part of the book may declare which could not be read
    */
-  Names(String kind, String declare, Mistakes mistakes) {
-    this(kind, "", declare, mistakes);
+  Names(String kind, String declare, Mistakes mistakes, Predicate<String> elsewhere) {
+    this(kind, "", declare, mistakes, elsewhere);
   }
 
   /**
-   * Begins with no names.
+   * Begins with no names of one declaration.
    *
    * @param kind what a name names: "lamp"
    * @param owner what all of them belong to: " of head searchlight"
    * @param declare how to declare one, as an order
    */
   Names(String kind, String owner, String declare, Mistakes mistakes) {
+    this(kind, owner, declare, mistakes, name -> false);
+  }
+
+  private Names(
+      String kind, String owner, String declare, Mistakes mistakes, Predicate<String> elsewhere) {
     this.kind = kind;
     this.owner = owner;
     this.declare = declare;
     this.mistakes = mistakes;
+    this.elsewhere = elsewhere;
   }
 
   /** Declares a name; the first of two declarations stands. */
   void declare(Word name, T value) {
+    declare(name, Optional.of(value));
+  }
+
+  /**
+   * The same of a name for something of which a value could not be read.
+   *
+   * @param value empty when nothing more is known of it
+   */
+  void declare(Word name, Optional<T> value) {
     Word first = words.putIfAbsent(name.text(), name);
     if (first == null) {
-      values.put(name.text(), value);
+      value.ifPresent(v -> values.put(name.text(), v));
     } else {
       mistakes.duplicate(
           name.span(),
@@ -64,10 +82,10 @@ final class Names<T> {
     }
   }
 
-  /** What a name stands for; an unknown one is noted. */
+  /** What a name stands for; one that nothing can have declared is noted. */
   Optional<T> find(Word name) {
     T value = values.get(name.text());
-    if (value == null) {
+    if (!has(name.text())) {
       mistakes.unknown(kind + owner, name, words.keySet(), declare);
     }
     used.add(name.text());
@@ -78,8 +96,19 @@ final class Names<T> {
     return kind;
   }
 
+  /** True for a name that is declared, or may be in a part that could not be read. */
   boolean has(String name) {
+    return words.containsKey(name) || elsewhere.test(name);
+  }
+
+  /** True for a name of which is known what it stands for. */
+  boolean knows(String name) {
     return values.containsKey(name);
+  }
+
+  /** True for a name that is declared, if only as one of which nothing more is known. */
+  boolean declares(String name) {
+    return words.containsKey(name);
   }
 
   Set<String> all() {

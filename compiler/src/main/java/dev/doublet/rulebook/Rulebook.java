@@ -1,6 +1,7 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.source.Mentions;
 import dev.doublet.source.Span;
 import java.util.Comparator;
 import java.util.List;
@@ -9,7 +10,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
- * A rulebook with every name resolved.
+ * A rulebook with every name resolved. Where its text is broken, it is what could be read of it.
  *
  * @param title as its first line says
  * @param edition 0 to 65,535
@@ -22,6 +23,8 @@ import java.util.stream.Collectors;
  * @param failures what it says of signals that fail
  * @param expectations what it says of itself to be held against its aspects, sorted by their words
  * @param acceptances the warnings it lives with, in their order
+ * @param unread what of it could not be read
+ * @param mentions where its names are written
  * @param span its first line
  */
 public record Rulebook(
@@ -40,7 +43,48 @@ public record Rulebook(
     Failures failures,
     List<Expectation> expectations,
     List<Acceptance> acceptances,
+    Unread unread,
+    Mentions mentions,
     Span span) {
+
+  /** A book that nobody wrote down, so that nothing of it is unread. */
+  public Rulebook(
+      String title,
+      int edition,
+      String effective,
+      String unit,
+      String colourSet,
+      List<Speed> speeds,
+      List<Colour> colours,
+      List<Rhythm> rhythms,
+      List<HeadType> heads,
+      List<Form> forms,
+      List<Plate> plates,
+      List<Aspect> aspects,
+      Failures failures,
+      List<Expectation> expectations,
+      List<Acceptance> acceptances,
+      Span span) {
+    this(
+        title,
+        edition,
+        effective,
+        unit,
+        colourSet,
+        speeds,
+        colours,
+        rhythms,
+        heads,
+        forms,
+        plates,
+        aspects,
+        failures,
+        expectations,
+        acceptances,
+        Unread.NOTHING,
+        Mentions.NONE,
+        span);
+  }
 
   /** Copies and sorts the lists. */
   public Rulebook {
@@ -59,6 +103,11 @@ public record Rulebook(
       Comparator.comparingInt(
               (Aspect a) -> a.number() == Aspect.NO_NUMBER ? Integer.MAX_VALUE : a.number())
           .thenComparing(Aspect::name);
+
+  /** True when nothing is wrong with it, so that what it does not say is not said anywhere. */
+  public boolean isWhole() {
+    return !unread.any();
+  }
 
   /** The aspect known to be at least as restrictive as every other; empty when there is none. */
   public Optional<Aspect> mostRestrictive() {
@@ -113,6 +162,8 @@ public record Rulebook(
         failures,
         expectations,
         acceptances,
+        unread,
+        mentions,
         span);
   }
 }

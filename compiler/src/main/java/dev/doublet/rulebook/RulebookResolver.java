@@ -1,6 +1,7 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.colour.RegionSet;
+import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Shortlist;
@@ -11,21 +12,28 @@ import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.SortedSet;
 import java.util.TreeSet;
 
 /** Reads a rulebook and everything it uses, and resolves every name in it. */
 public final class RulebookResolver {
+  /** A flash is lit for half of its time unless the book says otherwise. */
+  private static final int HALF = 50;
+
   private static final String LEAVE_OUT = "leave out \"as\" and the name";
   private static final String PUBLISHED = "only the regions of these are known to the compiler.";
 
   private final List<Tree> trees;
-  private final Scope scope = new Scope();
+  private final Scope scope;
 
-  private RulebookResolver(List<Tree> trees) {
+  private RulebookResolver(List<Tree> trees, boolean broken) {
     this.trees = trees;
+    this.scope = new Scope(Gaps.of(trees, broken));
   }
 
   /**
@@ -33,22 +41,20 @@ public final class RulebookResolver {
    *
    * @param path the file with the rulebook's first line
    * @param reader fetches that file and those it uses
-   * @return the rulebook, unless there are errors; a mistake in the grammar of any file stops the
-   *     look-up of names, because a name may only be missing with the part that could not be read
+   * @return always a rulebook: with errors, what could be read of it, where each mistake costs the
+   *     declaration that it stands in and no other
    */
   public static Outcome<Rulebook> resolve(String path, SourceReader reader) {
-    Outcome<List<Tree>> files = UsedFiles.read(path, reader);
-    if (files.hasErrors() || files.value().isEmpty()) {
-      return Outcome.failed(Shortlist.of(files.diagnostics()));
-    }
-    RulebookResolver resolver = new RulebookResolver(files.value().get());
+    UsedFiles files = UsedFiles.read(path, reader);
+    RulebookResolver resolver = new RulebookResolver(files.trees(), !files.mistakes().isEmpty());
     Rulebook book = resolver.resolve();
-    if (!resolver.scope.mistakes.hasErrors()) {
+    if (resolver.scope.isSound()) {
       resolver.noteUnused();
       resolver.noteUnshown(book);
     }
-    List<Diagnostic> said = Shortlist.of(resolver.scope.mistakes.all(resolver.scope.kinds()));
-    return resolver.scope.mistakes.hasErrors() ? Outcome.failed(said) : Outcome.of(book, said);
+    List<Diagnostic> said = new ArrayList<>(files.mistakes());
+    said.addAll(resolver.scope.mistakes.all(resolver.scope.kinds()));
+    return Outcome.of(book, Shortlist.of(said));
   }
 
   private Rulebook resolve() {
@@ -61,9 +67,16 @@ public final class RulebookResolver {
     each(Tree.Head.class).forEach(h -> scope.heads.declare(h.name(), heads.head(h)));
     reportClashes();
     Tree.BookLine line = bookLine();
-    AspectResolving resolving = new AspectResolving(scope);
+    AspectResolving resolving = new AspectResolving(scope, each(Tree.Head.class));
     List<Aspect> aspects = resolving.aspects(each(Tree.Aspect.class), each(Tree.Plates.class));
-    ExpectationResolving expectations = new ExpectationResolving(scope, resolving);
+    Failures failures =
+        new FailureResolving(scope)
+            .failures(each(Tree.Imperfect.class), each(Tree.Cover.class), each(Tree.Grave.class));
+    List<Expectation> expectations =
+        new ExpectationResolving(scope, resolving)
+            .expectations(each(Tree.Meaning.class), each(Tree.Order.class));
+    List<Acceptance> acceptances =
+        new AcceptanceResolving(scope).acceptances(each(Tree.Accept.class));
     reportMissing(line);
     return new Rulebook(
         line.title().text(),
@@ -78,10 +91,11 @@ public final class RulebookResolver {
         scope.forms.values(),
         scope.plates.values(),
         aspects,
-        new FailureResolving(scope)
-            .failures(each(Tree.Imperfect.class), each(Tree.Cover.class), each(Tree.Grave.class)),
-        expectations.expectations(each(Tree.Meaning.class), each(Tree.Order.class)),
-        new AcceptanceResolving(scope, resolving).acceptances(each(Tree.Accept.class)),
+        failures,
+        expectations,
+        acceptances,
+        scope.unread(),
+        NameWalk.of(trees),
         line.span());
   }
 
@@ -135,21 +149,30 @@ public final class RulebookResolver {
 
   private void declare(Tree.Rhythms tree) {
     for (Tree.Rhythm rhythm : tree.rhythms()) {
-      int rate =
+      OptionalInt rate =
           scope.number(
               rhythm.perMinute(),
               "a rhythm's rate",
               1,
               600,
               "a rhythm flashes, and nobody can read a faster one.");
-      int lit = 50;
+      OptionalInt lit = OptionalInt.of(HALF);
       if (!rhythm.litPercent().isEmpty()) {
         Word percent = rhythm.litPercent().get(0);
         lit = scope.number(percent, "the lit part", 1, 99, "a flash is lit and then is not.");
       }
       Word name = rhythm.name();
-      scope.rhythms.declare(
-          name, new Rhythm(name.text(), rate, lit, rhythm.startsDark(), name.span()));
+      Optional<Rhythm> read =
+          rate.isEmpty() || lit.isEmpty()
+              ? Optional.empty()
+              : Optional.of(
+                  new Rhythm(
+                      name.text(),
+                      rate.getAsInt(),
+                      lit.getAsInt(),
+                      rhythm.startsDark(),
+                      name.span()));
+      scope.rhythms.declare(name, read);
     }
   }
 
@@ -169,15 +192,18 @@ public final class RulebookResolver {
     Mount mount = Mount.valueOf(tree.mount().replace(' ', '_').toUpperCase(Locale.ROOT));
     Word name = tree.name();
     List<String> names = List.copyOf(places.all());
-    scope.forms.declare(name, new Form(name.text(), mount, names, tree.withoutStop(), name.span()));
+    Form form = new Form(name.text(), mount, names, tree.withoutStop(), name.span());
+    boolean known = names.size() == tree.places().size();
+    scope.forms.declare(name, known ? Optional.of(form) : Optional.empty());
   }
 
   private String declareSpeeds() {
     Word unit = null;
     for (Tree.Speeds speeds : each(Tree.Speeds.class)) {
+      boolean written = speeds.unit().span().start() < speeds.unit().span().end();
       if (unit == null) {
-        unit = speeds.unit();
-      } else if (!unit.text().equals(speeds.unit().text())) {
+        unit = written ? speeds.unit() : null;
+      } else if (written && !unit.text().equals(speeds.unit().text())) {
         scope.mistakes.add(
             Diagnostic.error(
                     "bad-value",
@@ -195,20 +221,25 @@ public final class RulebookResolver {
 
   private void declare(Tree.Speed tree) {
     Word rank = tree.rank();
+    switch (rank.text()) {
+      case "maximum" -> declare(tree, Speed.Rank.MAXIMUM, OptionalInt.of(0));
+      case "unranked" -> declare(tree, Speed.Rank.UNRANKED, OptionalInt.of(0));
+      default ->
+          declare(
+              tree,
+              Speed.Rank.FIGURE,
+              scope.number(
+                  rank, "a speed", 1, 999, "a train that may go on moves, and none is faster."));
+    }
+  }
+
+  private void declare(Tree.Speed tree, Speed.Rank rank, OptionalInt figure) {
     Word name = tree.name();
-    Speed speed =
-        switch (rank.text()) {
-          case "maximum" ->
-              new Speed(name.text(), Speed.Rank.MAXIMUM, 0, tree.onSight(), name.span());
-          case "unranked" ->
-              new Speed(name.text(), Speed.Rank.UNRANKED, 0, tree.onSight(), name.span());
-          default -> {
-            int figure =
-                scope.number(
-                    rank, "a speed", 1, 999, "a train that may go on moves, and none is faster.");
-            yield new Speed(name.text(), Speed.Rank.FIGURE, figure, tree.onSight(), name.span());
-          }
-        };
+    Optional<Speed> speed =
+        figure.isEmpty()
+            ? Optional.empty()
+            : Optional.of(
+                new Speed(name.text(), rank, figure.getAsInt(), tree.onSight(), name.span()));
     scope.speeds.declare(name, speed);
   }
 
@@ -216,7 +247,7 @@ public final class RulebookResolver {
   private void reportClashes() {
     for (String rhythm : scope.rhythms.all()) {
       Word second = scope.rhythms.word(rhythm);
-      if (scope.colours.has(rhythm)) {
+      if (scope.colours.declares(rhythm)) {
         reportClash(second, "colour", scope.colours.word(rhythm).span());
       }
       for (HeadType head : scope.heads.values()) {
@@ -263,6 +294,9 @@ public final class RulebookResolver {
   private void reportMissing(Tree.BookLine line) {
     Tree root = trees.get(0);
     String name = root.file().name();
+    if (trees.stream().anyMatch(tree -> !tree.isWhole())) {
+      return;
+    }
     boolean untitled = each(Tree.BookLine.class).stream().noneMatch(l -> l == line);
     if (untitled) {
       String what = root.declarations().isEmpty() ? " declares nothing" : " has no rulebook line";
@@ -284,8 +318,10 @@ public final class RulebookResolver {
     once(line.editions(), "edition");
     return line.editions().isEmpty()
         ? 0
-        : scope.number(
-            line.editions().get(0), "an edition", 0, 65_535, "a table has sixteen bits for it.");
+        : scope
+            .number(
+                line.editions().get(0), "an edition", 0, 65_535, "a table has sixteen bits for it.")
+            .orElse(0);
   }
 
   private String effective(Tree.BookLine line) {

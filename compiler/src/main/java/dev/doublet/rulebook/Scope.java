@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.source.Mention.Kind;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.HashMap;
@@ -7,19 +8,54 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /** Every name that a rulebook declares, by kind, and what is wrong with it so far. */
 final class Scope {
   final Mistakes mistakes = new Mistakes();
-  final Names<Speed> speeds =
-      new Names<>("speed", "declare it in a speeds block, with a figure or a rank", mistakes);
-  final Names<Colour> colours = new Names<>("colour", "declare it in a colours block", mistakes);
-  final Names<Rhythm> rhythms =
-      new Names<>("rhythm", "declare it in a rhythms block, with its rate", mistakes);
-  final Names<HeadType> heads = new Names<>("head", "declare it with its lamps", mistakes);
-  final Names<Form> forms =
-      new Names<>("form", "declare it, as in: form NAME { top, bottom }", mistakes);
-  final Names<Plate> plates = new Names<>("plate", "declare it, as in: plate NAME", mistakes);
+  private final Unread unread;
+  final Names<Speed> speeds;
+  final Names<Colour> colours;
+  final Names<Rhythm> rhythms;
+  final Names<HeadType> heads;
+  final Names<Form> forms;
+  final Names<Plate> plates;
+  final Names<Aspect> aspects;
+
+  /**
+   * Begins with no names.
+   *
+   * @param unread what of the book could not be read
+   */
+  Scope(Unread unread) {
+    this.unread = unread;
+    speeds = names(Kind.SPEED, "speed", "declare it in a speeds block, with a figure or a rank");
+    colours = names(Kind.COLOUR, "colour", "declare it in a colours block");
+    rhythms = names(Kind.RHYTHM, "rhythm", "declare it in a rhythms block, with its rate");
+    heads = names(Kind.HEAD, "head", "declare it with its lamps");
+    forms = names(Kind.FORM, "form", "declare it, as in: form NAME { top, bottom }");
+    plates = names(Kind.PLATE, "plate", "declare it, as in: plate NAME");
+    aspects = names(Kind.ASPECT, "aspect", "declare it");
+  }
+
+  private <T> Names<T> names(Kind kind, String word, String declare) {
+    return new Names<>(word, declare, mistakes, name -> unread.mayDeclare(kind, name));
+  }
+
+  /** What could not be read, once all names are resolved. */
+  Unread unread() {
+    return new Unread(!isSound(), unread.names(), unread.kinds());
+  }
+
+  /** True when a part that could not be read may declare such a name. */
+  boolean mayDeclare(Kind kind, String name) {
+    return unread.mayDeclare(kind, name);
+  }
+
+  /** True when nothing is wrong so far, so that what is missing was not written. */
+  boolean isSound() {
+    return !unread.any() && !mistakes.hasErrors();
+  }
 
   /** What each declared name stands for, in words. */
   Map<String, String> kinds() {
@@ -30,14 +66,14 @@ final class Scope {
     return kinds;
   }
 
-  /** A movement; one at an unknown speed is noted, and allows nothing known. */
+  /** A movement; an unknown speed is noted. */
   Movement movement(Tree.Movement tree) {
     if (tree.speed().isEmpty()) {
       return new Movement.Stop();
     }
     Optional<Speed> speed = speeds.find(tree.speed().get(0));
     if (speed.isEmpty()) {
-      return new Movement.Unsaid();
+      return new Movement.Unread(tree.span());
     }
     return tree.stops() ? new Movement.StopThen(speed.get()) : new Movement.Proceed(speed.get());
   }
@@ -59,18 +95,18 @@ final class Scope {
     return List.copyOf(distinct.values());
   }
 
-  /** A whole number of a text, or the nearest that is allowed after noting that it is not. */
-  int number(Word word, String what, int least, int most, String why) {
+  /** A whole number of a text; empty after noting that it is none that is allowed. */
+  OptionalInt number(Word word, String what, int least, int most, String why) {
     String digits = word.text().replaceFirst("^0+(?=.)", "");
     int value = digits.length() > 9 ? Integer.MAX_VALUE : Integer.parseInt(digits);
     if (value >= least && value <= most) {
-      return value;
+      return OptionalInt.of(value);
     }
     mistakes.badValue(
         word.span(),
         what + " is from " + least + " to " + most + ", not " + word.text(),
         why,
         "write a whole number from " + least + " to " + most + ".");
-    return value < least ? least : most;
+    return OptionalInt.empty();
   }
 }

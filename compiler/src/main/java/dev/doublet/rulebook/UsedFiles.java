@@ -12,16 +12,24 @@ import dev.doublet.syntax.Word;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.HashSet;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Stream;
 
 /** Reads a file and all files it uses, each once. */
 final class UsedFiles {
   private final SourceReader reader;
   private final List<Diagnostic> mistakes = new ArrayList<>();
   private final Map<String, Tree> trees = new LinkedHashMap<>();
+
+  /**
+   * Paths of broken declarations: nothing is said of them, and what they name is read if it can.
+   */
+  private final Set<Word> guessed = new HashSet<>();
 
   /** The files on the way from the root to the one being read, the latest first. */
   private final Deque<Visit> path = new ArrayDeque<>();
@@ -30,20 +38,31 @@ final class UsedFiles {
     this.reader = reader;
   }
 
-  /** The trees of a file and of those it uses, the file itself first. */
-  static Outcome<List<Tree>> read(String root, SourceReader reader) {
+  /** Reads a file and all it uses. */
+  static UsedFiles read(String root, SourceReader reader) {
     UsedFiles files = new UsedFiles(reader);
     String name = SourceReader.beside("", root);
     try {
       files.visit(name, reader.read(name), null);
     } catch (SourceReader.Unreadable reason) {
-      return Outcome.failed(
-          List.of(
-              missing(new SourceFile(name, "").span(0, 0), name, reason)
-                  .help(reason.remedy("give the path of an .aspects file."))));
+      SourceFile none = new SourceFile(name, "");
+      files.trees.put(name, AspectsSyntax.nothing(none));
+      files.mistakes.add(
+          missing(none.span(0, 0), name, reason)
+              .help(reason.remedy("give the path of an .aspects file.")));
     }
     files.visitAll();
-    return Outcome.of(List.copyOf(files.trees.values()), files.mistakes);
+    return files;
+  }
+
+  /** Each file as read, the root first; of one that cannot be read, that it may say anything. */
+  List<Tree> trees() {
+    return List.copyOf(trees.values());
+  }
+
+  /** What is wrong with them so far. */
+  List<Diagnostic> mistakes() {
+    return List.copyOf(mistakes);
   }
 
   private void visitAll() {
@@ -61,6 +80,10 @@ final class UsedFiles {
         try {
           visit(target, reader.read(target), use);
         } catch (SourceReader.Unreadable reason) {
+          trees.put(target, AspectsSyntax.nothing(new SourceFile(target, "")));
+          if (guessed.contains(use)) {
+            continue;
+          }
           mistakes.add(
               missing(use.span(), target, reason)
                   .because("a rulebook is whole only with every file it uses.")
@@ -77,21 +100,24 @@ final class UsedFiles {
   private void visit(String name, SourceFile file, Word use) {
     Outcome<Tree> parsed = AspectsSyntax.parse(file);
     mistakes.addAll(parsed.diagnostics());
-    List<Word> uses = new ArrayList<>();
-    parsed.value().ifPresent(tree -> trees.put(name, tree));
-    parsed.value().ifPresent(tree -> uses.addAll(uses(tree)));
-    if (parsed.hasErrors()) {
-      // A path that could not be read is no second mistake.
-      uses.removeIf(path -> path.text().isEmpty());
-    }
-    path.push(new Visit(name, use, uses.iterator()));
+    Tree tree = parsed.value().orElseThrow();
+    trees.put(name, tree);
+    path.push(new Visit(name, use, uses(tree).iterator()));
   }
 
-  private static List<Word> uses(Tree tree) {
-    return tree.declarations().stream()
-        .filter(Tree.Use.class::isInstance)
-        .map(d -> ((Tree.Use) d).path())
-        .toList();
+  private List<Word> uses(Tree tree) {
+    List<Word> uses = new ArrayList<>(paths(tree.declarations().stream()));
+    for (Word path : paths(tree.broken().stream().flatMap(b -> b.mended().stream()))) {
+      if (!path.text().isBlank()) {
+        guessed.add(path);
+        uses.add(path);
+      }
+    }
+    return uses;
+  }
+
+  private static List<Word> paths(Stream<Tree.Declaration> declarations) {
+    return declarations.filter(Tree.Use.class::isInstance).map(d -> ((Tree.Use) d).path()).toList();
   }
 
   private static Diagnostic missing(Span span, String name, SourceReader.Unreadable reason) {

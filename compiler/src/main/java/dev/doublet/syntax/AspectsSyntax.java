@@ -4,6 +4,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Optional;
 
@@ -17,18 +18,25 @@ public final class AspectsSyntax {
   /**
    * Reads one text.
    *
-   * @return the tree, and every independent mistake in the grammar; with mistakes, the tree holds
-   *     what could be read in spite of them; no tree when the text is none or too long
+   * @return always a tree, and every independent mistake in the grammar: with mistakes, the tree
+   *     holds what could be read in spite of them, which is nothing when the text is none or too
+   *     long
    */
   public static Outcome<Tree> parse(SourceFile file) {
     Optional<Diagnostic> notText = notText(file);
     if (notText.isPresent()) {
-      return Outcome.failed(List.of(notText.get()));
+      return Outcome.of(nothing(file), List.of(notText.get()));
     }
     Words words = new Words(file);
     Mending mending = new Mending(words);
-    Tree tree = new Tree(file, mending.declarations(), words.comments());
-    return Outcome.of(tree, mending.mistakes());
+    return Outcome.of(mending.tree(), mending.mistakes());
+  }
+
+  /** The tree of a text of which nothing can be read: it may declare any name. */
+  public static Tree nothing(SourceFile file) {
+    Span all = file.span(0, file.text().length());
+    return new Tree(
+        file, List.of(), List.of(new Tree.Broken(all, List.of(), List.of(), true)), List.of());
   }
 
   private static Optional<Diagnostic> notText(SourceFile file) {

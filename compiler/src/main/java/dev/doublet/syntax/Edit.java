@@ -18,6 +18,8 @@ record Edit(Cause cause, int at, int removed, List<CommonToken> put) {
   enum Cause {
     /** A word of the language is misspelt. */
     MISSPELT,
+    /** Two words without a space between them. */
+    GLUED,
     /** A word is written twice. */
     DOUBLED,
     /** A name is written where the language has a word of its own. */

@@ -18,6 +18,9 @@ final class Edits {
   /** A misspelt word may be read as a name, and be missed only this many words later. */
   private static final int BACK = 40;
 
+  /** Words of so many letters begin other words by chance. */
+  private static final int SHORT = 3;
+
   /** Of so many possible misspellings, two are tried together. */
   private static final int PAIRED = 12;
 
@@ -62,7 +65,9 @@ final class Edits {
   /** The best change; empty when none helps. */
   Optional<Edit> best() {
     List<Edit> misspellings = misspellings();
-    return best(misspellings).or(() -> firstOfTwo(misspellings)).or(() -> best(others()));
+    List<Edit> words = new ArrayList<>(misspellings);
+    words.addAll(glued());
+    return best(words).or(() -> firstOfTwo(misspellings)).or(() -> best(others()));
   }
 
   /** How many words were read to find it. */
@@ -144,6 +149,48 @@ final class Edits {
     near.removeAll(Vocabulary.UNITS);
     Vocabulary.unit(word).ifPresent(near::add);
     return near;
+  }
+
+  /** A word of the language and what follows it, written as one. */
+  private List<Edit> glued() {
+    List<Edit> edits = new ArrayList<>();
+    for (int i = at; i >= Math.max(from, at - 1); i--) {
+      CommonToken word = words.get(i);
+      String text = word.getText();
+      for (int length = 1; mayBeMisspelt(word) && length < text.length(); length++) {
+        if (comeApart(text.substring(0, length), text.substring(length))) {
+          edits.add(new Edit(Edit.Cause.GLUED, i, 1, apart(word, length)));
+        }
+      }
+    }
+    return edits;
+  }
+
+  /** A short word begins too many names to be one by itself. */
+  private static boolean comeApart(String first, String second) {
+    boolean one = Vocabulary.kind(first).isPresent() || isNumber(first);
+    boolean other = Vocabulary.kind(second).isPresent() || isNumber(second);
+    return one && other || first.length() > SHORT && one && !isNumber(first);
+  }
+
+  private static List<CommonToken> apart(CommonToken word, int length) {
+    String start = word.getText().substring(0, length);
+    CommonToken first = like(word, kind(start), start);
+    first.setStopIndex(word.getStartIndex() + length - 1);
+    String rest = word.getText().substring(length);
+    CommonToken second = like(word, kind(rest), rest);
+    second.setStartIndex(word.getStartIndex() + length);
+    return List.of(first, second);
+  }
+
+  /** The kind of word that some letters are. */
+  private static int kind(String text) {
+    int other = isNumber(text) ? AspectsLexer.NUMBER : AspectsLexer.NAME;
+    return Vocabulary.kind(text).orElse(other);
+  }
+
+  private static boolean isNumber(String text) {
+    return text.chars().allMatch(c -> c >= '0' && c <= '9');
   }
 
   private List<Edit> others() {

@@ -98,6 +98,12 @@ final class Explaining {
     switch (edit.cause()) {
       case MISSPELT:
         return Optional.of(misspelt(word, put.getText()));
+      case GLUED:
+        String apart = put.getText() + " " + edit.put().get(1).getText();
+        return Optional.of(
+            error(span, "\"" + word.getText() + "\" is two words: " + apart)
+                .help("write " + apart + ".")
+                .fix("put a space between them", span, apart, false));
       case DOUBLED:
         return Optional.of(
             error(span, "\"" + word.getText() + "\" is written twice")
@@ -172,6 +178,14 @@ final class Explaining {
     return error(span, "a text stands in quotation marks, as in " + quoted)
         .help("write " + quoted + ".")
         .fix("write it in quotation marks", span, quoted, false);
+  }
+
+  /** A text that does not end where it should. */
+  static Diagnostic unclosedText(Span span) {
+    return error(span, "this text has no closing quotation mark")
+        .because("a text ends on the line where it begins.")
+        .help("close it with \".")
+        .fix("close the text", span.file().span(span.end(), span.end()), "\"", false);
   }
 
   /** A mistake in the grammar. */

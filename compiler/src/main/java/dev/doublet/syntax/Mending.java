@@ -53,9 +53,13 @@ final class Mending {
   private final List<Diagnostic> mistakes = new ArrayList<>();
   private final List<CommonToken> words;
   private final List<Tree.Declaration> declarations = new ArrayList<>();
+  private final Breaks breaks;
   private int start;
   private int previous;
   private int stoppedAt;
+  private int mendedFrom = -1;
+  private int mendedLine;
+  private int found;
   private long read;
 
   /** Reads all words of a text. */
@@ -63,14 +67,35 @@ final class Mending {
     this.source = source;
     this.building = new TreeBuilding(source);
     this.words = Tidying.tidy(source, mistakes);
+    this.breaks = new Breaks(source);
+    List<Diagnostic> untidy = List.copyOf(mistakes);
+    untidy.forEach(m -> breaks.touch(m.primary().span().start()));
     while (isPatient() && !readOn()) {
       mend(stepBack());
     }
+    List<Diagnostic> rest = mistakes.subList(untidy.size(), mistakes.size());
+    List<Diagnostic> idle = untidy.stream().filter(m -> isToldBy(m, rest)).toList();
+    mistakes.removeAll(idle);
+  }
+
+  /** A mark without meaning in a line that cannot be read is no mistake of its own. */
+  private boolean isToldBy(Diagnostic untidy, List<Diagnostic> rest) {
+    Span place = untidy.primary().span();
+    boolean stray = place.end() - place.start() <= 1;
+    return rest.stream()
+        .map(m -> m.primary().span())
+        .anyMatch(
+            other ->
+                breaks.isLost(place.start()) && breaks.isLost(other.start())
+                    || stray && other.from().line() == place.from().line());
   }
 
   /** What could be read. */
-  List<Tree.Declaration> declarations() {
-    return declarations;
+  Tree tree() {
+    if (!isPatient()) {
+      breaks.lose(offset(start), source.file().text().length());
+    }
+    return breaks.tree(declarations);
   }
 
   /** Every mistake, unless there were so many that reading was given up. */
@@ -86,7 +111,7 @@ final class Mending {
   }
 
   private boolean isPatient() {
-    return read < PATIENCE && mistakes.size() < MOST_MISTAKES;
+    return read < PATIENCE && found < MOST_MISTAKES;
   }
 
   /** Reads from where reading stopped; true when all is read. */
@@ -120,29 +145,72 @@ final class Mending {
     int block = block(failure).map(Attempt.Open::start).orElse(Explaining.NO_BLOCK);
     Explaining explaining = new Explaining(source, words, failure, block);
     if (found.getType() == Token.EOF) {
-      explaining.atEnd().ifPresent(this::add);
-      dropWords(start, words.size() - 1);
+      explaining.atEnd().ifPresent(m -> add(m, false));
+      endEarly(failure, block != Explaining.NO_BLOCK);
       return;
     }
     Edits edits = new Edits(words, start, failure);
     Optional<Edit> edit = edits.best();
     read += edits.read();
     if (edit.isPresent()) {
-      explaining.mendedBy(edit.get()).ifPresent(this::add);
-      edit.get().apply(words);
+      Edit.Cause cause = edit.get().cause();
+      boolean certain =
+          cause.compareTo(Edit.Cause.OTHER) < 0
+              || cause == Edit.Cause.OTHER && !Vocabulary.isReserved(found);
+      explaining.mendedBy(edit.get()).ifPresent(m -> add(m, certain));
+      apply(edit.get());
     } else {
-      add(explaining.leftOut());
+      add(explaining.leftOut(), false);
       leaveOut(failure);
     }
   }
 
-  /** What is already reported at a place is enough said of it. */
-  private void add(Diagnostic mistake) {
-    boolean said =
-        mistakes.stream().anyMatch(m -> m.primary().span().equals(mistake.primary().span()));
-    if (!said) {
+  private void apply(Edit edit) {
+    int kind = edit.put().isEmpty() ? Token.EOF : edit.put().get(0).getType();
+    boolean follows =
+        edit.removed() == 0
+            && edit.at() > start
+            && (kind != AspectsLexer.NAME || beginsDeclaration(edit.at()));
+    if (follows && kind == AspectsLexer.CLOSE) {
+      breaks.close(offset(edit.at() - 1));
+    } else {
+      breaks.touch(offset(follows ? edit.at() - 1 : edit.at()));
+    }
+    edit.apply(words);
+  }
+
+  /** Closes the braces that are open at the end, or leaves out what is begun there. */
+  private void endEarly(Attempt.Failure failure, boolean isOpen) {
+    int end = words.size() - 1;
+    if (isOpen && failure.expected().contains(AspectsLexer.CLOSE)) {
+      breaks.close(offset(end - 1));
+      words.add(end, Edits.before(words.get(end), AspectsLexer.CLOSE));
+    } else {
+      breaks.lose(offset(start), source.file().text().length());
+      dropWords(start, end);
+    }
+  }
+
+  private int offset(int word) {
+    return source.span(words.get(word)).start();
+  }
+
+  /**
+   * What is already reported at a place is enough said of it. So is what was reported before it of
+   * the same declaration and line, unless it is beyond doubt: the words after a mistake may fit
+   * only in another way.
+   */
+  private void add(Diagnostic mistake, boolean certain) {
+    Span place = mistake.primary().span();
+    boolean said = mistakes.stream().anyMatch(m -> m.primary().span().equals(place));
+    int line = place.from().line();
+    found++;
+    boolean follows = mendedFrom == offset(start) && line == mendedLine;
+    if (!said && (certain || !follows)) {
       mistakes.add(mistake);
     }
+    mendedFrom = offset(start);
+    mendedLine = line;
   }
 
   /** The innermost braces that are open where reading failed. */
@@ -172,10 +240,13 @@ final class Mending {
     if (block.isPresent()) {
       int first = fact.isPresent() ? fact.get().start() : at;
       int last = nextFact(Math.max(at, first + 1), BLOCKS.get(block.get().rule()));
+      breaks.touch(offset(first));
       dropWords(first, Math.max(last, first + 1));
     } else {
       int first = failure.isBetweenDeclarations() ? at : start;
-      dropWords(first, nextDeclaration(Math.max(at, first + 1)));
+      int last = nextDeclaration(Math.max(at, first + 1));
+      breaks.lose(offset(first), offset(last));
+      dropWords(first, last);
     }
   }
 

@@ -6,6 +6,7 @@ import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.Token;
@@ -47,7 +48,7 @@ final class Tidying {
   /** The words of a text without what is none; each character in the way is reported once. */
   static List<CommonToken> tidy(Words words, List<Diagnostic> mistakes) {
     Tidying tidying = new Tidying(words, mistakes);
-    List<CommonToken> all = words.tokens();
+    List<CommonToken> all = tidying.quoted(words.tokens());
     for (int i = 0; i < all.size(); i++) {
       CommonToken token = all.get(i);
       tidying.tidy.add(token);
@@ -60,6 +61,30 @@ final class Tidying {
       }
     }
     return tidying.tidy;
+  }
+
+  /** All words, with the quotation marks that are missing where that can be told. */
+  private List<CommonToken> quoted(List<CommonToken> all) {
+    List<CommonToken> quoted = new ArrayList<>();
+    int first = 0;
+    for (CommonToken word : all) {
+      if (first < quoted.size() && quoted.get(first).getLine() != word.getLine()) {
+        first = quoted.size();
+      }
+      quoted.add(word);
+      if (word.getType() == AspectsLexer.UNCLOSED_STRING) {
+        List<CommonToken> line = quoted.subList(first, quoted.size());
+        Optional<Quotes.Mended> mended = new Quotes(words, List.copyOf(line)).mended();
+        mended.ifPresent(m -> replace(line, m));
+      }
+    }
+    return quoted;
+  }
+
+  private void replace(List<CommonToken> line, Quotes.Mended mended) {
+    line.clear();
+    line.addAll(mended.words());
+    mistakes.add(mended.mistake());
   }
 
   /** A brace at the end of the line was hardly meant to be part of the text. */
@@ -80,12 +105,7 @@ final class Tidying {
       end.setStopIndex(end.getStartIndex());
       tidy.add(end);
     }
-    Span span = words.span(string);
-    mistakes.add(
-        Explaining.error(span, "this text has no closing quotation mark")
-            .because("a text ends on the line where it begins.")
-            .help("close it with \".")
-            .fix("close the text", span.file().span(span.end(), span.end()), "\"", false));
+    mistakes.add(Explaining.unclosedText(words.span(string)));
   }
 
   /** Returns the last token that goes with the stray one. */

@@ -10,15 +10,42 @@ import java.util.List;
  * where writing it twice is a mistake for a later stage to report.
  *
  * @param file the text
- * @param declarations in the order written
+ * @param declarations those that fit the grammar, in the order written; of the blocks of speeds,
+ *     colours and rhythms also what fits of a broken one
+ * @param broken those that do not, in the order written
  * @param comments in the order written
  */
-public record Tree(SourceFile file, List<Declaration> declarations, List<Comment> comments) {
+public record Tree(
+    SourceFile file, List<Declaration> declarations, List<Broken> broken, List<Comment> comments) {
 
   /** Copies the lists. */
   public Tree {
     declarations = List.copyOf(declarations);
+    broken = List.copyOf(broken);
     comments = List.copyOf(comments);
+  }
+
+  /** True when everything that is written was read. */
+  public boolean isWhole() {
+    return broken.isEmpty();
+  }
+
+  /**
+   * A part of the text that does not fit the grammar. What it says is unknown, and so is what its
+   * names stand for; that they may be declared here is all that can be told of them.
+   *
+   * @param span up to the next declaration
+   * @param words every name and text in it
+   * @param mended what it would say after small changes, if those make a declaration of it; fit to
+   *     show where names stand, and for nothing else
+   * @param nameless true when it may declare a name that is not among its words
+   */
+  public record Broken(Span span, List<Word> words, List<Declaration> mended, boolean nameless) {
+    /** Copies the lists. */
+    public Broken {
+      words = List.copyOf(words);
+      mended = List.copyOf(mended);
+    }
   }
 
   /** What a file consists of. */

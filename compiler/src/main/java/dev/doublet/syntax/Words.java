@@ -61,6 +61,35 @@ final class Words {
     return new Word(Normalizer.normalize(text, Normalizer.Form.NFC), span(token));
   }
 
+  /** The names and texts that are written in a part of the text, whatever they were meant for. */
+  List<Word> within(int from, int to) {
+    List<Word> within = new ArrayList<>();
+    for (CommonToken token : tokens) {
+      int start = offset(token.getStartIndex());
+      if (start < from || start >= to) {
+        continue;
+      }
+      if (token.getType() == AspectsLexer.UNCLOSED_STRING) {
+        String text = token.getText().substring(1).strip();
+        within.add(new Word(Normalizer.normalize(text, Normalizer.Form.NFC), span(token)));
+      } else if (token.getType() == AspectsLexer.STRING || Vocabulary.isWord(token)) {
+        within.add(word(token));
+      }
+    }
+    return within;
+  }
+
+  /** The words of the text from a place on. */
+  List<Token> tokensFrom(int offset) {
+    List<Token> from = new ArrayList<>();
+    for (CommonToken token : tokens) {
+      if (offset(token.getStartIndex()) >= offset) {
+        from.add(token);
+      }
+    }
+    return from;
+  }
+
   private int offset(int codePoint) {
     return offsets.length == 0 ? codePoint : offsets[codePoint];
   }

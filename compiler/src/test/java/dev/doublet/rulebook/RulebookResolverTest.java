@@ -245,7 +245,7 @@ class RulebookResolverTest {
   @Test
   void aBookThatIsNotThereIsOneFinding() {
     Outcome<Rulebook> none = RulebookResolver.resolve("books/none.aspects", reader());
-    assertThat(none.value()).isEmpty();
+    assertThat(none.value().orElseThrow().isWhole()).isFalse();
     assertThat(none.diagnostics()).extracting(Diagnostic::name).containsExactly("missing-file");
   }
 

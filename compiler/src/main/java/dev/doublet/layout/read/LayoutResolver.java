@@ -138,7 +138,7 @@ public final class LayoutResolver {
     }
     Outcome<Rulebook> book = RulebookResolver.resolve(target, reader);
     complaints.addAll(book.diagnostics());
-    return book.value();
+    return book.hasErrors() ? Optional.empty() : book.value();
   }
 
   /** The ratio; no number when it could not be read. */
