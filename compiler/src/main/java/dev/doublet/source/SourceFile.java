@@ -54,9 +54,42 @@ public final class SourceFile {
    * The line and column of an index into {@link #text()}; the end of the text counts as a place.
    */
   public Position position(int offset) {
+    return position(offset, Position.Counting.CODE_POINTS);
+  }
+
+  /** The same, with columns counted in one way or the other. */
+  public Position position(int offset, Position.Counting counting) {
     int found = Arrays.binarySearch(lineStarts, offset);
     int line = found >= 0 ? found : -found - 2;
-    return new Position(line + 1, text.codePointCount(lineStarts[line], offset) + 1);
+    int start = lineStarts[line];
+    int before =
+        counting == Position.Counting.UTF_16 ? offset - start : text.codePointCount(start, offset);
+    return new Position(line + 1, before + 1);
+  }
+
+  /**
+   * The index of a place in {@link #text()}. A line or column beyond the last is taken as the last;
+   * no index lies between the two halves of a character.
+   */
+  public int offset(Position position, Position.Counting counting) {
+    if (position.line() > lineStarts.length) {
+      return text.length();
+    }
+    int line = Math.max(position.line(), 1);
+    int start = lineStart(line);
+    int end = start + line(line).length();
+    int column = Math.max(position.column(), 1) - 1;
+    if (counting == Position.Counting.UTF_16) {
+      int at = start + Math.min(column, end - start);
+      boolean halved =
+          at > start
+              && at < end
+              && Character.isLowSurrogate(text.charAt(at))
+              && Character.isHighSurrogate(text.charAt(at - 1));
+      return halved ? at - 1 : at;
+    }
+    int count = Math.min(column, text.codePointCount(start, end));
+    return text.offsetByCodePoints(start, count);
   }
 
   /** The part of this text from {@code start} up to, not including, {@code end}. */
