@@ -27,6 +27,7 @@ import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.MissingPattern;
 import dev.doublet.check.coverage.NoStop;
 import dev.doublet.check.coverage.SettlingOff;
+import dev.doublet.check.coverage.PictureWithoutAspect;
 import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.coverage.UncalledAspect;
 import dev.doublet.check.coverage.UnshowableAspect;
@@ -79,6 +80,7 @@ public final class Checks {
           new SettlingOff(),
           new NoStop(),
           new MeaninglessPictures(),
+          new PictureWithoutAspect(),
           new FalseProceed(),
           new FaultSummary(),
           new AddressClash(),

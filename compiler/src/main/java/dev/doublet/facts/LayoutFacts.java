@@ -136,15 +136,35 @@ public final class LayoutFacts {
     return glowsOrNull;
   }
 
-  /** The signals that are commanded whole, as sites of faults: each build once. */
+  /** The signals as sites of faults: those that are built and told alike once. */
   public List<Site> sites() {
     if (sitesOrNull == null) {
       sitesOrNull =
-          builds.stream()
+          told().stream()
               .flatMap(b -> Site.of(layout.rulebook(), b.signals(), asked.faults()).stream())
               .toList();
     }
     return sitesOrNull;
+  }
+
+  /** Signals that are built alike and can be told to show the same. */
+  public List<Built> told() {
+    List<Built> told = new ArrayList<>();
+    for (Built built : builds) {
+      Map<List<List<String>>, List<Signal>> alike = new LinkedHashMap<>();
+      built.signals().forEach(s -> alike.computeIfAbsent(shows(s), k -> new ArrayList<>()).add(s));
+      alike.values().forEach(s -> told.add(new Built(built.build(), built.sight(), s)));
+    }
+    return told;
+  }
+
+  /** What each head may show, in chain order; nothing for a whole signal, as its build says it. */
+  private static List<List<String>> shows(Signal signal) {
+    return signal.units().stream()
+        .map(Unit::kind)
+        .filter(k -> !k.isWholeSignal())
+        .map(Kind::stateNames)
+        .toList();
   }
 
   /** The names by which an acceptance speaks of a chain: its controller's and its own. */

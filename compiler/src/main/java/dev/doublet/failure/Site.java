@@ -1,9 +1,7 @@
 package dev.doublet.failure;
 
 import dev.doublet.colour.Channel;
-import dev.doublet.layout.Kind;
 import dev.doublet.layout.Signal;
-import dev.doublet.layout.State;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Colour;
@@ -120,15 +118,15 @@ public record Site(
   }
 
   /**
-   * Signals of a layout that are built alike, with all LEDs they are made of; empty when they are
-   * not commanded whole.
+   * Signals of a layout that are built and told alike, with all LEDs they are made of; empty when
+   * nothing that they can be told to show is meant by an aspect.
    *
    * @param alike at least one
    * @param faults how many things are let fail at once
    */
   public static Optional<Site> of(Rulebook book, List<Signal> alike, int faults) {
     Signal.Build build = alike.get(0).build();
-    List<Shown> shown = shownBy(alike.get(0));
+    List<Shown> shown = Commanded.of(book, alike.get(0)).shown();
     if (shown.isEmpty()) {
       return Optional.empty();
     }
@@ -329,23 +327,5 @@ public record Site(
       count = Math.min(MOST_PICTURES + 1, count * Math.max(1, choice.displays().size()));
     }
     return count > MOST_PICTURES;
-  }
-
-  private static List<Shown> shownBy(Signal first) {
-    Kind kind = first.units().get(0).kind();
-    List<Shown> shown = new ArrayList<>();
-    if (!kind.isWholeSignal()) {
-      return shown;
-    }
-    for (State state : kind.states()) {
-      Aspect aspect = state.aspect().orElseThrow();
-      aspect.patternsOn(first.build().form()).stream()
-          .filter(p -> first.build().plates().containsAll(p.plates()))
-          .filter(p -> p.covers(state.picture()))
-          .max(Comparator.comparingInt(p -> p.plates().size()))
-          .ifPresent(
-              p -> shown.add(new Shown(new Reads(aspect, p), state.picture(), first.span())));
-    }
-    return shown;
   }
 }

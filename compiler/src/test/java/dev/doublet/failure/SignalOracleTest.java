@@ -2,12 +2,15 @@ package dev.doublet.failure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.failure.CountingCrew.Seen;
 import dev.doublet.failure.SmallSignal.Make;
 import dev.doublet.failure.Weighing.Harm;
+import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
+import dev.doublet.rulebook.Pattern;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -52,7 +55,11 @@ class SignalOracleTest {
   @Property(tries = 60, seed = "1957")
   void every_fault_and_every_two_are_weighed_as_on_the_bench(@ForAll long start) {
     SmallSignal small = new SmallSignal(start);
-    for (Site site : small.facts().sites()) {
+    List<Site> sites = new ArrayList<>(small.facts().sites());
+    if (small.heads().size() < 3) {
+      sites.addAll(small.factsByHead().sites());
+    }
+    for (Site site : sites) {
       Set<String> found = new TreeSet<>();
       site.cases().forEach(one -> found.add(Weighing.line(site, one)));
       Tried pairs = Pairs.on(List.of(site), Pairs.MOST_STEPS).get(0);
@@ -68,6 +75,36 @@ class SignalOracleTest {
       assertThat(found).isEqualTo(expected);
       assertThat(counted).isEqualTo(counts);
     }
+  }
+
+  @Property(tries = 60, seed = "1957")
+  void heads_commanded_by_themselves_are_tried_at_every_picture_that_means_something(
+      @ForAll long start) {
+    SmallSignal small = new SmallSignal(start);
+    LayoutFacts facts = small.factsByHead();
+    Signal signal = facts.builds().get(0).first();
+    CountingCrew crew =
+        new CountingCrew(facts.layout().rulebook(), signal.build().form(), Set.of(), ALL);
+    Set<String> meant = new TreeSet<>();
+    Set<String> meaningless = new TreeSet<>();
+    for (List<Display> picture : crew.pictures(small.heads().size())) {
+      boolean can = true;
+      for (int head = 0; head < picture.size(); head++) {
+        can &= SmallSignal.shows(small.heads().get(head)).contains(picture.get(head).words());
+      }
+      List<Pattern> winners = crew.winners(signal.build().form(), signal.build().plates(), picture);
+      if (can && winners.isEmpty()) {
+        meaningless.add(picture.toString());
+      } else if (can) {
+        meant.add(picture.toString());
+      }
+    }
+    Commanded commanded = Commanded.of(facts.layout().rulebook(), signal);
+    assertThat(commanded.untried()).isZero();
+    assertThat(commanded.meaningless().stream().map(List::toString).toList())
+        .containsExactlyInAnyOrderElementsOf(meaningless);
+    assertThat(commanded.shown().stream().map(s -> s.picture().toString()).distinct().toList())
+        .containsExactlyInAnyOrderElementsOf(meant);
   }
 
   private static void expect(

@@ -19,6 +19,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.regex.Matcher;
 
 /**
  * Writes small random layouts, as text: one signal of heads with one to three lamps, wired in any
@@ -226,6 +227,27 @@ public final class SmallSignal {
         + ", plates: "
         + plates
         + ", by: aspect-number}\n";
+  }
+
+  /** The same signal with each head commanded by itself, to all that it can show. */
+  public LayoutFacts factsByHead() {
+    List<String> made =
+        heads.stream()
+            .map(h -> "{type: m" + h + ", shows: " + shows(makes.get(h)) + ", by: topic, bus: b}")
+            .toList();
+    String yaml =
+        layout()
+            .replaceFirst("heads: \\[[^]]*]", "heads: " + Matcher.quoteReplacement(made.toString()))
+            .replace(", by: aspect-number}", "}")
+            .replace("controllers:", "buses:\n  b: {speaks: mqtt}\ncontrollers:");
+    return facts(book, yaml);
+  }
+
+  /** What a head of some make can show: dark, and every look steady and flashing. */
+  static List<String> shows(Make make) {
+    List<String> shows = new ArrayList<>(List.of("dark"));
+    make.looks().keySet().forEach(look -> shows.addAll(List.of(look, "flashing " + look)));
+    return shows;
   }
 
   private String one(List<String> words) {

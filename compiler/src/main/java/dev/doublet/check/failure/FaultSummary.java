@@ -6,6 +6,8 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.failure.Commanded;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.Tried;
@@ -37,7 +39,7 @@ public final class FaultSummary implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Site> sites = facts.sites();
-    if (sites.isEmpty()) {
+    if (facts.builds().isEmpty()) {
       return List.of();
     }
     List<Tried> singly = sites.stream().map(Tried::singly).toList();
@@ -57,6 +59,12 @@ public final class FaultSummary implements Check.OfLayout {
         said = said.fact(FaultWords.site(sites.get(i)) + ", two at once", results(pairs.get(i)));
       }
     }
+    for (Built built : facts.told()) {
+      Commanded commanded = Commanded.of(facts.layout().rulebook(), built.first());
+      for (String left : passedOver(commanded)) {
+        said = said.fact(built.words(), left);
+      }
+    }
     return List.of(
         said.fact(
                 "not tried",
@@ -64,6 +72,25 @@ public final class FaultSummary implements Check.OfLayout {
             .because(
                 "a fault must not show a less restrictive aspect than intended (49 CFR 236.23(f))")
             .help("nothing; what permits more is a finding of its own, or covered"));
+  }
+
+  /** At which pictures of signals no fault was tried. */
+  private static List<String> passedOver(Commanded commanded) {
+    List<String> left = new ArrayList<>();
+    if (!commanded.meaningless().isEmpty()) {
+      left.add(
+          Words.say(
+              "no fault tried at %s of its heads that %s nothing",
+              Words.count(commanded.meaningless().size(), "picture"),
+              commanded.meaningless().size() == 1 ? "means" : "mean"));
+    }
+    if (commanded.untried() > 0) {
+      left.add(
+          Words.say(
+              "no fault tried at %,d more pictures of its heads, as they are too many",
+              commanded.untried()));
+    }
+    return left;
   }
 
   private static int all(List<Tried> sites) {

@@ -17,7 +17,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** What is said of failures, page by page. */
 class FailureCasesTest {
   private static final Set<String> HAZARDS = Set.of("false-proceed", "risky-pattern");
-  private static final Set<String> OTHERS = Set.of("fault-summary", "idle-cover");
+  private static final Set<String> OTHERS =
+      Set.of("fault-summary", "idle-cover", "picture-without-aspect");
   private static final Asked PAIRS = new Asked(true, 2);
 
   static List<Path> singly() {
