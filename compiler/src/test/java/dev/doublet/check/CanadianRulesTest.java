@@ -21,6 +21,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -59,10 +60,13 @@ class CanadianRulesTest {
     assertThat(twins(book(goodRows(), true))).isEmpty();
   }
 
+  /** With the disputed green of Rule 431 on a dwarf, as the rows were first counted. */
   @Test
   void with_the_mount_dropped_exactly_three_pictures_clash() throws IOException {
+    List<Row> rows = new ArrayList<>(goodRows());
+    rows.addAll(rows(cells -> cells[0].equals("431") && cells[9].contains("disputed")));
     List<String> shared = new ArrayList<>();
-    for (Diagnostic twin : twins(book(goodRows(), false))) {
+    for (Diagnostic twin : twins(book(rows, false))) {
       shared.add(
           twin.facts().get(0).value() + ": " + twin.message().replaceAll(" look alike.*", ""));
     }
@@ -191,13 +195,22 @@ class CanadianRulesTest {
   }
 
   static List<Row> goodRows() throws IOException {
+    List<Row> good =
+        rows(
+            cells ->
+                !cells[9].contains("disputed")
+                    && !cells[9].contains("suspect")
+                    && !cells[5].equals("0"));
+    assertThat(good).hasSize(78);
+    return good;
+  }
+
+  private static List<Row> rows(Predicate<String[]> which) throws IOException {
     List<Row> rows = new ArrayList<>();
     List<String> lines = Files.readAllLines(Path.of("src/test/resources/facts/cror.csv"));
     for (String line : lines.subList(1, lines.size())) {
       String[] cells = line.split(",", 10);
-      boolean good =
-          !cells[9].contains("disputed") && !cells[9].contains("suspect") && !cells[5].equals("0");
-      if (good) {
+      if (which.test(cells)) {
         rows.add(
             new Row(
                 cells[0],
@@ -212,14 +225,13 @@ class CanadianRulesTest {
                 cells[9]));
       }
     }
-    assertThat(rows).hasSize(78);
     return rows;
   }
 
   static String book(List<Row> rows, boolean withMount) {
     StringBuilder book = new StringBuilder();
     book.append("rulebook \"CROR\"\nspeeds in mph { track maximum limited 45 medium 30 ");
-    book.append("diverging 25 slow 15 restricted 15 on sight diverging-reduced unranked ");
+    book.append("diverging 25 slow 15 restricted 15 on sight diverging-reduced 25 on sight ");
     book.append("special-instructions unranked }\n");
     book.append("colours { red yellow green }\nrhythms { flashing 60 per minute }\n");
     book.append("plate L, DV, R\n");
@@ -252,7 +264,7 @@ class CanadianRulesTest {
     if (row.here().equals("stop-then-restricted")) {
       return "stop, then restricted";
     }
-    String here = row.here().equals("diverging(reduced)") ? "diverging-reduced" : row.here();
+    String here = row.here().startsWith("diverging 25 on sight") ? "diverging-reduced" : row.here();
     return row.next().equals("unspecified")
         ? here
         : here + " then " + row.next() + (row.ahead() == 2 ? " at the second signal" : "");
@@ -266,7 +278,7 @@ class CanadianRulesTest {
     }
     return switch (row.mount()) {
       case "dwarf" -> "dwarf-" + row.heads() + " dwarf" + places;
-      case "mast-staggered" -> "staggered-" + row.heads() + " staggered" + places;
+      case "mast-staggered", "staggered" -> "staggered-" + row.heads() + " staggered" + places;
       // Where the deck does not say how the heads stand, rule 437 on one head is told from rule 439
       // by being another kind of mast.
       case "unstated" -> "unstated-" + row.heads() + " bracket" + places;

@@ -51,7 +51,7 @@ public final class BroadcastAddress implements Check.OfLayout {
         .about(List.of(unit.name()))
         .label("address " + address)
         .because(
-            "its packet has the same bytes as the broadcast of NMRA S-9.2.1, so every decoder obeys a command for this signal")
+            "its packet has the same bytes as a broadcast of NMRA S-9.2.1, which every decoder of its sort must take, so that a command for this signal may move them all")
         .help("use another address");
   }
 }

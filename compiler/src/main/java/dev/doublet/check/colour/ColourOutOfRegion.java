@@ -183,6 +183,7 @@ public final class ColourOutOfRegion implements Check.OfLayout {
   }
 
   private static String because(Region region) {
-    return region.citation() + " draws the borders within which a crew can tell the colour";
+    return region.citation()
+        + " draws these borders for lights of its own sort; no borders for railway signals were found, so that a crew is judged by them is our choice";
   }
 }
