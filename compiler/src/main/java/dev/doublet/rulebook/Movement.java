@@ -73,7 +73,43 @@ public sealed interface Movement {
 
     @Override
     public String words() {
-      return "nothing said";
+      return "unsaid";
+    }
+  }
+
+  /** Pass at up to one speed, and slow down at once to another. */
+  record Reducing(Speed from, Speed to) implements Movement {
+    @Override
+    public Pace entry() {
+      return from.pace();
+    }
+
+    @Override
+    public Pace onward() {
+      return to.pace();
+    }
+
+    @Override
+    public String words() {
+      return from.name() + " reducing to " + to.name();
+    }
+  }
+
+  /** Go on at a speed that is not said. */
+  record NotStop() implements Movement {
+    @Override
+    public Pace entry() {
+      return Pace.FREE;
+    }
+
+    @Override
+    public Pace onward() {
+      return Pace.FREE;
+    }
+
+    @Override
+    public String words() {
+      return "not stop";
     }
   }
 

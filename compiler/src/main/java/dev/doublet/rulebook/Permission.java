@@ -55,7 +55,10 @@ public record Permission(Movement here, Movement next, Movement second) {
     if (here.onward().onSight()) {
       return new Movement.Stop();
     }
-    return here instanceof Movement.StopThen then ? new Movement.Proceed(then.speed()) : here;
+    if (here instanceof Movement.StopThen then) {
+      return new Movement.Proceed(then.speed());
+    }
+    return here instanceof Movement.Reducing reducing ? new Movement.Proceed(reducing.to()) : here;
   }
 
   /**

@@ -68,14 +68,34 @@ final class Scope {
 
   /** A movement; an unknown speed is noted. */
   Movement movement(Tree.Movement tree) {
+    if (tree.denied()) {
+      return new Movement.NotStop();
+    }
     if (tree.speed().isEmpty()) {
-      return new Movement.Stop();
+      return tree.stops() ? new Movement.Stop() : new Movement.Unsaid();
     }
     Optional<Speed> speed = speeds.find(tree.speed().get(0));
     if (speed.isEmpty()) {
       return new Movement.Unread(tree.span());
     }
+    if (!tree.reduced().isEmpty()) {
+      Optional<Speed> reduced = speeds.find(tree.reduced().get(0));
+      return reduced.isPresent()
+          ? reducing(speed.get(), reduced.get(), tree)
+          : new Movement.Unsaid();
+    }
     return tree.stops() ? new Movement.StopThen(speed.get()) : new Movement.Proceed(speed.get());
+  }
+
+  private Movement reducing(Speed from, Speed to, Tree.Movement tree) {
+    if (from.pace().atMost(to.pace())) {
+      mistakes.badValue(
+          tree.span(),
+          "\"" + to.name() + "\" is no less than \"" + from.name() + "\"",
+          "a train that reduces its speed goes slower than before.",
+          "name a lower speed after \"reducing to\", or leave it away.");
+    }
+    return new Movement.Reducing(from, to);
   }
 
   /** Words without those that repeat an earlier one, which are noted. */

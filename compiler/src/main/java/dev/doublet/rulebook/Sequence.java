@@ -62,13 +62,27 @@ public final class Sequence {
 
   /** True when an aspect announces exactly what another permits. */
   public static boolean announces(Aspect here, Aspect ahead) {
-    return here.permission().announced().equals(ahead.permission().here())
+    return isExactly(here.permission().announced(), ahead.permission().here())
         && mayFollow(here, ahead);
   }
 
-  /** A train that comes as it was told is ready when it need not come slower. */
+  /**
+   * A train that comes as it was told is ready when it need not come slower. One that was told only
+   * that it need not stop slows down for what it then sees.
+   */
   private static boolean isReady(Movement told, Movement met) {
-    return told.entry().atMost(met.entry());
+    return told instanceof Movement.NotStop
+        ? !met.entry().equals(Pace.NONE)
+        : told.entry().atMost(met.entry());
+  }
+
+  /** True when a signal permits just what was told of it; how fast a train goes on is its own. */
+  private static boolean isExactly(Movement told, Movement met) {
+    return told instanceof Movement.NotStop && isReady(told, met)
+        || told instanceof Movement.Proceed
+            && met instanceof Movement.Reducing
+            && told.entry().equals(met.entry())
+        || told.equals(met);
   }
 
   /** The aspects that may stand at the next signal, in book order. */
@@ -98,7 +112,7 @@ public final class Sequence {
                         n ->
                             told instanceof Movement.Unsaid
                                 ? announces(n, a)
-                                : told.equals(a.permission().here()) && mayFollow(n, a)))
+                                : isExactly(told, a.permission().here()) && mayFollow(n, a)))
         .toList();
   }
 

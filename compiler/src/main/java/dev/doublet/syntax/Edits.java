@@ -270,6 +270,8 @@ final class Edits {
             AspectsLexer.NUMBER,
             AspectsLexer.STRING,
             AspectsLexer.STOP,
+            AspectsLexer.UNSAID,
+            AspectsLexer.NOT,
             AspectsLexer.DARK,
             AspectsLexer.ANY,
             AspectsLexer.LEFT);

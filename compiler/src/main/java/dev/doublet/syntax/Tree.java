@@ -187,12 +187,16 @@ public record Tree(
   public record Allows(Movement here, List<Movement> next, List<Movement> second, Span span) {}
 
   /**
-   * {@code stop}, {@code slow} or {@code stop, then slow}.
+   * {@code stop}, {@code slow}, {@code stop, then slow}, {@code normal reducing to slow}, {@code
+   * unsaid} or {@code not stop}.
    *
    * @param stops true when it begins with a stop
-   * @param speed empty for a plain stop
+   * @param denied true for {@code not stop}
+   * @param speed empty for a plain stop, for what is unsaid and for what is no stop
+   * @param reduced the speed that it is reduced to, if any
    */
-  public record Movement(boolean stops, List<Word> speed, Span span) {}
+  public record Movement(
+      boolean stops, boolean denied, List<Word> speed, List<Word> reduced, Span span) {}
 
   /** {@code on one-head, ground with L plate show green or yellow}. */
   public record Shows(List<Word> forms, List<Word> plates, List<Pattern> patterns, Span span) {}

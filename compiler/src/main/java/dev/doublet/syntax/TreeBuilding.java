@@ -237,7 +237,13 @@ final class TreeBuilding {
   }
 
   private Tree.Movement movement(MovementContext context) {
-    return new Tree.Movement(context.STOP() != null, atMostOne(context.name()), span(context));
+    List<Word> speeds = each(context.name());
+    return new Tree.Movement(
+        context.STOP() != null && context.NOT() == null,
+        context.NOT() != null,
+        speeds.subList(0, Math.min(1, speeds.size())),
+        speeds.subList(Math.min(1, speeds.size()), speeds.size()),
+        span(context));
   }
 
   private Tree.Shows shows(ShowsContext context) {

@@ -84,7 +84,9 @@ final class Vocabulary {
           AspectsLexer.ORDER,
           AspectsLexer.STARTING,
           AspectsLexer.FILAMENT,
-          AspectsLexer.VANE);
+          AspectsLexer.VANE,
+          AspectsLexer.REDUCING,
+          AspectsLexer.TO);
 
   /** What speeds are counted in. */
   static final Set<String> UNITS = Set.of("mph", "km/h");

@@ -17,7 +17,18 @@ public final class SmallBook {
   private static final List<Integer> HEADS = List.of(1, 2, 3, 2, 1, 2);
   private static final List<String> MOVEMENTS =
       List.of(
-          "stop", "slow", "fast", "odd", "line", "creep", "stop, then slow", "stop, then creep");
+          "stop",
+          "slow",
+          "fast",
+          "odd",
+          "line",
+          "creep",
+          "stop, then slow",
+          "stop, then creep",
+          "unsaid",
+          "not stop",
+          "fast reducing to creep",
+          "line reducing to odd");
 
   private final Random random;
 

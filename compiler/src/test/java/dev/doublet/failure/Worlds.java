@@ -27,15 +27,25 @@ final class Worlds {
     }
     Movement next = said.next();
     if (next instanceof Movement.Unsaid) {
-      Speed speed =
-          said.here() instanceof Movement.Proceed on
-              ? on.speed()
-              : ((Movement.StopThen) said.here()).speed();
-      next = speed.onSight() ? new Movement.Stop() : new Movement.Proceed(speed);
+      next = kept(said.here());
     }
     may.add(may(next, odd, maximum));
     may.add(next instanceof Movement.Stop ? List.of(0, 0, 0, 0) : may(said.second(), odd, maximum));
     return may;
+  }
+
+  /** How a train goes on that is told nothing of the next signal. */
+  private static Movement kept(Movement here) {
+    if (here instanceof Movement.Unsaid || here instanceof Movement.NotStop) {
+      return here;
+    }
+    Speed speed =
+        here instanceof Movement.Proceed on
+            ? on.speed()
+            : here instanceof Movement.Reducing reducing
+                ? reducing.to()
+                : ((Movement.StopThen) here).speed();
+    return speed.onSight() ? new Movement.Stop() : new Movement.Proceed(speed);
   }
 
   /** How fast it may come, whether it may do so without looking out, and both of going on. */
@@ -43,11 +53,18 @@ final class Worlds {
     if (movement instanceof Movement.Stop) {
       return List.of(0, 0, 0, 0);
     }
-    if (movement instanceof Movement.Unsaid) {
+    if (movement instanceof Movement.Unsaid || movement instanceof Movement.NotStop) {
       return List.of(maximum, 1, maximum, 1);
     }
     if (movement instanceof Movement.StopThen then) {
       return List.of(0, 0, figure(then.speed(), odd, maximum), blind(then.speed()));
+    }
+    if (movement instanceof Movement.Reducing reducing) {
+      return List.of(
+          figure(reducing.from(), odd, maximum),
+          blind(reducing.from()),
+          figure(reducing.to(), odd, maximum),
+          blind(reducing.to()));
     }
     Speed speed = ((Movement.Proceed) movement).speed();
     int figure = figure(speed, odd, maximum);

@@ -279,6 +279,12 @@ final class Handwriting {
   }
 
   private static List<String> words(Movement movement) {
+    if (movement instanceof Movement.Reducing reducing) {
+      return List.of(reducing.from().name(), "reducing", "to", reducing.to().name());
+    }
+    if (movement instanceof Movement.NotStop) {
+      return List.of("not", "stop");
+    }
     return movement instanceof Movement.StopThen then
         ? List.of("stop", ",", "then", then.speed().name())
         : List.of(movement.words());

@@ -173,17 +173,25 @@ final class RandomBook {
 
   private Permission permission(List<Speed> speeds) {
     return new Permission(
-        movement(speeds),
+        random.nextInt(6) == 0 ? new Movement.Unsaid() : movement(speeds),
         random.nextBoolean() ? new Movement.Unsaid() : movement(speeds),
         random.nextBoolean() ? new Movement.Unsaid() : movement(speeds));
   }
 
   private Movement movement(List<Speed> speeds) {
-    return switch (from(0, 2)) {
+    return switch (from(0, 5)) {
       case 0 -> new Movement.Stop();
       case 1 -> new Movement.StopThen(oneOf(speeds));
+      case 2 -> new Movement.NotStop();
+      case 3 -> reducing(oneOf(speeds), oneOf(speeds));
       default -> new Movement.Proceed(oneOf(speeds));
     };
+  }
+
+  private static Movement reducing(Speed one, Speed other) {
+    return one.pace().atMost(other.pace())
+        ? new Movement.Proceed(one)
+        : new Movement.Reducing(one, other);
   }
 
   private Pattern pattern(

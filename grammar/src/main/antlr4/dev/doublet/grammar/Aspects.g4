@@ -48,7 +48,7 @@ indicates : INDICATES STRING ;
 // The comma tells "stop, then slow" (stand, then go on) from "stop then slow" (slow at the next).
 allows : ALLOWS movement ( THEN movement ( second | THEN movement second )? )? ;
 second : AT THE SECOND SIGNAL ;
-movement : STOP ( COMMA THEN name )? | name ;
+movement : STOP ( COMMA THEN name )? | UNSAID | NOT STOP | name ( REDUCING TO name )? ;
 
 shows : ON names with? SHOW pattern ( OR pattern )* ;
 likeness : AS STRING ( ON names )? WITH name PLATE ( EXCEPT pattern ( OR pattern )* )? ;
@@ -76,7 +76,7 @@ look
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
-  | FILAMENT | VANE
+  | FILAMENT | VANE | REDUCING | TO
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -125,6 +125,10 @@ NUMBER_WORD : 'number' ;
 INDICATES : 'indicates' ;
 ALLOWS : 'allows' ;
 THEN : 'then' ;
+UNSAID : 'unsaid' ;
+NOT : 'not' ;
+REDUCING : 'reducing' ;
+TO : 'to' ;
 AT : 'at' ;
 THE : 'the' ;
 SECOND : 'second' ;
