@@ -354,6 +354,20 @@ final class Complaints {
             : diagnostic.help(help));
   }
 
+  /** Two names of which only the capital letters differ. */
+  void alikeButForCase(String what, YamlNode.Scalar name, Span first) {
+    duplicateName(
+        name.span(),
+        first,
+        what
+            + " "
+            + first.text()
+            + " and "
+            + name.span().text()
+            + " differ only in capital letters",
+        "rename one of them: in the header for C they are one, and spoken they are too.");
+  }
+
   void duplicateName(Span again, Span first, String message, String help) {
     add(
         Diagnostic.error("duplicate-name", Tier.NAMES, again, message)

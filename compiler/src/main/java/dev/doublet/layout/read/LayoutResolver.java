@@ -17,6 +17,7 @@ import dev.doublet.syntax.YamlReader;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -212,7 +213,13 @@ public final class LayoutResolver {
     Section said = Section.named(name, mapping, Keys.CONTROLLER, complaints);
     List<Chain> strung = new ArrayList<>();
     List<Signal> signals = new ArrayList<>();
+    Map<String, YamlNode.Scalar> alike = new HashMap<>();
     for (Takes.Named<YamlNode.Mapping> chain : said.read(Keys.CHAINS).orElse(List.of())) {
+      YamlNode.Scalar other =
+          alike.putIfAbsent(chain.name().text().toLowerCase(Locale.ROOT), chain.name());
+      if (other != null) {
+        complaints.alikeButForCase("chains", chain.name(), other.span());
+      }
       chain
           .value()
           .flatMap(m -> chains.read(chain.name(), m, strung.size()))

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -210,7 +211,11 @@ final class Walk {
   private boolean isNew(YamlNode.Scalar name, Design design) {
     for (UnitDesign unit : design.units()) {
       String called = unit.nameOn(name.text());
-      Span first = ground.names().putIfAbsent(called, name.span());
+      Span first = ground.names().putIfAbsent(called.toLowerCase(Locale.ROOT), name.span());
+      if (first != null && !first.text().equals(name.span().text())) {
+        ground.complaints().alikeButForCase("signals", name, first);
+        return false;
+      }
       if (first != null) {
         ground
             .complaints()
