@@ -40,6 +40,7 @@
 
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #ifdef __AVR__
 #include <avr/pgmspace.h>
@@ -152,7 +153,7 @@ enum doublet_section {
 };
 
 DOUBLET_FUNCTION uint16_t doublet_u16(const uint8_t *p) {
-  return (uint16_t)(DOUBLET_BYTE(p) | DOUBLET_BYTE(p + 1) << 8);
+  return (uint16_t)(DOUBLET_BYTE(p) | (uint16_t)DOUBLET_BYTE(p + 1) << 8);
 }
 
 #if !defined(DOUBLET_NO_TOPICS) || !defined(DOUBLET_NO_EVENTS)
@@ -345,10 +346,11 @@ DOUBLET_FUNCTION uint16_t doublet_until(const struct doublet *d, uint16_t at, ui
 DOUBLET_FUNCTION uint16_t doublet_dcc(const struct doublet *d, uint8_t bus, uint8_t basic,
                                       uint16_t address, uint16_t value, uint16_t now) {
   const uint8_t *p = doublet_bus(d, bus, 0);
-  const uint16_t begin = doublet_u16(p + 6);
-  uint16_t at, taken = 0;
-  uint8_t reach = DOUBLET_BYTE(p + 10), all = 0;
+  uint16_t begin, at, taken = 0;
+  uint8_t reach, all = 0;
   if (p == d->table) return 0;
+  begin = doublet_u16(p + 6);
+  reach = DOUBLET_BYTE(p + 10);
   if (!basic) {
     if (DOUBLET_BYTE(p + 1) == 5 && value > 31) value = DOUBLET_NOTHING;
     all = address == DOUBLET_BROADCAST;
@@ -497,7 +499,7 @@ DOUBLET_INLINE enum doublet_reason doublet_lists(const struct doublet *d) {
       if (carries == 1)
         units++;
       else if (carries == 2)
-        units = (uint16_t)(units + DOUBLET_BYTE(record + 10));
+        units = (uint16_t)(units + DOUBLET_BYTE(doublet_at(d, (uint16_t)(at + 10), 1)));
       else if (!(DOUBLET_BYTE(record + 3) & DOUBLET_TOP))
         units = (uint16_t)(units + (DOUBLET_BYTE(record) & 31) + 1);
       if (units > d->units) return DOUBLET_NOT_SOUND;
@@ -539,14 +541,14 @@ DOUBLET_INLINE enum doublet_reason doublet_refusal(struct doublet *d, size_t siz
   if (doublet_u16(p) != 0x4244u || doublet_u16(p + 2) != 0x544Cu) return DOUBLET_NOT_A_TABLE;
   if (DOUBLET_BYTE(p + 4) != DOUBLET_VERSION) return DOUBLET_OTHER_VERSION;
   if (doublet_u16(p + 6) != size) return DOUBLET_WRONG_LENGTH;
-  for (left = d->length; left > 0; left--) sum = doublet_sum(sum, DOUBLET_BYTE(p++));
+  for (left = 0; left < d->length; left++) sum = doublet_sum(sum, DOUBLET_BYTE(p + left));
   if (sum != 0xB798B438u) return DOUBLET_WRONG_CHECKSUM;
-  p = d->table;
   if (DOUBLET_BYTE(p + 5) & ~(2u | DOUBLET_SETTLES)) return DOUBLET_LEFT_OUT;
-  d->units = doublet_u16(p + 10);
+  left = doublet_u16(p + 10);
+  if (state_size / DOUBLET_UNIT < left) return DOUBLET_STATE_TOO_SMALL; /* no product to wrap */
+  d->units = left;
   d->buses = DOUBLET_BYTE(p + 12);
   d->chains = DOUBLET_BYTE(p + 13);
-  if (state_size < (size_t)DOUBLET_UNIT * d->units) return DOUBLET_STATE_TOO_SMALL;
   for (left = (uint16_t)(DOUBLET_UNIT * d->units); left > 0;) d->state[--left] = 0;
 #ifndef DOUBLET_NO_FRAMES
   if (!doublet_hangs(d)) return DOUBLET_NOT_SOUND;
@@ -681,9 +683,9 @@ DOUBLET_FUNCTION void doublet_glow(struct doublet_frame *f, uint8_t *bytes) {
   }
   fresh = doublet_at(d, (uint16_t)(f->palette + doublet_times(f->channels, colour)), 4);
   old = doublet_at(d, (uint16_t)(f->palette + doublet_times(f->channels, before)), 4);
-  for (i = 0; i < f->channels; i++, fresh++, old++) {
-    const uint8_t risen = level ? doublet_scaled(DOUBLET_BYTE(fresh), level) : 0;
-    const uint8_t fallen = rest ? doublet_scaled(DOUBLET_BYTE(old), rest) : 0;
+  for (i = 0; i < f->channels; i++) {
+    const uint8_t risen = level ? doublet_scaled(DOUBLET_BYTE(fresh + i), level) : 0;
+    const uint8_t fallen = rest ? doublet_scaled(DOUBLET_BYTE(old + i), rest) : 0;
     bytes[i] = risen > fallen ? risen : fallen;
   }
 }
@@ -969,7 +971,7 @@ DOUBLET_FUNCTION size_t doublet_save(const struct doublet *d, uint8_t *bytes, si
   uint8_t i;
   uint32_t sum;
   if (units == 0 || size < units + DOUBLET_SAVED) return 0;
-  for (unit = 0; unit < d->units; unit++) bytes[unit] = d->state[DOUBLET_UNIT * unit] & DOUBLET_LOW;
+  for (unit = 0; unit < units; unit++) bytes[unit] = d->state[DOUBLET_UNIT * unit] & DOUBLET_LOW;
   for (i = 0; i < 4; i++) bytes[units + i] = DOUBLET_BYTE(p + i);
   sum = doublet_sum_of_saved(bytes, units + 4);
   for (i = 4; i < 8; i++, sum >>= 8) bytes[units + i] = (uint8_t)sum;
@@ -988,7 +990,7 @@ DOUBLET_FUNCTION uint8_t doublet_restore(struct doublet *d, const uint8_t *bytes
   sum = doublet_sum_of_saved(bytes, units + 4);
   for (i = 0; i < 4; i++, sum >>= 8)
     if (bytes[units + i] != DOUBLET_BYTE(p + i) || bytes[units + 4 + i] != (uint8_t)sum) return 0;
-  for (unit = 0; unit < d->units; unit++) {
+  for (unit = 0; unit < units; unit++) {
     uint8_t *state = d->state + DOUBLET_UNIT * unit;
     state[0] = (uint8_t)((state[0] & DOUBLET_TOP) | (bytes[unit] & DOUBLET_LOW));
 #ifdef DOUBLET_FADES
@@ -1005,7 +1007,7 @@ DOUBLET_FUNCTION void doublet_begin(struct doublet_frame *f, struct doublet *d, 
                                     uint32_t now) {
   const uint8_t *p;
   uint8_t i, bit;
-  for (i = 0; i < sizeof *f; i++) ((uint8_t *)f)[i] = 0;
+  memset(f, 0, sizeof *f);
   f->signals = d;
   f->now = now;
   f->quiet = 65535u;
@@ -1092,7 +1094,7 @@ DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
 #endif
   }
   p = doublet_at(d, (uint16_t)(f->palette + doublet_times(f->channels, light)), 4);
-  for (i = f->channels; i > 0; i--) *bytes++ = light ? DOUBLET_BYTE(p++) : 0;
+  for (i = 0; i < f->channels; i++) bytes[i] = light ? DOUBLET_BYTE(p + i) : 0;
   return f->channels;
 }
 
