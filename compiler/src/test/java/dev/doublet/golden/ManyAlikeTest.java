@@ -1,0 +1,161 @@
+package dev.doublet.golden;
+
+import static java.util.stream.Collectors.joining;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.Compiler;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.report.Summary;
+import dev.doublet.source.SourceFile;
+import java.time.Duration;
+import java.util.List;
+import java.util.function.IntFunction;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Assertions;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/**
+ * A mistake made a thousand times is told in a page or two, in seconds. The limits of time are far
+ * from what is measured, and near what a square of the number would take.
+ */
+@Tag("slow")
+class ManyAlikeTest {
+  private static final int MANY = 1_000;
+  private static final Duration LONG = Duration.ofSeconds(60);
+  private static final int MOST_DRAWN = 30;
+
+  /** What may be there often: a book, and for some a layout that stands on it. */
+  enum Often {
+    ASPECTS_OF_ONE_PICTURE(
+        "twin-aspects",
+        10_000,
+        i -> aspect("A" + i, "normal then normal", "on one show green"),
+        ""),
+    ASPECTS_OF_ONE_PICTURE_READ_AS_LIT(
+        "twin-aspects",
+        MANY,
+        i -> aspect("A" + i, "normal then normal", "on one show green"),
+        "lit"),
+    ASPECTS_OF_ONE_PICTURE_AND_MANY_SPEEDS(
+        "twin-aspects",
+        MANY,
+        i -> aspect("A" + i, "v" + i + " then v" + i * 7 % MANY, "on one show green"),
+        ""),
+    ASPECTS_OF_A_PICTURE_IN_COMMON(
+        "twin-aspects",
+        MANY,
+        i -> aspect("A" + i, "normal then normal", "on one show c" + i + " or green"),
+        ""),
+    ASPECTS_THAT_MEET_TWO_BY_TWO(
+        "twin-aspects",
+        MANY,
+        i ->
+            aspect(
+                "A" + i, "normal then normal", "on two show c" + i + " over any or any over c" + i),
+        ""),
+    ASPECTS_WITH_PLATES(
+        "twin-aspects",
+        MANY,
+        i ->
+            aspect(
+                "A" + i,
+                "normal then normal",
+                "on one with " + (i % 2 == 0 ? "p" : "q") + " plate show green"),
+        ""),
+    ASPECTS_THAT_RHYTHMS_TELL_APART(
+        "flash-only-difference",
+        MANY,
+        i -> aspect("A" + i, "normal then normal", "on one show r" + i + " green"),
+        ""),
+    LONE_WHITES(
+        "lone-white",
+        MANY,
+        i -> aspect("A" + i, "normal then normal", "on one show r" + i + " white"),
+        ""),
+    EXPECTATIONS_THAT_FAIL(
+        "failed-expectation", MANY, i -> "expect red on one means nothing\n", ""),
+    IDLE_ACCEPTANCES(
+        "idle-acceptance",
+        MANY,
+        i -> "accept two-names-one-meaning of \"Stop\" because \"of old " + i + "\"\n",
+        ""),
+    UNKNOWN_COLOURS(
+        "unknown-name",
+        MANY,
+        i -> aspect("A" + i, "normal then normal", "on one show gren" + i),
+        ""),
+    UNKNOWN_SPEEDS("unknown-name", MANY, i -> aspect("A" + i, "w" + i, "on one show green"), ""),
+    ASPECTS_OF_ONE_NAME(
+        "duplicate-name", MANY, i -> aspect("A", "normal then normal", "on one show green"), ""),
+    MISSPELT_WORDS(
+        "syntax", MANY, i -> aspect("A" + i, "normal then normal", "on one shw green"), ""),
+    UNUSED_PLATES("unused-name", MANY, i -> "plate x" + i + "\n", "");
+
+    private final String name;
+    private final int count;
+    private final IntFunction<String> line;
+    private final String imperfect;
+
+    Often(String name, int count, IntFunction<String> line, String imperfect) {
+      this.name = name;
+      this.count = count;
+      this.line = line;
+      this.imperfect = imperfect;
+    }
+
+    String book() {
+      boolean speeds = line.apply(1).contains("allows v1 ");
+      boolean colours = line.apply(1).contains("c1");
+      boolean rhythms = line.apply(1).contains("r1 ");
+      return """
+          rulebook "Many" edition 1
+          speeds in mph { normal 60 %s }
+          colours { red yellow green white %s }
+          form one { top }
+          form two { top, bottom }
+          plate p  plate q
+          imperfect signals read as %s
+          aspect "Stop" { number 0  allows stop  on one show red  on two show red over red }
+          %s%s"""
+          .formatted(
+              speeds ? each(i -> "v" + i + " " + (i % 200 + 1)) : "",
+              colours ? each(i -> "c" + i + " as green") : "",
+              imperfect.isEmpty() ? "most restrictive" : imperfect,
+              rhythms
+                  ? "rhythms { " + each(i -> "r" + i + " " + (i % 600 + 1) + " per minute") + " }\n"
+                  : "",
+              IntStream.range(0, count).mapToObj(line).collect(joining()));
+    }
+
+    private static String each(IntFunction<String> word) {
+      return IntStream.range(0, MANY).mapToObj(word).collect(joining("  "));
+    }
+
+    private static String aspect(String name, String allows, String shows) {
+      return "aspect \"" + name + "\" { allows " + allows + "  " + shows + " }\n";
+    }
+  }
+
+  @ParameterizedTest
+  @EnumSource
+  void is_told_in_a_page_or_two(Often often) {
+    String book = often.book();
+    Compiler.Checked<?> checked =
+        Assertions.assertTimeoutPreemptively(
+            LONG, () -> Compiler.checkRulebook("book.aspects", path -> new SourceFile(path, book)));
+    List<Diagnostic> said = checked.diagnostics();
+    assertThat(said).hasSizeLessThan(4 * MANY).anyMatch(d -> d.name().equals(often.name));
+    String text = Summary.of(said, 1, checked.skipped(), true).text(false);
+    assertThat(text.length()).isLessThan(200_000);
+    said.stream()
+        .map(d -> "  [" + d.name() + "]\n")
+        .distinct()
+        .forEach(
+            name ->
+                assertThat(text.split(java.util.regex.Pattern.quote(name), -1).length - 1)
+                    .as(name)
+                    .isLessThanOrEqualTo(3 * MOST_DRAWN));
+  }
+}
