@@ -154,7 +154,20 @@ class ArchitectureTest {
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage(
-              "org.antlr..", "dev.doublet.grammar..", "com.fasterxml..", "org.yaml..");
+              "org.antlr..",
+              "dev.doublet.grammar..",
+              "com.fasterxml.jackson.dataformat..",
+              "com.fasterxml.jackson.databind..",
+              "org.yaml..");
+
+  @ArchTest
+  static final ArchRule only_reports_write_json =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages("dev.doublet.syntax", "dev.doublet.report")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("com.fasterxml.jackson.core..");
 
   @ArchTest
   static final ArchRule only_the_command_line_touches_files =

@@ -2,8 +2,14 @@ package dev.doublet.cli;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Asked;
 import dev.doublet.layout.read.LayoutResolver;
+import dev.doublet.report.AnnotationLines;
+import dev.doublet.report.Baseline;
+import dev.doublet.report.Findings;
+import dev.doublet.report.JsonFindings;
+import dev.doublet.report.SarifFindings;
 import dev.doublet.report.Summary;
 import java.io.IOException;
 import java.util.ArrayList;
@@ -38,6 +44,32 @@ final class CheckVerb implements Callable<Integer> {
   @Option(names = "--strict", description = "a warning fails the run, as an error does")
   private boolean strict;
 
+  @Option(
+      names = "--as",
+      paramLabel = "FORMAT",
+      description = "text (as usual), json, sarif, or annotations for a review on a forge")
+  private Format as = Format.text;
+
+  @Option(
+      names = "--baseline",
+      paramLabel = "FILE",
+      description = "leaves out the findings of this file, and tells which are gone")
+  private String baseline = "";
+
+  @Option(
+      names = "--write-baseline",
+      paramLabel = "FILE",
+      description = "writes what is found into a file for --baseline")
+  private String newBaseline = "";
+
+  /** How findings are written. */
+  enum Format {
+    text,
+    json,
+    sarif,
+    annotations
+  }
+
   CheckVerb(Terminal terminal) {
     this.terminal = terminal;
   }
@@ -61,8 +93,62 @@ final class CheckVerb implements Callable<Integer> {
       all.addAll(checked.diagnostics());
       skipped = Math.max(skipped, checked.skipped());
     }
-    Summary summary = Summary.of(all, inputs.files().size(), skipped, notes);
-    terminal.show(summary);
+    Findings findings = Findings.of(inputs.files(), all, skipped, notes);
+    if (!newBaseline.isEmpty()) {
+      return write(findings);
+    }
+    return baseline.isEmpty() ? show(findings) : showNew(findings);
+  }
+
+  private int write(Findings findings) throws IOException {
+    BaselineFile file = BaselineFile.of(newBaseline, terminal.folder());
+    Baseline made = Baseline.of(findings, file::name);
+    file.write(made);
+    terminal.print(newBaseline + ": " + Words.count(made.known().size(), "finding") + "\n");
+    return Main.CLEAN;
+  }
+
+  private int showNew(Findings findings) throws IOException {
+    BaselineFile file = BaselineFile.of(baseline, terminal.folder());
+    Baseline known = file.read();
+    int code = show(known.unknown(findings, file::name));
+    List<String> gone = known.gone(findings, file::name);
+    if (!gone.isEmpty()) {
+      terminal.complain(
+          Words.count(gone.size(), "finding")
+              + " of "
+              + baseline
+              + " "
+              + (gone.size() == 1 ? "is" : "are")
+              + " gone; write it anew to drop: "
+              + Words.list(gone));
+    }
+    return code;
+  }
+
+  private int show(Findings findings) {
+    Summary summary = Summary.of(findings);
+    if (as == Format.text) {
+      terminal.show(summary);
+    } else {
+      terminal.print(document(findings));
+    }
     return summary.isFailure(strict) ? Main.FINDINGS : Main.CLEAN;
+  }
+
+  private String document(Findings findings) {
+    return switch (as) {
+          case json -> JsonFindings.of(findings);
+          case sarif -> SarifFindings.of(findings, Version.number(), CheckVerb::page);
+          default -> AnnotationLines.of(findings);
+        };
+  }
+
+  private static String page(String name) {
+    return Pages.all().stream()
+        .filter(p -> p.name().equals(name))
+        .map(Page::text)
+        .findFirst()
+        .orElse("");
   }
 }

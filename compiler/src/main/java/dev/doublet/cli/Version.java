@@ -7,7 +7,12 @@ import picocli.CommandLine.IVersionProvider;
 final class Version implements IVersionProvider {
   @Override
   public String[] getVersion() {
+    return new String[] {"doublet " + number()};
+  }
+
+  /** The number alone. */
+  static String number() {
     String version = Compiler.class.getPackage().getImplementationVersion();
-    return new String[] {"doublet " + (version == null ? "unreleased" : version)};
+    return version == null ? "unreleased" : version;
   }
 }

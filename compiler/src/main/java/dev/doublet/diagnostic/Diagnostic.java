@@ -1,9 +1,12 @@
 package dev.doublet.diagnostic;
 
 import dev.doublet.source.Span;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Consumer;
 
 /**
  * One thing that Doublet says about a text. The message stands alone; the rest explains it.
@@ -14,8 +17,10 @@ import java.util.List;
  * @param message what is wrong, in the rulebook's own words
  * @param primary where
  * @param related other places that matter: each conflicting row, each place that defined it
- * @param facts witnesses and figures, in the order to show them
- * @param why why it matters, with the published source where there is one; may be empty
+ * @param facts witnesses and figures for people, in the order to show them
+ * @param data the same and whatever else the words speak of, for programs
+ * @param why why it matters; may be empty
+ * @param sources what was published on why it matters, as cited
  * @param help what to do; may be empty
  * @param fixes changes that would mend it, best first
  * @param about names of what it is about, all that an {@link Acceptance} must name; empty when it
@@ -29,7 +34,9 @@ public record Diagnostic(
     Label primary,
     List<Label> related,
     List<Fact> facts,
+    List<Datum> data,
     String why,
+    List<String> sources,
     String help,
     List<Fix> fixes,
     List<String> about) {
@@ -45,6 +52,8 @@ public record Diagnostic(
   public Diagnostic {
     related = List.copyOf(related);
     facts = List.copyOf(facts);
+    data = List.copyOf(data);
+    sources = List.copyOf(sources);
     fixes = List.copyOf(fixes);
     about = List.copyOf(about);
   }
@@ -75,7 +84,9 @@ public record Diagnostic(
         new Label(span, ""),
         List.of(),
         List.of(),
+        List.of(),
         "",
+        List.of(),
         "",
         List.of(),
         List.of());
@@ -88,71 +99,144 @@ public record Diagnostic(
 
   /** The same with words under the primary place. */
   public Diagnostic label(String text) {
-    Label labelled = new Label(primary.span(), text);
-    return new Diagnostic(
-        name, tier, severity, message, labelled, related, facts, why, help, fixes, about);
+    return with(d -> d.primary = new Label(primary.span(), text));
   }
 
   /** The same with one more place. */
   public Diagnostic related(Span span, String text) {
-    List<Label> more = plus(related, new Label(span, text));
-    return new Diagnostic(
-        name, tier, severity, message, primary, more, facts, why, help, fixes, about);
+    return with(d -> d.related = plus(related, new Label(span, text)));
   }
 
-  /** The same with one more named value. */
+  /** The same with one more named value for people. */
   public Diagnostic fact(String what, String value) {
-    List<Fact> more = plus(facts, new Fact(what, value));
-    return new Diagnostic(
-        name, tier, severity, message, primary, related, more, why, help, fixes, about);
+    return with(d -> d.facts = plus(facts, new Fact(what, value)));
   }
 
-  /** The same with the reason why it matters. */
-  public Diagnostic because(String reason) {
-    return new Diagnostic(
-        name, tier, severity, message, primary, related, facts, reason, help, fixes, about);
+  /** The same with words for programs. */
+  public Diagnostic words(String what, List<String> values) {
+    return with(d -> d.data = plus(data, new Datum.Words(what, values)));
+  }
+
+  /** The same with one word for programs. */
+  public Diagnostic word(String what, String value) {
+    return words(what, List.of(value));
+  }
+
+  /**
+   * The same with a number for programs.
+   *
+   * @param unit as for {@link Datum.Number}
+   */
+  public Diagnostic number(String what, long value, String unit) {
+    return with(d -> d.data = plus(data, new Datum.Number(what, BigDecimal.valueOf(value), unit)));
+  }
+
+  /**
+   * The same with a measure for programs.
+   *
+   * @param decimals how many are true
+   * @param unit as for {@link Datum.Number}
+   */
+  public Diagnostic measure(String what, double value, int decimals, String unit) {
+    BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
+    return with(d -> d.data = plus(data, new Datum.Number(what, rounded, unit)));
+  }
+
+  /** The same with whole numbers for programs. */
+  public Diagnostic numbers(String what, List<Integer> values) {
+    return with(d -> d.data = plus(data, new Datum.Numbers(what, values)));
+  }
+
+  /**
+   * The same with the reason why it matters.
+   *
+   * @param published what says so, as it is cited; shown after the reason where that does not name
+   *     it
+   */
+  public Diagnostic because(String reason, String... published) {
+    return with(
+        d -> {
+          d.why = reason;
+          d.sources = List.of(published);
+        });
   }
 
   /** The same with what to do. */
   public Diagnostic help(String advice) {
-    return new Diagnostic(
-        name, tier, severity, message, primary, related, facts, why, advice, fixes, about);
+    return with(d -> d.help = advice);
   }
 
   /** The same with one more change that would mend it. */
   public Diagnostic fix(String title, Span span, String replacement, boolean safe) {
-    List<Fix> more = plus(fixes, new Fix(title, span, replacement, safe));
-    return new Diagnostic(
-        name, tier, severity, message, primary, related, facts, why, help, more, about);
+    return with(d -> d.fixes = plus(fixes, new Fix(title, span, replacement, safe)));
   }
 
   /** The same, about something that an acceptance can name. */
   public Diagnostic about(List<String> names) {
-    return new Diagnostic(
-        name, tier, severity, message, primary, related, facts, why, help, fixes, names);
+    return with(d -> d.about = names);
   }
 
   /** As a note, with the reason why it may stay. */
   public Diagnostic accepted(Acceptance acceptance) {
-    Diagnostic note =
-        new Diagnostic(
-            name,
-            tier,
-            Severity.NOTE,
-            message,
-            primary,
-            related,
-            facts,
-            why,
-            "nothing, as long as the reason holds",
-            List.of(),
-            about);
-    return note.related(acceptance.span(), "accepted here").fact("accepted", acceptance.reason());
+    return with(d -> {
+          d.severity = Severity.NOTE;
+          d.help = "nothing, as long as the reason holds";
+          d.fixes = List.of();
+        })
+        .related(acceptance.span(), "accepted here")
+        .fact("accepted", acceptance.reason())
+        .word("accepted", acceptance.reason());
+  }
+
+  private Diagnostic with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return new Diagnostic(
+        name,
+        tier,
+        draft.severity,
+        message,
+        draft.primary,
+        draft.related,
+        draft.facts,
+        draft.data,
+        draft.why,
+        draft.sources,
+        draft.help,
+        draft.fixes,
+        draft.about);
   }
 
   private static <T> List<T> plus(List<T> list, T last) {
     List<T> more = new ArrayList<>(list);
     more.add(last);
     return more;
+  }
+
+  /** What can be told more of a diagnostic. */
+  private static final class Draft {
+    private Severity severity;
+    private Label primary;
+    private List<Label> related;
+    private List<Fact> facts;
+    private List<Datum> data;
+    private String why;
+    private List<String> sources;
+    private String help;
+    private List<Fix> fixes;
+    private List<String> about;
+
+    Draft(Diagnostic of) {
+      severity = of.severity;
+      primary = of.primary;
+      related = of.related;
+      facts = of.facts;
+      data = of.data;
+      why = of.why;
+      sources = of.sources;
+      help = of.help;
+      fixes = of.fixes;
+      about = of.about;
+    }
   }
 }

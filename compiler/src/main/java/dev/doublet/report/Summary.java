@@ -32,6 +32,14 @@ public record Summary(List<Diagnostic> shown, int files, int skipped) {
     return new Summary(shown, files, skipped);
   }
 
+  /** What is left of a run. */
+  public static Summary of(Findings findings) {
+    return new Summary(
+        findings.all().stream().map(Findings.Finding::said).toList(),
+        findings.files().size(),
+        findings.skipped());
+  }
+
   /**
    * True when a run has failed: when there is an error.
    *

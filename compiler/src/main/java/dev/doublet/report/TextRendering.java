@@ -60,13 +60,22 @@ public final class TextRendering {
       below.append("  ").append(Visible.line(fact.name() + ": " + fact.value())).append('\n');
     }
     if (!diagnostic.why().isEmpty()) {
-      below.append("  Why: ").append(Visible.line(diagnostic.why())).append('\n');
+      below.append("  Why: ").append(Visible.line(why(diagnostic))).append('\n');
     }
     if (!diagnostic.help().isEmpty()) {
       below.append("  Do: ").append(Visible.line(diagnostic.help())).append('\n');
     }
     below.append("  [").append(diagnostic.name()).append("]\n");
     return out.append('\n').append(below).toString();
+  }
+
+  /** The reason, and after it the sources that it does not name itself. */
+  static String why(Diagnostic diagnostic) {
+    List<String> unnamed =
+        diagnostic.sources().stream().filter(s -> !diagnostic.why().contains(s)).toList();
+    return unnamed.isEmpty()
+        ? diagnostic.why()
+        : diagnostic.why() + " (" + String.join("; ", unnamed) + ")";
   }
 
   /** All of them, with an empty line between. */

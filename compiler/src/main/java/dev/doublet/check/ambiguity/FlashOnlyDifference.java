@@ -12,6 +12,7 @@ import dev.doublet.facts.BookFacts.Look;
 import dev.doublet.facts.BookFacts.Shown;
 import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Form;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
@@ -114,7 +115,10 @@ public final class FlashOnlyDifference implements Check.OfBook {
             : Words.say("only rhythms tell %s apart", Words.quoted(names, n -> n));
     Diagnostic note =
         finding(Severity.NOTE, shown.get(0).pattern().span(), message + " on " + look.words())
-            .label(shows(shown.get(0)));
+            .about(Words.both(look.forms().stream().map(Form::name).toList(), names))
+            .label(shows(shown.get(0)))
+            .words("forms", look.forms().stream().map(Form::name).toList())
+            .words("aspects", names);
     for (Shown other : shown.subList(1, Math.min(MOST_PLACES, shown.size()))) {
       note = note.related(other.pattern().span(), shows(other));
     }
@@ -129,6 +133,9 @@ public final class FlashOnlyDifference implements Check.OfBook {
             look.shown().get(0).pattern().span(),
             Words.say(
                 "only rhythms tell %,d more pairs of patterns apart on %s", pairs, look.words()))
+        .about(look.forms().stream().map(Form::name).toList())
+        .words("forms", look.forms().stream().map(Form::name).toList())
+        .number("more", pairs, "pair")
         .because(Words.say("of one form, at most %,d pictures are told", MOST_TOLD))
         .help("nothing, if the rulebook means it so");
   }

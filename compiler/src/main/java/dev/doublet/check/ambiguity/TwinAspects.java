@@ -71,6 +71,9 @@ public final class TwinAspects implements Check.OfBook {
                 Words.say("%s look alike on %s", names(shown), look.words()))
             .about(about(look, shown.stream()))
             .label(shows(shown.get(0)))
+            .words("forms", look.forms().stream().map(Form::name).toList())
+            .words("aspects", shown.stream().map(s -> s.aspect().name()).toList())
+            .words("picture", twins.picture().stream().map(Display::words).toList())
             .fact(two ? "both show" : "all show", Display.over(twins.picture()));
     for (Shown one : shown.subList(1, Math.min(MOST_PLACES, shown.size()))) {
       finding = finding.related(one.pattern().span(), shows(one));
@@ -81,9 +84,8 @@ public final class TwinAspects implements Check.OfBook {
     boolean plain = shown.stream().allMatch(s -> s.pattern().plates().isEmpty());
     return finding
         .because(
-            Words.say(
-                "one picture has one name; a crew cannot obey %s (49 CFR 236.23(c))",
-                two ? "both" : "several"))
+            Words.say("one picture has one name; a crew cannot obey %s", two ? "both" : "several"),
+            "49 CFR 236.23(c)")
         .help(advice(two, plain));
   }
 
@@ -105,6 +107,8 @@ public final class TwinAspects implements Check.OfBook {
             first.pattern().span(),
             Words.say("%,d more pairs of patterns look alike on %s", twins.more(), look.words()))
         .about(about(look, Stream.of()))
+        .words("forms", look.forms().stream().map(Form::name).toList())
+        .number("more", twins.more(), "pair")
         .because(Words.say("of one form, at most %,d pictures are told", Twins.MOST_PICTURES))
         .help("mend what is told, and check again");
   }
@@ -120,7 +124,9 @@ public final class TwinAspects implements Check.OfBook {
                     words(pair), look.words()))
             .about(about(look, pairs.stream().flatMap(p -> Stream.of(p.first(), p.second()))))
             .label(shows(pair.first()))
-            .related(pair.second().pattern().span(), shows(pair.second()));
+            .related(pair.second().pattern().span(), shows(pair.second()))
+            .words("forms", look.forms().stream().map(Form::name).toList())
+            .words("aspects", List.of(pair.first().aspect().name(), pair.second().aspect().name()));
     if (pairs.size() > 1) {
       List<String> others =
           pairs.stream().skip(1).limit(MOST_PAIRS).map(TwinAspects::words).toList();

@@ -67,10 +67,14 @@ public final class TwinFigures implements Check.OfBook {
             Words.say(
                 "\"%s\" and \"%s\" light the same lamps of head %s",
                 first.name(), second.name(), head.name()))
+        .about(List.of(head.name(), first.name(), second.name()))
         .label("\"" + second.name() + "\"")
+        .word("head", head.name())
+        .words("figures", List.of(first.name(), second.name()))
         .related(first.span(), "\"" + first.name() + "\"")
         .because(
-            "a pattern that asks for one would show the other: one picture, two names (49 CFR 236.23(c))")
+            "a pattern that asks for one would show the other: one picture, two names",
+            "49 CFR 236.23(c)")
         .help("let one of them light other lamps, or use one name in all patterns");
   }
 }

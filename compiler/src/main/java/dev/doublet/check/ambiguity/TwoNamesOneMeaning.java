@@ -74,13 +74,16 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
             .about(same.stream().map(Aspect::name).toList())
             .label("\"" + second.name() + "\"")
             .related(first.permissionSpan(), "\"" + first.name() + "\"")
+            .words("aspects", same.stream().map(Aspect::name).toList())
+            .word("permission", first.permission().words())
+            .words("forms", forms)
             .fact(all + " allow", first.permission().words())
             .fact(all + " stand on", Words.plural(forms.size(), "form") + " " + Words.list(forms));
     for (Aspect other : others.subList(1, Math.min(MOST_PLACES, others.size()))) {
       finding = finding.related(other.permissionSpan(), "\"" + other.name() + "\"");
     }
     return finding
-        .because("aspects that ask for the same action share one name (49 CFR 236.23(c))")
+        .because("aspects that ask for the same action share one name", "49 CFR 236.23(c)")
         .help(
             others.size() == 1
                 ? "give both patterns to one aspect, joined by \"or\", or say how the two differ"

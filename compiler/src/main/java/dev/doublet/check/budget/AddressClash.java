@@ -83,7 +83,15 @@ public final class AddressClash implements Check.OfLayout {
                 Severity.ERROR,
                 last.span(),
                 Words.say("%s on bus %s is used by %s", what, first.bus(), Words.list(names)))
-            .label("used again here");
+            .about(Words.both(List.of(first.bus()), names))
+            .label("used again here")
+            .word("bus", first.bus())
+            .words("users", names)
+            .word("packet", first.packet());
+    finding =
+        first.packet().equals("topic")
+            ? finding.word("topic", first.topic())
+            : finding.numbers("addresses", heard.stream().map(Heard::address).toList());
     for (Unit unit : units.subList(0, Math.min(MOST_PLACES, units.size() - 1))) {
       finding = finding.related(unit.span(), "used here");
     }

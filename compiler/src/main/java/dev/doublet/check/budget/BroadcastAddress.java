@@ -50,8 +50,13 @@ public final class BroadcastAddress implements Check.OfLayout {
                 packet, address, binary, unit.name()))
         .about(List.of(unit.name()))
         .label("address " + address)
+        .word("signal", unit.name())
+        .word("packet", packet)
+        .number("address", address, "")
+        .number("address inside", binary, "")
         .because(
-            "its packet has the same bytes as a broadcast of NMRA S-9.2.1, which every decoder of its sort must take, so that a command for this signal may move them all")
+            "its packet has the same bytes as a broadcast of NMRA S-9.2.1, which every decoder of its sort must take, so that a command for this signal may move them all",
+            "NMRA S-9.2.1")
         .help("use another address");
   }
 }

@@ -54,7 +54,12 @@ public final class MemoryTooSmall implements Check.OfLayout {
             Words.say(
                 "controller %s needs %d bytes of %s and has %d",
                 controller.name(), needed, memory, given))
+        .about(List.of(controller.name(), memory))
         .label(needed - given + " bytes short")
+        .word("controller", controller.name())
+        .word("memory", memory)
+        .number("needed", needed, "byte")
+        .number("given", given, "byte")
         .because("the program would not fit, or would overwrite its own memory while running")
         .help(
             "move signals to another controller, or raise the figure if the controller has more to spare");

@@ -208,6 +208,11 @@ public final class SlowChain implements Check.OfLayout {
                 chain.name(), millis, need.words()))
         .label(chain.leds() + " LEDs of " + chain.part().channels() + " channels")
         .related(need.span(), need.label())
+        .word("chain", chain.name())
+        .number("LEDs", chain.leds(), "")
+        .measure("takes", millis, 1, "ms")
+        .number("shortest", need.millis(), "ms")
+        .measure("needed", need.millis() / (double) REFRESHES, 1, "ms")
         .fact(
             "of these",
             Words.say(

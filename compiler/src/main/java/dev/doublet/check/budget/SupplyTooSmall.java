@@ -88,7 +88,12 @@ public final class SupplyTooSmall implements Check.OfLayout {
                     Math.ceil(milliamps),
                     supply.isEmpty() ? "its supply" : "supply " + supply,
                     given))
-            .label(first.leds() + " LEDs");
+            .about(chains.stream().map(Chain::name).toList())
+            .label(first.leds() + " LEDs")
+            .words("chains", chains.stream().map(Chain::name).toList())
+            .words("supply", supply.isEmpty() ? List.of() : List.of(supply))
+            .measure("drawn", Math.ceil(milliamps), 0, "mA")
+            .number("given", given, "mA");
     for (Chain other : chains.subList(1, chains.size())) {
       found = found.related(other.span(), other.leds() + " LEDs on the same supply");
     }

@@ -30,6 +30,9 @@ public final class UnwritableTable implements Check.OfLayout {
             Severity.ERROR,
             controller.span(),
             Words.say("no table can be written for controller %s: %s", controller.name(), fault))
+        .about(List.of(controller.name()))
+        .word("controller", controller.name())
+        .word("fault", fault)
         .because("a table numbers its parts in one or two bytes each, so that it stays small")
         .help("move some of its signals to another controller");
   }

@@ -38,8 +38,7 @@ public final class ValueOutOfReach implements Check.OfLayout {
 
   private Diagnostic report(Alike alike, List<Answer> beyond) {
     Kind kind = alike.kind();
-    List<String> rows =
-        beyond.stream().map(a -> a.value() + " " + kind.states().get(a.state()).name()).toList();
+    List<String> rows = beyond.stream().map(a -> a.value() + " " + stateOf(kind, a)).toList();
     return finding(
             Severity.ERROR,
             alike.first().span(),
@@ -49,10 +48,19 @@ public final class ValueOutOfReach implements Check.OfLayout {
                 Words.plural(beyond.size(), "value")
                     + " "
                     + Words.numbers(beyond.stream().map(Answer::value).toList())))
+        .about(Words.both(alike.names(), beyond.stream().map(a -> stateOf(kind, a)).toList()))
         .label(carries(alike))
+        .words("signals", alike.names())
+        .word("bus", alike.bus().name())
+        .numbers("values", beyond.stream().map(Answer::value).toList())
+        .number("carried", alike.capacity(), "value")
         .fact("out of reach", Words.list(rows))
         .because("the aspects behind these values can never be called up")
         .help(advice(alike));
+  }
+
+  private static String stateOf(Kind kind, Answer answer) {
+    return kind.states().get(answer.state()).name();
   }
 
   private static String carries(Alike alike) {

@@ -56,7 +56,13 @@ public final class VoltageTooHigh implements Check.OfLayout {
                     Words.number(first.supply().volts()),
                     part.name(),
                     Words.number(part.maximumVolts())))
-            .label(Words.count(first.leds(), "LED"));
+            .about(Words.both(List.of(part.name()), chains.stream().map(Chain::name).toList()))
+            .label(Words.count(first.leds(), "LED"))
+            .words("chains", chains.stream().map(Chain::name).toList())
+            .words("supply", supply.isEmpty() ? List.of() : List.of(supply))
+            .word("LEDs", part.name())
+            .measure("given", first.supply().volts(), 2, "V")
+            .measure("borne", part.maximumVolts(), 2, "V");
     for (Chain other : chains.subList(1, chains.size())) {
       found = found.related(other.span(), Words.count(other.leds(), "LED") + " on the same supply");
     }

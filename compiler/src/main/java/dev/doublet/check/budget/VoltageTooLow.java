@@ -76,6 +76,13 @@ public final class VoltageTooLow implements Check.OfLayout {
                     Words.number(chain.supply().volts()),
                     Words.number(chain.cable().metres()),
                     chain.cable().words()))
+            .word("chain", chain.name())
+            .number("LED", flow.worstLed() + 1L, "")
+            .words("signal", signal(controller, flow).stream().toList())
+            .measure("arriving", Math.max(0, flow.leastVolts()), 2, "V")
+            .measure("needed", minimum, 2, "V")
+            .measure("supplied", chain.supply().volts(), 2, "V")
+            .measure("cable", chain.cable().metres(), 2, "m")
             .fact(
                 "counted",
                 "each signal as it takes most, LEDs evenly along the cable, solid"
@@ -96,13 +103,17 @@ public final class VoltageTooLow implements Check.OfLayout {
   }
 
   private static String place(Controller controller, Flow flow) {
+    String at = signal(controller, flow).map(name -> " (signal " + name + ")").orElse("");
+    return "LED " + (flow.worstLed() + 1) + at;
+  }
+
+  private static Optional<String> signal(Controller controller, Flow flow) {
     int led = flow.worstLed();
-    Optional<Unit> at =
-        controller.units().stream()
-            .filter(u -> u.chain().index() == flow.chain().index())
-            .filter(u -> u.led() <= led && led < u.led() + u.kind().leds())
-            .findFirst();
-    return "LED " + (led + 1) + at.map(u -> " (signal " + u.signal() + ")").orElse("");
+    return controller.units().stream()
+        .filter(u -> u.chain().index() == flow.chain().index())
+        .filter(u -> u.led() <= led && led < u.led() + u.kind().leds())
+        .findFirst()
+        .map(Unit::signal);
   }
 
   private static String help(Flow flow) {

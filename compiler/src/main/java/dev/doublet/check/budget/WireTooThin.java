@@ -69,8 +69,13 @@ public final class WireTooThin implements Check.OfLayout {
   private Diagnostic said(Flow flow, Severity severity, String message, String why, String help) {
     Chain chain = flow.chain();
     return finding(severity, chain.span(), message)
+        .about(List.of(chain.name()))
         .label(chain.cable().words() + ", fed at " + places(chain))
-        .because(why)
+        .word("chain", chain.name())
+        .measure("carried", flow.mostAmps(), 2, "A")
+        .measure("borne", Wire.bears(chain.cable()), 2, "A")
+        .measure("supplied", chain.supply().milliamps() / 1000.0, 3, "A")
+        .because(why, severity == Severity.NOTE ? new String[] {"MOROP NEM 609"} : new String[0])
         .help(help);
   }
 

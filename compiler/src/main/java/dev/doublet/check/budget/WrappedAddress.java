@@ -43,8 +43,13 @@ public final class WrappedAddress implements Check.OfLayout {
                 address, unit.name(), binary))
         .about(List.of(unit.name()))
         .label("address " + address)
+        .word("signal", unit.name())
+        .number("address", address, "")
+        .number("address inside", binary, "")
+        .number("decoder", 0, "")
         .because(
-            "the OpenLCB Event Identifiers Standard says that addresses 2045 to 2048 \"may\" wrap: not every system can send them")
+            "the OpenLCB Event Identifiers Standard says that addresses 2045 to 2048 \"may\" wrap: not every system can send them",
+            "OpenLCB Event Identifiers Standard")
         .help("use an address up to 2040");
   }
 }

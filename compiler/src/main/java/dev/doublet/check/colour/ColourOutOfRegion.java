@@ -94,7 +94,10 @@ public final class ColourOutOfRegion implements Check.OfLayout {
               .related(colour.span(), "asked for here")
               .fact("driven", driven(drive, middle))
               .fact("farthest LED", Words.say("outside by %.4f in x and y", -margin));
-      return advised(diagnostic, set, typical).because(because(region));
+      return advised(data(diagnostic), set, typical)
+          .word("set", set.name())
+          .measure("outside by", -margin, 4, "x, y")
+          .because(because(region), region.citation());
     }
 
     /** No set was asked for, and the light is in the region of none. */
@@ -114,8 +117,18 @@ public final class ColourOutOfRegion implements Check.OfLayout {
               .about(glow.names(Stream.of(colour.name())))
               .related(unit.span(), "shows it")
               .fact("driven", driven(drive, middle));
-      return advised(diagnostic, usual, false)
-          .because(because(usual.region(colour.published()).orElseThrow()));
+      Region region = usual.region(colour.published()).orElseThrow();
+      return advised(data(diagnostic), usual, false).because(because(region), region.citation());
+    }
+
+    private Diagnostic data(Diagnostic diagnostic) {
+      return diagnostic
+          .word("colour", colour.name())
+          .word("published colour", colour.published())
+          .word("LEDs", glow.part().name())
+          .numbers("drive", drive.levels())
+          .measure("x", middle.x(), 4, "")
+          .measure("y", middle.y(), 4, "");
     }
 
     private Diagnostic advised(Diagnostic diagnostic, RegionSet aim, boolean typical) {

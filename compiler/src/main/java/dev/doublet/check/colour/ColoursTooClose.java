@@ -109,6 +109,11 @@ public final class ColoursTooClose implements Check.OfLayout {
                     Words.list(eyes.stream().map(ColoursTooClose::word).toList()),
                     verdict.isOfBins() ? ", for some LEDs of the bins" : ""))
             .about(contrast.glow().names(contrast.pairs().keySet().stream()))
+            .words("colours", List.copyOf(contrast.pairs().keySet()))
+            .word("LEDs", contrast.glow().part().name())
+            .number("brightness", contrast.glow().brightness(), "%")
+            .words("eyes", eyes.stream().map(ColoursTooClose::word).toList())
+            .words("aspects", List.of(contrast.one().name(), contrast.other().name()))
             .fact(
                 "tell apart",
                 Words.say("\"%s\" and \"%s\"", contrast.one().name(), contrast.other().name()))

@@ -49,6 +49,12 @@ public final class DimmedOffColour implements Check.OfLayout {
             Words.say("%s changes its colour on %s", colour, glow.words()))
         .about(glow.names(Stream.of(colour)))
         .related(unit.span(), "shows it")
+        .word("colour", colour)
+        .word("LEDs", glow.part().name())
+        .number("brightness", glow.brightness(), "%")
+        .numbers("driven", full.levels())
+        .numbers("dimmed", glow.sent(colour).levels())
+        .measure("shift", shift, 4, "u'v'")
         .fact("driven", Words.say("%s becomes %s", full, glow.sent(colour)))
         .fact("moves in u'v' by", Words.say("%.4f", shift))
         .because(

@@ -34,8 +34,11 @@ public final class FastFlash implements Check.OfBook {
             Words.say("%s is faster than three flashes a second", rhythm.name()))
         .about(List.of(rhythm.name()))
         .label(rhythm.perMinute() + " per minute")
+        .word("rhythm", rhythm.name())
+        .number("rate", rhythm.perMinute(), "per minute")
         .because(
-            "many lamps flashing together faster than three times a second can harm photosensitive people (WCAG 2.2, success criterion 2.3.1)")
+            "many lamps flashing together faster than three times a second can harm photosensitive people",
+            "WCAG 2.2, success criterion 2.3.1")
         .help(Words.say("choose a rate of at most %d per minute", MOST));
   }
 }

@@ -45,6 +45,9 @@ public final class LampsMerge implements Check.OfLayout {
                         "the lamps of %s merge into one from %s m",
                         built.words(), plain(viewing.metres())))
                 .about(built.names())
+                .words("signals", built.names())
+                .measure("lamps apart", spacing, 2, "mm")
+                .measure("resolved", resolved, 2, "mm")
                 .related(several.span(), Words.say("%d lamps in one head", several.lamps().size()))
                 .fact(
                     "lamps stand",

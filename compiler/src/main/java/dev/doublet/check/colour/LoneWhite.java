@@ -79,8 +79,11 @@ public final class LoneWhite implements Check.OfBook {
                 "a lone white light shows \"%s\" on form %s", aspect.name(), pattern.form().name()))
         .about(List.of(aspect.name(), pattern.form().name()))
         .label("one white light, all else dark")
+        .word("aspect", aspect.name())
+        .word("form", pattern.form().name())
         .because(
-            "every lamp near a railway is white, and a broken lens turns any colour white: a lone white light must not be an aspect (49 CFR 236.23(a)(1))")
+            "every lamp near a railway is white, and a broken lens turns any colour white: a lone white light must not be an aspect",
+            "49 CFR 236.23(a)(1)")
         .help("show lunar, which is bluish and not white, or a second light with it");
   }
 }

@@ -114,13 +114,16 @@ public final class RatesTooAlike implements Check.OfBook {
                     Words.list(names), run.size() == 2 ? "" : ", each from the next"))
             .about(names)
             .label(rate(next))
+            .words("rhythms", names)
+            .numbers("per minute", run.stream().map(Rhythm::perMinute).toList())
             .related(slowest.span(), rate(slowest));
     for (Rhythm other : run.subList(2, Math.max(2, Math.min(MOST_PLACES, run.size())))) {
       finding = finding.related(other.span(), rate(other));
     }
     return finding
         .because(
-            "a crew has nothing to compare a rate with; at sea 50 to 79 flashes a minute are one class of lights (INT 1 chart symbols), a factor of 1.6")
+            "a crew has nothing to compare a rate with; at sea 50 to 79 flashes a minute are one class of lights (INT 1 chart symbols), a factor of 1.6",
+            "INT 1 chart symbols")
         .help(
             Words.say(
                 "let %s flash at least %d times a minute, or tell the aspects apart by colour",

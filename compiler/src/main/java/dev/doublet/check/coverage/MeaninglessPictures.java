@@ -104,6 +104,12 @@ public final class MeaninglessPictures implements Check.OfLayout {
                 some,
                 all,
                 built.words()));
+    finding =
+        finding
+            .about(built.names())
+            .words("signals", built.names())
+            .word("without meaning", some)
+            .word("pictures", all.toString());
     if (known && count.isEmpty()) {
       finding = finding.fact("how many", "more than could be counted in time");
     }

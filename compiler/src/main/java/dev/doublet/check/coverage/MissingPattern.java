@@ -52,7 +52,12 @@ public final class MissingPattern implements Check.OfLayout {
                 Words.say(
                     "%s is to show \"%s\", which has no pattern on form %s%s",
                     built.words(), aspect.name(), build.form().name(), plates(build)))
+            .about(Words.both(built.names(), List.of(aspect.name())))
             .label("form " + build.form().name())
+            .words("signals", built.names())
+            .word("aspect", aspect.name())
+            .word("form", build.form().name())
+            .words("plates", build.plates())
             .because("the rulebook does not say how such a signal shows it");
     if (!outdone.isEmpty()) {
       Reading.Reads other =

@@ -56,6 +56,9 @@ public final class UnansweredCommand implements Check.OfLayout {
             Words.say("%s has no answer to %s", alike.words(), what))
         .label("commanded by " + alike.kind().way().word() + " on bus " + alike.bus().name())
         .fact("calls up nothing", what)
+        .words("signals", alike.names())
+        .word("bus", alike.bus().name())
+        .word("unanswered", what)
         .because(
             "a throttle can send it; unless the layout says what happens, the next reader of this file has to guess")
         .help(

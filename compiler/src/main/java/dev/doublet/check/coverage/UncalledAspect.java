@@ -58,6 +58,8 @@ public final class UncalledAspect implements Check.OfLayout {
                     Words.quoted(uncalled, State::name), alike.words()))
             .about(Words.both(alike.names(), uncalled.stream().map(State::name).toList()))
             .label("commanded by " + alike.kind().way().word())
+            .words("signals", alike.names())
+            .words("aspects", uncalled.stream().map(State::name).toList())
             .because("the signal was given lamps for it and can never show it")
             .help("give it a value under \"values\", or take it off this signal's list"));
   }

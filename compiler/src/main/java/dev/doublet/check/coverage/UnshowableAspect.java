@@ -78,6 +78,10 @@ public final class UnshowableAspect implements Check.OfLayout {
             built.first().span(),
             Words.say("%s cannot show %s", built.words(), Words.quoted(dark, Aspect::name)))
         .about(Words.both(built.names(), dark.stream().map(Aspect::name).toList()))
+        .words("signals", built.names())
+        .words("aspects", dark.stream().map(Aspect::name).toList())
+        .word("head", head.name())
+        .word("display", display.words())
         .label(Words.say("its %s head is a %s", build.form().places().get(place), head.name()))
         .related(pattern.span(), "\"" + first.name() + "\" needs " + pattern.words())
         .related(head.span(), Words.say("head %s %s", head.name(), lack))

@@ -70,7 +70,7 @@ public final class FaultSummary implements Check.OfLayout {
                 "not tried",
                 "a break after which LEDs keep their last picture, on " + chains(facts))
             .because(
-                "a fault must not show a less restrictive aspect than intended (49 CFR 236.23(f))")
+                "a fault must not show a less restrictive aspect than intended", "49 CFR 236.23(f)")
             .help("nothing; what permits more is a finding of its own, or covered"));
   }
 

@@ -192,6 +192,8 @@ public final class IdleCover implements Check.OfBook {
             Severity.WARNING,
             cover.span(),
             Words.say("nothing is left for this to cover: %s", idle))
+        .word("cover", cover.span().text())
+        .word("idle", idle)
         .because("a cover that outlives its hazard would hide the next one")
         .help("take away what is idle, or the whole line");
   }
@@ -201,6 +203,8 @@ public final class IdleCover implements Check.OfBook {
             Severity.NOTE,
             cover.span(),
             Words.say("nothing is left for this to cover on LEDs of the known families: %s", idle))
+        .word("cover", cover.span().text())
+        .word("idle", idle)
         .because("only an LED that a layout drives or measures in its own way could need it")
         .help("nothing, if layouts have such LEDs; otherwise take away what is idle");
   }

@@ -180,8 +180,9 @@ final class Report {
                 FaultWords.failed(hazard.site(), first.trial())));
     return said.fact("more", more(first))
         .because(
-            "a failed lamp or a missing plate must not give a less restrictive aspect than intended (49 CFR 236.23(f))"
-                + (hazard.isPair() ? "; two at once are asked for here" : ""))
+            "a failed lamp or a missing plate must not give a less restrictive aspect than intended"
+                + (hazard.isPair() ? "; two at once are asked for here" : ""),
+            "49 CFR 236.23(f)")
         .help(String.join("; or ", orders));
   }
 
@@ -204,7 +205,7 @@ final class Report {
             .help("nothing, as long as the next signal does")
         : said.because(
                 Words.say(
-                    "the rulebook does not rank %s, so nothing is said for either (49 CFR 236.23(f))",
+                    "the rulebook does not rank %s, so nothing is said for either",
                     Words.list(List.copyOf(unranked))))
             .help("give the speed a figure, if the rulebook does");
   }
@@ -225,7 +226,17 @@ final class Report {
     Diagnostic said =
         check
             .finding(severity, first.shown().span(), message)
-            .label("shows \"" + first.meant().name() + "\"");
+            .label("shows \"" + first.meant().name() + "\"")
+            .word("site", hazard.site().words())
+            .word("form", hazard.site().crew().form().name())
+            .words("plates", hazard.site().plates())
+            .word("meant", first.meant().name())
+            .word("read as", worst.name())
+            .words("faults", hazard.faults().stream().map(Fault::words).toList())
+            .word("failed", first.trial().words())
+            .words("picture", first.shown().picture().stream().map(Display::words).toList())
+            .word("seen", first.trial().picture())
+            .number("cases", hazard.found().size(), "case");
     if (!first.worst().pattern().span().equals(first.shown().span())) {
       said = said.related(first.worst().pattern().span(), "reads \"" + worst.name() + "\"");
     }
@@ -297,6 +308,8 @@ final class Report {
                 FaultWords.site(tried.site()),
                 Words.count(tried.untried(), "pair"),
                 tried.untried() == 1 ? "was" : "were"))
+        .word("site", tried.site().words())
+        .number("untried", tried.untried(), "pair")
         .because("what was not tried may permit more than was meant")
         .help(
             "check fewer kinds of signal at a time, in a layout of their own: all of a layout share the pairs that are tried");
@@ -313,7 +326,9 @@ final class Report {
                     + Words.count(proceeds, "way")
                     + " to read more than was meant"
                     + (hazards.get(0).isPair() ? " when two things fail at once" : ""))
-            .label("\"" + cover.reason() + "\"");
+            .label("\"" + cover.reason() + "\"")
+            .word("reason", cover.reason())
+            .number("ways", proceeds, "way");
     for (Hazard hazard : hazards) {
       said = said.fact(FaultWords.kinds(hazard), brief(hazard));
     }

@@ -74,7 +74,8 @@ final class UnsaidRule {
       said = said.fact("as " + rule.getKey().words(), words(rule.getValue()));
     }
     return said.because(
-            "what a dark lamp leaves to be seen must not give a less restrictive aspect than intended (49 CFR 236.23(f)), and which aspect it gives is for the rulebook to say")
+            "what a dark lamp leaves to be seen must not give a less restrictive aspect than intended (49 CFR 236.23(f)), and which aspect it gives is for the rulebook to say",
+            "49 CFR 236.23(f)")
         .help(
             "write the line that crews are taught; \"most restrictive\" is the aspect of the signal that permits least");
   }

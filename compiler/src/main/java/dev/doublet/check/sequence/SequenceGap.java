@@ -10,6 +10,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Sequence;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -48,6 +49,7 @@ public final class SequenceGap implements Check.OfBook {
       }
     }
     List<Diagnostic> found = new ArrayList<>();
+    stranded.values().forEach(from -> from.sort(Comparator.comparing(Aspect::span)));
     stranded.forEach((reached, from) -> found.add(report(reached, from, stop.get())));
     return found;
   }
@@ -68,7 +70,10 @@ public final class SequenceGap implements Check.OfBook {
                     "no sequence of aspects brings a train from %s to \"%s\"",
                     Words.alternatives(from, Aspect::name), stop.name()))
             .about(about)
-            .label(how);
+            .label(how)
+            .words("aspects", from.stream().map(Aspect::name).toList())
+            .word("stop", stop.name())
+            .words("reached", reached.stream().map(Aspect::name).toList());
     for (Aspect other : from.subList(1, Math.min(MOST_PLACES, from.size()))) {
       finding = finding.related(other.permissionSpan(), "nor from here");
     }

@@ -331,7 +331,8 @@ final class Complaints {
                 "bad-value", Tier.STRUCTURE, x, "no light has x " + x.text() + " and y " + y.text())
             .related(y, "with this y")
             .because(
-                "the colours of all light lie between the curve of pure wavelengths and the line of purples that joins its ends (CIE 1931)")
+                "the colours of all light lie between the curve of pure wavelengths and the line of purples that joins its ends",
+                "CIE 1931")
             .help(
                 "write CIE 1931 x and y as measured, in this order, and not another pair such as u' and v'."));
   }

@@ -1,0 +1,52 @@
+package dev.doublet.cli;
+
+import dev.doublet.report.Baseline;
+import java.io.IOException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+
+/**
+ * A file of a baseline on the disk.
+ *
+ * @param shown its path as it was given
+ * @param path the same, absolute
+ * @param folder what the paths of findings are relative to
+ */
+record BaselineFile(String shown, Path path, Path folder) {
+
+  static BaselineFile of(String shown, Path folder) {
+    Path absolute = folder.toAbsolutePath().normalize();
+    return new BaselineFile(shown, absolute.resolve(shown).normalize(), absolute);
+  }
+
+  /** Names a file from where the baseline lies, so that a run may start anywhere. */
+  String name(String file) {
+    Path to = folder.resolve(file).normalize();
+    return path.getParent().relativize(to).toString().replace('\\', '/').replace(" ", "%20");
+  }
+
+  Baseline read() throws IOException {
+    return Baseline.read(Files.readString(path))
+        .orElseThrow(
+            () ->
+                new FileSystemException(
+                    shown, null, "this is no baseline, which --write-baseline makes"));
+  }
+
+  /** Writes it whole or not at all, and over nothing but a baseline. */
+  void write(Baseline baseline) throws IOException {
+    if (Files.exists(path, LinkOption.NOFOLLOW_LINKS)) {
+      read();
+    }
+    Path beside = Files.createTempFile(path.getParent(), ".baseline", ".part");
+    try {
+      Files.writeString(beside, baseline.text());
+      Files.move(beside, path, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+    } finally {
+      Files.deleteIfExists(beside);
+    }
+  }
+}
