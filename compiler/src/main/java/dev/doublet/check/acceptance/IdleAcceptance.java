@@ -103,6 +103,8 @@ public final class IdleAcceptance implements Check.OfFindings {
 
   private Diagnostic idle(Acceptance acceptance, String message) {
     return finding(Severity.WARNING, acceptance.span(), message)
+        .word("check", acceptance.check())
+        .words("of", acceptance.of())
         .because("an acceptance that accepts nothing would hide the next warning");
   }
 }

@@ -46,6 +46,7 @@ public final class LampsMerge implements Check.OfLayout {
                         built.words(), plain(viewing.metres())))
                 .about(built.names())
                 .words("signals", built.names())
+                .measure("viewed from", viewing.metres(), 2, "m")
                 .measure("lamps apart", spacing, 2, "mm")
                 .measure("resolved", resolved, 2, "mm")
                 .related(several.span(), Words.say("%d lamps in one head", several.lamps().size()))

@@ -42,7 +42,7 @@ public final class NoStop implements Check.OfLayout {
                   book.span(),
                   "no aspect of this rulebook is known to be the most restrictive")
               .because(
-                  "signals show it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
+                  "signals show it at power-up, on a bad command and on a bad table (common practice: to fail safe)")
               .help("give one aspect \"allows stop\", or rank the speeds that stand in no order"));
     }
     List<Diagnostic> found = new ArrayList<>();
@@ -69,9 +69,9 @@ public final class NoStop implements Check.OfLayout {
                       "%s shows no aspect known to be more restrictive than all its others",
                       built.words()))
               .about(built.names())
+              .words("signals", built.names())
               .label("shows " + Words.quoted(shown, Aspect::name))
-              .because(
-                  "it would not know what to show at power-up or on a bad command (49 CFR 236.205)")
+              .because("it would not know what to show at power-up or on a bad command")
               .help(restfulAdvice(built, stop)));
     }
     if (mayLackStop(book, built) || shown.contains(stop)) {
@@ -85,9 +85,11 @@ public final class NoStop implements Check.OfLayout {
                     "%s cannot show \"%s\", the most restrictive aspect of the book",
                     built.words(), stop.name()))
             .about(Words.both(built.names(), List.of(stop.name())))
+            .words("signals", built.names())
+            .word("stop", stop.name())
             .label("shows " + Words.quoted(shown, Aspect::name))
             .because(
-                "a signal shows it at power-up, on a bad command and on a bad table (49 CFR 236.205)")
+                "a signal shows it at power-up, on a bad command and on a bad table (common practice: to fail safe)")
             .help(
                 Words.say(
                     "add it to the signal's aspects; or, if such signals never show it, write \"without stop\" after form %s in the rulebook, or after the plate they carry",
@@ -130,7 +132,7 @@ public final class NoStop implements Check.OfLayout {
 
   private Diagnostic packetReport(Alike alike, String does, State rest) {
     return zeroReport(Severity.ERROR, alike, does, rest)
-        .because("value 0 of an extended accessory packet is the absolute stop (NMRA S-9.2.1)")
+        .because("value 0 of an extended accessory packet is the absolute stop", "NMRA S-9.2.1")
         .help("give \"" + rest.name() + "\" the number 0");
   }
 
@@ -156,6 +158,9 @@ public final class NoStop implements Check.OfLayout {
             severity,
             alike.first().span(),
             Words.say("value 0 %s on %s, not \"%s\"", does, alike.words(), rest.name()))
+        .words("signals", alike.names())
+        .number("value", 0, "")
+        .words("aspects", alike.kind().states().stream().map(State::name).toList())
         .label("most restrictive: \"" + rest.name() + '"');
   }
 }

@@ -91,7 +91,11 @@ public final class FailedExpectation implements Check.OfBook {
             : Words.say(
                 "%s %s means %s, though %s is expected to mean %s",
                 Display.over(picture), expected.place(), reads, expected.sight(), meant);
-    Diagnostic failed = failed(expected, message);
+    Diagnostic failed =
+        failed(expected, message)
+            .words("means", names)
+            .word("expected", expected.aspect())
+            .words("picture", picture.stream().map(Display::words).toList());
     List<Pattern> shown = names.contains(expected.aspect()) ? List.of() : shown(book, expected);
     for (Pattern pattern : shown) {
       failed = failed.related(pattern.span(), "shows " + quoted(expected.aspect()));
@@ -137,6 +141,7 @@ public final class FailedExpectation implements Check.OfBook {
         failed(expected, Words.say(message, first.name(), second.name()))
             .related(first.permissionSpan(), allowed(first))
             .related(second.permissionSpan(), allowed(second))
+            .words("aspects", List.of(first.name(), second.name()))
             .fact("expected", expected.standing().words())
             .fact("found", standing.words()));
   }
@@ -144,6 +149,7 @@ public final class FailedExpectation implements Check.OfBook {
   private Diagnostic failed(Expectation expectation, String message) {
     return finding(Severity.ERROR, expectation.span(), message)
         .label("expected")
+        .word("expectation", expectation.words())
         .because("a rulebook that fails its own cases says something that its author did not mean")
         .help("correct the patterns or permissions, or the expectation if the book has changed");
   }

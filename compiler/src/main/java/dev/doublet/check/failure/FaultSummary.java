@@ -53,6 +53,10 @@ public final class FaultSummary implements Check.OfLayout {
                 Words.count(all(singly), "single fault"),
                 pairs.isEmpty() ? "" : " and " + Words.count(all(pairs), "pair"),
                 Words.count(sites.size(), "kind")));
+    said =
+        said.number("tried", all(singly), "single fault")
+            .number("pairs", all(pairs), "pair")
+            .number("kinds", sites.size(), "kind");
     for (int i = 0; i < sites.size(); i++) {
       said = said.fact(FaultWords.site(sites.get(i)), results(singly.get(i)));
       if (!pairs.isEmpty()) {

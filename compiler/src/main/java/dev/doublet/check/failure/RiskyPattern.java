@@ -45,6 +45,8 @@ public final class RiskyPattern implements Check.OfBook {
             Words.say(
                 "\"%s\" has so many pictures on form %s that faults were not tried at all of them",
                 aspect.name(), pattern.form().name()))
+        .word("aspect", aspect.name())
+        .word("form", pattern.form().name())
         .because(Words.say("of one pattern, at most %,d are tried", Site.MOST_PICTURES))
         .help("write fewer displays in brackets: those that a signal really puts up");
   }

@@ -71,13 +71,25 @@ public final class LookAlikeLetters implements Check.OfTexts {
                     Words.say(
                         "\"%s\" looks like \"%s\", and is written with other letters",
                         word, other.text()))
+                .word("looks like", other.text())
                 .related(other, "in Latin letters"))
         : Optional.empty();
   }
 
   private Diagnostic tell(List<Span> places, String message) {
     Diagnostic diagnostic =
-        finding(Severity.WARNING, places.get(0), message).about(List.of(places.get(0).text()));
+        finding(Severity.WARNING, places.get(0), message)
+            .about(List.of(places.get(0).text()))
+            .words(
+                "letters",
+                places
+                    .get(0)
+                    .text()
+                    .codePoints()
+                    .filter(Lookalikes::isOne)
+                    .distinct()
+                    .mapToObj(c -> Words.say("U+%04X", c))
+                    .toList());
     for (Span place : places.subList(1, Math.min(places.size(), MOST_PLACES))) {
       diagnostic = diagnostic.related(place, "again");
     }

@@ -1,0 +1,70 @@
+package dev.doublet.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Old findings are silent, new ones are not, and those that are gone are told. */
+class BaselineTest {
+  private static final String BOOK =
+      """
+      rulebook "Brackwater & Northern"
+      speeds in mph { normal 60 }
+      colours { red yellow green }
+      form one { top }
+      aspect "Stop"  { allows stop  on one show red }
+      aspect "Clear" { allows normal then stop  on one show green }
+      aspect "Go"    { allows normal then stop  on one show yellow }
+      imperfect signals read as most restrictive
+      """;
+
+  @TempDir private Path folder;
+
+  @Test
+  void old_findings_are_silent_and_new_ones_are_not() throws IOException {
+    Session session = new Session(folder);
+    book(BOOK);
+    assertThat(session.run("check", "book.aspects")).isEqualTo(Main.FINDINGS);
+    assertThat(session.run("check", "book.aspects", "--write-baseline", "known.txt")).isZero();
+    assertThat(session.run("check", "book.aspects", "--baseline", "known.txt")).isZero();
+    assertThat(session.out()).isEqualTo("1 file checked: nothing found.\n");
+
+    book("# a line\n\n" + BOOK.replace("show yellow", "show green"));
+    assertThat(session.run("check", "book.aspects", "--baseline", "known.txt"))
+        .isEqualTo(Main.FINDINGS);
+    assertThat(session.out()).contains("twin-aspects").doesNotContain("two-names-one-meaning");
+  }
+
+  @Test
+  void findings_that_are_gone_are_told() throws IOException {
+    Session session = new Session(folder);
+    book(BOOK);
+    session.run("check", "book.aspects", "--write-baseline", "known.txt");
+    book(
+        BOOK.replace("on one show yellow", "on one show yellow  rule 5")
+            .replace(
+                "\"Go\"    { allows normal then stop", "\"Go\"    { allows normal then normal"));
+    session.run("check", "book.aspects", "--baseline", "known.txt");
+    assertThat(session.err()).contains("is gone", "two-names-one-meaning");
+  }
+
+  @Test
+  void nothing_but_a_baseline_is_read_or_written_over() throws IOException {
+    Session session = new Session(folder);
+    book(BOOK);
+    assertThat(session.run("check", "book.aspects", "--write-baseline", "book.aspects"))
+        .isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(Files.readString(folder.resolve("book.aspects"))).isEqualTo(BOOK);
+    assertThat(session.run("check", "book.aspects", "--baseline", "book.aspects"))
+        .isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(session.err()).contains("this is no baseline");
+  }
+
+  private void book(String text) throws IOException {
+    Files.writeString(folder.resolve("book.aspects"), text);
+  }
+}

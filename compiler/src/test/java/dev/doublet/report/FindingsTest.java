@@ -1,0 +1,147 @@
+package dev.doublet.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import dev.doublet.check.Checks;
+import dev.doublet.diagnostic.Datum;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.golden.Case;
+import dev.doublet.golden.Run;
+import dev.doublet.report.Findings.Finding;
+import dev.doublet.source.SourceFile;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** What programs are told is valid, whole and stays the same when lines move. */
+class FindingsTest {
+  private static final Path PAGES = Path.of("src/main/java/dev/doublet/check");
+  private static final ObjectMapper JSON = new ObjectMapper();
+  private static final Schema OURS =
+      schema("/dev/doublet/findings.schema.json", SpecificationVersion.DRAFT_2020_12);
+
+  /** As the OASIS committee published it (SARIF 2.1.0, errata 1). */
+  private static final Schema SARIF =
+      schema("/schema/sarif-schema-2.1.0.json", SpecificationVersion.DRAFT_7);
+
+  private static final Pattern SPOKEN_OF =
+      Pattern.compile("\"([^\"]*)\"|(?<![\\w.-])(\\d[\\d,.]*\\d|\\d)(?![\\w-])");
+
+  static Stream<Path> pages() {
+    return Case.pages(PAGES).stream();
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void every_bad_sample_makes_a_valid_document_of_each_format(Path page) throws IOException {
+    Findings findings = of(Case.section(page, "Bad"));
+    assertThat(findings.all()).isNotEmpty();
+    assertThat(OURS.validate(JSON.readTree(JsonFindings.of(findings)))).isEmpty();
+    String sarif = SarifFindings.of(findings, "1.0", name -> "# " + name + "\n\nA page.\n");
+    assertThat(SARIF.validate(JSON.readTree(sarif))).isEmpty();
+    assertThat(sarif.chars()).allMatch(c -> c < 0x7F);
+  }
+
+  @Test
+  void the_validators_tell_wrong_documents() throws IOException {
+    assertThat(OURS.validate(JSON.readTree("{\"format\": 1}"))).isNotEmpty();
+    assertThat(SARIF.validate(JSON.readTree("{\"version\": \"2.1.0\"}"))).isNotEmpty();
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void the_names_and_numbers_of_a_message_are_data_too(Path page) {
+    for (Diagnostic said : Run.compile(Case.section(page, "Bad")).diagnostics()) {
+      if (Checks.all().stream().noneMatch(c -> c.name().equals(said.name()))) {
+        continue;
+      }
+      List<String> known = new ArrayList<>(said.about());
+      known.add(said.primary().span().text());
+      said.data().forEach(d -> known.addAll(values(d)));
+      SPOKEN_OF
+          .matcher(said.message())
+          .results()
+          .map(r -> r.group(1) == null ? r.group(2) : r.group(1))
+          .forEach(
+              word ->
+                  assertThat(known)
+                      .as("\"%s\" of: %s", word, said.message())
+                      .anyMatch(k -> k.equals(word) || k.contains(word)));
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("pages")
+  void a_fingerprint_survives_moved_lines(Path page) {
+    Case bad = Case.section(page, "Bad");
+    List<String> before = prints(of(bad));
+    bad.files().replaceAll((name, text) -> "# one line\n\n" + text);
+    assertThat(prints(of(bad))).isEqualTo(before).doesNotHaveDuplicates();
+  }
+
+  @Test
+  void an_annotation_is_one_line_whatever_it_says() {
+    SourceFile file = new SourceFile("a,b:c%.aspects", "one\ntwo\n");
+    Diagnostic said =
+        Diagnostic.error("syntax", Tier.SYNTAX, file.span(0, 3), "100 % wrong,\nquite").help("do");
+    assertThat(AnnotationLines.of(Findings.of(List.of(), List.of(said), 0, true)))
+        .isEqualTo(
+            "::error file=a%2Cb%3Ac%25.aspects,line=1,endLine=1,col=1,endColumn=4,title=syntax"
+                + "::100 %25 wrong,%0Aquite%0ADo: do\n");
+  }
+
+  @Test
+  void of_many_annotations_the_last_one_counts_the_rest() {
+    SourceFile file = new SourceFile("book.aspects", "x".repeat(40));
+    List<Diagnostic> many = new ArrayList<>();
+    for (int i = 0; i < 40; i++) {
+      many.add(Diagnostic.warning("syntax", Tier.SYNTAX, file.span(i, i + 1), "wrong"));
+    }
+    assertThat(AnnotationLines.of(Findings.of(List.of(), many, 0, true)).lines())
+        .hasSize(10)
+        .last()
+        .isEqualTo("::warning title=doublet::31 more of this severity");
+  }
+
+  private static List<String> values(Datum datum) {
+    if (datum instanceof Datum.Words words) {
+      return words.values();
+    }
+    if (datum instanceof Datum.Number number) {
+      return List.of(number.value().toPlainString());
+    }
+    return ((Datum.Numbers) datum).values().stream().map(String::valueOf).toList();
+  }
+
+  private static Findings of(Case input) {
+    List<String> files = List.copyOf(input.files().keySet());
+    return Findings.of(files, Run.compile(input).diagnostics(), 0, true);
+  }
+
+  private static List<String> prints(Findings findings) {
+    return findings.all().stream().map(Finding::fingerprint).toList();
+  }
+
+  private static Schema schema(String resource, SpecificationVersion version) {
+    try (InputStream in = FindingsTest.class.getResourceAsStream(resource)) {
+      JsonNode schema = new ObjectMapper().readTree(in);
+      return SchemaRegistry.withDefaultDialect(version).getSchema(schema);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}
