@@ -138,10 +138,10 @@ final class CheckVerb implements Callable<Integer> {
 
   private String document(Findings findings) {
     return switch (as) {
-          case json -> JsonFindings.of(findings);
-          case sarif -> SarifFindings.of(findings, Version.number(), CheckVerb::page);
-          default -> AnnotationLines.of(findings);
-        };
+      case json -> JsonFindings.of(findings);
+      case sarif -> SarifFindings.of(findings, Version.number(), CheckVerb::page);
+      default -> AnnotationLines.of(findings);
+    };
   }
 
   private static String page(String name) {

@@ -227,15 +227,15 @@ final class Report {
         check
             .finding(severity, first.shown().span(), message)
             .label("shows \"" + first.meant().name() + "\"")
-            .word("site", hazard.site().words())
+            .word("site", FaultWords.site(hazard.site()))
             .word("form", hazard.site().crew().form().name())
             .words("plates", hazard.site().plates())
             .word("meant", first.meant().name())
             .word("read as", worst.name())
             .words("faults", hazard.faults().stream().map(Fault::words).toList())
-            .word("failed", first.trial().words())
+            .word("failed", FaultWords.failed(hazard.site(), first.trial()))
             .words("picture", first.shown().picture().stream().map(Display::words).toList())
-            .word("seen", first.trial().picture())
+            .word("seen", FaultWords.seen(first.trial()))
             .number("cases", hazard.found().size(), "case");
     if (!first.worst().pattern().span().equals(first.shown().span())) {
       said = said.related(first.worst().pattern().span(), "reads \"" + worst.name() + "\"");
@@ -308,7 +308,7 @@ final class Report {
                 FaultWords.site(tried.site()),
                 Words.count(tried.untried(), "pair"),
                 tried.untried() == 1 ? "was" : "were"))
-        .word("site", tried.site().words())
+        .word("site", FaultWords.site(tried.site()))
         .number("untried", tried.untried(), "pair")
         .because("what was not tried may permit more than was meant")
         .help(
