@@ -59,7 +59,10 @@ public final class SettlingOff implements Check.OfLayout {
                         ? "an aspect that permits more than both ends"
                         : "a third display"))
             .about(alike.names())
-            .label("settles at once");
+            .label("settles at once")
+            .words("signals", alike.names())
+            .number("passing", passages.size(), "change")
+            .number("changes", changes, "change");
     for (Passage passage : passages.subList(0, Math.min(passages.size(), 10))) {
       said = said.fact("passes", passage.toString());
     }
