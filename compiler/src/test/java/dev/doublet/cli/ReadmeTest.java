@@ -6,7 +6,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -17,6 +20,7 @@ import org.junit.jupiter.api.Test;
 class ReadmeTest {
   private static final Path ROOT = Path.of("..");
   private static final Path README = ROOT.resolve("README.md");
+  private static final String MAIN = "compiler/src/main/java";
   private static final String PROMPT = "$ compiler/doublet ";
 
   @Test
@@ -61,9 +65,22 @@ class ReadmeTest {
     return replayed;
   }
 
-  private static List<String> table() {
-    List<String> rows = new ArrayList<>(List.of("| name | finds |", "| --- | --- |"));
-    Pages.all().forEach(p -> rows.add("| `" + p.name() + "` | " + p.summary() + " |"));
+  /** Every finding, with a link to its page, which lies beside the code that makes it. */
+  private static List<String> table() throws IOException {
+    Map<String, String> files = new HashMap<>();
+    try (Stream<Path> all = Files.walk(ROOT.resolve(MAIN))) {
+      for (Path file : all.filter(f -> f.toString().endsWith(".md")).toList()) {
+        String title = Files.readAllLines(file).get(0);
+        files.put(title, ROOT.relativize(file).toString().replace('\\', '/'));
+      }
+    }
+    List<String> rows = new ArrayList<>(List.of(""));
+    for (Page page : Pages.all()) {
+      String file = files.get("# " + page.name());
+      assertThat(file).as("the page of " + page.name()).isNotNull();
+      rows.add("- [" + page.name() + "](" + file + "): " + page.summary());
+    }
+    rows.add("");
     return rows;
   }
 }

@@ -138,6 +138,25 @@ class AspectChartTest {
     assertThat(Disc.of(shown, Inks.of(book))).endsWith("\ud83d\udd34");
   }
 
+  /** The picture that the README shows is the one that is drawn. */
+  @Test
+  void the_picture_of_the_readme_is_drawn_anew() throws IOException {
+    Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
+    Path file = RULEBOOKS.resolve("pictures/approach-limited.svg");
+    String drawn =
+        AspectChart.svg(
+                book,
+                book.aspect("Approach Limited").orElseThrow(),
+                book.form("three-head").orElseThrow())
+            .orElseThrow();
+    if (Boolean.getBoolean("doublet.update") && System.getenv("CI") == null) {
+      Files.createDirectories(file.getParent());
+      Files.writeString(file, drawn);
+    } else {
+      assertThat(file).hasContent(drawn);
+    }
+  }
+
   private static Span nowhere() {
     return book(RULEBOOKS.resolve("brackwater.aspects")).span();
   }
