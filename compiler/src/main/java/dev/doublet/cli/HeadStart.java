@@ -8,8 +8,8 @@ import dev.doublet.source.SourceReader;
 /**
  * Has a second processor load the compiler's classes while the first still reads options and files:
  * a cold start is mostly the loading of classes. It checks a layout of one signal and forgets what
- * came of it. Of use to {@code check}; {@code build} was
- * measured to gain nothing, and {@code explain} to lose.
+ * came of it. Of use to {@code check}; {@code build} was measured to gain nothing, and {@code
+ * explain} to lose.
  */
 final class HeadStart {
   private static final String BOOK =
