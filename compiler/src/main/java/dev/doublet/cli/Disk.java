@@ -87,7 +87,9 @@ final class Disk implements SourceReader {
     } catch (CharacterCodingException e) {
       throw new Unreadable("it is no text in UTF-8", "if it is a text, save it as UTF-8.");
     } catch (NoSuchFileException e) {
-      throw new Unreadable("there is no such file");
+      // A link to an open pipe is there, though what it points at has no path.
+      throw new Unreadable(
+          Files.exists(path) ? "this is a pipe or a device, not a file" : "there is no such file");
     } catch (IOException e) {
       throw new Unreadable("it cannot be read");
     }
