@@ -3,9 +3,10 @@
  * The reader of Doublet tables, format version 3 (table.md beside the compiler's table package).
  *
  * C99 and C++. No heap, no floats, no recursion, nothing static but constants. Opening checks the
- * structure once; after it every place in the table is held inside the table and every unit inside
- * the state, so that any bytes are safe, also those that change later. It is one file with its
- * reason: a sketch includes it and needs nothing else.
+ * checksum, how units hang on chains, and how many of them commands are for; after it every place
+ * in the table is held inside the table and every unit inside the state, so that any bytes are
+ * safe, also those that change later. It is one file with its reason: a sketch includes it and
+ * needs nothing else.
  *
  *   static uint8_t state[STATE_BYTES];
  *   struct doublet signals;
@@ -31,9 +32,10 @@
  *   DOUBLET_NO_SETTLING   leaves out settling, and its byte of state a unit
  *   DOUBLET_NO_TOPICS     leaves out MQTT
  *   DOUBLET_NO_EVENTS     leaves out OpenLCB
- *   DOUBLET_NO_FRAMES     leaves out frames, and all that is asked of one unit
+ *   DOUBLET_NO_FRAMES     opening does not look at chains, for who sends no frames and asks of no
+ *                         unit by itself
  *   DOUBLET_WORDS         reasons of refusal in words
- * A table that needs what was left out is refused.
+ * A table that needs settling, MQTT or OpenLCB where it was left out is refused.
  */
 #ifndef DOUBLET_READER_H
 #define DOUBLET_READER_H

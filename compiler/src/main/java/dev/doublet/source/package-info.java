@@ -1,5 +1,5 @@
 /**
- * Text that people wrote, and places in it. Depends on nothing; every other package points back
- * into the text with a {@link dev.doublet.source.Span}.
+ * Text that people wrote, and places in it. Depends on nothing; what is said of a text points back
+ * into it with a {@link dev.doublet.source.Span}.
  */
 package dev.doublet.source;

@@ -11,11 +11,11 @@
  *
  * <p><b>The language.</b> One token of lookahead decides everything and no rule refers to itself,
  * so no text can exhaust the stack, and no prediction tables are built at start-up. Order carries
- * meaning in two places only: lamps of a head stand in chain order, and the first pattern of an
- * aspect is the one shown. Strings have no escapes. Parsing stops at the first word that does not
- * fit; {@code Edits} then tries small changes (a misspelt, missing or doubled word) and keeps the
- * one that reads furthest, so one mistake gives one message. A mistake costs the declaration that
- * it stands in: the names in it count as declared but unknown, so nothing is said of their uses,
- * and what is left of the book is resolved.
+ * meaning in two places only: lamps of a head stand in chain order, and of an aspect's patterns
+ * with equally many plates the first is shown. Strings have no escapes. Parsing stops at the first
+ * word that does not fit; {@code Edits} then tries small changes (a misspelt, missing or doubled
+ * word) and keeps the one that reads furthest, so one mistake gives one message. A mistake costs
+ * the declaration that it stands in: the names in it count as declared but unknown, so nothing is
+ * said of their uses, and what is left of the book is resolved.
  */
 package dev.doublet.syntax;

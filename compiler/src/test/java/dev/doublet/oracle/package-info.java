@@ -4,7 +4,7 @@
  *
  * <p>{@link dev.doublet.oracle.SatTable} and {@link dev.doublet.oracle.BddTable} answer the
  * engine's questions of its own tables. {@link dev.doublet.oracle.Sketch} is a random rulebook with
- * a layout; it is written down as a user would write it and compiled, and what three checks then
+ * a layout; it is written down as a user would write it and compiled, and what four checks then
  * find is compared with {@link dev.doublet.oracle.Meaning}, which says as formulas what the sketch
  * means and knows nothing of the compiler. So reading, resolving and translating are tried as well.
  *
