@@ -2,9 +2,11 @@ package dev.doublet.cli;
 
 import dev.doublet.report.Baseline;
 import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 
@@ -29,11 +31,16 @@ record BaselineFile(String shown, Path path, Path folder) {
   }
 
   Baseline read() throws IOException {
-    return Baseline.read(Files.readString(path))
-        .orElseThrow(
-            () ->
-                new FileSystemException(
-                    shown, null, "this is no baseline, which --write-baseline makes"));
+    if (Files.isDirectory(path)) {
+      throw refused("this is a folder, not a baseline");
+    }
+    try {
+      return Baseline.read(Files.readString(path)).orElseThrow(this::isNone);
+    } catch (CharacterCodingException noText) {
+      throw isNone();
+    } catch (NoSuchFileException missing) {
+      throw new NoSuchFileException(shown);
+    }
   }
 
   /** Writes it whole or not at all, and over nothing but a baseline. */
@@ -41,12 +48,31 @@ record BaselineFile(String shown, Path path, Path folder) {
     if (Files.exists(path, LinkOption.NOFOLLOW_LINKS)) {
       read();
     }
-    Path beside = Files.createTempFile(path.getParent(), ".baseline", ".part");
+    if (!Files.isDirectory(path.getParent())) {
+      throw refused("there is no folder to write it into");
+    }
+    Path beside = partBeside();
     try {
       Files.writeString(beside, baseline.text());
       Files.move(beside, path, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
     } finally {
       Files.deleteIfExists(beside);
     }
+  }
+
+  private Path partBeside() throws IOException {
+    try {
+      return Files.createTempFile(path.getParent(), ".baseline", ".part");
+    } catch (FileSystemException unwritten) {
+      throw refused("no file can be written into its folder");
+    }
+  }
+
+  private FileSystemException isNone() {
+    return refused("this is no baseline, which --write-baseline makes");
+  }
+
+  private FileSystemException refused(String reason) {
+    return new FileSystemException(shown, null, reason);
   }
 }

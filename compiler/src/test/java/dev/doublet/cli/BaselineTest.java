@@ -65,6 +65,26 @@ class BaselineTest {
     assertThat(session.err()).contains("this is no baseline");
   }
 
+  @Test
+  void what_is_wrong_with_a_baseline_names_it_as_it_was_given() throws IOException {
+    Session session = new Session(folder);
+    book(BOOK);
+    Files.createDirectory(folder.resolve("known"));
+    Files.write(folder.resolve("bytes"), new byte[] {(byte) 0xff, (byte) 0xfe});
+    assertThat(said(session, "--baseline", "known")).startsWith("doublet: known: this is a folder");
+    assertThat(said(session, "--baseline", "bytes")).startsWith("doublet: bytes: this is no base");
+    assertThat(said(session, "--baseline", "none")).startsWith("doublet: none: there is no such");
+    assertThat(said(session, "--write-baseline", "known"))
+        .startsWith("doublet: known: this is a folder");
+    assertThat(said(session, "--write-baseline", "no/known"))
+        .isEqualTo("doublet: no/known: there is no folder to write it into\n");
+  }
+
+  private static String said(Session session, String option, String file) {
+    assertThat(session.run("check", "book.aspects", option, file)).isEqualTo(Main.COULD_NOT_RUN);
+    return session.err();
+  }
+
   private void book(String text) throws IOException {
     Files.writeString(folder.resolve("book.aspects"), text);
   }
