@@ -87,6 +87,10 @@ final class AspectResolving {
     }
     int number = read.getAsInt();
     Tree.Aspect first = numbers.putIfAbsent(number, tree);
+    if (first != null && first.name().text().equals(tree.name().text())) {
+      // That the aspect is there twice is said of its name.
+      return Aspect.NO_NUMBER;
+    }
     if (first != null) {
       scope.mistakes.duplicate(
           word.span(),
