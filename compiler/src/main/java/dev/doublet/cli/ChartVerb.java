@@ -56,7 +56,7 @@ final class ChartVerb implements Callable<Integer> {
     Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.rulebook(path, terminal.folder(), disk);
     Compiler.Checked<Rulebook> checked = Compiler.readToDraw(file, disk);
-    if (checked.value().isEmpty()) {
+    if (checked.value().isEmpty() || !checked.value().get().isWhole()) {
       terminal.show(Summary.of(checked.diagnostics(), 1, checked.skipped(), false));
       return Main.FINDINGS;
     }

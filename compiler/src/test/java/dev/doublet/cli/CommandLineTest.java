@@ -218,6 +218,31 @@ class CommandLineTest {
   }
 
   @Test
+  void a_rulebook_with_mistakes_is_not_drawn_over_the_chart_of_a_good_one() throws IOException {
+    Session session = new Session(folder);
+    Path book = folder.resolve("book.aspects");
+    Files.writeString(
+        book,
+        """
+        rulebook "Brackwater & Northern"
+        colours { red }
+        form one { top }
+        aspect "Stop" { allows stop  on one show red }
+        """);
+    assertThat(session.run("chart", "book.aspects", "--output", "out")).isZero();
+    byte[] drawn = Files.readAllBytes(folder.resolve("out/aspects.html"));
+    for (String bad :
+        List.of("", "rulebook", Files.readString(book).replace("show red", "show rd"))) {
+      Files.writeString(book, bad);
+      assertThat(session.run("chart", "book.aspects", "--output", "out")).isEqualTo(Main.FINDINGS);
+      assertThat(session.out()).contains("error: ").doesNotContain("aspects.html");
+      assertThat(session.run("chart", "book.aspects", "--aspect", "Stop", "--form", "one"))
+          .isEqualTo(Main.FINDINGS);
+      assertThat(folder.resolve("out/aspects.html")).hasBinaryContent(drawn);
+    }
+  }
+
+  @Test
   void a_full_disk_leaves_the_old_output_whole() throws IOException {
     Configuration small =
         Configuration.unix().toBuilder().setMaxSize(64 * 1024).setBlockSize(512).build();
