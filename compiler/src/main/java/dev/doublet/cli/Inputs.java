@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
@@ -83,17 +84,21 @@ record Inputs(List<String> files) {
     return path.endsWith("layout.yaml") || path.endsWith("layout.yml");
   }
 
-  /** Files that other rulebooks use have no rulebook line, and are read with those. */
+  /**
+   * Files that other rulebooks use have no rulebook line, and are read with those. One that does
+   * not follow the grammar is never passed over: its rulebook line may be what is misspelt.
+   */
   private static boolean isRulebook(String path, SourceReader reader) {
     if (!path.endsWith(".aspects")) {
       return false;
     }
     try {
       SourceFile file = reader.read(path);
-      return AspectsSyntax.parse(file)
-          .value()
-          .map(t -> t.declarations().stream().anyMatch(d -> d instanceof Tree.BookLine))
-          .orElse(true);
+      Outcome<Tree> parsed = AspectsSyntax.parse(file);
+      return parsed.hasErrors()
+          || parsed.value().stream()
+              .flatMap(t -> t.declarations().stream())
+              .anyMatch(d -> d instanceof Tree.BookLine);
     } catch (SourceReader.Unreadable e) {
       return true;
     }

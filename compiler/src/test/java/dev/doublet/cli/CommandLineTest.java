@@ -52,6 +52,18 @@ class CommandLineTest {
   }
 
   @Test
+  void a_folder_passes_over_no_rulebook_whose_first_line_is_misspelt() throws IOException {
+    Session session = new Session(folder);
+    String book = "rulebook \"B\"  colours { red }  form one { top }";
+    String stop = "  aspect \"Stop\" { allows stop  on one show red }\n";
+    Files.writeString(folder.resolve("good.aspects"), book + stop);
+    Files.writeString(
+        folder.resolve("misspelt.aspects"), book.replace("rulebook", "rulebok") + stop);
+    assertThat(session.run("check", ".")).isEqualTo(Main.FINDINGS);
+    assertThat(session.out()).contains("did you mean \"rulebook\"?", "2 files checked: 1 error.");
+  }
+
+  @Test
   void two_faults_at_once_are_tried_when_asked_for() throws IOException {
     Session session = Yard.in(folder);
     assertThat(session.run("check", "--notes", "layout.yaml")).isZero();
