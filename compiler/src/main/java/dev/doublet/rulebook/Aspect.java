@@ -7,6 +7,7 @@ import java.util.List;
  * An aspect: one name, one permission, and the patterns that show it.
  *
  * @param name as the rulebook says it
+ * @param was names that it had in earlier editions, in the order written
  * @param rule the rule's number in the rulebook; may be empty
  * @param number the value that calls it up on a bus, 0 to 255; -1 when none is given
  * @param indication what it tells the crew to do, in the rulebook's words; may be empty
@@ -17,6 +18,7 @@ import java.util.List;
  */
 public record Aspect(
     String name,
+    List<String> was,
     String rule,
     int number,
     String indication,
@@ -27,8 +29,9 @@ public record Aspect(
   /** The {@link #number} of an aspect that has none. */
   public static final int NO_NUMBER = -1;
 
-  /** Copies the list. */
+  /** Copies the lists. */
   public Aspect {
+    was = List.copyOf(was);
     patterns = List.copyOf(patterns);
   }
 
@@ -40,12 +43,13 @@ public record Aspect(
 
   /** The same with other patterns. */
   public Aspect with(List<Pattern> others) {
-    return new Aspect(name, rule, number, indication, permission, others, span, permissionSpan);
+    return new Aspect(
+        name, was, rule, number, indication, permission, others, span, permissionSpan);
   }
 
   /** The same with what it has from another aspect. */
   Aspect completed(List<Pattern> all, Permission allowed, Span allowedSpan) {
-    return new Aspect(name, rule, number, indication, allowed, all, span, allowedSpan);
+    return new Aspect(name, was, rule, number, indication, allowed, all, span, allowedSpan);
   }
 
   /** The patterns on one form, in the order written. */

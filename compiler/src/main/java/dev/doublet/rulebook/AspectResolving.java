@@ -19,6 +19,7 @@ import java.util.TreeSet;
 final class AspectResolving {
   private final Scope scope;
   private final Set<String> figures = new TreeSet<>();
+  private final Map<String, Word> earlier = new HashMap<>();
   private final Map<Integer, Tree.Aspect> numbers = new HashMap<>();
 
   AspectResolving(Scope scope, List<Tree.Head> heads) {
@@ -51,6 +52,7 @@ final class AspectResolving {
     tree.shows().forEach(s -> patterns.addAll(patterns(s)));
     return new Aspect(
         name,
+        was(tree),
         text(tree.rules()),
         number(tree),
         text(tree.indications()),
@@ -58,6 +60,34 @@ final class AspectResolving {
         patterns,
         tree.name().span(),
         tree.allows().isEmpty() ? tree.name().span() : tree.allows().get(0).span());
+  }
+
+  /** Each earlier name belongs to one aspect: what is said of it then is compared with that one. */
+  private List<String> was(Tree.Aspect tree) {
+    List<String> names = new ArrayList<>();
+    for (Word word : scope.distinct(tree.was(), "earlier name")) {
+      String name = word.text();
+      Word first = earlier.putIfAbsent(name, word);
+      if (first != null) {
+        scope.mistakes.duplicate(
+            word.span(),
+            "two aspects were called \"" + name + "\"",
+            first.span(),
+            "one name stood for one aspect.",
+            "remove one of the two.");
+      } else if (name.isBlank() || name.equals(tree.name().text())) {
+        scope.mistakes.badValue(
+            word.span(),
+            name.isBlank()
+                ? "an aspect's earlier name cannot be empty"
+                : "the aspect is still called \"" + name + "\"",
+            "diff compares an aspect with the one that it was.",
+            "write the name that it had before, or leave the line out.");
+      } else {
+        names.add(name);
+      }
+    }
+    return names;
   }
 
   private void once(Tree.Aspect tree, String what, List<Span> spans) {

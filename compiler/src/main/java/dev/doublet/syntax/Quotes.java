@@ -25,6 +25,7 @@ final class Quotes {
           AspectsLexer.RULEBOOK,
           AspectsLexer.USE,
           AspectsLexer.ASPECT,
+          AspectsLexer.WAS,
           AspectsLexer.INDICATES,
           AspectsLexer.BECAUSE);
 

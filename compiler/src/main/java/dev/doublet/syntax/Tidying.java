@@ -18,6 +18,7 @@ final class Tidying {
           AspectsLexer.RULEBOOK,
           AspectsLexer.USE,
           AspectsLexer.ASPECT,
+          AspectsLexer.WAS,
           AspectsLexer.INDICATES,
           AspectsLexer.BECAUSE);
   private static final Set<Integer> ENDS_OF_TEXTS =

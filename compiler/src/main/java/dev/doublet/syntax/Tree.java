@@ -166,9 +166,14 @@ public record Tree(
    */
   public record Order(Word first, Word order, Word second, Span span) implements Declaration {}
 
-  /** {@code aspect "Clear" { … }}. */
+  /**
+   * {@code aspect "Clear" { … }}.
+   *
+   * @param was names that it had in earlier editions
+   */
   public record Aspect(
       Word name,
+      List<Word> was,
       List<Word> rules,
       List<Word> numbers,
       List<Word> indications,

@@ -204,6 +204,7 @@ final class TreeBuilding {
   private Tree.Aspect aspect(AspectContext context) {
     return new Tree.Aspect(
         word(context.STRING()),
+        context.was().stream().map(w -> word(w.STRING())).toList(),
         context.reference().stream().map(r -> word(r.getChild(1))).toList(),
         context.number().stream().map(n -> word(n.NUMBER())).toList(),
         context.indicates().stream().map(i -> word(i.STRING())).toList(),

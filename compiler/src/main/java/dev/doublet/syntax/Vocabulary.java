@@ -36,6 +36,7 @@ final class Vocabulary {
   /** Words that begin a fact of an aspect. */
   static final Set<Integer> ASPECT_FACTS =
       Set.of(
+          AspectsLexer.WAS,
           AspectsLexer.RULE,
           AspectsLexer.NUMBER_WORD,
           AspectsLexer.INDICATES,
@@ -72,6 +73,7 @@ final class Vocabulary {
           AspectsLexer.RESTRICTIVE,
           AspectsLexer.FITTING,
           AspectsLexer.ERRORS,
+          AspectsLexer.WAS,
           AspectsLexer.RULE,
           AspectsLexer.NUMBER_WORD,
           AspectsLexer.INDICATES,

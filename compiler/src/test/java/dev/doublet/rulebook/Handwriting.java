@@ -221,6 +221,9 @@ final class Handwriting {
 
   private List<String> words(Aspect aspect, Rulebook book) {
     List<List<String>> facts = new ArrayList<>();
+    List<String> was = new ArrayList<>();
+    aspect.was().forEach(name -> was.addAll(List.of("was", quoted(name))));
+    facts.add(was);
     if (!aspect.rule().isEmpty()) {
       String rule = aspect.rule();
       facts.add(List.of("rule", random.nextBoolean() ? rule : quoted(rule)));

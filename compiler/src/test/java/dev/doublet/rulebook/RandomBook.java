@@ -24,7 +24,7 @@ final class RandomBook {
       List.of("edition", "mph", "maximum", "sight", "line", "dwarf", "second", "at");
 
   private static final List<String> SOFTER =
-      List.of("rule", "number", "indicates", "lit", "starting");
+      List.of("was", "rule", "number", "indicates", "lit", "starting");
 
   private static final List<String> PUBLISHED = List.of("red", "warm-white", "green-deficient");
 
@@ -60,6 +60,7 @@ final class RandomBook {
       aspects.add(
           new Aspect(
               "Aspect " + i,
+              random.nextInt(4) > 0 ? List.of() : List.of("Old " + i, "Older " + i),
               random.nextBoolean() ? "" : from(1, 999) + (random.nextBoolean() ? "" : "A"),
               random.nextBoolean() ? Aspect.NO_NUMBER : numbers.get(i),
               random.nextBoolean() ? "" : "Proceed # or {stop} – " + i,

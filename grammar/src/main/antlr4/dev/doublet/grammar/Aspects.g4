@@ -40,7 +40,8 @@ mount : IN LINE | STAGGERED | DWARF | BRACKET ;
 plates : PLATE names ( WITHOUT STOP )? change* ;
 change : TURNS movement INTO movement ;
 
-aspect : ASPECT STRING OPEN ( reference | number | indicates | allows | shows | likeness )* CLOSE ;
+aspect : ASPECT STRING OPEN ( was | reference | number | indicates | allows | shows | likeness )* CLOSE ;
+was : WAS STRING ;
 reference : RULE ( NUMBER | look | STRING ) ;
 number : NUMBER_WORD NUMBER ;
 indicates : INDICATES STRING ;
@@ -70,7 +71,7 @@ meaning : pattern ( OR pattern )* ON names with? MEANS ( STRING | NOTHING ) ;
 order : STRING ( ( MORE_WORD | LESS_WORD ) RESTRICTIVE THAN STRING | AND STRING IN NO KNOWN ORDER ) ;
 
 // A word of the language is also a name wherever that leaves no doubt.
-name : look | RULE | NUMBER_WORD | INDICATES | LIT | STARTING ;
+name : look | WAS | RULE | NUMBER_WORD | INDICATES | LIT | STARTING ;
 look
   : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
@@ -120,6 +121,7 @@ DWARF : 'dwarf' ;
 BRACKET : 'bracket' ;
 WITHOUT : 'without' ;
 STOP : 'stop' ;
+WAS : 'was' ;
 RULE : 'rule' ;
 NUMBER_WORD : 'number' ;
 INDICATES : 'indicates' ;
