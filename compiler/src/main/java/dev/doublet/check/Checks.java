@@ -25,12 +25,15 @@ import dev.doublet.check.colour.LoneWhite;
 import dev.doublet.check.colour.RatesTooAlike;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.MissingPattern;
+import dev.doublet.check.coverage.NoMostRestrictiveAspect;
+import dev.doublet.check.coverage.NoRestAspect;
 import dev.doublet.check.coverage.NoStop;
 import dev.doublet.check.coverage.PictureWithoutAspect;
 import dev.doublet.check.coverage.SettlingOff;
 import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.coverage.UncalledAspect;
 import dev.doublet.check.coverage.UnshowableAspect;
+import dev.doublet.check.coverage.ZeroNotStop;
 import dev.doublet.check.expectation.FailedExpectation;
 import dev.doublet.check.failure.FalseProceed;
 import dev.doublet.check.failure.FaultSummary;
@@ -78,7 +81,10 @@ public final class Checks {
           new UnansweredCommand(),
           new UncalledAspect(),
           new SettlingOff(),
+          new NoMostRestrictiveAspect(),
+          new NoRestAspect(),
           new NoStop(),
+          new ZeroNotStop(),
           new MeaninglessPictures(),
           new PictureWithoutAspect(),
           new FalseProceed(),

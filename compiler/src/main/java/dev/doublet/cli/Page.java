@@ -12,7 +12,7 @@ record Page(String name, String text) {
 
   /** Its name and what it finds, for a list. */
   String line() {
-    return String.format(Locale.ROOT, "%-22s %s\n", name, summary());
+    return String.format(Locale.ROOT, "%-26s %s\n", name, summary());
   }
 
   /** The sentence under the title. */

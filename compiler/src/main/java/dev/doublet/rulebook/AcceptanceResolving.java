@@ -23,7 +23,8 @@ final class AcceptanceResolving {
   /** Whether there is such a check, only the checks know. */
   private Acceptance acceptance(Tree.Accept tree) {
     if (tree.reason().text().isBlank()) {
-      scope.mistakes.badValue(
+      scope.mistakes.wrong(
+"empty-value",
           tree.reason().span(),
           "an acceptance needs a reason",
           "whoever reads the rulebook has to know why the warning may stay.",

@@ -37,7 +37,8 @@ final class AspectResolving {
   private Aspect aspect(Tree.Aspect tree) {
     String name = tree.name().text();
     if (name.isBlank()) {
-      scope.mistakes.badValue(
+      scope.mistakes.wrong(
+"empty-value",
           tree.name().span(),
           "an aspect's name cannot be empty",
           "every aspect is known by one name (49 CFR 236.23(c)).",
@@ -244,7 +245,8 @@ final class AspectResolving {
     }
     Word rhythm = tree.rhythm().get(0);
     if (dark && scope.rhythms.find(rhythm).isPresent()) {
-      scope.mistakes.badValue(
+      scope.mistakes.wrong(
+"contradiction",
           rhythm.span(),
           "a dark head has no rhythm",
           "no lamp of it is lit.",

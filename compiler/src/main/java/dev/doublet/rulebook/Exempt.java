@@ -61,7 +61,7 @@ record Exempt(List<Choice> choices, Span span) {
   }
 
   private Diagnostic wrong(String message) {
-    return Diagnostic.error("bad-value", Tier.STRUCTURE, span, message);
+    return Diagnostic.error("unfit-exception", Tier.STRUCTURE, span, message);
   }
 
   private String words() {

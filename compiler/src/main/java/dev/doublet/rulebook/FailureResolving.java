@@ -47,7 +47,8 @@ final class FailureResolving {
   /** A cover; empty when part of it is not known, since without its forms it would cover all. */
   private Optional<Cover> cover(Tree.Cover tree) {
     if (tree.reason().text().isBlank()) {
-      scope.mistakes.badValue(
+      scope.mistakes.wrong(
+"empty-value",
           tree.reason().span(),
           "a cover needs a reason",
           "whoever reads the rulebook has to know what keeps the crew safe.",

@@ -81,7 +81,8 @@ final class HeadResolving {
             .flatMap(row -> row.colours().stream())
             .anyMatch(c -> !scope.colours.declares(c.text()));
     if (known && !dim && lamps.stream().noneMatch(lamp -> lamp.shows(middle.text()))) {
-      scope.mistakes.badValue(
+      scope.mistakes.wrong(
+"wrong-colour",
           middle.span(),
           "no lamp of the head shows " + middle.text() + ", so its vane cannot pass it",
           "a vane carries colours that its lamp shows.",
@@ -194,7 +195,8 @@ final class HeadResolving {
     String shows = able.stream().collect(Collectors.joining(", "));
     if (one.colour().isEmpty()) {
       if (able.size() > 1) {
-        scope.mistakes.badValue(
+        scope.mistakes.wrong(
+"wrong-colour",
             one.lamp().span(),
             "the lamp \"" + lamp.name() + "\" can show " + shows + ": which does the figure light?",
             "a lamp of several colours shows one of them at a time.",
@@ -206,7 +208,8 @@ final class HeadResolving {
     Word colour = one.colour().get(0);
     if (!lamp.shows(colour.text())) {
       if (unable.add(colour.text())) {
-        scope.mistakes.badValue(
+        scope.mistakes.wrong(
+"wrong-colour",
             colour.span(),
             "the lamp \"" + lamp.name() + "\" cannot show " + colour.text(),
             "the figure could never be lit.",

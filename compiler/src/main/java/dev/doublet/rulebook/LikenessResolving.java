@@ -151,7 +151,8 @@ final class LikenessResolving {
             change.getOrDefault(was.next(), was.next()),
             change.getOrDefault(was.second(), was.second()));
     if (now.equals(was)) {
-      scope.mistakes.badValue(
+      scope.mistakes.wrong(
+"idle-plate",
           likeness.span(),
           "the " + plate + " plate changes nothing of what \"" + other.name() + "\" allows",
           "aspects that ask for the same action share one name (49 CFR 236.23(c)).",
@@ -168,7 +169,7 @@ final class LikenessResolving {
 
   private static Diagnostic nothingLeft(Aspect other, Tree.Likeness likeness) {
     return Diagnostic.error(
-            "bad-value",
+            "unfit-exception",
             Tier.STRUCTURE,
             likeness.span(),
             "the exceptions leave no pattern of \"" + other.name() + "\"")

@@ -66,9 +66,13 @@ final class Mistakes {
             .help(help));
   }
 
-  /** A value outside its range. */
-  void badValue(Span span, String message, String why, String help) {
-    add(Diagnostic.error("bad-value", Tier.STRUCTURE, span, message).because(why).help(help));
+  /**
+   * What is written can be read, and cannot be so.
+   *
+   * @param name the name of the finding
+   */
+  void wrong(String name, Span span, String message, String why, String help) {
+    add(Diagnostic.error(name, Tier.STRUCTURE, span, message).because(why).help(help));
   }
 
   /** True when anything is wrong, rather than only worth a note. */

@@ -117,7 +117,7 @@ public final class RulebookResolver {
         } else if (!set.text().equals(said.text())) {
           scope.mistakes.add(
               Diagnostic.error(
-                      "bad-value",
+                      "contradiction",
                       Tier.STRUCTURE,
                       said.span(),
                       "colours are as " + set.text() + " above, and as " + said.text())
@@ -206,7 +206,7 @@ public final class RulebookResolver {
       } else if (written && !unit.text().equals(speeds.unit().text())) {
         scope.mistakes.add(
             Diagnostic.error(
-                    "bad-value",
+                    "contradiction",
                     Tier.STRUCTURE,
                     speeds.unit().span(),
                     "speeds are in " + unit.text() + " above, and in " + speeds.unit().text())
@@ -333,7 +333,8 @@ public final class RulebookResolver {
     try {
       return LocalDate.parse(date.text()).toString();
     } catch (DateTimeException notADay) {
-      scope.mistakes.badValue(
+      scope.mistakes.wrong(
+"malformed-value",
           date.span(),
           "there is no day " + date.text(),
           "a rulebook holds from one day on.",

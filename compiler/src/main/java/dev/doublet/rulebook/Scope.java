@@ -89,7 +89,8 @@ final class Scope {
 
   private Movement reducing(Speed from, Speed to, Tree.Movement tree) {
     if (from.pace().atMost(to.pace())) {
-      mistakes.badValue(
+      mistakes.wrong(
+"contradiction",
           tree.span(),
           "\"" + to.name() + "\" is no less than \"" + from.name() + "\"",
           "a train that reduces its speed goes slower than before.",
@@ -122,7 +123,8 @@ final class Scope {
     if (value >= least && value <= most) {
       return OptionalInt.of(value);
     }
-    mistakes.badValue(
+    mistakes.wrong(
+"out-of-range",
         word.span(),
         what + " is from " + least + " to " + most + ", not " + word.text(),
         why,

@@ -142,9 +142,11 @@ final class YamlFaults {
   /** What is wrong with a text in quotes or in a block, which may hold what no line can show. */
   static Optional<Diagnostic> unprintable(Span span, String text) {
     Optional<String> odd = escaped(span.text(), text);
+    String name = "unprintable-text";
     String message;
     String help;
     if (text.isBlank()) {
+      name = "empty-value";
       message = "this text is empty";
       help = "write it, or delete the key.";
     } else if (odd.isPresent()) {
@@ -157,7 +159,7 @@ final class YamlFaults {
       return Optional.empty();
     }
     return Optional.of(
-        Diagnostic.error("bad-value", Tier.STRUCTURE, span, message)
+        Diagnostic.error(name, Tier.STRUCTURE, span, message)
             .because("listings, tables and headers show each name and text on one line.")
             .help(help));
   }

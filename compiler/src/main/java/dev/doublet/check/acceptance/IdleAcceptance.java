@@ -2,9 +2,9 @@ package dev.doublet.check.acceptance;
 
 import dev.doublet.check.Accepted;
 import dev.doublet.check.Check;
-import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.FindingNames;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
@@ -61,10 +61,9 @@ public final class IdleAcceptance implements Check.OfFindings {
 
   private Diagnostic takesNothing(Acceptance acceptance, List<Diagnostic> all) {
     String check = acceptance.check();
-    List<String> names = Checks.all().stream().map(Check::name).toList();
-    if (!names.contains(check)) {
-      Optional<String> near = Nearest.to(check, names);
-      return idle(acceptance, Words.say("no check is called \"%s\"", check))
+    if (!FindingNames.ALL.contains(check)) {
+      Optional<String> near = Nearest.to(check, FindingNames.ALL);
+      return idle(acceptance, Words.say("no finding is called \"%s\"", check))
           .help(
               near.map(n -> "did you mean " + n + "?")
                   .orElse("write the name that stands in square brackets below the warning"));

@@ -119,7 +119,8 @@ final class Buses {
     TopicName.fault(topics.text())
         .ifPresent(
             why ->
-                complaints.badValue(
+                complaints.wrong(
+"malformed-value",
                     topics.span(),
                     "\"topics\" is no topic: " + why,
                     "write levels with \"/\" between, such as \"layout/signals\"."));

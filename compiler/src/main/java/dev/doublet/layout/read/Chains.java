@@ -80,7 +80,8 @@ final class Chains {
   private int night(Section said, int brightness) {
     int night = said.read(Keys.NIGHT).orElse(brightness);
     if (night > brightness && said.isReadBut(APART)) {
-      complaints.badValue(
+      complaints.wrong(
+"contradiction",
           said.at(Keys.NIGHT),
           "a chain cannot be brighter by night ("
               + night

@@ -231,7 +231,8 @@ final class Commands {
   private int settle(Section said) {
     int settle = said.read(Keys.SETTLE).orElse(Way.BinaryCoded.USUAL_SETTLE);
     if (settle > 0 && settle < SHORTEST_SETTLE) {
-      complaints.badValue(
+      complaints.wrong(
+"out-of-range",
           said.at(Keys.SETTLE),
           "\"settle\" cannot be " + settle + ": the packets of one command come farther apart",
           "write a whole number from " + SHORTEST_SETTLE + " to 400, or 0 for at once.");
@@ -253,7 +254,8 @@ final class Commands {
       int value = Takes.Whole.digits(named.name().text()).orElseThrow();
       YamlNode.Scalar aspect = named.value().get();
       if (value > most) {
-        complaints.badValue(
+        complaints.wrong(
+"out-of-range",
             named.name().span(),
             "\"values\" cannot be " + value + ", as " + by.word() + " carries 0 to " + most,
             "write values from 0 to " + most + ".");
@@ -272,7 +274,8 @@ final class Commands {
     Optional<Integer> bits = said.read(Keys.BITS);
     if (listed.isPresent()) {
       if (bits.isPresent() && bits.get() != listed.getAsInt()) {
-        complaints.badValue(
+        complaints.wrong(
+"wrong-count",
             said.at(Keys.BITS),
             Words.count(bits.get(), "bit")
                 + " cannot travel on "
@@ -284,7 +287,8 @@ final class Commands {
     }
     int needed = Math.max(1, 32 - Integer.numberOfLeadingZeros(highest));
     if (bits.isEmpty() && needed > MOST_BITS) {
-      complaints.badValue(
+      complaints.wrong(
+"wrong-count",
           said.at(Keys.BY),
           "binary-coded carries 16 aspects at most, and this signal may show " + (highest + 1),
           "list those it needs with \"aspects\", or command it by aspect-number.");

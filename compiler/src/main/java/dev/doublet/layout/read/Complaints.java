@@ -20,12 +20,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Supplier;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** Gathers what is wrong with a layout, each mistake once, and keeps the wording in one place. */
 final class Complaints {
   private static final int MOST_SHOWN = 10;
+  private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]*\\.?[0-9]+");
 
   private final Set<Diagnostic> said = new LinkedHashSet<>();
   private final Map<List<String>, Nameless> nameless = new LinkedHashMap<>();
@@ -219,7 +221,7 @@ final class Complaints {
 
   /** A list that must not be empty. */
   void listsNothing(YamlNode list, String key, String expected) {
-    badValue(list.span(), '"' + key + "\" lists nothing", "write " + expected + '.');
+    wrong("empty-value", list.span(), '"' + key + "\" lists nothing", "write " + expected + '.');
   }
 
   /** Something that stands twice in a list where each may stand once. */
@@ -235,7 +237,8 @@ final class Complaints {
 
   /** A text that is not of the form it must have. */
   void badText(YamlNode.Scalar found, String key, String expected) {
-    badValue(
+    wrong(
+        "malformed-value",
         found.span(),
         '"' + key + "\" cannot be \"" + found.text() + '"',
         "write " + expected + '.');
@@ -243,7 +246,8 @@ final class Complaints {
 
   /** A name that nothing can have there. */
   void badName(YamlNode.Scalar name, String key, String expected) {
-    badValue(
+    wrong(
+        "unusable-name",
         name.span(),
         '"' + name.text() + "\" cannot stand in \"" + key + '"',
         "write " + expected + '.');
@@ -260,17 +264,17 @@ final class Complaints {
       String number = typed.get().number();
       add(
           Diagnostic.error(
-                  "bad-value",
+                  "stray-unit",
                   Tier.STRUCTURE,
                   found.span(),
                   cannot + ": it is a plain number" + measure.phrase())
               .help("write " + number + sameAs(typed.get(), measure) + '.')
               .fix("write " + number, found.span(), number, typed.get().certain()));
     } else if (!bare.equals(text) && takes.accepts(bare)) {
-      badValue(found.span(), cannot, "write " + bare + ", and begin the comment with \"#\".");
+      wrong("not-a-number", found.span(), cannot, "write " + bare + ", and begin the comment with \"#\".");
     } else if (!point.equals(text) && takes.accepts(point)) {
       add(
-          Diagnostic.error("bad-value", Tier.STRUCTURE, found.span(), cannot)
+          Diagnostic.error("not-a-number", Tier.STRUCTURE, found.span(), cannot)
               .help("write " + point + ", with a point.")
               .fix("write " + point, found.span(), point, true));
     } else {
@@ -278,7 +282,8 @@ final class Complaints {
           measure.guesses(text, takes).stream()
               .map(s -> s.typed() + " would be " + s.number())
               .collect(Collectors.joining(", "));
-      badValue(
+      wrong(
+          NUMBER.matcher(text).matches() ? "out-of-range" : "not-a-number",
           found.span(),
           cannot,
           "write " + takes.words() + (guesses.isEmpty() ? "" : "; " + guesses) + '.');
@@ -290,8 +295,13 @@ final class Complaints {
     return said.typed().equals(same) ? "" : ", as " + said.typed() + " are " + same;
   }
 
-  void badValue(Span span, String message, String help) {
-    add(Diagnostic.error("bad-value", Tier.STRUCTURE, span, message).help(help));
+  /**
+   * What is written can be read, and cannot be so.
+   *
+   * @param name the name of the finding
+   */
+  void wrong(String name, Span span, String message, String help) {
+    add(Diagnostic.error(name, Tier.STRUCTURE, span, message).help(help));
   }
 
   /** A scale that is no letter and no ratio. */
@@ -303,7 +313,8 @@ final class Complaints {
             .or(() -> ratio(text))
             .orElse("");
     if (spelt.isEmpty()) {
-      badValue(
+      wrong(
+          "malformed-value",
           found.span(),
           cannot,
           "write "
@@ -311,7 +322,7 @@ final class Complaints {
               + "; or how many times smaller the layout is: 87 for 1:87.");
     } else {
       add(
-          Diagnostic.error("bad-value", Tier.STRUCTURE, found.span(), cannot)
+          Diagnostic.error("malformed-value", Tier.STRUCTURE, found.span(), cannot)
               .help("write " + spelt + '.')
               .fix("write " + spelt, found.span(), spelt, true));
     }
@@ -328,7 +339,7 @@ final class Complaints {
   void noLight(Span x, Span y) {
     add(
         Diagnostic.error(
-                "bad-value", Tier.STRUCTURE, x, "no light has x " + x.text() + " and y " + y.text())
+                "contradiction", Tier.STRUCTURE, x, "no light has x " + x.text() + " and y " + y.text())
             .related(y, "with this y")
             .because(
                 "the colours of all light lie between the curve of pure wavelengths and the line of purples that joins its ends",
@@ -341,7 +352,7 @@ final class Complaints {
   void badWord(YamlNode.Scalar found, String key, Takes.Word<?> word) {
     Diagnostic diagnostic =
         Diagnostic.error(
-            "bad-value",
+            "unknown-word",
             Tier.STRUCTURE,
             found.span(),
             "\"" + key + "\" cannot be \"" + found.text() + "\"");
@@ -400,7 +411,7 @@ final class Complaints {
   void farAway(Span led, int told, int gap) {
     add(
         Diagnostic.error(
-                "bad-value",
+                "far-led",
                 Tier.STRUCTURE,
                 led,
                 "LED " + told + " lies " + gap + " LEDs beyond the signal before")
@@ -413,7 +424,8 @@ final class Complaints {
 
   /** A signal that the longest chain has no LEDs for. */
   void chainTooLong(Span place, String name, int led) {
-    badValue(
+    wrong(
+        "out-of-range",
         place,
         "signal \"" + name + "\" would need LED " + led,
         "a chain has at most " + Keys.MOST_LEDS + " LEDs: move some signals to another.");
@@ -441,7 +453,7 @@ final class Complaints {
   void addressesRunOut(Span written, Span user, String bus, int needed) {
     Diagnostic diagnostic =
         Diagnostic.error(
-                "bad-value",
+                "out-of-range",
                 Tier.STRUCTURE,
                 written,
                 "bus \"" + bus + "\" would need address " + needed)

@@ -393,7 +393,8 @@ final class Designs {
           .ifPresent(p -> wired.add(form.places().indexOf(p)));
     }
     if (wired.size() == names.get().size() && wired.size() < topToBottom.size()) {
-      complaints.badValue(
+      complaints.wrong(
+"wrong-count",
           said.at(Keys.WIRED),
           "\"wired\" leaves out a place of form " + form.name(),
           "list every place once, nearest the controller first: "

@@ -43,7 +43,8 @@ final class Families {
     }
     int dies = family.get().dies().size();
     if (!order.isEmpty() && order.length() != dies) {
-      complaints.badValue(
+      complaints.wrong(
+"contradiction",
           said.at(Keys.FAMILY),
           "LEDs of this family have " + dies + " channels, but their order is " + order,
           "name another family, or write the order of " + dies + " channels.");
@@ -56,7 +57,8 @@ final class Families {
       LedFamily family, Channel channel, Section measured, Complaints complaints) {
     Key<YamlNode.Mapping> key = Keys.DIES.get(channel);
     if (channel.ordinal() >= family.dies().size()) {
-      complaints.badValue(
+      complaints.wrong(
+"contradiction",
           measured.entry(key).orElseThrow().key().span(),
           "LEDs of family " + family.name() + " have no " + key + " die",
           "delete it, or name the family that they are of.");

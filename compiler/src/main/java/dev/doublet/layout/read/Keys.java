@@ -6,6 +6,7 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.colour.Channel;
 import dev.doublet.colour.Eye;
 import dev.doublet.colour.LedFamily;
+import dev.doublet.diagnostic.FindingNames;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.read.Commands.By;
@@ -447,7 +448,7 @@ final class Keys {
   static final Key<Scalar> CHECK =
       Key.of(
               "check",
-              new Text("the name of a check"),
+              new Text("the name of a finding", "", FindingNames.ALL),
               "The name in square brackets below the warning.")
           .need();
   static final Key<List<Scalar>> OF =

@@ -121,7 +121,8 @@ public final class LayoutResolver {
     }
     String target = SourceReader.beside(path, named.get().text());
     if (isLayout(target)) {
-      complaints.badValue(
+      complaints.wrong(
+"malformed-value",
           named.get().span(),
           "a rulebook cannot be " + target + ", which is read as a layout",
           "write the path of an .aspects file.");
@@ -208,7 +209,8 @@ public final class LayoutResolver {
     ControllerName.fault(name.text())
         .ifPresent(
             why ->
-                complaints.badValue(
+                complaints.wrong(
+"unusable-name",
                     name.span(), "a controller cannot be called \"" + name.text() + "\"", why));
     Section said = Section.named(name, mapping, Keys.CONTROLLER, complaints);
     List<Chain> strung = new ArrayList<>();

@@ -139,7 +139,8 @@ final class Listening {
         own.map(YamlNode.Scalar::text).orElse(before.isEmpty() ? name : before + "/" + name);
     Optional<String> fault = TopicName.fault(topic);
     if (fault.isPresent()) {
-      complaints.badValue(
+      complaints.wrong(
+"malformed-value",
           own.map(YamlNode.Scalar::span).orElse(said.span()),
           "\"" + topic + "\" is no topic: " + fault.get(),
           own.isPresent()
@@ -212,7 +213,8 @@ final class Listening {
       first.get().plus(state.number()).ifPresent(e -> events.add(e.bits()));
     }
     if (events.size() < kind.states().size()) {
-      complaints.badValue(
+      complaints.wrong(
+"out-of-range",
           said.at(Keys.FIRST_EVENT),
           "there are no events so far after " + first.get(),
           "choose a lower first event.");

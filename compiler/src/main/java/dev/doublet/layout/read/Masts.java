@@ -35,7 +35,8 @@ final class Masts {
     List<Double> heights = read.get();
     String eachHead = "list the height of each head in metres, top to bottom: ";
     if (listed && heights.size() != form.places().size()) {
-      complaints.badValue(
+      complaints.wrong(
+"wrong-count",
           value.span(),
           "\"mast\" has "
               + Words.count(heights.size(), "height")
@@ -48,7 +49,8 @@ final class Masts {
     }
     Mast mast = listed ? new Mast(heights, heights.size()) : Mast.under(form, heights.get(0));
     if (!descends(mast.metres())) {
-      complaints.badValue(
+      complaints.wrong(
+"contradiction",
           value.span(),
           listed
               ? "\"mast\" must not rise from a head to the next"

@@ -118,7 +118,8 @@ final class Parts {
       return maximum;
     }
     if (said.says(Keys.MAXIMUM_VOLTS)) {
-      complaints.badValue(
+      complaints.wrong(
+"contradiction",
           said.at(Keys.MAXIMUM_VOLTS),
           "an LED that needs " + minimum + " V cannot bear only " + maximum + " V",
           "write the largest supply that its data sheet allows, or its \"minimum-volts\".");
@@ -140,7 +141,8 @@ final class Parts {
       return Optional.empty();
     }
     if (colour.value().isPresent() && colour.value().get().size() != order.length()) {
-      complaints.badValue(
+      complaints.wrong(
+"wrong-count",
           colour.node().span(),
           "\""
               + name

@@ -89,7 +89,8 @@ final class Powering {
     for (int i = 0; i < feeds.size(); i++) {
       if (feeds.get(i) > walk.leds() && walk.isCertain()) {
         YamlNode.Sequence said = (YamlNode.Sequence) chain.entry(Keys.FEEDS).orElseThrow().value();
-        complaints.badValue(
+        complaints.wrong(
+"out-of-range",
             said.items().get(i).span(),
             "power cannot be led in at LED "
                 + feeds.get(i)

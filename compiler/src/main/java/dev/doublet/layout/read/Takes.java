@@ -77,11 +77,18 @@ sealed interface Takes<T> {
    *
    * @param words what it is: "the name of a form"
    * @param pattern what it must match as a whole; empty where anything will do
+   * @param usual what an editor may offer of a text that means something only to a later stage
    */
-  record Text(String words, String pattern) implements Single<YamlNode.Scalar> {
+  record Text(String words, String pattern, List<String> usual)
+      implements Single<YamlNode.Scalar> {
     /** Any text. */
     Text(String words) {
       this(words, "");
+    }
+
+    /** A text that matches a pattern. */
+    Text(String words, String pattern) {
+      this(words, pattern, List.of());
     }
 
     @Override

@@ -70,7 +70,11 @@ final class LayoutSchema {
 
   private static ObjectNode value(Takes<?> takes) {
     ObjectNode node = JSON.objectNode();
-    if (takes instanceof Takes.Text text) {
+    if (takes instanceof Takes.Text text && !text.usual().isEmpty()) {
+      ArrayNode either = node.putArray("anyOf");
+      words(either.addObject(), text.usual());
+      either.add(value(new Takes.Text(text.words(), text.pattern())));
+    } else if (takes instanceof Takes.Text text) {
       return text.pattern().isEmpty()
           ? node.put("$ref", "#/$defs/text")
           : node.put("type", "string").put("pattern", pattern(text));

@@ -1,0 +1,88 @@
+package dev.doublet.check.coverage;
+
+import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.LayoutFacts.Alike;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Way;
+import java.util.List;
+import java.util.Optional;
+
+/** A value 0 that calls up another aspect than the most restrictive one of a signal. */
+public final class ZeroNotStop implements Check.OfLayout {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
+  public List<Diagnostic> find(LayoutFacts facts) {
+    if (facts.layout().rulebook().mostRestrictive().isEmpty()) {
+      return List.of();
+    }
+    return facts.kinds().stream().flatMap(alike -> report(alike).stream()).toList();
+  }
+
+  private Optional<Diagnostic> report(Alike alike) {
+    Kind kind = alike.kind();
+    int state = kind.stateFor(0);
+    boolean packet = kind.way() instanceof Way.AspectNumber;
+    boolean unnumbered = kind.way() instanceof Way.Topic topic && topic.byName();
+    if (unnumbered || state == kind.rest() || kind.states().isEmpty()) {
+      return Optional.empty();
+    }
+    State rest = kind.states().get(kind.rest());
+    if (state < 0) {
+      return packet && kind.otherwise() == Kind.Otherwise.KEEP
+          ? Optional.of(packetReport(alike, "leaves the present aspect", rest))
+          : Optional.empty();
+    }
+    String does = "calls up \"" + kind.states().get(state).name() + '"';
+    return Optional.of(packet ? packetReport(alike, does, rest) : otherReport(alike, does, rest));
+  }
+
+  private Diagnostic packetReport(Alike alike, String does, State rest) {
+    return zeroReport(Severity.ERROR, alike, does, rest)
+        .because("value 0 of an extended accessory packet is the absolute stop", "NMRA S-9.2.1")
+        .help("give \"" + rest.name() + "\" the number 0");
+  }
+
+  private Diagnostic otherReport(Alike alike, String does, State rest) {
+    String list = alike.kind().isWholeSignal() ? "\"aspects\"" : "\"shows\"";
+    boolean outputs = alike.kind().way().addresses() > 0;
+    return zeroReport(Severity.WARNING, alike, does, rest)
+        .about(Words.both(alike.names(), List.of(rest.name())))
+        .because(
+            outputs
+                ? "what a throttle or a command station sends before anybody sets it is most often"
+                    + " the same side of every address (common practice)"
+                : "the same number then means the absolute stop on one bus (NMRA S-9.2.1) and"
+                    + " something else on another")
+        .help(
+            outputs
+                ? "say \"values\" with \"" + rest.name() + "\" at 0, or name it first in " + list
+                : "give \"" + rest.name() + "\" the number 0");
+  }
+
+  private Diagnostic zeroReport(Severity severity, Alike alike, String does, State rest) {
+    return finding(
+            severity,
+            alike.first().span(),
+            Words.say("value 0 %s on %s, not \"%s\"", does, alike.words(), rest.name()))
+        .words("signals", alike.names())
+        .number("value", 0, "")
+        .words("aspects", alike.kind().states().stream().map(State::name).toList())
+        .label("most restrictive: \"" + rest.name() + '"');
+  }
+}
