@@ -16,7 +16,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 
-/** The pages of all findings: a check's lies beside its class, any other in the room that says it. */
+/**
+ * The pages of all findings: a check's lies beside its class, any other in the room that says it.
+ */
 final class Pages {
   private static final List<Class<?>> ROOMS =
       List.of(Tree.class, RulebookResolver.class, LayoutResolver.class);

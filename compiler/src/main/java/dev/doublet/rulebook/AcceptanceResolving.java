@@ -24,7 +24,7 @@ final class AcceptanceResolving {
   private Acceptance acceptance(Tree.Accept tree) {
     if (tree.reason().text().isBlank()) {
       scope.mistakes.wrong(
-"empty-value",
+          "empty-value",
           tree.reason().span(),
           "an acceptance needs a reason",
           "whoever reads the rulebook has to know why the warning may stay.",

@@ -38,7 +38,7 @@ final class AspectResolving {
     String name = tree.name().text();
     if (name.isBlank()) {
       scope.mistakes.wrong(
-"empty-value",
+          "empty-value",
           tree.name().span(),
           "an aspect's name cannot be empty",
           "every aspect is known by one name (49 CFR 236.23(c)).",
@@ -246,7 +246,7 @@ final class AspectResolving {
     Word rhythm = tree.rhythm().get(0);
     if (dark && scope.rhythms.find(rhythm).isPresent()) {
       scope.mistakes.wrong(
-"contradiction",
+          "contradiction",
           rhythm.span(),
           "a dark head has no rhythm",
           "no lamp of it is lit.",

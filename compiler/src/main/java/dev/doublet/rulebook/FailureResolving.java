@@ -48,7 +48,7 @@ final class FailureResolving {
   private Optional<Cover> cover(Tree.Cover tree) {
     if (tree.reason().text().isBlank()) {
       scope.mistakes.wrong(
-"empty-value",
+          "empty-value",
           tree.reason().span(),
           "a cover needs a reason",
           "whoever reads the rulebook has to know what keeps the crew safe.",

@@ -82,7 +82,7 @@ final class HeadResolving {
             .anyMatch(c -> !scope.colours.declares(c.text()));
     if (known && !dim && lamps.stream().noneMatch(lamp -> lamp.shows(middle.text()))) {
       scope.mistakes.wrong(
-"wrong-colour",
+          "wrong-colour",
           middle.span(),
           "no lamp of the head shows " + middle.text() + ", so its vane cannot pass it",
           "a vane carries colours that its lamp shows.",
@@ -196,7 +196,7 @@ final class HeadResolving {
     if (one.colour().isEmpty()) {
       if (able.size() > 1) {
         scope.mistakes.wrong(
-"wrong-colour",
+            "wrong-colour",
             one.lamp().span(),
             "the lamp \"" + lamp.name() + "\" can show " + shows + ": which does the figure light?",
             "a lamp of several colours shows one of them at a time.",
@@ -209,7 +209,7 @@ final class HeadResolving {
     if (!lamp.shows(colour.text())) {
       if (unable.add(colour.text())) {
         scope.mistakes.wrong(
-"wrong-colour",
+            "wrong-colour",
             colour.span(),
             "the lamp \"" + lamp.name() + "\" cannot show " + colour.text(),
             "the figure could never be lit.",

@@ -152,7 +152,7 @@ final class LikenessResolving {
             change.getOrDefault(was.second(), was.second()));
     if (now.equals(was)) {
       scope.mistakes.wrong(
-"idle-plate",
+          "idle-plate",
           likeness.span(),
           "the " + plate + " plate changes nothing of what \"" + other.name() + "\" allows",
           "aspects that ask for the same action share one name (49 CFR 236.23(c)).",

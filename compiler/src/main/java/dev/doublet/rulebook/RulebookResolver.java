@@ -334,7 +334,7 @@ public final class RulebookResolver {
       return LocalDate.parse(date.text()).toString();
     } catch (DateTimeException notADay) {
       scope.mistakes.wrong(
-"malformed-value",
+          "malformed-value",
           date.span(),
           "there is no day " + date.text(),
           "a rulebook holds from one day on.",

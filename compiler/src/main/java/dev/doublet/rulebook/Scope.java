@@ -90,7 +90,7 @@ final class Scope {
   private Movement reducing(Speed from, Speed to, Tree.Movement tree) {
     if (from.pace().atMost(to.pace())) {
       mistakes.wrong(
-"contradiction",
+          "contradiction",
           tree.span(),
           "\"" + to.name() + "\" is no less than \"" + from.name() + "\"",
           "a train that reduces its speed goes slower than before.",
@@ -124,7 +124,7 @@ final class Scope {
       return OptionalInt.of(value);
     }
     mistakes.wrong(
-"out-of-range",
+        "out-of-range",
         word.span(),
         what + " is from " + least + " to " + most + ", not " + word.text(),
         why,

@@ -120,7 +120,7 @@ final class Buses {
         .ifPresent(
             why ->
                 complaints.wrong(
-"malformed-value",
+                    "malformed-value",
                     topics.span(),
                     "\"topics\" is no topic: " + why,
                     "write levels with \"/\" between, such as \"layout/signals\"."));

@@ -81,7 +81,7 @@ final class Chains {
     int night = said.read(Keys.NIGHT).orElse(brightness);
     if (night > brightness && said.isReadBut(APART)) {
       complaints.wrong(
-"contradiction",
+          "contradiction",
           said.at(Keys.NIGHT),
           "a chain cannot be brighter by night ("
               + night

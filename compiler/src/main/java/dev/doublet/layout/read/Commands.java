@@ -232,7 +232,7 @@ final class Commands {
     int settle = said.read(Keys.SETTLE).orElse(Way.BinaryCoded.USUAL_SETTLE);
     if (settle > 0 && settle < SHORTEST_SETTLE) {
       complaints.wrong(
-"out-of-range",
+          "out-of-range",
           said.at(Keys.SETTLE),
           "\"settle\" cannot be " + settle + ": the packets of one command come farther apart",
           "write a whole number from " + SHORTEST_SETTLE + " to 400, or 0 for at once.");
@@ -255,7 +255,7 @@ final class Commands {
       YamlNode.Scalar aspect = named.value().get();
       if (value > most) {
         complaints.wrong(
-"out-of-range",
+            "out-of-range",
             named.name().span(),
             "\"values\" cannot be " + value + ", as " + by.word() + " carries 0 to " + most,
             "write values from 0 to " + most + ".");
@@ -275,7 +275,7 @@ final class Commands {
     if (listed.isPresent()) {
       if (bits.isPresent() && bits.get() != listed.getAsInt()) {
         complaints.wrong(
-"wrong-count",
+            "wrong-count",
             said.at(Keys.BITS),
             Words.count(bits.get(), "bit")
                 + " cannot travel on "
@@ -288,7 +288,7 @@ final class Commands {
     int needed = Math.max(1, 32 - Integer.numberOfLeadingZeros(highest));
     if (bits.isEmpty() && needed > MOST_BITS) {
       complaints.wrong(
-"wrong-count",
+          "wrong-count",
           said.at(Keys.BY),
           "binary-coded carries 16 aspects at most, and this signal may show " + (highest + 1),
           "list those it needs with \"aspects\", or command it by aspect-number.");

@@ -271,7 +271,11 @@ final class Complaints {
               .help("write " + number + sameAs(typed.get(), measure) + '.')
               .fix("write " + number, found.span(), number, typed.get().certain()));
     } else if (!bare.equals(text) && takes.accepts(bare)) {
-      wrong("not-a-number", found.span(), cannot, "write " + bare + ", and begin the comment with \"#\".");
+      wrong(
+          "not-a-number",
+          found.span(),
+          cannot,
+          "write " + bare + ", and begin the comment with \"#\".");
     } else if (!point.equals(text) && takes.accepts(point)) {
       add(
           Diagnostic.error("not-a-number", Tier.STRUCTURE, found.span(), cannot)
@@ -339,7 +343,10 @@ final class Complaints {
   void noLight(Span x, Span y) {
     add(
         Diagnostic.error(
-                "contradiction", Tier.STRUCTURE, x, "no light has x " + x.text() + " and y " + y.text())
+                "contradiction",
+                Tier.STRUCTURE,
+                x,
+                "no light has x " + x.text() + " and y " + y.text())
             .related(y, "with this y")
             .because(
                 "the colours of all light lie between the curve of pure wavelengths and the line of purples that joins its ends",

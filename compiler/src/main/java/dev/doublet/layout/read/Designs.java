@@ -394,7 +394,7 @@ final class Designs {
     }
     if (wired.size() == names.get().size() && wired.size() < topToBottom.size()) {
       complaints.wrong(
-"wrong-count",
+          "wrong-count",
           said.at(Keys.WIRED),
           "\"wired\" leaves out a place of form " + form.name(),
           "list every place once, nearest the controller first: "

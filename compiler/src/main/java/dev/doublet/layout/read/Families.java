@@ -44,7 +44,7 @@ final class Families {
     int dies = family.get().dies().size();
     if (!order.isEmpty() && order.length() != dies) {
       complaints.wrong(
-"contradiction",
+          "contradiction",
           said.at(Keys.FAMILY),
           "LEDs of this family have " + dies + " channels, but their order is " + order,
           "name another family, or write the order of " + dies + " channels.");
@@ -58,7 +58,7 @@ final class Families {
     Key<YamlNode.Mapping> key = Keys.DIES.get(channel);
     if (channel.ordinal() >= family.dies().size()) {
       complaints.wrong(
-"contradiction",
+          "contradiction",
           measured.entry(key).orElseThrow().key().span(),
           "LEDs of family " + family.name() + " have no " + key + " die",
           "delete it, or name the family that they are of.");

@@ -122,7 +122,7 @@ public final class LayoutResolver {
     String target = SourceReader.beside(path, named.get().text());
     if (isLayout(target)) {
       complaints.wrong(
-"malformed-value",
+          "malformed-value",
           named.get().span(),
           "a rulebook cannot be " + target + ", which is read as a layout",
           "write the path of an .aspects file.");
@@ -210,8 +210,10 @@ public final class LayoutResolver {
         .ifPresent(
             why ->
                 complaints.wrong(
-"unusable-name",
-                    name.span(), "a controller cannot be called \"" + name.text() + "\"", why));
+                    "unusable-name",
+                    name.span(),
+                    "a controller cannot be called \"" + name.text() + "\"",
+                    why));
     Section said = Section.named(name, mapping, Keys.CONTROLLER, complaints);
     List<Chain> strung = new ArrayList<>();
     List<Signal> signals = new ArrayList<>();

@@ -140,7 +140,7 @@ final class Listening {
     Optional<String> fault = TopicName.fault(topic);
     if (fault.isPresent()) {
       complaints.wrong(
-"malformed-value",
+          "malformed-value",
           own.map(YamlNode.Scalar::span).orElse(said.span()),
           "\"" + topic + "\" is no topic: " + fault.get(),
           own.isPresent()
@@ -214,7 +214,7 @@ final class Listening {
     }
     if (events.size() < kind.states().size()) {
       complaints.wrong(
-"out-of-range",
+          "out-of-range",
           said.at(Keys.FIRST_EVENT),
           "there are no events so far after " + first.get(),
           "choose a lower first event.");

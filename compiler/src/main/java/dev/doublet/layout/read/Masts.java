@@ -36,7 +36,7 @@ final class Masts {
     String eachHead = "list the height of each head in metres, top to bottom: ";
     if (listed && heights.size() != form.places().size()) {
       complaints.wrong(
-"wrong-count",
+          "wrong-count",
           value.span(),
           "\"mast\" has "
               + Words.count(heights.size(), "height")
@@ -50,7 +50,7 @@ final class Masts {
     Mast mast = listed ? new Mast(heights, heights.size()) : Mast.under(form, heights.get(0));
     if (!descends(mast.metres())) {
       complaints.wrong(
-"contradiction",
+          "contradiction",
           value.span(),
           listed
               ? "\"mast\" must not rise from a head to the next"

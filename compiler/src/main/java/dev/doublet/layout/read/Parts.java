@@ -119,7 +119,7 @@ final class Parts {
     }
     if (said.says(Keys.MAXIMUM_VOLTS)) {
       complaints.wrong(
-"contradiction",
+          "contradiction",
           said.at(Keys.MAXIMUM_VOLTS),
           "an LED that needs " + minimum + " V cannot bear only " + maximum + " V",
           "write the largest supply that its data sheet allows, or its \"minimum-volts\".");
@@ -142,7 +142,7 @@ final class Parts {
     }
     if (colour.value().isPresent() && colour.value().get().size() != order.length()) {
       complaints.wrong(
-"wrong-count",
+          "wrong-count",
           colour.node().span(),
           "\""
               + name

@@ -90,7 +90,7 @@ final class Powering {
       if (feeds.get(i) > walk.leds() && walk.isCertain()) {
         YamlNode.Sequence said = (YamlNode.Sequence) chain.entry(Keys.FEEDS).orElseThrow().value();
         complaints.wrong(
-"out-of-range",
+            "out-of-range",
             said.items().get(i).span(),
             "power cannot be led in at LED "
                 + feeds.get(i)

@@ -79,8 +79,7 @@ sealed interface Takes<T> {
    * @param pattern what it must match as a whole; empty where anything will do
    * @param usual what an editor may offer of a text that means something only to a later stage
    */
-  record Text(String words, String pattern, List<String> usual)
-      implements Single<YamlNode.Scalar> {
+  record Text(String words, String pattern, List<String> usual) implements Single<YamlNode.Scalar> {
     /** Any text. */
     Text(String words) {
       this(words, "");
