@@ -77,7 +77,8 @@ final class AspectResolving {
             "one name stood for one aspect.",
             "remove one of the two.");
       } else if (name.isBlank() || name.equals(tree.name().text())) {
-        scope.mistakes.badValue(
+        scope.mistakes.wrong(
+            name.isBlank() ? "empty-value" : "contradiction",
             word.span(),
             name.isBlank()
                 ? "an aspect's earlier name cannot be empty"
