@@ -108,7 +108,9 @@ final class Report {
                         .map(a -> "\"" + a.name() + "\"")
                         .collect(Collectors.joining(" or ")),
                     hazards.get(0).isPair() ? " when two things fail at once" : ""))
-            .label("one that it shows");
+            .label("one that it shows")
+            .word("site", FaultWords.site(hazards.get(0).site()))
+            .words("aspects", aspects.stream().map(Aspect::name).toList());
     for (Hazard hazard : hazards) {
       said = said.fact(FaultWords.kinds(hazard), brief(hazard));
     }
