@@ -1,0 +1,99 @@
+/*
+ * The reader of tables for pages: doublet_reader.h as a WebAssembly module without imports. One
+ * instance is one controller. Whoever calls puts a table, and the bytes of a command, where table()
+ * and command() say, and finds what a chain is sent where leds() says. All numbers are 32 bits.
+ */
+#define DOUBLET_FADES
+#include "doublet_reader.h"
+
+#define EXPORT(name) __attribute__((export_name(name)))
+#define MOST_TABLE 65535u
+#define MOST_UNITS 8192u
+#define MOST_COMMAND 512u
+#define MOST_LED_BYTES (4u * 65535u)
+
+static uint8_t table_bytes[MOST_TABLE];
+static uint8_t state_bytes[DOUBLET_UNIT * MOST_UNITS];
+static uint8_t command_bytes[MOST_COMMAND];
+static uint8_t led_bytes[MOST_LED_BYTES];
+static struct doublet signals;
+
+/* clang makes calls of it where it clears a struct. */
+void *memset(void *to, int byte, size_t count) {
+  volatile uint8_t *p = to;
+  for (; count > 0; count--) *p++ = (uint8_t)byte;
+  return to;
+}
+
+EXPORT("table") uint8_t *table(void) { return table_bytes; }
+
+EXPORT("command") uint8_t *command(void) { return command_bytes; }
+
+EXPORT("leds") uint8_t *leds(void) { return led_bytes; }
+
+EXPORT("state") uint8_t *state(void) { return state_bytes; }
+
+/* Opens a table of so many bytes: 0, or the reason why it is refused. Of more than fit no more need
+ * be there, as the size alone refuses them. */
+EXPORT("open") uint32_t open(uint32_t size) {
+  return doublet_open(&signals, table_bytes, size, state_bytes, sizeof state_bytes);
+}
+
+EXPORT("units") uint32_t units(void) { return doublet_units(&signals); }
+
+EXPORT("chains") uint32_t chains(void) { return signals.chains; }
+
+/* Milliseconds of the shortest rhythm; 0 when nothing flashes. */
+EXPORT("shortest") uint32_t shortest(void) {
+  uint32_t least = 0;
+  for (uint8_t i = 0; signals.units > 0 && i < table_bytes[14] && i < 16; i++) {
+    const uint16_t period = doublet_u16(doublet_rhythm(&signals, i));
+    if (least == 0 || period < least) least = period;
+  }
+  return least;
+}
+
+EXPORT("packet") uint32_t packet(uint32_t bus, uint32_t length, uint32_t now) {
+  return doublet_packet(&signals, (uint8_t)bus, command_bytes, length, now);
+}
+
+EXPORT("accessory")
+uint32_t accessory(uint32_t bus, uint32_t address, uint32_t output, uint32_t now) {
+  return doublet_accessory(&signals, (uint8_t)bus, (uint16_t)address, (uint8_t)output, now);
+}
+
+EXPORT("extended")
+uint32_t extended(uint32_t bus, uint32_t address, uint32_t value, uint32_t now) {
+  return doublet_extended(&signals, (uint8_t)bus, (uint16_t)address, (uint8_t)value, now);
+}
+
+/* The payload stands behind the topic. */
+EXPORT("topic")
+uint32_t topic(uint32_t bus, uint32_t topic_length, uint32_t payload_length, uint32_t now) {
+  const char *text = (const char *)command_bytes;
+  return doublet_topic(&signals, (uint8_t)bus, text, topic_length, text + topic_length,
+                       payload_length, now);
+}
+
+EXPORT("event") uint32_t event(uint32_t bus, uint32_t high, uint32_t low, uint32_t now) {
+  return doublet_event(&signals, (uint8_t)bus, (uint64_t)high << 32 | low, now);
+}
+
+EXPORT("aspect") uint32_t aspect(uint32_t unit, uint32_t now) {
+  return doublet_aspect(&signals, (uint16_t)unit, now);
+}
+
+EXPORT("set") uint32_t set(uint32_t unit, uint32_t number, uint32_t now) {
+  return doublet_set(&signals, (uint16_t)unit, (uint8_t)number, now);
+}
+
+EXPORT("night") void night(uint32_t on) { doublet_set_night(&signals, (uint8_t)on); }
+
+EXPORT("approach") void approach(uint32_t unit, uint32_t on, uint32_t now) {
+  doublet_set_approach(&signals, (uint16_t)unit, (uint8_t)on, now);
+}
+
+/* Works out what a chain is sent; returns how many bytes. */
+EXPORT("frame") uint32_t frame(uint32_t chain, uint32_t now) {
+  return doublet_leds(&signals, (uint8_t)chain, now, led_bytes, sizeof led_bytes);
+}
