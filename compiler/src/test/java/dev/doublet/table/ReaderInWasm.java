@@ -27,8 +27,7 @@ final class ReaderInWasm {
 
   /** The module that pages hold. */
   static byte[] shipped() throws IOException {
-    try (InputStream in =
-        ReaderInWasm.class.getResourceAsStream("/dev/doublet/page/reader.wasm")) {
+    try (InputStream in = ReaderInWasm.class.getResourceAsStream("/dev/doublet/page/reader.wasm")) {
       return Objects.requireNonNull(in).readAllBytes();
     }
   }

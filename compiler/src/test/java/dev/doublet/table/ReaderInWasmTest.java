@@ -134,8 +134,7 @@ class ReaderInWasmTest {
         .forEach(
             (name, table) -> {
               if (name.endsWith(".bin")) {
-                List<Controller> all =
-                    build.checked().value().orElseThrow().layout().controllers();
+                List<Controller> all = build.checked().value().orElseThrow().layout().controllers();
                 all.stream()
                     .filter(c -> name.equals(c.name() + ".bin"))
                     .forEach(c -> converse(c, table, random, reader));
@@ -169,8 +168,7 @@ class ReaderInWasmTest {
     agree(dialogue, reader);
   }
 
-  private static void command(
-      Dialogue dialogue, Controller controller, Unit unit, Random random) {
+  private static void command(Dialogue dialogue, Controller controller, Unit unit, Random random) {
     int bus = Lowering.buses(controller).indexOf(unit.command().bus());
     for (int address : unit.command().addresses()) {
       int binary = Accessory.binary(address, unit.command().bus().firstDecoder());
