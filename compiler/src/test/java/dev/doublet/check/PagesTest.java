@@ -104,6 +104,19 @@ class PagesTest {
     assertThat(said).containsExactlyInAnyOrderElementsOf(pages);
   }
 
+  @Test
+  void no_name_is_said_that_is_not_listed() throws Exception {
+    Pattern name = Pattern.compile("(?:Diagnostic\\.(?:error|warning|note)|\\.wrong)\\(\\s*\"([a-z-]+)\"");
+    TreeSet<String> said = new TreeSet<>();
+    try (Stream<Path> walk = Files.walk(SOURCES)) {
+      for (Path path : walk.filter(p -> p.toString().endsWith(".java")).toList()) {
+        name.matcher(Files.readString(path)).results().forEach(m -> said.add(m.group(1)));
+      }
+    }
+    assertThat(said).hasSizeGreaterThan(20);
+    assertThat(FindingNames.ALL).containsAll(said);
+  }
+
   private static Path page(Check<?> check) {
     return SOURCES.resolve(check.getClass().getName().replace('.', '/') + ".md");
   }

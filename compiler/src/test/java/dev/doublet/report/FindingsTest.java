@@ -10,6 +10,7 @@ import com.networknt.schema.SpecificationVersion;
 import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
@@ -81,6 +82,27 @@ class FindingsTest {
                   assertThat(known)
                       .as("\"%s\" of: %s", word, said.message())
                       .anyMatch(k -> k.equals(word) || k.contains(word)));
+    }
+  }
+
+  static Stream<Path> mistakes() {
+    return Stream.of("language", "layout")
+        .flatMap(room -> Case.pages(Path.of("src/test/resources/cases", room)).stream());
+  }
+
+  /** Who reads the text alone is told of every change that a program is offered. */
+  @ParameterizedTest
+  @MethodSource("mistakes")
+  void what_a_fix_would_write_is_said_in_words(Path page) {
+    for (Diagnostic said : Run.compile(Case.of(page)).diagnostics()) {
+      String words = said.message() + " " + said.help();
+      for (Fix fix : said.fixes()) {
+        if (fix.replacement().isBlank()) {
+          assertThat(words).containsAnyOf("remove", "delete", "take", "space");
+        } else {
+          assertThat(words).as(fix.title()).contains(fix.replacement().replace("\"", "").strip());
+        }
+      }
     }
   }
 
