@@ -106,7 +106,8 @@ class PagesTest {
 
   @Test
   void no_name_is_said_that_is_not_listed() throws Exception {
-    Pattern name = Pattern.compile("(?:Diagnostic\\.(?:error|warning|note)|\\.wrong)\\(\\s*\"([a-z-]+)\"");
+    Pattern name =
+        Pattern.compile("(?:Diagnostic\\.(?:error|warning|note)|\\.wrong)\\(\\s*\"([a-z-]+)\"");
     TreeSet<String> said = new TreeSet<>();
     try (Stream<Path> walk = Files.walk(SOURCES)) {
       for (Path path : walk.filter(p -> p.toString().endsWith(".java")).toList()) {
