@@ -1,6 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
+import dev.doublet.Mended;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Asked;
@@ -9,11 +10,16 @@ import dev.doublet.report.AnnotationLines;
 import dev.doublet.report.Baseline;
 import dev.doublet.report.Findings;
 import dev.doublet.report.JsonFindings;
+import dev.doublet.report.Patch;
 import dev.doublet.report.SarifFindings;
 import dev.doublet.report.Summary;
+import dev.doublet.report.TextRendering;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -62,6 +68,16 @@ final class CheckVerb implements Callable<Integer> {
       description = "writes what is found into a file for --baseline")
   private String newBaseline = "";
 
+  @Option(
+      names = "--fix",
+      description = "mends in the files what has one sure mend, and says what is left")
+  private boolean fix;
+
+  @Option(
+      names = "--dry-run",
+      description = "with --fix: prints a patch for git apply, and changes no file")
+  private boolean dryRun;
+
   /** How findings are written. */
   enum Format {
     text,
@@ -80,24 +96,60 @@ final class CheckVerb implements Callable<Integer> {
       terminal.complain("--faults takes 1 or 2, not \"" + faults + "\"");
       return Main.COULD_NOT_RUN;
     }
-    Asked asked = new Asked(notes, Integer.parseInt(faults));
-    Disk disk = new Disk(terminal.folder(), paths);
-    List<Diagnostic> all = new ArrayList<>();
-    int skipped = 0;
-    Inputs inputs = Inputs.find(paths, terminal.folder(), disk);
-    for (String path : inputs.files()) {
-      Compiler.Checked<?> checked =
-          LayoutResolver.isLayout(path)
-              ? Compiler.checkLayout(path, disk, asked)
-              : Compiler.checkRulebook(path, disk, asked);
-      all.addAll(checked.diagnostics());
-      skipped = Math.max(skipped, checked.skipped());
+    if (dryRun && !fix) {
+      terminal.complain("--dry-run goes with --fix");
+      return Main.COULD_NOT_RUN;
     }
-    Findings findings = Findings.of(inputs.files(), all, skipped, notes);
+    Disk disk = new Disk(terminal.folder(), paths);
+    Inputs inputs = Inputs.find(paths, terminal.folder(), disk);
+    if (fix) {
+      return mend(inputs, disk);
+    }
+    Findings findings = findings(inputs, disk);
     if (!newBaseline.isEmpty()) {
       return write(findings);
     }
     return baseline.isEmpty() ? show(findings) : showNew(findings);
+  }
+
+  private Findings findings(Inputs inputs, SourceReader reader) {
+    Asked asked = new Asked(notes, Integer.parseInt(faults));
+    List<Diagnostic> all = new ArrayList<>();
+    int skipped = 0;
+    for (String path : inputs.files()) {
+      Compiler.Checked<?> checked =
+          LayoutResolver.isLayout(path)
+              ? Compiler.checkLayout(path, reader, asked)
+              : Compiler.checkRulebook(path, reader, asked);
+      all.addAll(checked.diagnostics());
+      skipped = Math.max(skipped, checked.skipped());
+    }
+    return Findings.of(inputs.files(), all, skipped, notes);
+  }
+
+  private int mend(Inputs inputs, Disk disk) throws IOException {
+    if (!newBaseline.isEmpty() || !baseline.isEmpty()) {
+      terminal.complain("--fix goes with no baseline: mend first, then compare");
+      return Main.COULD_NOT_RUN;
+    }
+    Mended<Findings> mended =
+        Mended.of(disk, reader -> findings(inputs, reader), Findings::diagnostics);
+    Texts texts = new Texts(terminal.folder(), disk);
+    if (dryRun) {
+      StringBuilder patch = new StringBuilder();
+      for (Map.Entry<SourceFile, SourceFile> text : mended.texts().entrySet()) {
+        String mark = texts.mark(text.getKey());
+        String path = texts.path(text.getKey());
+        patch.append(Patch.of(path, mark + text.getKey().text(), mark + text.getValue().text()));
+      }
+      terminal.printRaw(patch.toString());
+      return Summary.of(mended.left()).isFailure(strict) ? Main.FINDINGS : Main.CLEAN;
+    }
+    texts.write(mended.texts());
+    if (as == Format.text) {
+      terminal.print(TextRendering.mended(mended.done()));
+    }
+    return show(mended.left());
   }
 
   private int write(Findings findings) throws IOException {

@@ -7,12 +7,14 @@ import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.Map;
@@ -58,6 +60,22 @@ final class Disk implements SourceReader {
       known.put(path, file);
     }
     return file;
+  }
+
+  /**
+   * The checkout that a file lies in.
+   *
+   * @throws FileSystemException when it lies in none of this run
+   */
+  Path checkout(Path place) throws IOException {
+    Path real = real(place);
+    return checkouts.stream()
+        .filter(real::startsWith)
+        .max(Comparator.comparingInt(Path::getNameCount))
+        .orElseThrow(
+            () ->
+                new FileSystemException(
+                    place.toString(), null, "it lies outside this checkout, and stays as it is"));
   }
 
   private Path place(String path) throws Unreadable {

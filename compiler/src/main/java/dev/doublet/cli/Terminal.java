@@ -12,6 +12,7 @@ final class Terminal {
   private final PrintStream out;
   private final PrintStream err;
   private final boolean colour;
+  private final boolean person;
   private final boolean pipe;
   private final Path folder;
 
@@ -28,6 +29,7 @@ final class Terminal {
     this.out = out;
     this.err = err;
     this.colour = colour;
+    this.person = Boolean.getBoolean("doublet.terminal");
     this.pipe = pipe;
     this.folder = folder;
   }
@@ -46,6 +48,11 @@ final class Terminal {
   /** Prints a part of the result. */
   void print(String text) {
     out.print(Visible.of(text));
+  }
+
+  /** Prints what a program reads to the letter; a person on a terminal gets it made visible. */
+  void printRaw(String text) {
+    out.print(person ? Visible.of(text) : text);
   }
 
   /** Prints what was found. */

@@ -168,7 +168,12 @@ public record Diagnostic(
 
   /** The same with one more change that would mend it. */
   public Diagnostic fix(String title, Span span, String replacement, boolean safe) {
-    return with(d -> d.fixes = plus(fixes, new Fix(title, span, replacement, safe)));
+    return fix(new Fix(title, span, replacement, safe));
+  }
+
+  /** The same with one more change, at any number of places. */
+  public Diagnostic fix(Fix fix) {
+    return with(d -> d.fixes = plus(fixes, fix));
   }
 
   /** The same, about something that an acceptance can name. */

@@ -42,6 +42,11 @@ public record Findings(List<String> files, List<Finding> all, int skipped) {
     }
   }
 
+  /** What is said, by file and place. */
+  public List<Diagnostic> diagnostics() {
+    return all.stream().map(Finding::said).toList();
+  }
+
   /**
    * What is said of some files.
    *

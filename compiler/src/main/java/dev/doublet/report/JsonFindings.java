@@ -114,9 +114,15 @@ public final class JsonFindings {
       json.writeStartObject();
       json.writeStringField("title", fix.title());
       json.writeBooleanField("safe", fix.safe());
-      json.writeObjectFieldStart("at");
-      place(new Label(fix.span(), ""));
-      json.writeStringField("replacement", fix.replacement());
+      json.writeArrayFieldStart("edits");
+      for (Fix.Edit edit : fix.edits()) {
+        json.writeStartObject();
+        json.writeObjectFieldStart("at");
+        place(new Label(edit.span(), ""));
+        json.writeStringField("replacement", edit.replacement());
+        json.writeEndObject();
+      }
+      json.writeEndArray();
       json.writeEndObject();
     }
     json.writeEndArray();

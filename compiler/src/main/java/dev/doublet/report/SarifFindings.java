@@ -13,7 +13,10 @@ import java.net.URI;
 import java.net.URISyntaxException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
 
 /**
  * Findings as a log of the Static Analysis Results Interchange Format, version 2.1.0 (OASIS), in
@@ -161,15 +164,24 @@ public final class SarifFindings {
     json.writeStartObject();
     text("description", fix.title());
     json.writeArrayFieldStart("artifactChanges");
-    json.writeStartObject();
-    artifact(fix.span());
-    json.writeArrayFieldStart("replacements");
-    json.writeStartObject();
-    region("deletedRegion", fix.span());
-    text("insertedContent", fix.replacement());
-    json.writeEndObject();
-    json.writeEndArray();
-    json.writeEndObject();
+    Map<String, List<Fix.Edit>> byFile =
+        fix.edits().stream()
+            .collect(
+                Collectors.groupingBy(
+                    e -> e.span().file().name(), TreeMap::new, Collectors.toList()));
+    for (List<Fix.Edit> edits : byFile.values()) {
+      json.writeStartObject();
+      artifact(edits.get(0).span());
+      json.writeArrayFieldStart("replacements");
+      for (Fix.Edit edit : edits) {
+        json.writeStartObject();
+        region("deletedRegion", edit.span());
+        text("insertedContent", edit.replacement());
+        json.writeEndObject();
+      }
+      json.writeEndArray();
+      json.writeEndObject();
+    }
     json.writeEndArray();
     json.writeEndObject();
   }

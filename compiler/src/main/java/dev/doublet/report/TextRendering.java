@@ -83,6 +83,23 @@ public final class TextRendering {
     return String.join("\n", diagnostics.stream().map(this::draw).toList());
   }
 
+  /** What was mended, a line each: where it was, what was wrong, and what was done. */
+  public static String mended(List<Diagnostic> done) {
+    StringBuilder out = new StringBuilder();
+    for (Diagnostic one : done) {
+      Span span = one.primary().span();
+      out.append(Visible.line(span.file().name()))
+          .append(':')
+          .append(span.from().line())
+          .append(':')
+          .append(span.from().column())
+          .append("  mended: ")
+          .append(Visible.line(one.message() + " (" + one.fixes().get(0).title() + ")"))
+          .append('\n');
+    }
+    return out.append(done.isEmpty() ? "" : "\n").toString();
+  }
+
   private void drawLabels(Diagnostic diagnostic, StringBuilder out) {
     List<Label> labels = new ArrayList<>();
     labels.add(diagnostic.primary());

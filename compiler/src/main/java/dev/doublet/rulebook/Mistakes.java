@@ -1,6 +1,7 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.Nearest;
@@ -127,13 +128,17 @@ final class Mistakes {
       if (near.isPresent()) {
         return diagnostic
             .help("did you mean " + near.get() + "? Otherwise " + declare + ".")
-            .fix("write " + near.get(), places.get(0), asWritten(near.get()), false);
+            .fix(
+                new Fix(
+                    "write " + near.get(),
+                    places.stream().map(p -> new Fix.Edit(p, asWritten(near.get(), p))).toList(),
+                    Nearest.isSure(name.text(), near.get(), declared)));
       }
       return diagnostic.help(declare + (declared.isEmpty() ? "." : ", or use " + oneOf() + "."));
     }
 
-    private String asWritten(String meant) {
-      return places.get(0).text().startsWith("\"") ? "\"" + meant + "\"" : meant;
+    private static String asWritten(String meant, Span place) {
+      return place.text().startsWith("\"") ? "\"" + meant + "\"" : meant;
     }
 
     private String oneOf() {

@@ -2,7 +2,7 @@ package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
-import dev.doublet.source.SourceFile;
+import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -127,18 +127,20 @@ final class Names<T> {
     used.add(name);
   }
 
-  /** Notes each name of one file that nothing uses. */
-  void noteUnused(SourceFile file, String use) {
+  /** Notes each name that a file declares and nothing uses. */
+  void noteUnused(Tree tree, String use) {
     for (Word word : words.values()) {
-      if (!used.contains(word.text()) && word.span().file() == file) {
-        mistakes.add(
+      if (!used.contains(word.text()) && word.span().file() == tree.file()) {
+        Diagnostic unused =
             Diagnostic.note(
                     "unused-name",
                     Tier.STRUCTURE,
                     word.span(),
                     "the " + kind + " \"" + word.text() + "\" is declared and never used")
                 .because("it is either not needed or missing where it was meant to be.")
-                .help(use + ", or remove it."));
+                .help(use + ", or remove it.");
+        mistakes.add(
+            Removal.of(tree, word, w -> !used.contains(w.text())).map(unused::fix).orElse(unused));
       }
     }
   }

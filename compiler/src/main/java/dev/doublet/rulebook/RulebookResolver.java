@@ -371,7 +371,7 @@ public final class RulebookResolver {
 
   /** Files that several rulebooks use may well declare more than one of them needs. */
   private void noteUnused() {
-    var root = trees.get(0).file();
+    Tree root = trees.get(0);
     scope.speeds.noteUnused(root, "let an aspect allow it");
     scope.colours.noteUnused(root, "let a lamp show it");
     scope.rhythms.noteUnused(root, "let an aspect flash so");

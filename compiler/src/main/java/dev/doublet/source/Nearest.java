@@ -8,6 +8,9 @@ import java.util.Optional;
 
 /** Finds the word somebody most likely meant. */
 public final class Nearest {
+  /** In a word of so few letters, each makes all the difference. */
+  private static final int SHORT = 3;
+
   private Nearest() {}
 
   /**
@@ -31,6 +34,28 @@ public final class Nearest {
       }
     }
     return best == null || tie ? Optional.empty() : Optional.of(best);
+  }
+
+  /**
+   * True when the word near to another is surely what was meant: one slip of the finger apart and
+   * no more than capital letters when it is short, with the same digits, and no other word nearly
+   * as near.
+   *
+   * @param meant the one that {@link #to} gives
+   */
+  public static boolean isSure(String word, String meant, Collection<String> candidates) {
+    String folded = fold(word);
+    int most = Math.max(word.length(), meant.length()) > SHORT ? 1 : 0;
+    int distance = distance(folded, fold(meant), most);
+    return distance <= most
+        && digits(word).equals(digits(meant))
+        && candidates.stream()
+            .filter(c -> !c.equals(meant))
+            .allMatch(c -> distance(folded, fold(c), distance + 1) > distance + 1);
+  }
+
+  private static String digits(String word) {
+    return word.replaceAll("\\P{Nd}", "");
   }
 
   /**

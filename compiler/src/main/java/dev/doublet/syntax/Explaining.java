@@ -103,12 +103,12 @@ final class Explaining {
         return Optional.of(
             error(span, "\"" + word.getText() + "\" is two words: " + apart)
                 .help("write " + apart + ".")
-                .fix("put a space between them", span, apart, false));
+                .fix("put a space between them", span, apart, true));
       case DOUBLED:
         return Optional.of(
             error(span, "\"" + word.getText() + "\" is written twice")
                 .help("remove one of the two.")
-                .fix("remove it", span, "", true));
+                .fix("remove it", withBlanksBefore(span), "", true));
       case RESERVED:
         return Optional.of(reserved(word));
       case QUOTED:
@@ -117,7 +117,7 @@ final class Explaining {
         return Optional.of(
             error(span, "a name stands without quotation marks, not as " + text)
                 .help("write " + bare + ".")
-                .fix("write it without quotation marks", span, bare, false));
+                .fix("write it without quotation marks", span, bare, true));
       case UNQUOTED:
         return Optional.of(unquoted(source.span(put)));
       case COMMA:
@@ -125,7 +125,7 @@ final class Explaining {
           return Optional.of(
               error(span, "what a head may show is joined by \"or\", not by commas")
                   .help("write or, as in: (red or yellow or dark).")
-                  .fix("write or", span, " or", false));
+                  .fix("write or", span, " or", true));
         }
         return Optional.of(
             error(span, "there is a comma too many")
@@ -177,7 +177,7 @@ final class Explaining {
     String quoted = "\"" + span.text() + "\"";
     return error(span, "a text stands in quotation marks, as in " + quoted)
         .help("write " + quoted + ".")
-        .fix("write it in quotation marks", span, quoted, false);
+        .fix("write it in quotation marks", span, quoted, true);
   }
 
   /** A text that does not end where it should. */
@@ -199,7 +199,15 @@ final class Explaining {
     Span span = source.span(word);
     return error(span, "\"" + word.getText() + "\"" + what + ": did you mean \"" + meant + "\"?")
         .help("write " + meant + ".")
-        .fix("write " + meant, span, meant, false);
+        .fix("write " + meant, span, meant, name);
+  }
+
+  private static Span withBlanksBefore(Span span) {
+    int start = span.start();
+    while (start > 0 && span.file().text().charAt(start - 1) == ' ') {
+      start--;
+    }
+    return span.file().span(start, span.end());
   }
 
   private boolean isInChoice() {

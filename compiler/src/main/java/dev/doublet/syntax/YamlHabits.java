@@ -1,6 +1,7 @@
 package dev.doublet.syntax;
 
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
@@ -84,7 +85,7 @@ final class YamlHabits {
           syntax(first, "this looks like a space and is another character, " + which)
               .because("YAML takes it for a part of the word beside it.")
               .help("type a space; editors write the other one for a space with Alt or Option.")
-              .fix("write a space", first, " ", true);
+              .fix(everywhere("write a space", blanks, " "));
       said.add(counted(one, blanks));
     }
     if (!comments.isEmpty()) {
@@ -92,9 +93,13 @@ final class YamlHabits {
       Diagnostic one =
           syntax(first, "\"//\" begins no comment")
               .help("begin each comment with \"#\".")
-              .fix("write #", first, "#", true);
+              .fix(everywhere("write #", comments, "#"));
       said.add(counted(one, comments));
     }
+  }
+
+  private static Fix everywhere(String title, List<Span> places, String replacement) {
+    return new Fix(title, places.stream().map(p -> new Fix.Edit(p, replacement)).toList(), true);
   }
 
   private static Diagnostic counted(Diagnostic first, List<Span> all) {

@@ -58,6 +58,26 @@ class FindingsTest {
   }
 
   @Test
+  void changes_that_would_mend_something_are_part_of_valid_documents() throws IOException {
+    int fixes = 0;
+    for (Path page : Case.pages(Path.of("src/test/resources/cases"))) {
+      Case input = Case.of(page);
+      if (input.files().isEmpty()) {
+        continue;
+      }
+      Findings findings = of(input);
+      String json = JsonFindings.of(findings);
+      assertThat(OURS.validate(JSON.readTree(json))).as(page.toString()).isEmpty();
+      JsonNode sarif = JSON.readTree(SarifFindings.of(findings, "1.0", name -> ""));
+      assertThat(SARIF.validate(sarif)).as(page.toString()).isEmpty();
+      for (JsonNode result : sarif.at("/runs/0/results")) {
+        fixes += result.path("fixes").size();
+      }
+    }
+    assertThat(fixes).isGreaterThan(100);
+  }
+
+  @Test
   void the_validators_tell_wrong_documents() throws IOException {
     assertThat(OURS.validate(JSON.readTree("{\"format\": 1}"))).isNotEmpty();
     assertThat(SARIF.validate(JSON.readTree("{\"version\": \"2.1.0\"}"))).isNotEmpty();

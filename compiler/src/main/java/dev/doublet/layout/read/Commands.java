@@ -9,6 +9,7 @@ import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
@@ -80,6 +81,7 @@ final class Commands {
 
   private final Buses buses;
   private final Kind.Otherwise otherwise;
+  private final Rulebook book;
   private final Complaints complaints;
 
   /**
@@ -87,9 +89,10 @@ final class Commands {
    *
    * @param otherwise what a value does that calls up nothing, where a signal does not say
    */
-  Commands(Buses buses, Kind.Otherwise otherwise, Complaints complaints) {
+  Commands(Buses buses, Kind.Otherwise otherwise, Rulebook book, Complaints complaints) {
     this.buses = buses;
     this.otherwise = otherwise;
+    this.book = book;
     this.complaints = complaints;
   }
 
@@ -168,7 +171,7 @@ final class Commands {
             || by == By.EVENT && !said.says(Keys.EVENTS);
     List<Aspect> numberless = aspects.stream().filter(a -> a.number() == Aspect.NO_NUMBER).toList();
     if (needsNumbers && !numberless.isEmpty()) {
-      complaints.missingNumbers(place, numberless);
+      complaints.missingNumbers(place, numberless, Numbering.of(book, numberless));
       return Optional.empty();
     }
     if (bus.isEmpty()) {

@@ -2,6 +2,7 @@ package dev.doublet.layout.read;
 
 import dev.doublet.bus.Accessory;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
@@ -11,6 +12,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Nearest;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
+import dev.doublet.syntax.YamlText;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -71,9 +73,10 @@ final class Complaints {
   /**
    * A key that means nothing in its place.
    *
+   * @param among the keys that stand beside it
    * @return the key that was probably meant
    */
-  Optional<String> unknownKey(YamlNode.Scalar key, Place place) {
+  Optional<String> unknownKey(YamlNode.Scalar key, Place place, YamlNode.Mapping among) {
     Diagnostic diagnostic =
         Diagnostic.error(
                 "unknown-key",
@@ -96,12 +99,15 @@ final class Complaints {
       return Optional.empty();
     }
     Optional<String> near = Nearest.to(key.text(), place.words());
-    said.add(
-        near.isPresent()
-            ? diagnostic
-                .help("did you mean " + near.get() + "? If not, delete it.")
-                .fix("write " + near.get(), key.span(), near.get(), true)
-            : diagnostic.help("delete it, or write the key that was meant."));
+    if (near.isEmpty()) {
+      said.add(diagnostic.help("delete it, or write the key that was meant."));
+      return near;
+    }
+    String meant = near.get();
+    Diagnostic guessed = diagnostic.help("did you mean " + meant + "? If not, delete it.");
+    boolean twice = among.entries().stream().anyMatch(e -> e.key().text().equals(meant));
+    boolean sure = Nearest.isSure(key.text(), meant, place.words());
+    said.add(twice ? guessed : guessed.fix("write " + meant, key.span(), meant, sure));
     return near;
   }
 
@@ -139,11 +145,12 @@ final class Complaints {
             List.of(what, name.text()),
             key -> new Nameless(what, name, List.copyOf(known), new LinkedHashSet<>()))
         .places()
-        .add(name.span());
+        .add(name);
   }
 
   /** A name that means nothing, and everywhere it is used. */
-  private record Nameless(String what, YamlNode.Scalar name, List<String> known, Set<Span> places) {
+  private record Nameless(
+      String what, YamlNode.Scalar name, List<String> known, Set<YamlNode.Scalar> places) {
 
     Diagnostic diagnostic() {
       Diagnostic diagnostic =
@@ -160,7 +167,13 @@ final class Complaints {
       if (near.isPresent()) {
         return diagnostic
             .help("did you mean " + near.get() + "? If not, declare it first.")
-            .fix("write " + near.get(), name.span(), near.get(), false);
+            .fix(
+                new Fix(
+                    "write " + near.get(),
+                    places.stream()
+                        .map(p -> new Fix.Edit(p.span(), YamlText.like(p, near.get())))
+                        .toList(),
+                    Nearest.isSure(name.text(), near.get(), known)));
       }
       return diagnostic.help(
           known.isEmpty() ? "declare it first." : "declare it first, or use " + list(known) + ".");
@@ -171,14 +184,18 @@ final class Complaints {
     add(Diagnostic.error("missing-key", Tier.STRUCTURE, place, message).help(help));
   }
 
-  /** Aspects that must have a number have none: one mistake, however many commands need it. */
-  void missingNumbers(Span by, List<Aspect> aspects) {
+  /**
+   * Aspects that must have a number have none: one mistake, however many commands need it.
+   *
+   * @param numbers what to give them
+   */
+  void missingNumbers(Span by, List<Aspect> aspects, Numbering numbers) {
     lose();
     if (!numberless.add(aspects)) {
       return;
     }
     boolean one = aspects.size() == 1;
-    add(
+    Diagnostic missing =
         Diagnostic.error(
                 "missing-key",
                 Tier.STRUCTURE,
@@ -190,9 +207,12 @@ final class Complaints {
                         : " have no number to call them up by"))
             .related(aspects.get(0).span(), one ? "the aspect" : "the first of them")
             .help(
-                one
-                    ? "give it a number in the rulebook, or leave it out with \"aspects\"."
-                    : "give each a number in the rulebook, or leave them out with \"aspects\"."));
+                "give "
+                    + numbers.words()
+                    + " in the rulebook, or leave "
+                    + (one ? "it" : "them")
+                    + " out with \"aspects\".");
+    add(numbers.fix().map(missing::fix).orElse(missing));
   }
 
   void missingFile(Span place, String path, String reason, String help) {
@@ -316,6 +336,7 @@ final class Complaints {
         Nearest.to(text.replace('0', 'O'), Keys.SCALES.meanings().keySet())
             .or(() -> ratio(text))
             .orElse("");
+    boolean sure = text.replace('0', 'O').equalsIgnoreCase(spelt) || ratio(text).isPresent();
     if (spelt.isEmpty()) {
       wrong(
           "malformed-value",
@@ -328,7 +349,7 @@ final class Complaints {
       add(
           Diagnostic.error("malformed-value", Tier.STRUCTURE, found.span(), cannot)
               .help("write " + spelt + '.')
-              .fix("write " + spelt, found.span(), spelt, true));
+              .fix("write " + spelt, found.span(), spelt, sure));
     }
   }
 
@@ -369,7 +390,11 @@ final class Complaints {
         near.isPresent()
             ? diagnostic
                 .help("did you mean " + near.get() + "? If not, " + help)
-                .fix("write " + near.get(), found.span(), near.get(), false)
+                .fix(
+                    "write " + near.get(),
+                    found.span(),
+                    near.get(),
+                    Nearest.isSure(found.text(), near.get(), word.meanings().keySet()))
             : diagnostic.help(help));
   }
 

@@ -81,7 +81,7 @@ public final class LayoutResolver {
     Kind.Otherwise otherwise =
         said.read(Keys.OTHERWISE)
             .orElse(said.maySay(Keys.OTHERWISE) ? Kind.Otherwise.UNREAD : Kind.Otherwise.UNSAID);
-    Commands commands = new Commands(buses, otherwise, complaints);
+    Commands commands = new Commands(buses, otherwise, book.get(), complaints);
     Designs designs = new Designs(book.get(), said.read(Keys.LENS), commands, complaints);
     Walk.Ground ground =
         new Walk.Ground(

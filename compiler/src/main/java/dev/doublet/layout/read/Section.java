@@ -51,7 +51,7 @@ final class Section {
         said.put(key.text(), new Said(entry, Optional.empty()));
       } else {
         complaints
-            .unknownKey(key, place)
+            .unknownKey(key, place, mapping)
             .map(word -> new YamlNode.Scalar(word, key.quoted(), key.span()))
             .ifPresent(word -> meant.add(new YamlNode.Entry(word, entry.value())));
       }

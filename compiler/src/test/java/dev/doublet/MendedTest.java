@@ -1,0 +1,173 @@
+package dev.doublet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Edits;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.golden.Case;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.SourceReader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+
+/** What has one sure mend is mended, and nothing is made worse by it. */
+class MendedTest {
+  private static final Path PAGES = Path.of("src/main/java");
+  private static final Path CASES = Path.of("src/test/resources/cases");
+
+  /** Every sample of a mistake there is: of each page and of each golden case. */
+  static List<Case> samples() throws Exception {
+    List<Case> samples = new ArrayList<>();
+    for (Path page : Case.pages(PAGES)) {
+      if (Files.readAllLines(page).contains("## Bad")) {
+        samples.add(Case.section(page, "Bad"));
+      }
+    }
+    Case.pages(CASES).stream()
+        .map(Case::of)
+        .filter(c -> !c.files().isEmpty())
+        .forEach(samples::add);
+    return samples;
+  }
+
+  @Test
+  void no_mend_makes_an_error_and_what_it_mends_is_gone() throws Exception {
+    int mends = 0;
+    int shown = 0;
+    for (Case sample : samples()) {
+      List<Diagnostic> before = check(sample.root(), sample.reader());
+      Mended<List<Diagnostic>> mended = mend(sample);
+      List<Diagnostic> after = mended.left();
+      mends += mended.done().size();
+      assertThat(mended.done().isEmpty()).isEqualTo(mended.texts().isEmpty());
+      assertThat(mended.done()).as(text(sample)).allMatch(d -> Edits.sure(d).isPresent());
+      // Nothing that was mended is said again.
+      assertThat(after).as(text(sample)).noneMatch(d -> keys(mended.done()).contains(key(d)));
+      // An error is new only where an earlier one kept its check from running.
+      Tier deepest =
+          mended.done().stream()
+              .map(Diagnostic::tier)
+              .max(Comparator.naturalOrder())
+              .orElse(Tier.MEANING);
+      Set<String> known = keys(before);
+      for (Diagnostic one : after) {
+        if (one.severity() == Severity.ERROR && !known.contains(key(one))) {
+          assertThat(mended.done()).as(key(one)).isNotEmpty();
+          boolean hidden =
+              one.tier().compareTo(deepest) > 0
+                  || mended.done().stream().anyMatch(d -> d.tier() == Tier.SYNTAX);
+          assertThat(hidden).as("%s\n%s", key(one), text(sample)).isTrue();
+          shown++;
+        }
+      }
+      // Once more changes nothing.
+      assertThat(mend(texts(sample, mended), sample).texts()).as(text(sample)).isEmpty();
+    }
+    assertThat(mends).isGreaterThan(100);
+    assertThat(shown).isLessThan(5);
+  }
+
+  @Test
+  void every_comment_is_kept() throws Exception {
+    for (Case sample : samples()) {
+      mend(sample)
+          .texts()
+          .forEach(
+              (before, after) ->
+                  assertThat(comments(after.text()))
+                      .as(text(sample))
+                      .containsAll(comments(before.text())));
+    }
+  }
+
+  @Test
+  void a_mend_that_makes_an_error_is_not_made_and_the_others_are() {
+    Map<String, String> files =
+        Map.of(
+            "layout.yaml",
+            """
+            layout: Yard
+            rulebook: book.aspects
+            scael: N
+            otherwise: most-restrictive
+            controllers:
+              west:
+                chains:
+                  main:
+                    signals:
+                    - {name: W1, form: one-head, heads: [main], by: aspect-number, aspects: [Stop, Clear, Claer]}
+            """,
+            "book.aspects",
+            """
+            rulebook "Yard"
+            speeds in mph { normal 60 }
+            colours { red green }
+            head main { lamp main shows red, green }
+            form one-head { top }
+            aspect "Clear" { number 1  allows normal then normal  on one-head show green }
+            aspect "Stop"  { number 0  allows stop  on one-head show red }
+            """);
+    SourceReader reader = path -> new SourceFile(path, files.get(path));
+    Mended<List<Diagnostic>> mended = Mended.of(reader, r -> check("layout.yaml", r), all -> all);
+    assertThat(mended.done()).extracting(Diagnostic::name).containsExactly("unknown-key");
+    assertThat(mended.texts().values())
+        .extracting(SourceFile::text)
+        .containsExactly(files.get("layout.yaml").replace("scael", "scale"));
+    assertThat(keys(mended.left()))
+        .contains("layout.yaml: unknown-name: no aspect is called \"Claer\"");
+  }
+
+  private static List<String> comments(String text) {
+    return Pattern.compile("(?m)(?<=^|\\s)#.*$")
+        .matcher(text)
+        .results()
+        .map(m -> m.group().strip())
+        .toList();
+  }
+
+  private static Mended<List<Diagnostic>> mend(Case sample) {
+    return mend(sample.reader(), sample);
+  }
+
+  private static Mended<List<Diagnostic>> mend(SourceReader reader, Case sample) {
+    return Mended.of(reader, r -> check(sample.root(), r), said -> said);
+  }
+
+  private static SourceReader texts(Case sample, Mended<?> mended) {
+    return path ->
+        mended.texts().values().stream()
+            .filter(f -> f.name().equals(path))
+            .map(f -> new SourceFile(path, f.text()))
+            .findFirst()
+            .orElse(sample.reader().read(path));
+  }
+
+  private static List<Diagnostic> check(String root, SourceReader reader) {
+    return (root.endsWith(".yaml")
+            ? Compiler.checkLayout(root, reader)
+            : Compiler.checkRulebook(root, reader))
+        .diagnostics();
+  }
+
+  private static Set<String> keys(List<Diagnostic> all) {
+    return all.stream().map(MendedTest::key).collect(Collectors.toSet());
+  }
+
+  private static String key(Diagnostic one) {
+    return one.primary().span().file().name() + ": " + one.name() + ": " + one.message();
+  }
+
+  private static String text(Case sample) {
+    return String.join("\n", sample.files().values());
+  }
+}
