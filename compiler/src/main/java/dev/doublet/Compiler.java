@@ -98,9 +98,10 @@ public final class Compiler {
     List<Diagnostic> said = join(read.diagnostics(), texts.findings());
     Rulebook book = read.value().orElseThrow();
     Set<Check.Needs> met = read.hasErrors() ? Set.of(Check.Needs.NOTHING) : WHOLE;
-    Checks.Findings found = Checks.run(checks, BookFacts.of(book, asked), met, List.of());
+    Checks.Findings found =
+        Checks.run(timely(checks, asked), BookFacts.of(book, asked), met, List.of());
     List<Diagnostic> all = join(said, found.diagnostics());
-    return accepting(book, book.acceptances(), met, all, found.skipped());
+    return accepting(book, book.acceptances(), asked, met, all, found.skipped());
   }
 
   /**
@@ -143,7 +144,8 @@ public final class Compiler {
     List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
     acceptances.addAll(layout.layout().acceptances());
     List<Diagnostic> all = join(said, join(ofBook.diagnostics(), ofLayout.diagnostics()));
-    return accepting(layout, acceptances, met, all, ofBook.skipped() + ofLayout.skipped());
+    return accepting(
+        layout, acceptances, asked, met, all, ofBook.skipped() + ofLayout.skipped());
   }
 
   /** What checks may count on: a mistake in the rulebook leaves less whole than one in a layout. */
@@ -161,17 +163,28 @@ public final class Compiler {
   private static <T> Checked<T> accepting(
       T value,
       List<Acceptance> acceptances,
+      Asked asked,
       Set<Check.Needs> met,
       List<Diagnostic> found,
       int skipped) {
     Accepted accepted = Accepted.of(acceptances, found);
+    if (asked.quick()) {
+      // What was not looked for is not known to be idle.
+      return new Checked<>(value, accepted.diagnostics(), skipped);
+    }
     Checks.Findings idle = Checks.run(Checks.OF_FINDINGS, accepted, met, accepted.diagnostics());
     return new Checked<>(
         value, join(accepted.diagnostics(), idle.diagnostics()), skipped + idle.skipped());
   }
 
   private static <C extends Check<?>> List<C> asked(List<C> checks, Asked asked) {
-    return checks.stream().filter(c -> asked.notes() || !c.givesOnlyNotes()).toList();
+    return timely(checks, asked).stream()
+        .filter(c -> asked.notes() || !c.givesOnlyNotes())
+        .toList();
+  }
+
+  private static <C extends Check<?>> List<C> timely(List<C> checks, Asked asked) {
+    return checks.stream().filter(c -> !(asked.quick() && c.takesLong())).toList();
   }
 
   private static List<Diagnostic> join(List<Diagnostic> first, List<Diagnostic> second) {

@@ -66,6 +66,10 @@ class ArchitectureTest {
           .definedBy("dev.doublet.report")
           .layer("page")
           .definedBy("dev.doublet.page")
+          .layer("editor")
+          .definedBy("dev.doublet.editor")
+          .layer("serve")
+          .definedBy("dev.doublet.serve")
           .layer("compiler")
           .definedBy("dev.doublet")
           .layer("cli")
@@ -126,10 +130,14 @@ class ArchitectureTest {
           .mayOnlyAccessLayers("source", "diagnostic")
           .whereLayer("page")
           .mayOnlyAccessLayers("source", "colour", "rulebook", "layout")
+          .whereLayer("editor")
+          .mayOnlyBeAccessedByLayers("serve", "cli")
+          .whereLayer("serve")
+          .mayOnlyBeAccessedByLayers("cli")
           .whereLayer("cli")
           .mayNotBeAccessedByAnyLayer()
           .whereLayer("compiler")
-          .mayOnlyBeAccessedByLayers("cli");
+          .mayOnlyBeAccessedByLayers("editor", "cli");
 
   @ArchTest
   static final ArchRule nobody_but_the_build_makes_tables_or_their_headers =
@@ -168,6 +176,15 @@ class ArchitectureTest {
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("com.fasterxml.jackson.core..");
+
+  @ArchTest
+  static final ArchRule only_serve_sees_the_protocol_of_editors =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("dev.doublet.serve")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("org.eclipse.lsp4j..", "com.google.gson..");
 
   @ArchTest
   static final ArchRule only_the_command_line_touches_files =

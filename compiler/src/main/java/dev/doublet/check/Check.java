@@ -43,6 +43,11 @@ public interface Check<F> {
     return false;
   }
 
+  /** True when it takes longer than an editor can wait for at each keystroke. */
+  default boolean takesLong() {
+    return false;
+  }
+
   /** The stable name: the class's, in kebab case. */
   default String name() {
     return getClass()

@@ -2,6 +2,8 @@ package dev.doublet.cli;
 
 import dev.doublet.report.Summary;
 import dev.doublet.source.Visible;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.Writer;
@@ -43,6 +45,16 @@ final class Terminal {
   /** What paths are relative to. */
   Path folder() {
     return folder;
+  }
+
+  /** What another program sends. */
+  InputStream input() {
+    return System.in;
+  }
+
+  /** Where another program reads, byte by byte and not made visible. */
+  OutputStream bytes() {
+    return out;
   }
 
   /** Prints a part of the result. */

@@ -21,6 +21,7 @@ final class Verbs {
     all.put("chart", ChartVerb::new);
     all.put("inspect", InspectVerb::new);
     all.put("explain", ExplainVerb::new);
+    all.put("serve", ServeVerb::new);
     return all;
   }
 

@@ -181,6 +181,16 @@ public record Diagnostic(
     return with(d -> d.about = names);
   }
 
+  /** The same at other places, without the changes that would mend it. */
+  public Diagnostic at(Label first, List<Label> others) {
+    return with(
+        d -> {
+          d.primary = first;
+          d.related = others;
+          d.fixes = List.of();
+        });
+  }
+
   /** As a note, with the reason why it may stay. */
   public Diagnostic accepted(Acceptance acceptance) {
     return with(d -> {

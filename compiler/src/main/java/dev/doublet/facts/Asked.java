@@ -5,8 +5,9 @@ package dev.doublet.facts;
  *
  * @param notes false to leave out the checks that give only notes
  * @param faults how many things are let fail on a signal at once: 1, or 2 for every pair as well
+ * @param quick true to leave out the checks that take long
  */
-public record Asked(boolean notes, int faults) {
+public record Asked(boolean notes, int faults, boolean quick) {
   /** The most things that are let fail at once. */
   public static final int MOST_FAULTS = 2;
 
@@ -15,6 +16,14 @@ public record Asked(boolean notes, int faults) {
 
   /** Findings alone. */
   public static final Asked FINDINGS = new Asked(false, 1);
+
+  /** Findings alone, and of those what an editor can tell at each keystroke. */
+  public static final Asked QUICKLY = new Asked(false, 1, true);
+
+  /** All checks there are. */
+  public Asked(boolean notes, int faults) {
+    this(notes, faults, false);
+  }
 
   /** Refuses other numbers of faults. */
   public Asked {

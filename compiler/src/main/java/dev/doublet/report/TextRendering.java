@@ -55,6 +55,12 @@ public final class TextRendering {
     out.append("  ").append(paint(diagnostic.severity(), diagnostic.severity().word()));
     out.append(": ").append(Visible.line(diagnostic.message())).append("\n\n");
     drawLabels(diagnostic, out);
+    out.append('\n').append(explanation(diagnostic)).append("  [").append(diagnostic.name());
+    return out.append("]\n").toString();
+  }
+
+  /** What follows the places: figures, why it matters and what to do, each on a line or none. */
+  public static String explanation(Diagnostic diagnostic) {
     StringBuilder below = new StringBuilder();
     for (Fact fact : diagnostic.facts()) {
       below.append("  ").append(Visible.line(fact.name() + ": " + fact.value())).append('\n');
@@ -65,8 +71,7 @@ public final class TextRendering {
     if (!diagnostic.help().isEmpty()) {
       below.append("  Do: ").append(Visible.line(diagnostic.help())).append('\n');
     }
-    below.append("  [").append(diagnostic.name()).append("]\n");
-    return out.append('\n').append(below).toString();
+    return below.toString();
   }
 
   /** The reason, and after it the sources that it does not name itself. */

@@ -108,6 +108,7 @@ final class NameWalk {
 
   private void movement(Tree.Movement movement) {
     uses(Kind.SPEED, movement.speed());
+    uses(Kind.SPEED, movement.reduced());
   }
 
   private void pattern(Tree.Pattern pattern) {

@@ -23,6 +23,11 @@ public final class PictureWithoutAspect implements Check.OfLayout {
   }
 
   @Override
+  public boolean takesLong() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }

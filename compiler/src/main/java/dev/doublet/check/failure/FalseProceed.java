@@ -13,6 +13,11 @@ import java.util.Set;
 public final class FalseProceed implements Check.OfLayout {
 
   @Override
+  public boolean takesLong() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }

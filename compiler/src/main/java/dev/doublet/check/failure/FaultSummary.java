@@ -27,6 +27,11 @@ public final class FaultSummary implements Check.OfLayout {
   }
 
   @Override
+  public boolean takesLong() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }

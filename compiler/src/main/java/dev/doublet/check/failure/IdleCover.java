@@ -35,6 +35,11 @@ import java.util.function.BiFunction;
 public final class IdleCover implements Check.OfBook {
 
   @Override
+  public boolean takesLong() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }

@@ -15,6 +15,11 @@ import java.util.List;
 public final class RiskyPattern implements Check.OfBook {
 
   @Override
+  public boolean takesLong() {
+    return true;
+  }
+
+  @Override
   public Tier tier() {
     return Tier.MEANING;
   }

@@ -1,0 +1,77 @@
+package dev.doublet.editor;
+
+import dev.doublet.layout.read.KeyGuide;
+import dev.doublet.layout.read.LayoutResolver;
+import dev.doublet.source.Mention;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import dev.doublet.syntax.YamlCursor;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What is said of the word at a place.
+ *
+ * @param place the word
+ * @param parts paragraphs and lists of lines, the word itself first
+ */
+public record Explanation(Span place, List<String> parts) {
+
+  /** Copies the list. */
+  public Explanation {
+    parts = List.copyOf(parts);
+  }
+
+  /** Of the word at a place; empty where there is nothing to say. */
+  public static Optional<Explanation> at(Root root, SourceFile file, int offset) {
+    Optional<Mention> name = root.nameAt(file, offset);
+    if (name.isPresent()) {
+      List<String> parts = new Meanings(root).full(name.get().kind(), name.get().name());
+      return parts.isEmpty()
+          ? Optional.empty()
+          : Optional.of(new Explanation(name.get().span(), parts));
+    }
+    Span word = word(file, offset);
+    return LayoutResolver.isLayout(file.name()) ? key(file, word) : word(word);
+  }
+
+  private static Optional<Explanation> word(Span word) {
+    String help = WordHelp.of(word.text());
+    return help.isEmpty()
+        ? Optional.empty()
+        : Optional.of(new Explanation(word, List.of(word.text() + ": " + help)));
+  }
+
+  private static Optional<Explanation> key(SourceFile file, Span word) {
+    YamlCursor cursor = YamlCursor.at(file, word.start());
+    if (cursor.value() || word.start() == word.end()) {
+      return Optional.empty();
+    }
+    List<String> steps = new ArrayList<>(cursor.steps());
+    steps.add(word.text());
+    return KeyGuide.key(steps)
+        .map(
+            key ->
+                new Explanation(
+                    word,
+                    List.of(key.name() + ": " + key.help(), "Takes " + key.takes() + ".")));
+  }
+
+  private static Span word(SourceFile file, int offset) {
+    String text = file.text();
+    int start = offset;
+    while (start > 0 && isOfWord(text.charAt(start - 1))) {
+      start--;
+    }
+    int end = offset;
+    while (end < text.length() && isOfWord(text.charAt(end))) {
+      end++;
+    }
+    return file.span(start, end);
+  }
+
+  private static boolean isOfWord(char c) {
+    return Character.isLetterOrDigit(c) || c == '-' || c == '/';
+  }
+}

@@ -1,0 +1,136 @@
+package dev.doublet.editor;
+
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.layout.read.LayoutResolver;
+import dev.doublet.source.Mention;
+import dev.doublet.source.SourceFile;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+
+/**
+ * A name given another everywhere.
+ *
+ * @param edits what is written where
+ * @param refusal why it is not done, in a sentence; empty when it is
+ */
+public record Renaming(Map<Span, String> edits, String refusal) {
+
+  /** Copies the map. */
+  public Renaming {
+    edits = java.util.Collections.unmodifiableMap(new TreeMap<>(edits));
+  }
+
+  /**
+   * Every place where a name is written, in all rulebooks and layouts that know it by the same
+   * declaration.
+   */
+  public static List<Span> places(Collection<Root> roots, SourceFile file, int offset) {
+    TreeSet<Span> places = new TreeSet<>();
+    for (Root root : roots) {
+      root.nameAt(file, offset).ifPresent(name -> places.addAll(places(roots, root, name)));
+    }
+    return List.copyOf(places);
+  }
+
+  private static List<Span> places(Collection<Root> roots, Root root, Mention name) {
+    List<Span> declared = root.declarations(name).stream().map(Mention::span).toList();
+    List<Span> places = new ArrayList<>();
+    for (Root other : roots) {
+      boolean same =
+          other.declarations(name).stream()
+              .anyMatch(d -> declared.stream().anyMatch(span -> isSame(span, d.span())));
+      if (same) {
+        other.names().of(name.kind(), name.name()).forEach(m -> places.add(m.span()));
+      }
+    }
+    return places;
+  }
+
+  private static boolean isSame(Span one, Span other) {
+    return one.file().name().equals(other.file().name()) && one.start() == other.start();
+  }
+
+  /**
+   * Gives the name at a place another. The changed texts are read again: a new name that makes an
+   * error which was not there is refused.
+   *
+   * @param roots all that may know the name
+   * @param texts what they were read from
+   */
+  public static Renaming of(
+      Collection<Root> roots, Texts texts, SourceFile file, int offset, String name) {
+    List<Span> places = places(roots, file, offset);
+    if (places.isEmpty()) {
+      return refused("there is no name of a rulebook or layout here");
+    }
+    Map<Span, String> edits = new HashMap<>();
+    places.forEach(place -> edits.put(place, written(place, name)));
+    Texts changed = texts;
+    Map<String, SourceFile> files = new TreeMap<>();
+    places.forEach(place -> files.put(place.file().name(), place.file()));
+    for (SourceFile one : files.values()) {
+      changed = changed.with(new SourceFile(one.name(), text(one, edits)));
+    }
+    for (Root root : roots) {
+      List<Diagnostic> errors = errors(Root.quick(root.path(), changed).findings());
+      if (errors.size() > errors(root.findings()).size()) {
+        return refused(errors.stream().filter(e -> isNew(e, root)).findFirst().orElse(errors.get(0)));
+      }
+    }
+    return new Renaming(edits, "");
+  }
+
+  private static boolean isNew(Diagnostic error, Root before) {
+    return before.findings().stream().noneMatch(d -> d.message().equals(error.message()));
+  }
+
+  private static Renaming refused(Diagnostic error) {
+    return refused(error.message());
+  }
+
+  private static Renaming refused(String why) {
+    return new Renaming(Map.of(), why);
+  }
+
+  private static List<Diagnostic> errors(List<Diagnostic> findings) {
+    return findings.stream().filter(d -> d.severity() == Severity.ERROR).toList();
+  }
+
+  /** As it is written where the old name stands: in the same quotation marks, or where needed. */
+  private static String written(Span place, String name) {
+    String old = place.text();
+    if (old.startsWith("\"")) {
+      String inside = LayoutResolver.isLayout(place.file().name()) ? escaped(name) : name;
+      return '"' + inside + '"';
+    }
+    if (old.startsWith("'")) {
+      return "'" + name.replace("'", "''") + "'";
+    }
+    boolean plain = name.matches("[\\p{L}\\p{Nd}_][\\p{L}\\p{M}\\p{Nd}_ ./-]*(?<! )");
+    boolean layout = LayoutResolver.isLayout(place.file().name());
+    return plain || !layout ? name : '"' + escaped(name) + '"';
+  }
+
+  private static String escaped(String name) {
+    return name.replace("\\", "\\\\").replace("\"", "\\\"");
+  }
+
+  private static String text(SourceFile file, Map<Span, String> edits) {
+    StringBuilder text = new StringBuilder();
+    int from = 0;
+    for (Map.Entry<Span, String> edit : new TreeMap<>(edits).entrySet()) {
+      if (edit.getKey().file().name().equals(file.name())) {
+        text.append(file.text(), from, edit.getKey().start()).append(edit.getValue());
+        from = edit.getKey().end();
+      }
+    }
+    return text.append(file.text().substring(from)).toString();
+  }
+}
