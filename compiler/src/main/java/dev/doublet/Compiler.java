@@ -144,8 +144,7 @@ public final class Compiler {
     List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
     acceptances.addAll(layout.layout().acceptances());
     List<Diagnostic> all = join(said, join(ofBook.diagnostics(), ofLayout.diagnostics()));
-    return accepting(
-        layout, acceptances, asked, met, all, ofBook.skipped() + ofLayout.skipped());
+    return accepting(layout, acceptances, asked, met, all, ofBook.skipped() + ofLayout.skipped());
   }
 
   /** What checks may count on: a mistake in the rulebook leaves less whole than one in a layout. */

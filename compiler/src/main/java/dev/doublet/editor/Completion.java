@@ -117,7 +117,8 @@ public final class Completion {
   }
 
   private void names(Ahead ahead) {
-    if (!ahead.text().isEmpty() && !ahead.text().get(0).matches("bookLine|use|aspect|indicates|.*because")) {
+    if (!ahead.text().isEmpty()
+        && !ahead.text().get(0).matches("bookLine|use|aspect|indicates|.*because")) {
       names(Kind.ASPECT, true);
     }
     if (ahead.name().isEmpty()) {
@@ -134,7 +135,8 @@ public final class Completion {
       names(Kind.RHYTHM, false);
     } else if (rules.contains("movement")) {
       names(Kind.SPEED, false);
-    } else if (rules.contains("with") || rules.contains("likeness") && last(before, "with", "on").equals("with")) {
+    } else if (rules.contains("with")
+        || rules.contains("likeness") && last(before, "with", "on").equals("with")) {
       names(Kind.PLATE, false);
     } else if (rules.contains("shows") || rules.contains("meaning") || rules.contains("likeness")) {
       names(Kind.FORM, false);
@@ -142,7 +144,9 @@ public final class Completion {
       remarks(rules, before);
     } else if (rules.contains("lit") && rules.contains("name")) {
       lamps(before);
-    } else if (rules.contains("make") || rules.contains("lamps") && !rules.contains("names") || rules.contains("lit")) {
+    } else if (rules.contains("make")
+        || rules.contains("lamps") && !rules.contains("names")
+        || rules.contains("lit")) {
       names(Kind.COLOUR, false);
     }
   }

@@ -26,7 +26,8 @@ record Declarations(List<Span> parts) {
     } else {
       AspectsSyntax.parse(file)
           .value()
-          .ifPresent(tree -> tree.declarations().stream().map(Tree.Declaration::span).forEach(parts::add));
+          .ifPresent(
+              tree -> tree.declarations().stream().map(Tree.Declaration::span).forEach(parts::add));
     }
     return new Declarations(parts);
   }
@@ -54,7 +55,9 @@ record Declarations(List<Span> parts) {
     }
   }
 
-  /** Chains, and the signals of each, stand deeper than anything else that is worth its own part. */
+  /**
+   * Chains, and the signals of each, stand deeper than anything else that is worth its own part.
+   */
   private static boolean isOfController(YamlNode.Entry entry) {
     return entry.key().text().equals("chains")
         || entry.key().text().equals("signals")

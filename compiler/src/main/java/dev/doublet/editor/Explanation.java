@@ -54,8 +54,7 @@ public record Explanation(Span place, List<String> parts) {
         .map(
             key ->
                 new Explanation(
-                    word,
-                    List.of(key.name() + ": " + key.help(), "Takes " + key.takes() + ".")));
+                    word, List.of(key.name() + ": " + key.help(), "Takes " + key.takes() + ".")));
   }
 
   private static Span word(SourceFile file, int offset) {

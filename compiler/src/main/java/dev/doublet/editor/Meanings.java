@@ -83,8 +83,7 @@ final class Meanings {
                           .map(l -> l.name() + " " + colours(l))
                           .collect(Collectors.joining("; ", "lamps: ", "")))
               .orElse("");
-      case PLATE ->
-          book.plates().stream().anyMatch(p -> p.name().equals(name)) ? "a plate" : "";
+      case PLATE -> book.plates().stream().anyMatch(p -> p.name().equals(name)) ? "a plate" : "";
       case FIGURE -> "a figure of lamps";
       default -> "";
     };

@@ -56,7 +56,8 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
       String names = plates.names().stream().map(Word::text).collect(Collectors.joining(", "));
       return Optional.of(leaf(names, "plate", plates.span(), plates.names().get(0).span()));
     } else if (declaration instanceof Tree.Speeds block) {
-      return Optional.of(block("speeds", block.span(), block.speeds().stream().map(Tree.Speed::name)));
+      return Optional.of(
+          block("speeds", block.span(), block.speeds().stream().map(Tree.Speed::name)));
     } else if (declaration instanceof Tree.Colours block) {
       return Optional.of(
           block("colours", block.span(), block.colours().stream().map(Tree.Colour::name)));
@@ -68,9 +69,9 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
   }
 
   private static Outline block(String what, Span span, java.util.stream.Stream<Word> names) {
-    List<Outline> inside =
-        names.map(n -> leaf(n.text(), what, n.span(), n.span())).toList();
-    Span word = new Span(span.file(), span.start(), Math.min(span.end(), span.start() + what.length()));
+    List<Outline> inside = names.map(n -> leaf(n.text(), what, n.span(), n.span())).toList();
+    Span word =
+        new Span(span.file(), span.start(), Math.min(span.end(), span.start() + what.length()));
     return new Outline(what, what, span, word, inside);
   }
 
@@ -111,7 +112,8 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
         mapping.entries().stream()
             .filter(e -> e.key().text().equals("name"))
             .findFirst()
-            .flatMap(e -> e.value() instanceof YamlNode.Scalar s ? Optional.of(s) : Optional.empty())
+            .flatMap(
+                e -> e.value() instanceof YamlNode.Scalar s ? Optional.of(s) : Optional.empty())
             .ifPresent(name -> signals.add(leaf(name.text(), "signal", item.span(), name.span())));
       }
     }

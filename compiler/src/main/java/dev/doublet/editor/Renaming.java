@@ -81,7 +81,8 @@ public record Renaming(Map<Span, String> edits, String refusal) {
     for (Root root : roots) {
       List<Diagnostic> errors = errors(Root.quick(root.path(), changed).findings());
       if (errors.size() > errors(root.findings()).size()) {
-        return refused(errors.stream().filter(e -> isNew(e, root)).findFirst().orElse(errors.get(0)));
+        return refused(
+            errors.stream().filter(e -> isNew(e, root)).findFirst().orElse(errors.get(0)));
       }
     }
     return new Renaming(edits, "");

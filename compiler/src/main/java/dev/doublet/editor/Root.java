@@ -59,7 +59,8 @@ public record Root(
     if (LayoutResolver.isLayout(path)) {
       Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, noting, asked);
       Optional<Rulebook> book = checked.value().map(facts -> facts.layout().rulebook());
-      Mentions names = checked.value().map(f -> f.layout().rulebook().mentions()).orElse(Mentions.NONE);
+      Mentions names =
+          checked.value().map(f -> f.layout().rulebook().mentions()).orElse(Mentions.NONE);
       return new Root(path, files, findings(checked), names, book, checked.value());
     }
     Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(path, noting, asked);

@@ -30,8 +30,7 @@ import java.util.stream.Stream;
 final class Desk {
   /** Names of findings that only the slow run gives. */
   private static final Set<String> SLOW =
-      Stream.concat(
-              Checks.all().stream().filter(c -> c.takesLong()), Checks.OF_FINDINGS.stream())
+      Stream.concat(Checks.all().stream().filter(c -> c.takesLong()), Checks.OF_FINDINGS.stream())
           .map(c -> c.name())
           .collect(Collectors.toUnmodifiableSet());
 
@@ -131,7 +130,9 @@ final class Desk {
    * written there may be none. For questions.
    */
   Optional<Root> lastLegible(String name) {
-    return rootsOf(name).stream().flatMap(r -> Stream.ofNullable(legible.get(r.path()))).findFirst();
+    return rootsOf(name).stream()
+        .flatMap(r -> Stream.ofNullable(legible.get(r.path())))
+        .findFirst();
   }
 
   /** Everything that was read. For questions. */
@@ -174,7 +175,9 @@ final class Desk {
       read(path, texts);
     }
     Set<String> reached =
-        roots.values().stream().flatMap(r -> r.files().keySet().stream()).collect(Collectors.toSet());
+        roots.values().stream()
+            .flatMap(r -> r.files().keySet().stream())
+            .collect(Collectors.toSet());
     for (String path : texts.open().keySet()) {
       if (!reached.contains(path) || roots.containsKey(path)) {
         read(path, texts);
@@ -221,8 +224,7 @@ final class Desk {
 
   /** Runs all checks of what is open and not yet checked as it is now. */
   private void runSlowly(long change, Texts texts) {
-    List<Root> due =
-        roots.values().stream().filter(r -> isOpen(r, texts) && !isWhole(r)).toList();
+    List<Root> due = roots.values().stream().filter(r -> isOpen(r, texts) && !isWhole(r)).toList();
     if (due.isEmpty()) {
       return;
     }
@@ -291,7 +293,10 @@ final class Desk {
     }
     Set<String> now = union(byFile.keySet(), texts.open().keySet());
     for (String name : new TreeSet<>(union(now, told))) {
-      listener.show(name, version(name), List.copyOf(byFile.getOrDefault(name, new TreeSet<>(Diagnostic.ORDER))));
+      listener.show(
+          name,
+          version(name),
+          List.copyOf(byFile.getOrDefault(name, new TreeSet<>(Diagnostic.ORDER))));
     }
     told = byFile.keySet();
   }

@@ -149,8 +149,7 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
     can.setDocumentSymbolProvider(true);
     can.setRenameProvider(new RenameOptions(true));
     can.setCodeActionProvider(new CodeActionOptions(List.of(CodeActionKind.QuickFix)));
-    return CompletableFuture.completedFuture(
-        new InitializeResult(can, new ServerInfo("doublet")));
+    return CompletableFuture.completedFuture(new InitializeResult(can, new ServerInfo("doublet")));
   }
 
   @SuppressWarnings("deprecation") // Old editors name their folder in the old way.
@@ -347,7 +346,10 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
             Renaming.places(desk.all(), at.file(), at.offset()).stream()
                 .filter(place -> isAt(place, at))
                 .findFirst()
-                .map(place -> Either3.<Range, PrepareRenameResult, PrepareRenameDefaultBehavior>forFirst(Messages.range(inside(place))))
+                .map(
+                    place ->
+                        Either3.<Range, PrepareRenameResult, PrepareRenameDefaultBehavior>forFirst(
+                            Messages.range(inside(place))))
                 .orElse(null));
   }
 
@@ -370,8 +372,7 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
         params,
         at -> {
           Renaming renaming =
-              Renaming.of(
-                  desk.all(), desk.texts(), at.file(), at.offset(), params.getNewName());
+              Renaming.of(desk.all(), desk.texts(), at.file(), at.offset(), params.getNewName());
           if (!renaming.refusal().isEmpty()) {
             throw new ResponseErrorException(
                 new ResponseError(ResponseErrorCode.RequestFailed, renaming.refusal(), null));
@@ -428,9 +429,7 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
                 .filter(f -> f.primary().span().end() >= at.offset())
                 .forEach(f -> f.fixes().forEach(x -> actions.putIfAbsent(x.title(), action(f, x))));
           }
-          return actions.values().stream()
-              .map(Either::<Command, CodeAction>forRight)
-              .toList();
+          return actions.values().stream().map(Either::<Command, CodeAction>forRight).toList();
         });
   }
 

@@ -28,8 +28,7 @@ import org.antlr.v4.runtime.tree.TerminalNode;
  * @param text the same for a text in quotation marks
  * @param before the words of the declaration so far
  */
-public record Ahead(
-    List<String> words, List<String> name, List<String> text, List<String> before) {
+public record Ahead(List<String> words, List<String> name, List<String> text, List<String> before) {
   private static final Ahead NOTHING = new Ahead(List.of(), List.of(), List.of(), List.of());
 
   /** Copies the lists. */

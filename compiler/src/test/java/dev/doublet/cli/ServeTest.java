@@ -7,7 +7,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.eclipse.lsp4j.CodeActionContext;
 import org.eclipse.lsp4j.CodeActionParams;
@@ -63,7 +62,12 @@ class ServeTest {
       editor.open(BOOK, text);
       editor.open(LAYOUT, layout);
       List<Diagnostic> shown =
-          editor.shown(BOOK, all -> all.stream().anyMatch(d -> code(d).equals("false-proceed") || code(d).equals("twin-aspects")));
+          editor.shown(
+              BOOK,
+              all ->
+                  all.stream()
+                      .anyMatch(
+                          d -> code(d).equals("false-proceed") || code(d).equals("twin-aspects")));
       for (Diagnostic finding : shown) {
         for (String line : message(finding).split("\n")) {
           assertThat(session.out()).contains(line);
@@ -83,9 +87,7 @@ class ServeTest {
       assertThat(message(shown.get(0))).contains("gren").contains("Do: ");
       Position from = Editor.at(book.replaceFirst("show green", "show gren"), "gren\n", 1);
       editor.change(
-          BOOK,
-          new Range(from, new Position(from.getLine(), from.getCharacter() + 4)),
-          "green");
+          BOOK, new Range(from, new Position(from.getLine(), from.getCharacter() + 4)), "green");
       editor.shown(BOOK, List::isEmpty);
       editor.closeText(BOOK);
     }
@@ -102,8 +104,7 @@ class ServeTest {
       var definition =
           Editor.get(service.definition(new DefinitionParams(editor.id(BOOK), use))).getLeft();
       assertThat(definition).singleElement();
-      assertThat(definition.get(0).getRange().getStart())
-          .isEqualTo(Editor.at(book, "medium ", 1));
+      assertThat(definition.get(0).getRange().getStart()).isEqualTo(Editor.at(book, "medium ", 1));
       var references =
           Editor.get(
               service.references(
