@@ -121,10 +121,11 @@ public final class WiringMarkdown {
   private static String cable(Flow flow) {
     Chain chain = flow.chain();
     return Words.say(
-            "- cable: %s m of %s, whose wires bear %s A\n",
+            "- cable: %s m of %s, whose wires bear %s A each by itself and short, and %.2f A in a bundle or on a long run\n",
             Words.number(chain.cable().metres()),
             chain.cable().words(),
-            Words.number(Wire.bears(chain.cable())))
+            Words.number(Wire.bears(chain.cable())),
+            Wire.bearsBundled(chain.cable()))
         + Words.say(
             "- at LED %d, which gets least: %.2f V\n", flow.worstLed() + 1, flow.leastVolts())
         + Words.say("- %s: ", Words.plural(chain.feeds().size(), "fuse"))
@@ -138,8 +139,9 @@ public final class WiringMarkdown {
     for (int i = 0; i < feeds.size(); i++) {
       String where = feeds.get(i) == 0 ? "the cable's start" : "LED " + feeds.get(i);
       fuses.add(
-          Wire.fuse(flow.chain().cable(), flow.feedAmps().get(i))
-                  .map(f -> (f < 1 ? Words.say("%.0f mA", f * 1000) : Words.number(f) + " A"))
+          flow.fuses()
+                  .get(i)
+                  .map(Words::amps)
                   .orElse("none fits, use thicker wire,")
               + " for the feed at "
               + where);

@@ -6,7 +6,8 @@ import java.util.List;
 /**
  * Eyes that lack one kind of cone, and normal ones: what colours look like to them, by Brettel,
  * Vienot and Mollon (1997), worked in the cone space of Smith and Pokorny with equal-energy white
- * as the neutral colour. About 8 in 100 men are red-green deficient, a quarter of them fully.
+ * as the neutral colour. About 8 in 100 men are red-green deficient, a quarter of them fully
+ * (abstract of Optics Express 30, 8857, 2022).
  */
 public enum Eye {
   /** All three kinds of cone. */

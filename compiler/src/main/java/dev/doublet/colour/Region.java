@@ -13,6 +13,8 @@ public final class Region {
    */
   public static final double EDGE = 1e-3;
 
+  private static final String CHOICE = "CHOICE";
+
   private final String colour;
   private final Outline outline;
   private final String citation;
@@ -43,9 +45,15 @@ public final class Region {
     return new Region(colour, Outline.rim().within(lines), citation, evidence);
   }
 
-  /** What is left of this region; right as long as the line does not cut it in more than two. */
-  Region within(String name, Line line, String newEvidence) {
-    return new Region(name, outline.within(List.of(line)), citation, newEvidence);
+  /**
+   * A choice of ours: what is left of this region on one side of a line, which must not cut it in
+   * more than two.
+   *
+   * @param words the part, for people: "with x up to 0.36"
+   */
+  Region chosen(String name, Line line, String words) {
+    String ours = "our choice: the " + colour + " of " + citation + " " + words;
+    return new Region(name, outline.within(List.of(line)), ours, CHOICE);
   }
 
   /** Its name in our words. */
@@ -53,9 +61,14 @@ public final class Region {
     return colour;
   }
 
-  /** Where it is published. */
+  /** Where it is published, or what was chosen. */
   public String citation() {
     return citation;
+  }
+
+  /** True when nobody published it, and the borders are ours. */
+  public boolean isChosen() {
+    return evidence.equals(CHOICE);
   }
 
   /** How its figures were come by. */

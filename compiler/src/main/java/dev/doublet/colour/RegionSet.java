@@ -105,8 +105,12 @@ public record RegionSet(String name, String citation, List<Region> regions) {
           }
         });
     Optional<Region> white = own.stream().filter(r -> r.colour().equals("white")).findFirst();
-    white.ifPresent(w -> own.add(w.within("lunar", new Line(1, 0, LUNAR_BELOW), "CHOICE")));
-    white.ifPresent(w -> own.add(w.within("warm-white", new Line(-1, 0, -WARM_ABOVE), "CHOICE")));
+    white.ifPresent(w -> own.add(w.chosen("lunar", new Line(1, 0, LUNAR_BELOW), "with x up to " + LUNAR_BELOW)));
+    white.ifPresent(
+        w ->
+            own.add(
+                w.chosen(
+                    "warm-white", new Line(-1, 0, -WARM_ABOVE), "with x from " + WARM_ABOVE)));
     return own;
   }
 

@@ -13,9 +13,10 @@ public final class Seeing {
   public static final double TRITAN_BELOW = 20;
 
   /**
-   * Two colours closer than this in u'v' look the same: seven steps of 0.0011, the radius that CIE
-   * TN 001:2014 gives a step in place of MacAdam's ellipses (radius from memory). SAE J578 sets
-   * blue and blue-green seven steps apart.
+   * A difference smaller than this in u'v' is not sure to be seen, and a larger one is: seven steps
+   * of 0.0011, the radius that CIE TN 001:2014 gives a step in place of MacAdam's ellipses (radius
+   * from memory). SAE J578 drew its border of blue outside the seven-step ellipses round that of
+   * blue-green "to ensure a visible difference".
    */
   public static final double SAME = 0.0077;
 

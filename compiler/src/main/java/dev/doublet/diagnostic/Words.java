@@ -23,6 +23,11 @@ public final class Words {
     return text.replaceAll("\\.?0+$", "");
   }
 
+  /** A current as it is printed on fuses: "315 mA", "1.25 A". */
+  public static String amps(double amps) {
+    return amps < 1 ? say("%.0f mA", amps * 1000) : number(amps) + " A";
+  }
+
   /** "red, green and yellow"; after ten, how many more. */
   public static String list(List<String> words) {
     return list(words, "and");

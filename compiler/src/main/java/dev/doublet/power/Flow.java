@@ -200,6 +200,15 @@ public final class Flow {
   }
 
   /**
+   * The fuse for each feed, in the order of the chain's feeds.
+   *
+   * @return amperes; empty for a feed that only a thicker wire could be guarded for
+   */
+  public List<Optional<Double>> fuses() {
+    return feedAmps.stream().map(amps -> Wire.fuse(chain.cable(), amps)).toList();
+  }
+
+  /**
    * The most that flows in any piece of the cable, in amperes: beside a feed, since every LED on
    * the way takes some of it.
    */

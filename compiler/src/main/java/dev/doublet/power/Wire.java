@@ -8,8 +8,9 @@ import java.util.TreeMap;
 /** What wires bear, and the fuses that guard them. */
 public final class Wire {
   /**
-   * Amperes by AWG number, for wiring inside equipment. Gauges 22 to 28 as the wire table of
-   * hyperphysics.gsu.edu prints them (after Floyd); the others from memory of the same table.
+   * Amperes by AWG number, for one short wire in open air: the column for chassis wiring of the
+   * Handbook of Electronic Tables and Formulas. Gauges 22 to 28 as hyperphysics.gsu.edu prints
+   * them; the others from memory of the same column.
    */
   private static final Map<Integer, Double> BEARS =
       new TreeMap<>(Map.of(18, 16.0, 20, 11.0, 22, 7.0, 24, 3.5, 26, 2.2, 28, 1.4, 30, 0.86));
@@ -23,10 +24,21 @@ public final class Wire {
   /** A fuse lasts when it carries no more than this part of its rating (common practice). */
   private static final double LASTING = 0.75;
 
+  /**
+   * Cross-section for each ampere in a bundle or on a long run, in mm²: the 700 circular mils that
+   * the column for power transmission of the same book goes by, about a sixth of the other one.
+   */
+  private static final double SQUARE_MM_PER_AMPERE = 700 * Math.PI / 4 * 0.0254 * 0.0254;
+
   private Wire() {}
 
+  /** The most a wire should carry in a bundle or on a long run, in amperes. */
+  public static double bearsBundled(Cable cable) {
+    return cable.squareMillimetres() / SQUARE_MM_PER_AMPERE;
+  }
+
   /**
-   * The most a wire should carry: the figure of the next thinner gauge that has one, and that of
+   * The most a short wire in open air should carry, in amperes: the figure of the next thinner gauge that has one, and that of
    * AWG 18 for all thicker ones.
    */
   public static double bears(Cable cable) {

@@ -43,7 +43,7 @@ class TopicNameTest {
   }
 
   @Test
-  void halfAPairIsRefusedByStatement140Dash1() {
+  void halfAPairIsRefusedByStatement153Dash1() {
     assertThat(TopicName.fault("a\uD83D")).contains("half of a character pair stands alone");
   }
 

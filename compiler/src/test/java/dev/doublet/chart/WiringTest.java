@@ -7,8 +7,10 @@ import dev.doublet.chart.Wiring.Led;
 import dev.doublet.chart.Wiring.Lens;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Strand;
+import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.golden.Case;
+import dev.doublet.golden.Run;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.read.LayoutResolver;
@@ -91,7 +93,8 @@ class WiringTest {
   }
 
   /**
-   * Lenses of 213 and 162 mm are AREMA signal manual 7.1.1's; the table was worked out by others.
+   * Lenses of 213 and 162 mm are AREMA signal manual 7.1.1's; what becomes of them at each scale
+   * was computed from those, as the file says.
    */
   @ParameterizedTest(name = "1:{0}")
   @CsvFileSource(resources = "/facts/colour/lenses.csv", numLinesToSkip = 1)
@@ -118,6 +121,27 @@ class WiringTest {
             lenses("kinds: {a: {form: low, heads: [h], by: topic, lens: 100}}", "kind: a, lens: 9"))
         .extracting(Lens::fullSize)
         .containsExactly(213.0, 9.0);
+  }
+
+  /** What a check advises is what the chart has people buy. */
+  @Test
+  void fuses_are_those_that_wire_too_thin_asks_for() {
+    Case fuses = Case.of(Path.of("src/test/resources/cases/budget/fuses.md"));
+    Layout layout = LayoutResolver.resolve(fuses.root(), fuses.reader()).value().orElseThrow();
+    String chart = WiringMarkdown.of(Wiring.of(LayoutFacts.of(layout)).get(0));
+    List<String> advice =
+        Run.compile(fuses).diagnostics().stream()
+            .filter(d -> d.name().equals("wire-too-thin"))
+            .map(Diagnostic::help)
+            .toList();
+    assertThat(advice).hasSize(3);
+    assertThat(advice.get(0)).endsWith("100 mA at its start");
+    assertThat(chart).contains("fuse: 100 mA for the feed at the cable's start");
+    assertThat(advice.get(1)).endsWith("315 mA at its start and 315 mA at LED 400");
+    assertThat(chart)
+        .contains("fuses: 315 mA for the feed at the cable's start; 315 mA for the feed at LED 400");
+    assertThat(advice.get(2)).startsWith("use thicker wire");
+    assertThat(chart).contains("fuse: none fits, use thicker wire, for the feed");
   }
 
   private static List<Lens> lenses(String layout, String low) {

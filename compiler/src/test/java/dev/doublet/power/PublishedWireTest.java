@@ -98,6 +98,18 @@ class PublishedWireTest {
     assertThat(Wire.bears(Cable.ofArea(0.05, 1))).isEqualTo(0.86);
   }
 
+  /**
+   * The column for power transmission of the Handbook of Electronic Tables and Formulas, 700
+   * circular mils an ampere, beside that for chassis wiring: about a sixth of it.
+   */
+  @ParameterizedTest
+  @CsvSource({"18, 2.3", "20, 1.5", "22, 0.92", "24, 0.577", "26, 0.361", "28, 0.226", "30, 0.142"})
+  void a_bundle_or_a_long_run_bears_a_sixth(int gauge, double amps) {
+    Cable cable = Cable.ofGauge(gauge, 1);
+    assertThat(Wire.bearsBundled(cable)).isCloseTo(amps, within(amps * 0.03));
+    assertThat(Wire.bears(cable) / Wire.bearsBundled(cable)).isBetween(5.9, 7.7);
+  }
+
   /** Three bytes an LED at 1.25 µs a bit, and a rest of 280 µs: arithmetic on makers' sheets. */
   @ParameterizedTest
   @CsvSource({"8, 520", "16, 760", "64, 2200", "100, 3280"})

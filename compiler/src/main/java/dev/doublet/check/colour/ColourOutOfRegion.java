@@ -94,10 +94,11 @@ public final class ColourOutOfRegion implements Check.OfLayout {
               .related(colour.span(), "asked for here")
               .fact("driven", driven(drive, middle))
               .fact("farthest LED", Words.say("outside by %.4f in x and y", -margin));
-      return advised(data(diagnostic), set, typical)
-          .word("set", set.name())
-          .measure("outside by", -margin, 4, "x, y")
-          .because(because(region), region.citation());
+      return because(
+          advised(data(diagnostic), set, typical)
+              .word("set", set.name())
+              .measure("outside by", -margin, 4, "x, y"),
+          region);
     }
 
     /** No set was asked for, and the light is in the region of none. */
@@ -107,18 +108,18 @@ public final class ColourOutOfRegion implements Check.OfLayout {
               .filter(s -> s.region(colour.published()).isPresent())
               .findFirst()
               .orElseThrow();
+      Region region = usual.region(colour.published()).orElseThrow();
       Diagnostic diagnostic =
           finding(
                   Severity.WARNING,
                   glow.part().span(),
                   Words.say(
-                      "%s on %s is in no published region of %s",
+                      region.isChosen() ? "%s on %s is in no region of %s" : "%s on %s is in no published region of %s",
                       colour.name(), glow.words(), colour.published()))
               .about(glow.names(Stream.of(colour.name())))
               .related(unit.span(), "shows it")
               .fact("driven", driven(drive, middle));
-      Region region = usual.region(colour.published()).orElseThrow();
-      return advised(data(diagnostic), usual, false).because(because(region), region.citation());
+      return because(advised(data(diagnostic), usual, false), region);
     }
 
     private Diagnostic data(Diagnostic diagnostic) {
@@ -195,8 +196,13 @@ public final class ColourOutOfRegion implements Check.OfLayout {
     return Words.list(sets.stream().map(RegionSet::name).toList());
   }
 
-  private static String because(Region region) {
-    return region.citation()
-        + " draws these borders for lights of its own sort; no borders for railway signals were found, so that a crew is judged by them is our choice";
+  private static Diagnostic because(Diagnostic diagnostic, Region region) {
+    return region.isChosen()
+        ? diagnostic.because(
+            "no published borders of " + region.colour() + " were found; these are " + region.citation())
+        : diagnostic.because(
+            region.citation()
+                + " draws these borders for lights of its own sort; no borders for railway signals were found, so that a crew is judged by them is our choice",
+            region.citation());
   }
 }

@@ -127,7 +127,7 @@ public final class ColoursTooClose implements Check.OfLayout {
     return found
         .because(
             Words.say(
-                "colours less than %s apart are hard to tell and less than %s look the same (after SAE J578's seven steps); simulated by Brettel, Vienot and Mollon 1997",
+                "colours are to be %s apart (our choice), and under %s no difference is sure to be seen: seven steps, by which SAE J578 parts blue from blue-green to ensure one; simulated by Brettel, Vienot and Mollon 1997",
                 Seeing.APART, Seeing.SAME))
         .help(help(verdict, contrast.merged()));
   }

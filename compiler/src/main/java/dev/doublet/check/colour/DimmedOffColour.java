@@ -59,7 +59,7 @@ public final class DimmedOffColour implements Check.OfLayout {
         .fact("moves in u'v' by", Words.say("%.4f", shift))
         .because(
             Words.say(
-                "few whole levels are left of a weak drive, and a shift of more than %s can be seen (after SAE J578's seven steps)",
+                "few whole levels are left of a weak drive, and a shift of more than %s is sure to be seen: seven steps, by which SAE J578 parts blue from blue-green to ensure it",
                 Seeing.SAME))
         .help("use a higher \"brightness\", or write a drive for the colour that dims evenly");
   }
