@@ -139,10 +139,7 @@ public final class WiringMarkdown {
     for (int i = 0; i < feeds.size(); i++) {
       String where = feeds.get(i) == 0 ? "the cable's start" : "LED " + feeds.get(i);
       fuses.add(
-          flow.fuses()
-                  .get(i)
-                  .map(Words::amps)
-                  .orElse("none fits, use thicker wire,")
+          flow.fuses().get(i).map(Words::amps).orElse("none fits, use thicker wire,")
               + " for the feed at "
               + where);
     }

@@ -105,12 +105,13 @@ public record RegionSet(String name, String citation, List<Region> regions) {
           }
         });
     Optional<Region> white = own.stream().filter(r -> r.colour().equals("white")).findFirst();
-    white.ifPresent(w -> own.add(w.chosen("lunar", new Line(1, 0, LUNAR_BELOW), "with x up to " + LUNAR_BELOW)));
+    white.ifPresent(
+        w ->
+            own.add(w.chosen("lunar", new Line(1, 0, LUNAR_BELOW), "with x up to " + LUNAR_BELOW)));
     white.ifPresent(
         w ->
             own.add(
-                w.chosen(
-                    "warm-white", new Line(-1, 0, -WARM_ABOVE), "with x from " + WARM_ABOVE)));
+                w.chosen("warm-white", new Line(-1, 0, -WARM_ABOVE), "with x from " + WARM_ABOVE)));
     return own;
   }
 

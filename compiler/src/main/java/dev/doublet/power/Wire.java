@@ -38,8 +38,8 @@ public final class Wire {
   }
 
   /**
-   * The most a short wire in open air should carry, in amperes: the figure of the next thinner gauge that has one, and that of
-   * AWG 18 for all thicker ones.
+   * The most a short wire in open air should carry, in amperes: the figure of the next thinner
+   * gauge that has one, and that of AWG 18 for all thicker ones.
    */
   public static double bears(Cable cable) {
     double most = 0;

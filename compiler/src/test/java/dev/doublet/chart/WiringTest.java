@@ -139,7 +139,8 @@ class WiringTest {
     assertThat(chart).contains("fuse: 100 mA for the feed at the cable's start");
     assertThat(advice.get(1)).endsWith("315 mA at its start and 315 mA at LED 400");
     assertThat(chart)
-        .contains("fuses: 315 mA for the feed at the cable's start; 315 mA for the feed at LED 400");
+        .contains(
+            "fuses: 315 mA for the feed at the cable's start; 315 mA for the feed at LED 400");
     assertThat(advice.get(2)).startsWith("use thicker wire");
     assertThat(chart).contains("fuse: none fits, use thicker wire, for the feed");
   }

@@ -114,8 +114,12 @@ public final class ColourOutOfRegion implements Check.OfLayout {
                   Severity.WARNING,
                   glow.part().span(),
                   Words.say(
-                      region.isChosen() ? "%s on %s is in no region of %s" : "%s on %s is in no published region of %s",
-                      colour.name(), glow.words(), colour.published()))
+                      region.isChosen()
+                          ? "%s on %s is in no region of %s"
+                          : "%s on %s is in no published region of %s",
+                      colour.name(),
+                      glow.words(),
+                      colour.published()))
               .about(glow.names(Stream.of(colour.name())))
               .related(unit.span(), "shows it")
               .fact("driven", driven(drive, middle));
@@ -199,7 +203,10 @@ public final class ColourOutOfRegion implements Check.OfLayout {
   private static Diagnostic because(Diagnostic diagnostic, Region region) {
     return region.isChosen()
         ? diagnostic.because(
-            "no published borders of " + region.colour() + " were found; these are " + region.citation())
+            "no published borders of "
+                + region.colour()
+                + " were found; these are "
+                + region.citation())
         : diagnostic.because(
             region.citation()
                 + " draws these borders for lights of its own sort; no borders for railway signals were found, so that a crew is judged by them is our choice",
