@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Canadian Rail Operating Rules 405 to 440 (Transport Canada TC O-0-93), as two crew study decks
- * quote them; the row's evidence says which. Checked against 49 CFR 236.23(c): one picture, one
+ * quote them; the row's mark and source say which. Checked against 49 CFR 236.23(c): one picture, one
  * name. The book of rulebooks/canada.aspects, written by hand, is held against the same rows.
  */
 class CanadianRulesTest {
@@ -40,7 +40,7 @@ class CanadianRulesTest {
       String mount,
       String pattern,
       String plate,
-      String evidence) {
+      String mark) {
 
     /** The aspect and everything that a crew reads it from. */
     String words() {
@@ -111,7 +111,7 @@ class CanadianRulesTest {
       boolean several = comment.contains(" on ");
       assertThat(comment)
           .as(row.words())
-          .contains(several ? row.evidence() + " on " + form : row.evidence());
+          .contains(several ? row.mark() + " on " + form : row.mark());
     }
   }
 
@@ -209,7 +209,7 @@ class CanadianRulesTest {
     List<Row> rows = new ArrayList<>();
     List<String> lines = Files.readAllLines(Path.of("src/test/resources/facts/cror.csv"));
     for (String line : lines.subList(1, lines.size())) {
-      String[] cells = line.split(",", 10);
+      String[] cells = line.split(",(?=(?:[^\"]*\"[^\"]*\")*[^\"]*$)");
       if (which.test(cells)) {
         rows.add(
             new Row(
