@@ -30,7 +30,8 @@ import org.junit.jupiter.api.TestInstance;
  */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class CanadianFailuresTest {
-  private static final Path LIST = Path.of("src/test/resources/cases/rulebooks/canada-single-faults.txt");
+  private static final Path LIST =
+      Path.of("src/test/resources/cases/rulebooks/canada-single-faults.txt");
 
   private final Map<Imperfect, List<Hazard>> found = new EnumMap<>(Imperfect.class);
 

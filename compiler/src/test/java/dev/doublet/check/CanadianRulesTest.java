@@ -26,8 +26,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Canadian Rail Operating Rules 405 to 440 (Transport Canada TC O-0-93), as two crew study decks
- * quote them; the row's mark and source say which. Checked against 49 CFR 236.23(c): one picture, one
- * name. The book of rulebooks/canada.aspects, written by hand, is held against the same rows.
+ * quote them; the row's mark and source say which. Checked against 49 CFR 236.23(c): one picture,
+ * one name. The book of rulebooks/canada.aspects, written by hand, is held against the same rows.
  */
 class CanadianRulesTest {
   record Row(
