@@ -7,7 +7,9 @@ import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
 
 /**
@@ -42,12 +44,26 @@ public final class AnyLayout {
     return sets;
   }
 
-  /** Everything that can fail on some layout while one picture is shown. */
+  /** Everything that can fail, and fail together, on some layout while one picture is shown. */
   public static List<Failure> failures(Site site, List<Display> picture) {
     List<Failure> failures = new ArrayList<>(site.failures(picture));
     failures.addAll(site.diesOut(picture, Dies.supposed(site.crew().book())));
     failures.addAll(chainsBroken(site, picture));
     return failures;
+  }
+
+  /** The same with everything that can be stuck, which is tried alone. */
+  public static List<Failure> faults(Site site, List<Display> picture) {
+    List<Failure> faults = new ArrayList<>(failures(site, picture));
+    for (int head = 0; head < picture.size(); head++) {
+      Set<HeadType> makes = new LinkedHashSet<>(site.places().get(head).makes());
+      makes.addAll(site.types(head, picture.get(head)));
+      for (HeadType make : makes) {
+        site.stuck(picture, head, make, faults);
+      }
+    }
+    faults.addAll(site.diesStuck(picture, Dies.supposed(site.crew().book())));
+    return faults;
   }
 
   /**

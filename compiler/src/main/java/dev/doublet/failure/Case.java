@@ -22,8 +22,14 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Verdict verdic
     return of(shown, trial, crew.read(trial.seen(), trial.plates()));
   }
 
-  /** Weighs one trial by what the crew makes of it. */
-  public static Case of(Site.Shown shown, Trial trial, Crew.Read read) {
+  /**
+   * Weighs one trial by what the crew makes of it. A picture that still means the aspect is no harm
+   * that the fault does: that it means another as well is an error of the book, whatever fails.
+   */
+  public static Case of(Site.Shown shown, Trial trial, Crew.Read seen) {
+    List<Reads> same =
+        seen.reads().stream().filter(r -> r.aspect().name().equals(shown.aspect().name())).toList();
+    Crew.Read read = seen.defined() && !same.isEmpty() ? new Crew.Read(true, same) : seen;
     for (Verdict verdict : Verdict.values()) {
       List<Reads> those =
           read.reads().stream().filter(r -> verdict(r, shown.aspect()) == verdict).toList();

@@ -81,8 +81,21 @@ final class Change {
 
   /** True when nothing at any site is misread that was not. */
   boolean isHarmless() {
-    return before.knows(ofOthers())
+    return before.sites().stream().allMatch(this::isHeldBy)
+        && before.knows(ofOthers())
         && before.sites().stream().allMatch(site -> before.knows(ofPicture(site)));
+  }
+
+  /** True when nothing can be stuck at a site then that cannot be now. */
+  private boolean isHeldBy(Site site) {
+    return site.holds(
+        site.shown().stream()
+            .map(
+                s ->
+                    changed.containsKey(s.by().pattern())
+                        ? new Shown(changed.get(s.by().pattern()), picture, s.span())
+                        : s)
+            .toList());
   }
 
   /** Every fault at the aspects shown otherwise. */

@@ -109,7 +109,7 @@ public record Crew(
         return new Read(true, defined);
       }
     }
-    if (seen.stream().noneMatch(Glimpse::isLit)) {
+    if (seen.stream().noneMatch(Glimpse::isLit) || seen.stream().anyMatch(Glimpse::isContrary)) {
       return new Read(false, List.of());
     }
     return new Read(

@@ -12,22 +12,36 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 
 /**
- * What is left of each colour of an LED when some of its dies are dead. The light that is left is
- * named by where it lies in the CIE 1931 diagram: by a colour of the book that it can hardly be
- * told from, or by the colour of a published region that it lies in.
+ * What is left of each colour of an LED when some of its dies are dead, and what becomes of it when
+ * one is stuck lit. The light is named by where it lies in the CIE 1931 diagram: by a colour of the
+ * book that it can hardly be told from, or by the colour of a published region that it lies in.
  */
 public final class Dies {
   private final Map<String, Map<Set<Channel>, String>> left = new TreeMap<>();
+  private final Map<String, List<Stuck>> stuck = new TreeMap<>();
+  private final String name;
   private final boolean supposed;
 
-  private Dies(boolean supposed) {
+  /**
+   * A die that is lit more than it should be.
+   *
+   * @param die which
+   * @param shines what the light is then taken for: a colour of the book, or empty for none
+   */
+  public record Stuck(Channel die, String shines) {}
+
+  private Dies(String name, boolean supposed) {
+    this.name = name;
     this.supposed = supposed;
   }
 
@@ -37,12 +51,12 @@ public final class Dies {
    * @param most how many dies of one LED may be dead: 1 or 2
    */
   public static Dies of(Part part, Rulebook book, int most) {
-    return of(part.family(), part.drive(), book, most);
+    return of(part.name(), part.family(), part.drive(), book, most);
   }
 
-  /** The same of an LED of some family, driven in some way for each colour. */
+  /** The same of an LED of some family, driven in some way for each colour, by any name. */
   public static Dies of(
-      LedFamily family, Map<String, List<Integer>> drives, Rulebook book, int most) {
+      String name, LedFamily family, Map<String, List<Integer>> drives, Rulebook book, int most) {
     Map<String, Chromaticity> own = new TreeMap<>();
     for (Colour colour : book.colours()) {
       List<Integer> drive = drives.get(colour.name());
@@ -50,9 +64,13 @@ public final class Dies {
         own.put(colour.name(), light(family, drive));
       }
     }
-    Dies dies = new Dies(false);
+    Dies dies = new Dies(name, false);
+    List<Integer> dark = Collections.nCopies(family.dies().size(), 0);
+    dies.stuck.put(
+        Display.DARK.look(), stuck(Display.DARK.look(), family, dark, drives, own, book));
     for (String colour : own.keySet()) {
       List<Integer> drive = drives.get(colour);
+      dies.stuck.put(colour, stuck(colour, family, drive, drives, own, book));
       if (new Drive(drive).lit() > 1) {
         Map<Set<Channel>, String> losses = new LinkedHashMap<>();
         for (Set<Channel> dead : dead(drive, most)) {
@@ -65,18 +83,46 @@ public final class Dies {
   }
 
   /**
+   * What each die makes of a light when it is lit fully, or as it is in another colour; none that
+   * changes nothing.
+   */
+  private static List<Stuck> stuck(
+      String colour,
+      LedFamily family,
+      List<Integer> drive,
+      Map<String, List<Integer>> drives,
+      Map<String, Chromaticity> own,
+      Rulebook book) {
+    Set<Stuck> all = new LinkedHashSet<>();
+    for (int die = 0; die < drive.size(); die++) {
+      TreeSet<Integer> levels = new TreeSet<>(Set.of(Drive.FULL));
+      for (String other : own.keySet()) {
+        levels.add(drives.get(other).get(die));
+      }
+      for (int level : levels.tailSet(drive.get(die), false)) {
+        List<Integer> lit = new ArrayList<>(drive);
+        lit.set(die, level);
+        all.add(new Stuck(Channel.values()[die], named(light(family, lit), own, book)));
+      }
+    }
+    return all.stream().filter(s -> !s.shines().equals(colour)).toList();
+  }
+
+  /**
    * LEDs of which nothing is known but what somebody might make: for each light that can be left, a
-   * colour of the book or none, an LED that is left with it whatever it shone.
+   * colour of the book or none, an LED that is left with it, or takes it on, whatever it shone.
    */
   static List<Dies> supposed(Rulebook book) {
     List<String> lights = new ArrayList<>(book.colours().stream().map(Colour::name).toList());
     lights.add("");
     List<Dies> all = new ArrayList<>();
     for (String light : lights) {
-      Dies dies = new Dies(true);
+      Dies dies = new Dies("", true);
+      dies.stuck.put(Display.DARK.look(), List.of(new Stuck(Channel.RED, light)));
       for (Colour colour : book.colours()) {
         if (!colour.name().equals(light)) {
           dies.left.put(colour.name(), Map.of(Set.of(Channel.RED), light));
+          dies.stuck.put(colour.name(), List.of(new Stuck(Channel.RED, light)));
         }
       }
       all.add(dies);
@@ -87,6 +133,16 @@ public final class Dies {
   /** True when the LEDs of one signal may be such and such. */
   boolean goesWith(Dies other) {
     return other == this || supposed && other.supposed;
+  }
+
+  /** What the kind of LED is called; empty for one that is only supposed. */
+  public String name() {
+    return name;
+  }
+
+  /** What each die that is lit and should not be makes of a colour, or of {@code dark}. */
+  List<Stuck> stuck(String colour) {
+    return stuck.getOrDefault(colour, List.of());
   }
 
   /** The dies that a colour is mixed of; none when one die makes it alone. */

@@ -116,4 +116,43 @@ public sealed interface Failure {
       return after;
     }
   }
+
+  /** One lamp lit that should be dark, in a colour that it shows at other times. */
+  record LampStuck(int head, HeadType make, int lamp, String colour) implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.LAMP_STUCK;
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return before.with(head, h -> h.lit(make, lamp, colour));
+    }
+  }
+
+  /** The vane before a lamp still where it last stood, so that the lamp shines in that colour. */
+  record VaneStuck(int head, HeadType make, int lamp, String colour) implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.VANE_STUCK;
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return before.with(head, h -> h.coloured(make, lamp, colour));
+    }
+  }
+
+  /** One die of an LED lit that should be dark, or less bright. */
+  record DieStuck(int head, HeadType make, int lamp, Dies.Stuck die, Dies dies) implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.DIE_STUCK;
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return before.with(head, h -> h.mixed(make, lamp, die.shines()));
+    }
+  }
 }

@@ -25,12 +25,11 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
   /**
    * Lights of a head that together are no display.
    *
-   * @param lamps names of the lamps lit in each colour of the book, in the order of the head
-   * @param rhythm the rhythm of all of them, or empty
+   * @param lamps names of the lamps that shine in each colour of the book, in the order of the head
    * @param strange true when a light of no known colour is among them
    */
-  public record Remains(Map<String, List<String>> lamps, String rhythm, boolean strange) {
-    private static final Remains NONE = new Remains(Map.of(), "", false);
+  public record Remains(Map<Display, List<String>> lamps, boolean strange) {
+    private static final Remains NONE = new Remains(Map.of(), false);
 
     /** Copies the map. */
     public Remains {
@@ -60,16 +59,21 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
    *
    * @param type the head's make
    * @param lit the lamps that still shine in a colour of the book
+   * @param rhythms the rhythm of each of them; empty for a steady one
    * @param strange how many shine in no colour of the book
-   * @param rhythm the rhythm of all of them, or empty
    */
-  public static Glimpse of(HeadType type, List<Lit> lit, int strange, String rhythm) {
+  public static Glimpse of(HeadType type, List<Lit> lit, List<String> rhythms, int strange) {
     if (lit.isEmpty()) {
       return strange == 0
           ? of(Display.DARK)
-          : new Glimpse(Display.DARK, false, List.of(), new Remains(Map.of(), "", true));
+          : new Glimpse(Display.DARK, false, List.of(), new Remains(Map.of(), true));
     }
+    Remains remains = remains(type, lit, rhythms, strange);
+    String rhythm = rhythms.get(0);
     List<Display> maybe = new ArrayList<>();
+    if (!rhythms.stream().allMatch(rhythm::equals)) {
+      return new Glimpse(Display.DARK, false, maybe, remains);
+    }
     for (String look : looks(type)) {
       List<Lit> whole = type.lights(look).orElse(List.of());
       if (whole.size() >= lit.size() && new HashSet<>(whole).containsAll(lit)) {
@@ -86,7 +90,15 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
       maybe.add(0, lone);
       return new Glimpse(lone, true, maybe, Remains.NONE);
     }
-    return new Glimpse(Display.DARK, false, maybe, remains(type, lit, strange, rhythm));
+    return new Glimpse(Display.DARK, false, maybe, remains);
+  }
+
+  /**
+   * True when lights of known colours are no display and part of none: a head that is neither dark
+   * nor can be read.
+   */
+  boolean isContrary() {
+    return !named && maybe.isEmpty() && !remains.lamps().isEmpty();
   }
 
   /** True when something lit can be read. */
@@ -102,13 +114,13 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
     return looks;
   }
 
-  private static Remains remains(HeadType type, List<Lit> lit, int strange, String rhythm) {
-    Map<String, List<String>> lamps = new LinkedHashMap<>();
-    for (Lit one : lit) {
+  private static Remains remains(HeadType type, List<Lit> lit, List<String> rhythms, int strange) {
+    Map<Display, List<String>> lamps = new LinkedHashMap<>();
+    for (int i = 0; i < lit.size(); i++) {
       lamps
-          .computeIfAbsent(one.colour(), c -> new ArrayList<>())
-          .add(type.lamps().get(one.lamp()).name());
+          .computeIfAbsent(new Display(lit.get(i).colour(), rhythms.get(i)), d -> new ArrayList<>())
+          .add(type.lamps().get(lit.get(i).lamp()).name());
     }
-    return new Remains(lamps, rhythm, strange > 0);
+    return new Remains(lamps, strange > 0);
   }
 }

@@ -5,6 +5,7 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
@@ -32,10 +33,11 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
   }
 
   private static Head failed(Display display, HeadType make, List<Light> lights) {
-    List<Lit> lit =
-        lights.stream().filter(Light::isKnown).map(l -> new Lit(l.lamp(), l.shines())).toList();
-    int strange = lights.size() - lit.size();
-    return new Head(display, make, lights, Glimpse.of(make, lit, strange, display.rhythm()));
+    List<Light> known = lights.stream().filter(Light::isKnown).toList();
+    int strange = lights.size() - known.size();
+    List<Lit> lit = known.stream().map(l -> new Lit(l.lamp(), l.shines())).toList();
+    List<String> rhythms = known.stream().map(l -> l.rhythm(display)).toList();
+    return new Head(display, make, lights, Glimpse.of(make, lit, rhythms, strange));
   }
 
   /** The same when some lamps, by their places in it, are dark. */
@@ -59,6 +61,54 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
     return left.equals(before) ? this : failed(display, make, left);
   }
 
+  /** The same when one lamp is lit that should be dark; one that is lit anyway stays as it is. */
+  Head lit(HeadType make, int lamp, String colour) {
+    return with(make, new Light(lamp, colour, Set.of(), colour, true));
+  }
+
+  /** The same when the light of one lamp is coloured otherwise; a dark one stays dark. */
+  Head coloured(HeadType make, int lamp, String colour) {
+    List<Light> before = lights(make);
+    List<Light> after =
+        before.stream()
+            .map(l -> l.lamp() == lamp ? new Light(lamp, colour, l.dead(), colour, l.stuck()) : l)
+            .toList();
+    return after.equals(before) ? this : failed(display, make, after);
+  }
+
+  /**
+   * The same when a die that stays lit makes one lamp shine otherwise. What flashes then changes
+   * between two lights, and is neither of them.
+   *
+   * @param shines what it is taken for when it is steady; empty for no colour of the book
+   */
+  Head mixed(HeadType make, int lamp, String shines) {
+    List<Light> before = lights(make);
+    if (before.stream().noneMatch(l -> l.lamp() == lamp)) {
+      return with(make, new Light(lamp, Display.DARK.look(), Set.of(), shines, true));
+    }
+    List<Light> after = new ArrayList<>();
+    for (Light light : before) {
+      if (light.lamp() == lamp) {
+        String seen = light.rhythm(display).isEmpty() ? shines : "";
+        after.add(new Light(lamp, light.colour(), Set.of(), seen, true));
+      } else {
+        after.add(light);
+      }
+    }
+    return failed(display, make, after);
+  }
+
+  private Head with(HeadType make, Light more) {
+    List<Light> lit = new ArrayList<>(lights(make));
+    if (lit.stream().anyMatch(l -> l.lamp() == more.lamp())) {
+      return this;
+    }
+    lit.add(more);
+    lit.sort(Comparator.comparingInt(Light::lamp));
+    return failed(display, make, lit);
+  }
+
   /** The same when its flasher is stuck on or off; a head that is steady stays as it is. */
   Head stuck(boolean on) {
     if (display.rhythm().isEmpty()) {
@@ -73,7 +123,7 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
       return lights;
     }
     return make.lights(display.look()).orElseThrow().stream()
-        .map(l -> new Light(l.lamp(), l.colour(), Set.of(), l.colour()))
+        .map(l -> new Light(l.lamp(), l.colour(), Set.of(), l.colour(), false))
         .toList();
   }
 
@@ -84,8 +134,9 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
    * @param colour what it is to shine
    * @param dead the dies of it that are dead
    * @param shines what it is taken for; empty for no colour of the book
+   * @param stuck true when it is lit whatever the head is to show, and so is steady
    */
-  record Light(int lamp, String colour, Set<Channel> dead, String shines) {
+  record Light(int lamp, String colour, Set<Channel> dead, String shines, boolean stuck) {
 
     /** Copies the set. */
     Light {
@@ -97,6 +148,11 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
       return !shines.isEmpty();
     }
 
+    /** Its rhythm while its head shows something. */
+    String rhythm(Display display) {
+      return stuck ? "" : display.rhythm();
+    }
+
     /** The same with one more die dead; empty when it is dark then. */
     Optional<Light> without(Channel die, Dies dies) {
       Set<Channel> more = EnumSet.of(die);
@@ -104,7 +160,7 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
       String left = dies.left(colour, more);
       return left.equals(Display.DARK.look())
           ? Optional.empty()
-          : Optional.of(new Light(lamp, colour, more, left));
+          : Optional.of(new Light(lamp, colour, more, left, stuck));
     }
   }
 }

@@ -28,6 +28,7 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 
 /**
  * Where faults are tried: on signals of a layout that are built alike, or on what a rulebook says
@@ -41,6 +42,7 @@ import java.util.TreeSet;
  * @param wired indices of the places in chain order; empty for a rulebook alone
  * @param dies what the LEDs of each chain lose with a die; empty for a rulebook alone
  * @param shown every aspect, with each picture that shows it
+ * @param places what stands at each place, and all that it shows
  */
 public record Site(
     List<String> signals,
@@ -49,7 +51,8 @@ public record Site(
     List<HeadType> heads,
     List<Integer> wired,
     List<Dies> dies,
-    List<Shown> shown) {
+    List<Shown> shown,
+    List<Place> places) {
   /** A pattern with more alternatives than anybody writes is tried only so far. */
   public static final int MOST_PICTURES = 1_000;
 
@@ -67,6 +70,25 @@ public record Site(
     wired = List.copyOf(wired);
     dies = List.copyOf(dies);
     shown = List.copyOf(shown);
+    places = List.copyOf(places);
+  }
+
+  /** A site whose places are what is shown there. */
+  public Site(
+      List<String> signals,
+      Crew crew,
+      List<String> plates,
+      List<HeadType> heads,
+      List<Integer> wired,
+      List<Dies> dies,
+      List<Shown> shown) {
+    this(signals, crew, plates, heads, wired, dies, shown, places(crew, heads, shown));
+  }
+
+  private static List<Place> places(Crew crew, List<HeadType> heads, List<Shown> shown) {
+    return heads.isEmpty()
+        ? Place.of(crew.book(), crew.form().span(), shown)
+        : Place.of(heads, shown);
   }
 
   /** Cheap, as sites are looked up often and hold much. */
@@ -157,7 +179,18 @@ public record Site(
 
   /** The same before a crew that reads imperfect signals by another rule. */
   public Site under(Imperfect rule) {
-    return new Site(signals, crew.under(rule), plates, heads, wired, dies, shown);
+    return new Site(signals, crew.under(rule), plates, heads, wired, dies, shown, places);
+  }
+
+  /** True when nothing could be stuck that cannot be now, were other pictures shown. */
+  boolean holds(List<Shown> others) {
+    List<Place> then = places(crew, heads, others);
+    for (int head = 0; head < places.size(); head++) {
+      if (!places.get(head).holds(then.get(head))) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** The same under each rule that its crew may have: one where the rulebook says which. */
@@ -167,12 +200,21 @@ public record Site(
         : List.of(this);
   }
 
-  /** Every fault at every aspect. */
+  /** Every fault at every aspect, but for dies stuck lit. */
   public List<Case> cases() {
+    return cases(this::trials);
+  }
+
+  /** Every die stuck lit at every aspect. */
+  List<Case> stuckDies() {
+    return cases(picture -> trials(picture, diesStuck(picture, dies)));
+  }
+
+  private List<Case> cases(Function<List<Display>, List<Trial>> trials) {
     List<Case> cases = new ArrayList<>();
     Map<Object, Crew.Read> known = new HashMap<>();
     for (Shown one : shown) {
-      for (Trial trial : trials(one.picture())) {
+      for (Trial trial : trials.apply(one.picture())) {
         Crew.Read read =
             known.computeIfAbsent(
                 List.of(trial.seen(), trial.plates()),
@@ -185,15 +227,21 @@ public record Site(
 
   /** Every fault at one picture, each with another result once. */
   List<Trial> trials(List<Display> picture) {
+    List<Failure> all = new ArrayList<>(failures(picture));
+    all.addAll(stuck(picture));
+    return trials(picture, all);
+  }
+
+  private List<Trial> trials(List<Display> picture, List<Failure> faults) {
     Condition whole = Condition.of(picture, plates);
     Set<Object> seen = new HashSet<>();
-    return failures(picture).stream()
+    return faults.stream()
         .map(failure -> Trial.of(whole, failure))
         .filter(trial -> seen.add(trial.result()))
         .toList();
   }
 
-  /** Everything that can fail while one picture is shown. */
+  /** What usually fails, and may fail together, while one picture is shown. */
   List<Failure> failures(List<Display> picture) {
     List<Failure> failures = new ArrayList<>();
     for (int head = 0; head < picture.size(); head++) {
@@ -209,6 +257,58 @@ public record Site(
     int leds = heads.stream().mapToInt(h -> h.lamps().size()).sum();
     for (int led = 0; led < leds; led++) {
       failures.add(new Failure.ChainBroken(heads, wired, led));
+    }
+    return failures;
+  }
+
+  /** Each lamp stuck lit that is to be dark, and each vane stuck at another colour. */
+  private List<Failure> stuck(List<Display> picture) {
+    List<Failure> failures = new ArrayList<>();
+    for (int head = 0; head < picture.size(); head++) {
+      for (HeadType make : places.get(head).makes()) {
+        stuck(picture, head, make, failures);
+      }
+    }
+    return failures;
+  }
+
+  /** The same of one head, if it is of some make. */
+  void stuck(List<Display> picture, int head, HeadType make, List<Failure> failures) {
+    Optional<List<Lit>> lights = make.lights(picture.get(head).look());
+    for (int lamp = 0; lamp < make.lamps().size() && lights.isPresent(); lamp++) {
+      int at = lamp;
+      Optional<Lit> lit = lights.get().stream().filter(l -> l.lamp() == at).findFirst();
+      for (String colour : places.get(head).colours(make, lamp)) {
+        if (lit.isEmpty()) {
+          failures.add(new Failure.LampStuck(head, make, lamp, colour));
+        } else if (!make.vane().isEmpty() && !lit.get().colour().equals(colour)) {
+          failures.add(new Failure.VaneStuck(head, make, lamp, colour));
+        }
+      }
+    }
+  }
+
+  /** Each die of some LEDs stuck lit, wherever that changes what shines. */
+  public List<Failure> diesStuck(List<Display> picture, List<Dies> leds) {
+    List<Failure> failures = new ArrayList<>();
+    for (Dies led : leds) {
+      for (int head = 0; head < picture.size(); head++) {
+        for (HeadType make : types(head, picture.get(head))) {
+          List<Lit> lights = make.lights(picture.get(head).look()).orElseThrow();
+          for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
+            int at = lamp;
+            String colour =
+                lights.stream()
+                    .filter(l -> l.lamp() == at)
+                    .findFirst()
+                    .map(Lit::colour)
+                    .orElse(Display.DARK.look());
+            for (Dies.Stuck die : led.stuck(colour)) {
+              failures.add(new Failure.DieStuck(head, make, lamp, die, led));
+            }
+          }
+        }
+      }
     }
     return failures;
   }

@@ -29,9 +29,17 @@ public record Tried(
     hazards = List.copyOf(hazards);
   }
 
-  /** Every single fault. */
+  /** Every single fault, but for dies stuck lit. */
   public static Tried singly(Site site) {
-    List<Case> cases = site.cases();
+    return singly(site, site.cases());
+  }
+
+  /** Every die stuck lit, one at a time. */
+  public static Tried stuckDies(Site site) {
+    return singly(site, site.stuckDies());
+  }
+
+  private static Tried singly(Site site, List<Case> cases) {
     return of(site, 1, cases, cases.stream().filter(c -> !c.isSafe()).toList(), 0);
   }
 

@@ -1,6 +1,11 @@
 package dev.doublet.rulebook;
 
-/** What can fail on a signal. */
+/**
+ * What can fail on a signal. Which faults are usual is common practice, from memory: lamps go out,
+ * flashers stick and plates get lost. That a lamp stays lit, by a stray feed or a contact that
+ * welds, is rarer, and so is a vane that jams; circuits are cut at both ends and vanes proved in
+ * place against them. A die that stays lit is a fault of the chip that drives it, and rarer still.
+ */
 public enum Fault {
   /** One lamp is dark. */
   LAMP_OUT("lamp-out"),
@@ -11,7 +16,13 @@ public enum Fault {
   /** One die of an LED that mixes its colour is dead. */
   DIE_OUT("die-out"),
   /** One LED passes nothing on: it and all that follow it are dark. */
-  CHAIN_BROKEN("chain-broken");
+  CHAIN_BROKEN("chain-broken"),
+  /** One lamp is lit that should be dark. */
+  LAMP_STUCK("lamp-stuck"),
+  /** A vane is still where it last stood. */
+  VANE_STUCK("vane-stuck"),
+  /** One die of an LED is lit that should be dark. */
+  DIE_STUCK("die-stuck");
 
   private final String words;
 

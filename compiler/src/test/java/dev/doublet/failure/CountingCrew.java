@@ -41,13 +41,14 @@ record CountingCrew(
    *
    * @param exactly the display that it shows, or null when what is lit is none
    * @param maybe what it may be a part of; empty when nothing can be made out
+   * @param contrary true when lights that can be told apart are part of no display
    * @param words what tells it from others
    */
-  record Seen(Display exactly, Set<Display> maybe, String words) {
+  record Seen(Display exactly, Set<Display> maybe, boolean contrary, String words) {
 
     static Seen of(Display display) {
       boolean dark = display.equals(Display.DARK);
-      return new Seen(display, dark ? Set.of() : Set.of(display), display.words());
+      return new Seen(display, dark ? Set.of() : Set.of(display), false, display.words());
     }
 
     private boolean isLit() {
@@ -66,7 +67,10 @@ record CountingCrew(
     }
     Set<Aspect> reads = new LinkedHashSet<>();
     Imperfect rule = book.failures().imperfect();
-    boolean looks = rule != Imperfect.UNSAID && rule != Imperfect.MOST_RESTRICTIVE;
+    boolean looks =
+        rule != Imperfect.UNSAID
+            && rule != Imperfect.MOST_RESTRICTIVE
+            && seen.stream().noneMatch(Seen::contrary);
     if (looks && seen.stream().anyMatch(Seen::isLit)) {
       meanings(form, plates)
           .forEach(
@@ -91,6 +95,12 @@ record CountingCrew(
       }
     }
     return reads.isEmpty() ? leastPermitting(shows) : reads;
+  }
+
+  /** True when a picture means an aspect, perhaps among others. */
+  boolean means(List<Seen> seen, Collection<String> plates, Aspect aspect) {
+    List<Display> picture = seen.stream().map(Seen::exactly).toList();
+    return meanings(form, plates).getOrDefault(picture, Set.of()).contains(aspect);
   }
 
   private Set<Aspect> withoutDarkHeads(List<Seen> lit, List<Seen> seen, Collection<String> plates) {

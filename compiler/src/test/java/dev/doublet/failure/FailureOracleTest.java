@@ -127,6 +127,7 @@ class FailureOracleTest {
       Stands whole = new Stands(one.picture(), site.plates());
       List<Harm<Stands>> harms = harms(whole);
       weighing.singly(whole, harms, lines);
+      weighing.singly(whole, stuckLit(whole, shown), lines);
       weighing.inPairs(whole, harms, lines, counts);
     }
   }
@@ -168,6 +169,21 @@ class FailureOracleTest {
               s ->
                   new Stands(
                       s.heads(), s.plates().stream().filter(p -> !p.equals(plate)).toList())));
+    }
+    return harms;
+  }
+
+  /** Each dark head lit in a colour that it shows at some other time. */
+  private static List<Harm<Stands>> stuckLit(Stands whole, List<Shown> shown) {
+    List<Harm<Stands>> harms = new ArrayList<>();
+    for (int head = 0; head < whole.heads().size(); head++) {
+      for (Shown other : shown) {
+        Display then = other.picture().get(head);
+        if (whole.heads().get(head).equals(Display.DARK) && !then.equals(Display.DARK)) {
+          Display lit = Display.steady(then.look());
+          harms.add(harm(Fault.LAMP_STUCK, Set.of(head), d -> lit));
+        }
+      }
     }
     return harms;
   }

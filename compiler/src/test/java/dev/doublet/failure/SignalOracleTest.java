@@ -12,6 +12,7 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Pattern;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -28,7 +29,8 @@ import net.jqwik.api.Tag;
 
 /**
  * The evaluation of faults on signals of layouts against a bench model of one: a row of LEDs, each
- * with the dies that shine in it. Faults switch dies off, and what shines is named by its dies.
+ * with the dies that shine in it. Faults switch dies off or on, and what shines is named by its
+ * dies.
  */
 @Tag("slow")
 class SignalOracleTest {
@@ -47,10 +49,15 @@ class SignalOracleTest {
    * The signal on the bench.
    *
    * @param dies for each head, from its first lamp, which dies shine: bit 0 red, 1 green, 2 blue
+   * @param stuck the same for dies that shine all the time, whatever the head is to show
    * @param flashes for each head, whether its lamps flash
    * @param plates the plates that are there
    */
-  private record Bench(List<List<Integer>> dies, List<Boolean> flashes, List<String> plates) {}
+  private record Bench(
+      List<List<Integer>> dies,
+      List<List<Integer>> stuck,
+      List<Boolean> flashes,
+      List<String> plates) {}
 
   @Property(tries = 60, seed = "1957")
   void every_fault_and_every_two_are_weighed_as_on_the_bench(@ForAll long start) {
@@ -62,6 +69,7 @@ class SignalOracleTest {
     for (Site site : sites) {
       Set<String> found = new TreeSet<>();
       site.cases().forEach(one -> found.add(Weighing.line(site, one)));
+      site.stuckDies().forEach(one -> found.add(Weighing.line(site, one)));
       Tried pairs = Pairs.on(List.of(site), Pairs.MOST_STEPS).get(0);
       pairs.hazards().forEach(one -> found.add(Weighing.line(site, one)));
       Map<String, Integer> counted =
@@ -125,12 +133,14 @@ class SignalOracleTest {
       Bench whole = bench(small, one.picture(), site.plates());
       List<Harm<Bench>> harms = harms(small, whole);
       weighing.singly(whole, harms, lines);
+      weighing.singly(whole, stuckLit(small, whole, site.shown()), lines);
       weighing.inPairs(whole, harms, lines, counts);
     }
   }
 
   private static Bench bench(SmallSignal small, List<Display> picture, List<String> plates) {
     List<List<Integer>> dies = new ArrayList<>();
+    List<List<Integer>> stuck = new ArrayList<>();
     List<Boolean> flashes = new ArrayList<>();
     for (int head = 0; head < picture.size(); head++) {
       Make make = small.heads().get(head);
@@ -143,9 +153,10 @@ class SignalOracleTest {
         row.add(lit.containsKey(lamp) ? SmallSignal.DIES.get(lit.get(lamp)) : 0);
       }
       dies.add(row);
+      stuck.add(Collections.nCopies(row.size(), 0));
       flashes.add(!picture.get(head).rhythm().isEmpty());
     }
-    return new Bench(dies, flashes, plates);
+    return new Bench(dies, stuck, flashes, plates);
   }
 
   private static List<Harm<Bench>> harms(SmallSignal small, Bench whole) {
@@ -187,11 +198,64 @@ class SignalOracleTest {
           b ->
               new Bench(
                   b.dies(),
+                  b.stuck(),
                   b.flashes(),
                   b.plates().stream().filter(p -> !p.equals(plate)).toList());
       harms.add(new Harm<>(Fault.PLATE_LOST, Set.of(), lose));
     }
     return harms;
+  }
+
+  /** What is lit that should not be: a whole lamp, another roundel of a vane, one die. */
+  private static List<Harm<Bench>> stuckLit(
+      SmallSignal small, Bench whole, List<Site.Shown> shown) {
+    List<Harm<Bench>> harms = new ArrayList<>();
+    for (int head = 0; head < whole.dies().size(); head++) {
+      Make make = small.heads().get(head);
+      for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
+        int shine = whole.dies().get(head).get(lamp);
+        for (int die = 1; die < 8; die <<= 1) {
+          if ((shine & die) == 0) {
+            harms.add(lit(Fault.DIE_STUCK, head, lamp, die));
+          }
+        }
+        for (Site.Shown other : shown) {
+          SortedMap<Integer, String> then = make.looks().get(other.picture().get(head).look());
+          int last = then == null || !then.containsKey(lamp) ? 0 : dies(then.get(lamp));
+          if (last != 0 && shine == 0) {
+            harms.add(lit(Fault.LAMP_STUCK, head, lamp, last));
+          } else if (last != 0 && shine != last && make.vane()) {
+            harms.add(vane(head, lamp, last));
+          }
+        }
+      }
+    }
+    return harms;
+  }
+
+  private static int dies(String colour) {
+    return SmallSignal.DIES.get(colour);
+  }
+
+  private static Harm<Bench> lit(Fault kind, int head, int lamp, int dies) {
+    return new Harm<>(
+        kind,
+        Set.of(),
+        b -> new Bench(b.dies(), set(b.stuck(), head, lamp, dies), b.flashes(), b.plates()));
+  }
+
+  private static Harm<Bench> vane(int head, int lamp, int dies) {
+    return new Harm<>(
+        Fault.VANE_STUCK,
+        Set.of(),
+        b -> new Bench(set(b.dies(), head, lamp, dies), b.stuck(), b.flashes(), b.plates()));
+  }
+
+  private static List<List<Integer>> set(List<List<Integer>> rows, int head, int lamp, int dies) {
+    List<List<Integer>> all = new ArrayList<>();
+    rows.forEach(row -> all.add(new ArrayList<>(row)));
+    all.get(head).set(lamp, dies);
+    return all;
   }
 
   private static Harm<Bench> off(Fault kind, List<int[]> leds, int mask) {
@@ -202,7 +266,7 @@ class SignalOracleTest {
           List<List<Integer>> dies = new ArrayList<>();
           b.dies().forEach(row -> dies.add(new ArrayList<>(row)));
           leds.forEach(led -> dies.get(led[0]).set(led[1], dies.get(led[0]).get(led[1]) & mask));
-          return new Bench(dies, b.flashes(), b.plates());
+          return new Bench(dies, b.stuck(), b.flashes(), b.plates());
         });
   }
 
@@ -219,7 +283,7 @@ class SignalOracleTest {
             }
             flashes.set(head, false);
           }
-          return new Bench(dies, flashes, b.plates());
+          return new Bench(dies, b.stuck(), flashes, b.plates());
         });
   }
 
@@ -231,25 +295,34 @@ class SignalOracleTest {
   private static List<Seen> seen(SmallSignal small, Bench bench) {
     List<Seen> seen = new ArrayList<>();
     for (int head = 0; head < bench.dies().size(); head++) {
-      seen.add(seen(small.heads().get(head), bench.dies().get(head), bench.flashes().get(head)));
+      seen.add(seen(small.heads().get(head), bench, head));
     }
     return seen;
   }
 
-  private static Seen seen(Make make, List<Integer> row, boolean flashes) {
-    String rhythm = flashes ? "flashing" : "";
+  private static Seen seen(Make make, Bench bench, int head) {
     SortedMap<Integer, String> lit = new TreeMap<>();
+    SortedMap<Integer, String> rhythms = new TreeMap<>();
     boolean strange = false;
-    for (int lamp = 0; lamp < row.size(); lamp++) {
-      String colour = colour(row.get(lamp));
+    for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
+      int driven = bench.dies().get(head).get(lamp);
+      int stuck = bench.stuck().get(head).get(lamp);
+      boolean flashes = bench.flashes().get(head) && driven != 0;
+      // What flashes over dies that stay lit changes between two lights.
+      String colour = flashes && stuck != 0 ? "" : colour(driven | stuck);
       if (!colour.isEmpty()) {
         lit.put(lamp, colour);
+        rhythms.put(lamp, flashes ? "flashing" : "");
       }
-      strange |= colour.isEmpty() && row.get(lamp) != 0;
+      strange |= colour.isEmpty() && (driven | stuck) != 0;
     }
     if (lit.isEmpty()) {
-      return strange ? new Seen(null, Set.of(), STRANGE) : Seen.of(Display.DARK);
+      return strange ? new Seen(null, Set.of(), false, STRANGE) : Seen.of(Display.DARK);
     }
+    if (new TreeSet<>(rhythms.values()).size() > 1) {
+      return new Seen(null, Set.of(), true, words(lit, strange, rhythms));
+    }
+    String rhythm = rhythms.get(rhythms.firstKey());
     Set<Display> maybe = new LinkedHashSet<>();
     for (Map.Entry<String, SortedMap<Integer, String>> look : make.looks().entrySet()) {
       if (look.getValue().entrySet().containsAll(lit.entrySet())) {
@@ -262,23 +335,24 @@ class SignalOracleTest {
     if (!strange && lit.size() == 1) {
       Display lone = new Display(lit.get(lit.firstKey()), rhythm);
       maybe.add(lone);
-      return new Seen(lone, maybe, lone.words());
+      return new Seen(lone, maybe, false, lone.words());
     }
-    return new Seen(null, maybe, words(lit, strange, rhythm));
+    return new Seen(null, maybe, maybe.isEmpty(), words(lit, strange, rhythms));
   }
 
   /** As people would say it: "flashing red at l0 and l2 with a light of no known colour". */
-  private static String words(SortedMap<Integer, String> lit, boolean strange, String rhythm) {
+  private static String words(
+      SortedMap<Integer, String> lit, boolean strange, SortedMap<Integer, String> rhythms) {
     Map<String, List<String>> places = new LinkedHashMap<>();
     lit.forEach(
-        (lamp, colour) -> places.computeIfAbsent(colour, c -> new ArrayList<>()).add("l" + lamp));
+        (lamp, colour) ->
+            places
+                .computeIfAbsent((rhythms.get(lamp) + " " + colour).trim(), c -> new ArrayList<>())
+                .add("l" + lamp));
     List<String> parts = new ArrayList<>();
     places.forEach(
-        (colour, at) ->
-            parts.add(
-                new Display(colour, rhythm).words()
-                    + " at "
-                    + String.join(", ", at).replaceAll(", (l.)$", " and $1")));
+        (light, at) ->
+            parts.add(light + " at " + String.join(", ", at).replaceAll(", (l.)$", " and $1")));
     if (strange) {
       parts.add(STRANGE);
     }

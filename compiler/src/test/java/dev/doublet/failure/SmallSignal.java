@@ -31,8 +31,8 @@ public final class SmallSignal {
       new TreeMap<>(Map.of("red", 1, "green", 2, "yellow", 3, "lunar", 7));
 
   private static final String LEDS =
-      "{order: RGB, colours: {red: [255, 0, 0], green: [0, 255, 0], yellow: [255, 180, 0],"
-          + " lunar: [255, 180, 255]}}";
+      "{order: RGB, colours: {red: [255, 0, 0], green: [0, 255, 0], yellow: [255, 255, 0],"
+          + " lunar: [255, 255, 255]}}";
   private static final List<String> FORMS = List.of("one", "two", "three", "left");
   private static final List<List<String>> PLACES =
       List.of(List.of("a"), List.of("a", "b"), List.of("a", "b", "c"), List.of("a", "b"));
@@ -44,8 +44,12 @@ public final class SmallSignal {
    *
    * @param lamps colours of each lamp
    * @param figures lit lamps by the figure's name
+   * @param vane whether a vane colours its lamps
    */
-  record Make(List<List<String>> lamps, SortedMap<String, SortedMap<Integer, String>> figures) {
+  record Make(
+      List<List<String>> lamps,
+      SortedMap<String, SortedMap<Integer, String>> figures,
+      boolean vane) {
 
     /** Everything that it can show, with the lamps that then shine. */
     SortedMap<String, SortedMap<Integer, String>> looks() {
@@ -147,7 +151,7 @@ public final class SmallSignal {
         figures.put("figure" + figure, lit);
       }
     }
-    return new Make(colours, figures);
+    return new Make(colours, figures, random.nextBoolean());
   }
 
   private String book() {
@@ -176,7 +180,11 @@ public final class SmallSignal {
 
   private void head(int index, StringBuilder text) {
     Make make = makes.get(index);
-    text.append("head m").append(index).append(" {");
+    text.append("head m").append(index);
+    if (make.vane()) {
+      text.append(" with vane ").append(make.lamps().get(0).get(0));
+    }
+    text.append(" {");
     for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
       text.append(" lamp l").append(lamp).append(" shows ");
       text.append(String.join(", ", make.lamps().get(lamp)));

@@ -85,7 +85,10 @@ record Weighing<S>(
   }
 
   private Set<Aspect> hazards(S after) {
-    return CountingCrew.hazards(crew.reads(eyes.apply(after), plates.apply(after)), meant);
+    List<Seen> seen = eyes.apply(after);
+    return crew.means(seen, plates.apply(after), meant)
+        ? new LinkedHashSet<>()
+        : CountingCrew.hazards(crew.reads(seen, plates.apply(after)), meant);
   }
 
   private Object result(List<Fault> kinds, S after) {

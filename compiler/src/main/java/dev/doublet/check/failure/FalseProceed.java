@@ -39,12 +39,14 @@ public final class FalseProceed implements Check.OfLayout {
   }
 
   /**
-   * What only a model has, LEDs of several dies and chains of them, is for its builder to judge.
+   * What only a model has, LEDs of several dies and chains of them, is for its builder to judge; so
+   * is what seldom fails.
    */
   private static Severity weight(Fault fault) {
     return switch (fault) {
       case LAMP_OUT, FLASHER_STUCK, PLATE_LOST -> Severity.ERROR;
-      case DIE_OUT, CHAIN_BROKEN -> Severity.WARNING;
+      case DIE_OUT, CHAIN_BROKEN, LAMP_STUCK, VANE_STUCK -> Severity.WARNING;
+      case DIE_STUCK -> Severity.NOTE;
     };
   }
 }

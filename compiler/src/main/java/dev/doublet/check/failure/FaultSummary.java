@@ -68,6 +68,10 @@ public final class FaultSummary implements Check.OfLayout {
         said = said.fact(FaultWords.site(sites.get(i)) + ", two at once", results(pairs.get(i)));
       }
     }
+    List<Tried> stuck = sites.stream().map(Tried::stuckDies).toList();
+    if (all(stuck) > 0) {
+      said = said.fact("dies that stay lit", stuck(stuck));
+    }
     for (Built built : facts.told()) {
       Commanded commanded = Commanded.of(facts.layout().rulebook(), built.first());
       for (String left : passedOver(commanded)) {
@@ -81,6 +85,14 @@ public final class FaultSummary implements Check.OfLayout {
             .because(
                 "a fault must not show a less restrictive aspect than intended", "49 CFR 236.23(f)")
             .help("nothing; what permits more is a finding of its own, or covered"));
+  }
+
+  private static String stuck(List<Tried> stuck) {
+    return Words.say(
+        "%d tried, %d read as permitting more, %d not known",
+        all(stuck),
+        stuck.stream().mapToLong(Tried::more).sum(),
+        stuck.stream().mapToLong(Tried::unknown).sum());
   }
 
   /** At which pictures of signals no fault was tried. */

@@ -82,6 +82,18 @@ public final class FaultWords {
               : "the common flasher of " + stuck.heads().size() + " heads";
       return new Said(whose, "stuck " + (stuck.on() ? "on" : "off"));
     }
+    if (failure instanceof Failure.LampStuck stuck) {
+      String lamp = lamp(form, stuck.head(), stuck.make(), stuck.lamp());
+      return new Said(lamp, "stuck lit in " + stuck.colour());
+    }
+    if (failure instanceof Failure.VaneStuck stuck) {
+      String place = form.places().get(stuck.head());
+      return new Said("the vane of the " + place + " head", "stuck at " + stuck.colour());
+    }
+    if (failure instanceof Failure.DieStuck stuck) {
+      String lamp = lamp(form, stuck.head(), stuck.make(), stuck.lamp());
+      return new Said("the " + stuck.die().die() + " die in " + lamp, "stuck lit");
+    }
     if (failure instanceof Failure.PlateLost lost) {
       return new Said("the " + lost.plate() + " plate", "missing");
     }
@@ -112,11 +124,7 @@ public final class FaultWords {
     glimpse
         .remains()
         .lamps()
-        .forEach(
-            (colour, lamps) -> {
-              Display lit = new Display(colour, glimpse.remains().rhythm());
-              parts.add(lit.words() + " at " + Words.list(lamps));
-            });
+        .forEach((display, lamps) -> parts.add(display.words() + " at " + Words.list(lamps)));
     if (glimpse.remains().strange()) {
       parts.add(STRANGE);
     }

@@ -33,6 +33,7 @@ import java.util.function.BiFunction;
 
 /** A cover for which no hazard is left on any layout, or that another one already has. */
 public final class IdleCover implements Check.OfBook {
+  private static final Set<Fault> OF_DIES = Set.of(Fault.DIE_OUT, Fault.DIE_STUCK);
 
   @Override
   public boolean takesLong() {
@@ -80,7 +81,7 @@ public final class IdleCover implements Check.OfBook {
     byCover(idle).forEach((cover, words) -> found.add(idle(cover, words)));
     if (facts.asked().notes() && !facts.asked().pairs()) {
       Set<Use> ofDies = new LinkedHashSet<>(all);
-      ofDies.removeIf(use -> use.fault() != Fault.DIE_OUT || idle.contains(use));
+      ofDies.removeIf(use -> !OF_DIES.contains(use.fault()) || idle.contains(use));
       withoutNeededOnKnownLeds(ofDies, book);
       byCover(ofDies).forEach((cover, words) -> found.add(idleOnKnownLeds(cover, words)));
     }
@@ -107,7 +108,7 @@ public final class IdleCover implements Check.OfBook {
       idle.removeIf(use -> use.isOn(form));
       return;
     }
-    withoutNeeded(idle, book, form, AnyLayout::failures);
+    withoutNeeded(idle, book, form, AnyLayout::faults);
     if (pairs && idle.stream().anyMatch(use -> use.isOn(form))) {
       List<Site> sites =
           AnyLayout.plateSets(book, form).stream()
@@ -166,11 +167,19 @@ public final class IdleCover implements Check.OfBook {
       if (idle.isEmpty()) {
         return;
       }
-      List<Dies> dies = List.of(Dies.of(family, Drives.of(family, book, Set.of(), false), book, 1));
+      List<Dies> dies =
+          List.of(
+              Dies.of(family.name(), family, Drives.of(family, book, Set.of(), false), book, 1));
       for (Form form : book.forms()) {
-        withoutNeeded(idle, book, form, (site, picture) -> site.diesOut(picture, dies));
+        withoutNeeded(idle, book, form, (site, picture) -> ofDies(site, picture, dies));
       }
     }
+  }
+
+  private static List<Failure> ofDies(Site site, List<Display> picture, List<Dies> dies) {
+    List<Failure> failures = new ArrayList<>(site.diesOut(picture, dies));
+    failures.addAll(site.diesStuck(picture, dies));
+    return failures;
   }
 
   /** What covers a trial: of each of its faults, the first cover there is. */

@@ -10,6 +10,7 @@ import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Hazard.Found;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Remedies;
+import dev.doublet.failure.Remedy;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.Tried;
 import dev.doublet.rulebook.Aspect;
@@ -25,7 +26,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.stream.Collectors;
 
 /** Puts hazards into words, the covered ones by what covers them. */
 final class Report {
@@ -60,6 +60,9 @@ final class Report {
     if (book.failures().imperfect() == Imperfect.UNSAID) {
       new UnsaidRule(check, book, this::severity).of(sites, hazards).ifPresent(found::add);
     }
+    if (asked.notes() || severity(Fault.DIE_STUCK) != Severity.NOTE) {
+      found.addAll(of(Hazard.of(sites.stream().map(Tried::stuckDies).toList()), remedies));
+    }
     if (asked.pairs()) {
       List<Tried> pairs = Pairs.on(sites, steps);
       found.addAll(of(Hazard.of(pairs), remedies));
@@ -71,61 +74,55 @@ final class Report {
   private List<Diagnostic> of(List<Hazard> hazards, Remedies remedies) {
     List<Diagnostic> found = new ArrayList<>();
     Map<Cover, List<Hazard>> covered = new LinkedHashMap<>();
-    Map<Set<Aspect>, List<Hazard>> dark = new LinkedHashMap<>();
+    Map<Cause, List<Hazard>> together = new LinkedHashMap<>();
     for (Hazard hazard : hazards) {
       if (hazard.cover().isPresent()) {
         covered.computeIfAbsent(hazard.cover().get(), c -> new ArrayList<>()).add(hazard);
-      } else if (!hazard.dark().isEmpty()) {
-        dark.computeIfAbsent(hazard.dark(), d -> new ArrayList<>()).add(hazard);
+      } else if (Cause.of(hazard).isPresent()) {
+        together.computeIfAbsent(Cause.of(hazard).get(), c -> new ArrayList<>()).add(hazard);
       } else if (hazard.isFalseProceed()) {
         found.add(falseProceed(hazard, severity(hazard), remedies));
       } else {
         found.add(unknown(hazard));
       }
     }
-    dark.forEach((aspects, its) -> found.add(dark(aspects, its)));
+    together.forEach((cause, its) -> found.add(together(cause, its, remedies)));
     covered.forEach((cover, its) -> found.add(covered(cover, its)));
     return found;
   }
 
-  /** What nothing can be made out of is read as the most restrictive aspect, if there is one. */
-  private Diagnostic dark(Set<Aspect> aspects, List<Hazard> hazards) {
+  /** What has one cause is told at once, however much comes of it. */
+  private Diagnostic together(Cause cause, List<Hazard> hazards, Remedies remedies) {
     Severity worst =
         hazards.stream()
             .map(h -> h.isFalseProceed() ? severity(h) : Severity.NOTE)
             .min(Comparator.naturalOrder())
             .orElseThrow();
-    Case first = hazards.get(0).first();
     Diagnostic said =
         check
             .finding(
                 worst,
-                first.shown().span(),
-                Words.say(
-                    "on %s, nothing tells whether a dark signal is %s%s",
-                    FaultWords.site(hazards.get(0).site()),
-                    aspects.stream()
-                        .map(a -> "\"" + a.name() + "\"")
-                        .collect(Collectors.joining(" or ")),
-                    hazards.get(0).isPair() ? " when two things fail at once" : ""))
-            .label("one that it shows")
+                hazards.get(0).first().shown().span(),
+                cause.message(hazards.get(0))
+                    + (hazards.get(0).isPair() ? " when two things fail at once" : ""))
+            .label(cause.label())
             .word("site", FaultWords.site(hazards.get(0).site()))
-            .words("aspects", aspects.stream().map(Aspect::name).toList());
+            .words("aspects", cause.aspects(hazards).stream().map(Aspect::name).toList());
     for (Hazard hazard : hazards) {
       said = said.fact(FaultWords.kinds(hazard), brief(hazard));
     }
-    return said.because(
-            "a signal of which nothing can be made out is its most restrictive aspect (common practice), and here several are")
-        .help(
-            book.mostRestrictive()
-                    .map(
-                        a ->
-                            "show \""
-                                + a.name()
-                                + "\" on it too; or if something covers a fault in practice, say what: ")
-                    .orElse(
-                        "declare an aspect that permits less than each of them; or if something covers a fault in practice, say what: ")
-                + cover(hazards.get(0)));
+    List<String> orders =
+        new ArrayList<>(
+            cause.order(book).map(List::of).orElseGet(() -> mending(hazards, remedies)));
+    orders.add("if something covers a fault in practice, say what: " + cover(hazards.get(0)));
+    return said.because(cause.reason()).help(String.join("; or ", orders));
+  }
+
+  /** What would mend all of some hazards. */
+  private static List<String> mending(List<Hazard> hazards, Remedies remedies) {
+    List<Remedy> all = new ArrayList<>(remedies.of(hazards.get(0)));
+    hazards.forEach(h -> all.retainAll(remedies.of(h)));
+    return all.stream().map(FaultWords::order).toList();
   }
 
   /**
@@ -158,7 +155,10 @@ final class Report {
     if (hazard.isPair()) {
       return Severity.WARNING;
     }
-    Fault fault = hazard.faults().get(0);
+    return severity(hazard.faults().get(0));
+  }
+
+  private Severity severity(Fault fault) {
     return book.failures().errors().contains(fault) ? Severity.ERROR : weight.of(fault);
   }
 

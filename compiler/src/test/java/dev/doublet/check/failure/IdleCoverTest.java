@@ -19,6 +19,7 @@ import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
@@ -46,6 +47,7 @@ class IdleCoverTest {
     Set<String> idle = new TreeSet<>();
     for (String form : FORMS) {
       idle.add("die-out on " + form);
+      idle.add("die-stuck on " + form);
       idle.add("chain-broken on " + form);
     }
     idle.removeAll(needed);
@@ -112,6 +114,9 @@ class IdleCoverTest {
         if (dies(site, shown, heads).stream().anyMatch(c -> !c.isSafe())) {
           needed.add("die-out on " + form);
         }
+        if (stuckDies(site, shown, heads).stream().anyMatch(c -> !c.isSafe())) {
+          needed.add("die-stuck on " + form);
+        }
       }
     }
   }
@@ -129,14 +134,48 @@ class IdleCoverTest {
           changed.add(lit.indexOf(lamp), new Lit(lamp.lamp(), colour.name()));
           if (!colour.name().equals(lamp.colour())) {
             cases.add(
-                seen(site, shown, head, Glimpse.of(heads.get(head), changed, 0, display.rhythm())));
+                seen(site, shown, head, glimpse(heads.get(head), changed, display.rhythm(), 0)));
           }
         }
-        cases.add(
-            seen(site, shown, head, Glimpse.of(heads.get(head), others, 1, display.rhythm())));
+        cases.add(seen(site, shown, head, glimpse(heads.get(head), others, display.rhythm(), 1)));
       }
     }
     return cases;
+  }
+
+  /**
+   * One lamp that is steady in another colour of the book, or in none; one that is to flash changes
+   * between two lights, and so is in none.
+   */
+  private static List<Case> stuckDies(Site site, Shown shown, List<HeadType> heads) {
+    List<Case> cases = new ArrayList<>();
+    for (int head = 0; head < heads.size(); head++) {
+      HeadType make = heads.get(head);
+      String rhythm = shown.picture().get(head).rhythm();
+      List<Lit> lit = make.lights(shown.picture().get(head).look()).orElseThrow();
+      for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
+        int at = lamp;
+        List<Lit> others = lit.stream().filter(l -> l.lamp() != at).toList();
+        List<String> rhythms = new ArrayList<>(Collections.nCopies(others.size(), rhythm));
+        cases.add(seen(site, shown, head, Glimpse.of(make, others, rhythms, 1)));
+        if (others.size() < lit.size() && !rhythm.isEmpty()) {
+          continue;
+        }
+        rhythms.add("");
+        for (Colour colour : site.crew().book().colours()) {
+          List<Lit> changed = new ArrayList<>(others);
+          changed.add(new Lit(lamp, colour.name()));
+          if (!changed.containsAll(lit) || others.size() == lit.size()) {
+            cases.add(seen(site, shown, head, Glimpse.of(make, changed, rhythms, 0)));
+          }
+        }
+      }
+    }
+    return cases;
+  }
+
+  private static Glimpse glimpse(HeadType make, List<Lit> lit, String rhythm, int strange) {
+    return Glimpse.of(make, lit, Collections.nCopies(lit.size(), rhythm), strange);
   }
 
   private static Case seen(Site site, Shown shown, int head, Glimpse glimpse) {

@@ -1,0 +1,95 @@
+package dev.doublet.failure;
+
+import dev.doublet.failure.Site.Shown;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Predicate;
+
+/**
+ * What stands at one place of a site, and all that it shows: what is stuck shows what it showed
+ * before.
+ *
+ * @param makes the makes of head that may stand there, since they can show each aspect in some way
+ * @param looks the colours and figures that it shows at one time or another
+ */
+record Place(Set<HeadType> makes, Set<String> looks) {
+
+  /** Copies the sets. */
+  Place {
+    makes = new LinkedHashSet<>(makes);
+    looks = new TreeSet<>(looks);
+  }
+
+  /** The place of each head of a signal whose heads are known. */
+  static List<Place> of(List<HeadType> heads, List<Shown> shown) {
+    List<Place> places = new ArrayList<>();
+    for (int head = 0; head < heads.size(); head++) {
+      places.add(new Place(Set.of(heads.get(head)), looks(head, shown)));
+    }
+    return places;
+  }
+
+  /** The same on a form of a rulebook, where any head of the book may stand that can. */
+  static List<Place> of(Rulebook book, Span form, List<Shown> shown) {
+    List<Place> places = new ArrayList<>();
+    for (int head = 0; head < shown.get(0).picture().size(); head++) {
+      Set<String> looks = looks(head, shown);
+      Set<HeadType> makes = new LinkedHashSet<>();
+      book.heads().stream().filter(able(head, shown)).forEach(makes::add);
+      if (book.heads().isEmpty()) {
+        List<Colour> colours = looks.stream().map(look -> new Colour(look, look, form)).toList();
+        makes.add(new HeadType("plain", List.of(new Lamp("main", colours, form)), List.of(), form));
+      }
+      places.add(new Place(makes, looks));
+    }
+    return places;
+  }
+
+  private static Set<String> looks(int head, List<Shown> shown) {
+    Set<String> looks = new TreeSet<>();
+    shown.forEach(s -> looks.add(s.picture().get(head).look()));
+    looks.remove(Display.DARK.look());
+    return looks;
+  }
+
+  private static Predicate<HeadType> able(int head, List<Shown> shown) {
+    Map<Aspect, Set<String>> ways = new LinkedHashMap<>();
+    for (Shown one : shown) {
+      ways.computeIfAbsent(one.aspect(), a -> new HashSet<>()).add(one.picture().get(head).look());
+    }
+    return make ->
+        ways.values().stream()
+            .allMatch(any -> any.stream().anyMatch(look -> make.lights(look).isPresent()));
+  }
+
+  /** True when nothing stands or is shown at another that is not here. */
+  boolean holds(Place other) {
+    return makes.containsAll(other.makes) && looks.containsAll(other.looks);
+  }
+
+  /** The colours that one lamp of a make shows here at one time or another, by name. */
+  Set<String> colours(HeadType make, int lamp) {
+    Set<String> colours = new TreeSet<>();
+    for (String look : looks) {
+      make.lights(look).orElse(List.of()).stream()
+          .filter(lit -> lit.lamp() == lamp)
+          .map(Lit::colour)
+          .forEach(colours::add);
+    }
+    return colours;
+  }
+}
