@@ -129,7 +129,7 @@ class ArchitectureTest {
           .whereLayer("report")
           .mayOnlyAccessLayers("source", "diagnostic")
           .whereLayer("page")
-          .mayOnlyAccessLayers("source", "colour", "rulebook", "layout")
+          .mayOnlyAccessLayers("source", "bus", "colour", "rulebook", "layout", "table")
           .whereLayer("editor")
           .mayOnlyBeAccessedByLayers("serve", "cli")
           .whereLayer("serve")
@@ -169,10 +169,10 @@ class ArchitectureTest {
               "org.yaml..");
 
   @ArchTest
-  static final ArchRule only_reports_write_json =
+  static final ArchRule only_reports_and_pages_write_json =
       noClasses()
           .that()
-          .resideOutsideOfPackages("dev.doublet.syntax", "dev.doublet.report")
+          .resideOutsideOfPackages("dev.doublet.syntax", "dev.doublet.report", "dev.doublet.page")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("com.fasterxml.jackson.core..");

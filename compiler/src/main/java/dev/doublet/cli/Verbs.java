@@ -19,6 +19,7 @@ final class Verbs {
     all.put("wiring", WiringVerb::new);
     all.put("sequence", SequenceVerb::new);
     all.put("chart", ChartVerb::new);
+    all.put("page", PageVerb::new);
     all.put("inspect", InspectVerb::new);
     all.put("explain", ExplainVerb::new);
     all.put("serve", ServeVerb::new);

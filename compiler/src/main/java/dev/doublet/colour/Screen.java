@@ -33,14 +33,30 @@ public record Screen(int red, int green, int blue, boolean within) {
         least >= -NEAR * most);
   }
 
+  /**
+   * How strongly light is drawn beside light that is drawn as bright as the screen can, coded as
+   * the screen's own levels are: half as much light looks more than half as bright.
+   *
+   * @param light its luminous intensity
+   * @param full that of the light drawn in full, above 0; more than that is drawn in full too
+   * @return 0 to 1
+   */
+  public static double strength(double light, double full) {
+    return coded(Math.min(1, light / full));
+  }
+
   /** As pages write it: {@code #ff8000}. */
   public String hex() {
     return String.format(Locale.ROOT, "#%02x%02x%02x", red, green, blue);
   }
 
   private static int level(double linear) {
-    double coded =
-        linear <= 0.0031308 ? 12.92 * linear : 1.055 * StrictMath.pow(linear, 1 / 2.4) - 0.055;
-    return (int) Math.round(255 * coded);
+    return (int) Math.round(255 * coded(linear));
+  }
+
+  private static double coded(double linear) {
+    return linear <= 0.0031308
+        ? 12.92 * linear
+        : 1.055 * StrictMath.pow(linear, 1 / 2.4) - 0.055;
   }
 }

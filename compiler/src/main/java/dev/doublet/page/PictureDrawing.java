@@ -1,9 +1,12 @@
 package dev.doublet.page;
 
+import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Mount;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -30,12 +33,14 @@ final class PictureDrawing {
   private final Inks inks;
   private final Flashing flashing;
   private final Stock stock;
+  private final List<Integer> leds;
   private final StringBuilder out = new StringBuilder();
 
-  private PictureDrawing(Inks inks, Flashing flashing, Stock stock) {
+  private PictureDrawing(Inks inks, Flashing flashing, Stock stock, List<Integer> leds) {
     this.inks = inks;
     this.flashing = flashing;
     this.stock = stock;
+    this.leds = leds;
   }
 
   /** Heads that a page draws once and shows in many pictures; a picture of its own keeps none. */
@@ -65,6 +70,11 @@ final class PictureDrawing {
 
   /** The style that all pictures of a page share. */
   static String css(Flashing flashing) {
+    return css() + flashing.css();
+  }
+
+  /** The same where a script lights the lamps. */
+  static String css() {
     return """
         .picture .body{fill:#17191c;stroke:#6b7280;stroke-width:1}
         .picture .dark{fill:#31363c;stroke:#565d66;stroke-width:.8}
@@ -72,13 +82,12 @@ final class PictureDrawing {
         .picture .mast{stroke:#6b7280;stroke-width:4;fill:none}
         .picture .plate{fill:#fff;stroke:#17191c}
         .picture text{font:10px system-ui,sans-serif;fill:#17191c;text-anchor:middle}
-        """
-        + flashing.css();
+        """;
   }
 
   /** A picture as part of a page, which says beside it in words what it shows. */
   static String inPage(Shown shown, Inks inks, Flashing flashing, Stock stock) {
-    return new PictureDrawing(inks, flashing, stock)
+    return new PictureDrawing(inks, flashing, stock, List.of())
         .draw(shown, "class=\"picture\" aria-hidden=\"true\"", "");
   }
 
@@ -86,12 +95,32 @@ final class PictureDrawing {
   static String alone(Shown shown, Inks inks, Flashing flashing) {
     String told = "<title>" + Xml.text(shown.describe()) + "</title>";
     String style = "<style>" + css(flashing) + "</style>";
-    return new PictureDrawing(inks, flashing, null)
+    return new PictureDrawing(inks, flashing, null, List.of())
             .draw(
                 shown,
                 "xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"",
                 told + style)
         + "\n";
+  }
+
+  /**
+   * A signal whose lamps a script lights: each is marked with its LED, counted from 0 along the
+   * signal's part of the chain, and each plate with its name.
+   */
+  static String live(Signal.Build build) {
+    List<Integer> leds = new ArrayList<>(Collections.nCopies(build.heads().size(), 0));
+    int led = 0;
+    for (int place : build.wired()) {
+      leds.set(place, led);
+      led += build.heads().get(place).lamps().size();
+    }
+    List<Optional<HeadType>> heads = build.heads().stream().map(Optional::of).toList();
+    List<Display> dark = Collections.nCopies(heads.size(), Display.DARK);
+    return new PictureDrawing(null, null, null, leds)
+        .draw(
+            new Shown(build.form(), build.plates(), heads, dark, ""),
+            "class=\"picture\" aria-hidden=\"true\"",
+            "");
   }
 
   private String draw(Shown shown, String attributes, String told) {
@@ -110,7 +139,9 @@ final class PictureDrawing {
       Box box = boxes.get(i);
       double x = aside ? middle + (i % 2 == 0 ? -1 : 1) * (box.width() / 2 + 3) : middle;
       heads.append(
-          placed(box, x, y + box.height() / 2, shown.displays().get(i), shown.heads().get(i)));
+          leds.isEmpty()
+              ? placed(box, x, y + box.height() / 2, shown.displays().get(i), shown.heads().get(i))
+              : live(box, x, y + box.height() / 2, leds.get(i)));
       y += box.height() + BETWEEN;
     }
     y -= BETWEEN;
@@ -178,13 +209,35 @@ final class PictureDrawing {
         + "\"/>";
   }
 
+  private static String body(Box box, double x, double y) {
+    return "<rect class=\"body\" x=\""
+        + Xml.number(x - box.width() / 2)
+        + "\" y=\""
+        + Xml.number(y - box.height() / 2)
+        + "\" width=\""
+        + Xml.number(box.width())
+        + "\" height=\""
+        + Xml.number(box.height())
+        + "\" rx=\""
+        + Xml.number(box.lens() + RIM)
+        + "\"/>";
+  }
+
+  private static String live(Box box, double x, double y, int firstLed) {
+    StringBuilder head = new StringBuilder(body(box, x, y));
+    for (int i = 0; i < box.places().lamps().size(); i++) {
+      double lampX = x + box.places().lamps().get(i).right() * SPACING;
+      double lampY = y + box.places().lamps().get(i).down() * SPACING;
+      String led = " data-led=\"" + (firstLed + i) + "\"";
+      head.append(circle("dark", lampX, lampY, box.lens(), ""));
+      head.append(circle("lamp", lampX, lampY, box.lens(), led));
+      head.append(circle("ring", lampX, lampY, box.lens() + 2.5, " hidden=\"\"" + led));
+    }
+    return head.toString();
+  }
+
   private String head(Box box, double x, double y, Display display, Optional<HeadType> make) {
-    StringBuilder head = new StringBuilder();
-    head.append("<rect class=\"body\" x=\"").append(Xml.number(x - box.width() / 2));
-    head.append("\" y=\"").append(Xml.number(y - box.height() / 2));
-    head.append("\" width=\"").append(Xml.number(box.width()));
-    head.append("\" height=\"").append(Xml.number(box.height()));
-    head.append("\" rx=\"").append(Xml.number(box.lens() + RIM)).append("\"/>");
+    StringBuilder head = new StringBuilder(body(box, x, y));
     List<Lit> lit = make.flatMap(m -> m.lights(display.look())).orElse(List.of());
     for (int i = 0; i < box.places().lamps().size(); i++) {
       double lampX = x + box.places().lamps().get(i).right() * SPACING;
@@ -223,7 +276,9 @@ final class PictureDrawing {
 
   private static String plate(String name, double x, double y) {
     double width = width(name);
-    return "<rect class=\"plate\" x=\""
+    return "<g class=\"carried\" data-plate=\""
+        + Xml.text(name)
+        + "\"><rect class=\"plate\" x=\""
         + Xml.number(x - width / 2)
         + "\" y=\""
         + Xml.number(y)
@@ -237,7 +292,7 @@ final class PictureDrawing {
         + Xml.number(y + 10.5)
         + "\">"
         + Xml.text(name)
-        + "</text>";
+        + "</text></g>";
   }
 
   private static double width(String plate) {

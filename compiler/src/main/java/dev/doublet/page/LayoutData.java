@@ -1,0 +1,310 @@
+package dev.doublet.page;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.json.JsonWriteFeature;
+import dev.doublet.bus.Packet;
+import dev.doublet.colour.Die;
+import dev.doublet.colour.Drive;
+import dev.doublet.colour.Xyz;
+import dev.doublet.layout.Bus;
+import dev.doublet.layout.Chain;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.Message;
+import dev.doublet.layout.Part;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
+import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.HeadType;
+import dev.doublet.source.Visible;
+import dev.doublet.table.Lowering;
+import dev.doublet.table.TableFault;
+import dev.doublet.table.TableReader;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.Collection;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What the script of a layout's page works with, as JSON: the tables as they are written to files,
+ * who is who in them, what is sent for each aspect, and what the dies of the LEDs shine. Names are
+ * made visible here; what is sent is left as it is, in plain ASCII with escapes.
+ */
+final class LayoutData {
+  private final JsonGenerator json;
+  private final Layout layout;
+  private final Map<String, byte[]> tables;
+  private final List<Part> parts;
+  private final List<Kind> kinds;
+  private final List<Signal.Build> builds;
+
+  private LayoutData(JsonGenerator json, Layout layout, Map<String, byte[]> tables) {
+    this.json = json;
+    this.layout = layout;
+    this.tables = tables;
+    List<Controller> all = layout.controllers();
+    this.parts =
+        once(all.stream().flatMap(c -> c.chains().stream()).map(Chain::part).toList());
+    this.kinds = once(all.stream().flatMap(c -> c.units().stream()).map(Unit::kind).toList());
+    this.builds = builds(layout);
+  }
+
+  /** The ways in which signals of a layout are built, each once, in file order. */
+  static List<Signal.Build> builds(Layout layout) {
+    return once(
+        layout.controllers().stream()
+            .flatMap(c -> c.signals().stream())
+            .map(Signal::build)
+            .toList());
+  }
+
+  /**
+   * The data as JSON that may stand in a page: no part of it is read as a tag.
+   *
+   * @param tables the bytes of each controller's table, by the controller's name
+   */
+  static String of(Layout layout, Map<String, byte[]> tables) {
+    StringWriter text = new StringWriter();
+    JsonFactory ascii = JsonFactory.builder().enable(JsonWriteFeature.ESCAPE_NON_ASCII).build();
+    try (JsonGenerator json = ascii.createGenerator(text)) {
+      new LayoutData(json, layout, tables).document();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return text.toString().replace("<", "\\u003c");
+  }
+
+  private void document() throws IOException {
+    json.writeStartObject();
+    name("title", layout.title());
+    array("buses", layout.buses(), this::bus);
+    array("parts", parts, this::part);
+    array("kinds", kinds, this::kind);
+    array("controllers", layout.controllers(), this::controller);
+    json.writeEndObject();
+  }
+
+  private void bus(Bus bus) throws IOException {
+    json.writeStartObject();
+    name("name", bus.name());
+    json.writeStringField("speaks", bus.speaks().name());
+    json.writeNumberField("firstDecoder", bus.firstDecoder());
+    json.writeNumberField("bits", bus.aspectBits());
+    json.writeStringField("topics", bus.topics());
+    json.writeEndObject();
+  }
+
+  /** The order of its bytes, and the light of each die fully driven: X, Y and Z, Y in mcd. */
+  private void part(Part part) throws IOException {
+    json.writeStartObject();
+    json.writeStringField("order", part.order());
+    json.writeObjectFieldStart("light");
+    for (Die die : part.family().dies()) {
+      json.writeArrayFieldStart(die.channel().name().substring(0, 1));
+      for (double value : List.of(die.middle().x(), die.middle().y(), die.middle().z())) {
+        json.writeNumber(value);
+      }
+      json.writeEndArray();
+    }
+    json.writeEndObject();
+    json.writeEndObject();
+  }
+
+  private void kind(Kind kind) throws IOException {
+    json.writeStartObject();
+    json.writeNumberField("leds", kind.leds());
+    json.writeNumberField("rest", kind.rest());
+    json.writeBooleanField("onApproach", kind.onApproach());
+    json.writeNumberField("settles", kind.way().settle());
+    array("states", kind.states(), this::state);
+    json.writeEndObject();
+  }
+
+  private void state(State state) throws IOException {
+    json.writeStartObject();
+    name("name", state.name());
+    json.writeNumberField("number", state.number());
+    name("words", Display.over(state.picture()));
+    json.writeArrayFieldStart("flashing");
+    for (int led = 0; led < state.lit().size(); led++) {
+      if (!state.lit().get(led).rhythm().isEmpty()) {
+        json.writeNumber(led);
+      }
+    }
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+
+  private void controller(Controller controller) throws IOException {
+    byte[] table = tables.get(controller.name());
+    json.writeStartObject();
+    name("name", controller.name());
+    json.writeStringField("table", Base64.getEncoder().encodeToString(table));
+    json.writeArrayFieldStart("buses");
+    for (Bus bus : Lowering.buses(controller)) {
+      json.writeNumber(layout.buses().indexOf(bus));
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("chains");
+    for (Chain chain : controller.chains()) {
+      json.writeStartObject();
+      name("name", chain.name());
+      json.writeNumberField("leds", chain.leds());
+      json.writeNumberField("part", place(parts, chain.part()));
+      json.writeNumberField("full", full(chain, table));
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    List<Unit> order = Lowering.order(controller);
+    json.writeArrayFieldStart("signals");
+    for (Signal signal : controller.signals()) {
+      signal(signal, order);
+    }
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+
+  /** The luminous intensity of the weakest colour that a chain is sent by day, which is drawn full. */
+  private static double full(Chain chain, byte[] table) {
+    try {
+      List<Integer> palette =
+          TableReader.open(table).model().chains().get(chain.index()).palette();
+      int channels = chain.part().channels();
+      double least = Double.POSITIVE_INFINITY;
+      for (int at = 0; at < palette.size(); at += channels) {
+        double light = light(chain.part(), palette.subList(at, at + channels)).y();
+        least = light > 0 ? Math.min(least, light) : least;
+      }
+      return Double.isInfinite(least) ? 1 : least;
+    } catch (TableFault fault) {
+      throw new IllegalArgumentException("a table that was proved is refused", fault);
+    }
+  }
+
+  /** What an LED shines that is sent some bytes. */
+  static Xyz light(Part part, List<Integer> sent) {
+    List<Die> dies = part.family().dies();
+    List<Integer> levels = new ArrayList<>();
+    for (Die die : dies) {
+      levels.add(sent.get(part.order().indexOf(die.channel().name().charAt(0))));
+    }
+    return part.family().light(new Drive(levels));
+  }
+
+  private void signal(Signal signal, List<Unit> order) throws IOException {
+    json.writeStartObject();
+    name("name", signal.name());
+    json.writeNumberField("build", place(builds, signal.build()));
+    name("form", form(signal.build()));
+    json.writeArrayFieldStart("units");
+    int first = 0;
+    for (Unit unit : signal.units()) {
+      json.writeStartObject();
+      name("name", unit.name());
+      name("place", unit.kind().isWholeSignal() ? "" : unit.name().substring(signal.name().length() + 1));
+      json.writeNumberField("unit", place(order, unit));
+      json.writeNumberField("kind", place(kinds, unit.kind()));
+      json.writeNumberField("bus", layout.buses().indexOf(unit.command().bus()));
+      json.writeNumberField("chain", unit.chain().index());
+      json.writeNumberField("led", unit.led());
+      json.writeNumberField("first", first);
+      calls(unit);
+      json.writeEndObject();
+      first += unit.kind().leds();
+    }
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+
+  private static String form(Signal.Build build) {
+    List<String> heads = build.heads().stream().map(HeadType::name).distinct().toList();
+    String plates =
+        build.plates().isEmpty() ? "" : ", plates: " + String.join(", ", build.plates());
+    return build.form().name() + ", heads: " + String.join(", ", heads) + plates;
+  }
+
+  /** What is sent for each state, in the order of the kind; nothing for one that nothing calls. */
+  private void calls(Unit unit) throws IOException {
+    json.writeArrayFieldStart("calls");
+    for (int state = 0; state < unit.kind().states().size(); state++) {
+      int wanted = state;
+      json.writeStartArray();
+      var answer = unit.kind().answers().stream().filter(a -> a.state() == wanted).findFirst();
+      if (answer.isPresent()) {
+        for (Message message : unit.kind().way().calling(unit, answer.get())) {
+          message(message);
+        }
+      }
+      json.writeEndArray();
+    }
+    json.writeEndArray();
+  }
+
+  /** What is said of it, and what travels: a packet in hex, an event, or topic and payload. */
+  private void message(Message message) throws IOException {
+    List<String> told = new ArrayList<>();
+    if (message instanceof Message.ToAccessory to) {
+      told.add("address " + to.address() + " " + value(to.packet()));
+      told.add(to.packet().hex());
+    } else if (message instanceof Message.ToTopic to) {
+      told.add(Visible.line(to.topic() + ": " + to.payload()));
+      told.add(to.topic());
+      told.add(to.payload());
+    } else {
+      String event = ((Message.ToAll) message).event().toString();
+      told.addAll(List.of("event " + event, event));
+    }
+    json.writeStartArray();
+    for (String one : told) {
+      json.writeString(one);
+    }
+    json.writeEndArray();
+  }
+
+  private static String value(Packet.Sent packet) {
+    if (packet instanceof Packet.ExtendedAccessory extended) {
+      return "value " + extended.value();
+    }
+    return ((Packet.BasicAccessory) packet).output() == 1 ? "normal" : "reverse";
+  }
+
+  private void name(String field, String name) throws IOException {
+    json.writeStringField(field, Visible.line(name));
+  }
+
+  /** Writes one of a list. */
+  private interface Writing<T> {
+    void to(T one) throws IOException;
+  }
+
+  private <T> void array(String field, List<T> all, Writing<T> writing) throws IOException {
+    json.writeArrayFieldStart(field);
+    for (T one : all) {
+      writing.to(one);
+    }
+    json.writeEndArray();
+  }
+
+  /** Each object once; kinds, builds and parts of a layout that are equal are the same object. */
+  private static <T> List<T> once(Collection<T> all) {
+    Map<T, Boolean> seen = new IdentityHashMap<>();
+    return all.stream().filter(one -> seen.put(one, true) == null).toList();
+  }
+
+  private static <T> int place(List<T> all, T wanted) {
+    for (int i = 0; i < all.size(); i++) {
+      if (all.get(i) == wanted) {
+        return i;
+      }
+    }
+    throw new IllegalArgumentException("not among them");
+  }
+}

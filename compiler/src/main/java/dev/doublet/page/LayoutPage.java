@@ -1,0 +1,75 @@
+package dev.doublet.page;
+
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.Signal;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Base64;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The page of a layout: its signals along their chains, lit by the C reader, compiled to
+ * WebAssembly, out of the same tables that controllers get. One file that asks nothing of a
+ * network.
+ */
+public final class LayoutPage {
+  /** What the page is made of, in the order in which it stands there. */
+  private static final List<String> SCRIPTS = List.of("screen.js", "reader.js", "layout.js");
+
+  private LayoutPage() {}
+
+  /**
+   * The page.
+   *
+   * @param tables the bytes of each controller's table, by the controller's name
+   */
+  public static String html(Layout layout, Map<String, byte[]> tables) {
+    StringBuilder page = new StringBuilder();
+    page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    page.append("<meta name=\"viewport\" content=\"width=device-width\">\n");
+    page.append("<meta name=\"generator\" content=\"Doublet page of a layout\">\n");
+    page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
+    page.append(" script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'\">\n");
+    page.append("<title>Signals of ").append(Xml.text(layout.title())).append("</title>\n<style>\n");
+    page.append(text("layout.css")).append(PictureDrawing.css()).append("</style>\n</head>\n");
+    String rest =
+        text("layout.html")
+            .replace("{title}", Xml.text(layout.title()))
+            .replace("{book}", Xml.text(layout.rulebook().title()))
+            .replace("{edition}", Integer.toString(layout.rulebook().edition()));
+    page.append(rest);
+    List<Signal.Build> builds = LayoutData.builds(layout);
+    for (int i = 0; i < builds.size(); i++) {
+      page.append("<template id=\"build").append(i).append("\">");
+      page.append(PictureDrawing.live(builds.get(i))).append("</template>\n");
+    }
+    data(page, "layout", LayoutData.of(layout, tables));
+    data(page, "reader", '"' + Base64.getEncoder().encodeToString(bytes("reader.wasm")) + '"');
+    page.append("<script>\n'use strict';\n");
+    SCRIPTS.forEach(script -> page.append(text(script)));
+    return page.append("</script>\n</body>\n</html>\n").toString();
+  }
+
+  private static void data(StringBuilder page, String id, String json) {
+    page.append("<script type=\"application/json\" id=\"").append(id).append("\">");
+    page.append(json).append("</script>\n");
+  }
+
+  private static String text(String name) {
+    return new String(bytes(name), StandardCharsets.UTF_8);
+  }
+
+  private static byte[] bytes(String name) {
+    try (InputStream in = LayoutPage.class.getResourceAsStream(name)) {
+      if (in == null) {
+        throw new IllegalStateException(name + " is missing from this jar");
+      }
+      return in.readAllBytes();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

@@ -1,0 +1,345 @@
+package dev.doublet.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import dev.doublet.Build;
+import dev.doublet.bus.Packet;
+import dev.doublet.golden.Case;
+import dev.doublet.layout.Answer;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Message;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.Unit;
+import dev.doublet.table.FadingReader;
+import dev.doublet.table.Lowering;
+import dev.doublet.table.TableFault;
+import dev.doublet.table.TableReader;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.stream.StreamSupport;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The page of a layout, as a browser shows it. */
+@Tag("slow")
+class LayoutPageInBrowserTest {
+  private static final Case EVERY = Case.of(Path.of("src/test/resources/cases/page/every-way.md"));
+
+  @TempDir private Path folder;
+
+  @BeforeAll
+  static void wantABrowser() {
+    Browser.assumeInstalled();
+  }
+
+  /** What a person does on the page, and the controllers of the layout in Java. */
+  private static final class Both {
+    private final Build build;
+    private final Map<Controller, TableReader> readers = new TreeMap<>(
+        (one, other) -> one.name().compareTo(other.name()));
+    private final Map<Controller, FadingReader> lamps = new TreeMap<>(
+        (one, other) -> one.name().compareTo(other.name()));
+    private final List<Map<String, ?>> steps = new ArrayList<>();
+    private final List<String> expected = new ArrayList<>();
+    private long now;
+    private boolean night;
+
+    Both(Build build) throws TableFault {
+      this.build = build;
+      for (Controller controller : controllers()) {
+        TableReader reader = TableReader.open(Pages.tables(build).get(controller.name()));
+        readers.put(controller, reader);
+        lamps.put(controller, new FadingReader(reader));
+      }
+      frame();
+    }
+
+    List<Controller> controllers() {
+      return Pages.layout(build).controllers();
+    }
+
+    /** Clicks an aspect of a unit. */
+    void call(Signal signal, int unit, int state) {
+      Unit called = signal.units().get(unit);
+      Optional<Answer> answer =
+          called.kind().answers().stream().filter(a -> a.state() == state).findFirst();
+      if (answer.isPresent()) {
+        called.kind().way().calling(called, answer.get()).forEach(m -> send(called, m));
+      }
+      step(Map.of("signal", signal.name(), "unit", unit, "state", state));
+    }
+
+    private void send(Unit unit, Message message) {
+      for (Controller controller : controllers()) {
+        int bus = Lowering.buses(controller).indexOf(unit.command().bus());
+        if (bus >= 0) {
+          send(readers.get(controller), bus, message);
+        }
+      }
+      frame();
+    }
+
+    private void send(TableReader reader, int bus, Message message) {
+      if (message instanceof Message.ToAccessory to) {
+        reader.packet(bus, to.packet().bytes(), now);
+      } else if (message instanceof Message.ToTopic to) {
+        reader.topic(bus, utf8(to.topic()), utf8(to.payload()), now);
+      } else {
+        reader.event(bus, ((Message.ToAll) message).event().bits(), now);
+      }
+    }
+
+    /** Says that a train approaches, or none any more. */
+    void approach(Signal signal, int unit, int box, boolean on) {
+      for (Controller controller : controllers()) {
+        int place = Lowering.order(controller).indexOf(signal.units().get(unit));
+        if (place >= 0) {
+          readers.get(controller).setApproach(place, on, now);
+        }
+      }
+      step(Map.of("signal", signal.name(), "unit", unit, "box", box));
+    }
+
+    void turnNight() {
+      night = !night;
+      readers.values().forEach(r -> r.setNight(night));
+      step(Map.of("night", true));
+    }
+
+    void go(long millis) {
+      now += millis;
+      step(Map.of("go", now));
+    }
+
+    private void step(Map<String, ?> step) {
+      steps.add(step);
+      expected.add(frame());
+    }
+
+    /** Every lamp's bytes, as the page notes them. */
+    private String frame() {
+      StringBuilder all = new StringBuilder();
+      for (Controller controller : controllers()) {
+        controller
+            .chains()
+            .forEach(
+                chain -> {
+                  byte[] bytes = lamps.get(controller).leds(chain.index(), now);
+                  int channels = chain.part().channels();
+                  for (Unit unit : Lowering.order(controller)) {
+                    if (unit.chain() == chain) {
+                      int from = unit.led() * channels;
+                      int to = from + unit.kind().leds() * channels;
+                      all.append(HexFormat.of().formatHex(bytes, from, to));
+                    }
+                  }
+                });
+      }
+      return all.toString();
+    }
+
+    private static byte[] utf8(String text) {
+      return text.getBytes(StandardCharsets.UTF_8);
+    }
+  }
+
+  @Test
+  void lamps_are_lit_as_the_reader_in_java_lights_them_for_a_thousand_commands() throws Exception {
+    Random random = new Random(9);
+    agree(Pages.built(Pages.DEMO, Pages::fromProject), 700, random);
+    agree(Pages.built(EVERY.root(), EVERY.reader()), 300, random);
+  }
+
+  private void agree(Build build, int commands, Random random) throws Exception {
+    Both both = new Both(build);
+    List<Signal> signals =
+        both.controllers().stream().flatMap(c -> c.signals().stream()).toList();
+    Map<Unit, Boolean> approached = new java.util.HashMap<>();
+    for (int i = 0; i < commands; i++) {
+      Signal signal = signals.get(random.nextInt(signals.size()));
+      int unit = random.nextInt(signal.units().size());
+      Unit called = signal.units().get(unit);
+      both.call(signal, unit, random.nextInt(called.kind().states().size()));
+      both.go(1 + random.nextInt(200));
+      if (random.nextInt(8) == 0) {
+        both.turnNight();
+      }
+      if (called.kind().onApproach()) {
+        boolean on = !approached.getOrDefault(called, true);
+        approached.put(called, on);
+        int box =
+            (int) signal.units().subList(0, unit).stream().filter(u -> u.kind().onApproach()).count();
+        both.approach(signal, unit, box, on);
+      }
+      both.go(1 + random.nextInt(900));
+    }
+
+    JsonNode seen = Browser.look("play", page(Pages.html(build)), Map.of("steps", both.steps));
+    assertThat(texts(seen)).isEqualTo(both.expected);
+  }
+
+  @Test
+  void it_breaks_no_rule_of_accessibility_and_asks_nothing_of_a_network() throws Exception {
+    Build demo = Pages.built(Pages.DEMO, Pages::fromProject);
+    assertThat(texts(Browser.look("audit", page(Pages.html(demo)), Map.of()))).isEmpty();
+  }
+
+  @Test
+  void names_that_are_tags_or_turn_text_round_do_no_harm() throws Exception {
+    Build build =
+        Pages.built("layout.yaml", LayoutPageTest.reader(LayoutPageTest.HOSTILE));
+    Path page = page(Pages.html(build));
+    assertThat(texts(Browser.look("audit", page, Map.of()))).isEmpty();
+
+    String script =
+        """
+        signals.forEach(choose);
+        chosen.units[0].buttons[0].click();
+        document.querySelector('#test').open = true;
+        document.body.innerText + ' scripts ' + document.scripts.length
+        """;
+    List<String> said = texts(Browser.look("ask", page, Map.of("script", script)));
+    assertThat(said).hasSize(1);
+    assertThat(said.get(0)).contains("scripts 3", "<script>alert(3)</script>", "A\ud83d\ude82");
+  }
+
+  @Test
+  void it_is_worked_with_keys_alone() throws Exception {
+    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+    // Behind the bar of time: the first signal, and its neighbour.
+    List<String> keys = new ArrayList<>(List.of("Tab", "Tab", "Tab", "ArrowRight", "Tab"));
+    keys.addAll(List.of("Tab", "Tab", "Enter"));
+    String where = "chosen.data.name + ' ' + clock.now + ' ' + document.activeElement.className";
+    assertThat(texts(Browser.look("press", page, Map.of("keys", keys, "script", where))))
+        .containsExactly("J2 10 signal");
+  }
+
+  @Test
+  void what_a_throttle_sends_can_be_typed() throws Exception {
+    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+    String script =
+        """
+        const type = (id, text) => { at(id).value = text; };
+        const press = what => document.querySelector('#throttle [value="' + what + '"]').click();
+        const shown = () => signals.map(s => s.says.textContent);
+        const all = [];
+        type('address', '2'); type('value', '10'); press('value');
+        all.push(shown()[1] + ': ' + at('said').textContent);
+        type('packet', '81 71 05 F5'); document.querySelector('#raw button').click();
+        all.push(shown()[0] + ': ' + at('said').textContent);
+        type('packet', '81 71 05 F4'); document.querySelector('#raw button').click();
+        all.push(at('said').textContent);
+        at('numbers').children[4].click();
+        all.push(shown()[1] + ': ' + at('said').textContent);
+        type('bus', '1'); at('bus').dispatchEvent(new Event('change'));
+        type('topic', 'brackwater/signals/K1'); type('payload', 'Clear'); press('topic');
+        all.push(signals.find(s => s.data.name === 'K1').says.textContent);
+        type('bus', '2'); at('bus').dispatchEvent(new Event('change'));
+        type('event', '05.01.01.01.42.00.01.0'); press('event');
+        all.push(at('said').textContent);
+        type('event', '05.01.01.01.42.00.01.00'); press('event');
+        all.push(at('said').textContent);
+        all.join('\\n')
+        """;
+    List<String> said = texts(Browser.look("ask", page, Map.of("script", script)));
+    assertThat(said.get(0).lines())
+        .containsExactly(
+            "Approach: track, address 2 value 10 (81 73 0A F8): for one signal.",
+            "Slow Clear: track, packet 81 71 05 F5: for one signal.",
+            "The error byte does not fit: all bytes together give 00.",
+            "Slow Approach: track, address 2 value 4 (81 73 04 F6): for one signal.",
+            "Clear",
+            "An event is eight pairs of hex digits, such as 05.01.01.01.42.00.01.00.",
+            "can, event 05.01.01.01.42.00.01.00: for one signal.");
+  }
+
+  /** The packets that the page makes are those of package {@code bus}. */
+  @Test
+  void packets_of_every_address_are_those_of_the_compiler() throws Exception {
+    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+    String script =
+        """
+        const all = [];
+        for (let address = 1; address <= 2048; address++) {
+          all.push(hexOf(accessoryPacket(0, address, false, address % 256)));
+          all.push(hexOf(accessoryPacket(0, address, true, address % 2)));
+        }
+        all.join('\\n')
+        """;
+    List<String> expected = new ArrayList<>();
+    for (int address = 1; address <= 2048; address++) {
+      int binary = dev.doublet.bus.Accessory.binary(address, 1);
+      expected.add(new Packet.ExtendedAccessory(binary, address % 256).hex());
+      expected.add(new Packet.BasicAccessory(binary, address % 2, true).hex());
+    }
+    String made = texts(Browser.look("ask", page, Map.of("script", script))).get(0);
+    assertThat(made.lines()).containsExactlyElementsOf(expected);
+  }
+
+  @Test
+  void time_goes_back_to_what_was_shown_then() throws Exception {
+    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+    String script =
+        """
+        const lamps = () => [...document.querySelectorAll('.lamp')].map(l => l.dataset.bytes).join('');
+        const seen = [], wanted = [];
+        for (let i = 0; i < 40; i++) {
+          const unit = signals[7 * i % signals.length].units[0];
+          unit.data.calls[i % unit.data.calls.length].forEach(call => send(message(unit.data.bus, call)));
+          for (let step = 0; step < 40; step++) goOn(clock.now + 16);
+          wanted.push([clock.now, lamps()]);
+          goOn(clock.now + 16);
+        }
+        const different = wanted.reverse().filter(([time, then]) => { goTo(time); return lamps() !== then; });
+        different.map(([time]) => time).join(' ')
+        """;
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script)))).containsExactly("");
+  }
+
+  @Test
+  void another_table_is_opened_and_a_damaged_one_refused_with_the_reason() throws Exception {
+    Build build = Pages.built(Pages.DEMO, Pages::fromProject);
+    byte[] table = build.files().get("bank.bin");
+    byte[] damaged = table.clone();
+    damaged[table.length / 2] ^= 1;
+    byte[] others = Pages.built(EVERY.root(), EVERY.reader()).files().get("west.bin");
+    List<Map<String, String>> files =
+        List.of(
+            file("bank.bin", table),
+            file("bank.bin", damaged),
+            file("bank.bin", java.util.Arrays.copyOf(table, table.length - 1)),
+            file("bank.bin", new byte[70_000]),
+            file("west.bin", others));
+    assertThat(texts(Browser.look("tables", page(Pages.html(build)), Map.of("files", files))))
+        .containsExactly(
+            "bank.bin now runs on controller bank.",
+            "bank.bin is refused: damaged: the checksum does not fit. The table before it is kept.",
+            "bank.bin is refused: cut short, or followed by more. The table before it is kept.",
+            "bank.bin is refused: not a table: other first bytes. The table before it is kept.",
+            "west.bin is sound, but for other signals than those of this page.");
+  }
+
+  private static Map<String, String> file(String name, byte[] bytes) {
+    return Map.of("name", name, "hex", HexFormat.of().formatHex(bytes));
+  }
+
+  private Path page(String html) throws IOException {
+    return Files.writeString(folder.resolve("layout.html"), html);
+  }
+
+  private static List<String> texts(JsonNode list) {
+    return StreamSupport.stream(list.spliterator(), false).map(JsonNode::asText).toList();
+  }
+}

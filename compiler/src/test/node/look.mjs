@@ -1,0 +1,144 @@
+// Looks at a page in Debian's Chromium. Arguments: what to do, and the page; what more there is to say
+// comes as JSON on standard input. What was seen goes to standard output, as JSON.
+import { chromium } from 'playwright-core';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { pathToFileURL } from 'node:url';
+
+const [what, file] = process.argv.slice(2);
+const asked = JSON.parse(readFileSync(0, 'utf8') || '{}');
+const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+
+/** The page, once it has begun; what it asked of a network and what it complained of are noted. */
+async function open({ width = 1280, height = 900, theme = 'light', still = true } = {}) {
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: theme,
+    reducedMotion: still ? 'reduce' : 'no-preference',
+  });
+  const page = await context.newPage();
+  page.asked = [];
+  page.complaints = [];
+  page.on('request', request => page.asked.push(request.url()));
+  page.on('console', message => page.complaints.push(message.text()));
+  page.on('pageerror', error => page.complaints.push(String(error)));
+  page.on('dialog', dialog => { page.complaints.push('dialog ' + dialog.message()); dialog.dismiss(); });
+  await page.goto(pathToFileURL(file).href);
+  if (await page.locator('#signals').count()) await page.waitForFunction(() => document.querySelector('#shows'));
+  return page;
+}
+
+const verbs = {
+  /** Clicks and lets time pass, as steps say; every lamp's bytes after each, along the chains. */
+  async play() {
+    const page = await open();
+    return page.evaluate(steps => {
+      const lamps = () => controllers.flatMap(c => c.chains.flatMap(chain =>
+          chain.lamps.filter(l => l).map(l => l.lamp.dataset.bytes))).join('');
+      return steps.map(step => {
+        if (step.go !== undefined) goOn(step.go);
+        else if (step.night) document.getElementById('night').click();
+        else {
+          choose(signals.find(s => s.data.name === step.signal));
+          if (step.state !== undefined) chosen.units[step.unit].buttons[step.state].click();
+          else document.querySelectorAll('#chosen input[type=checkbox]')[step.box].click();
+        }
+        return lamps();
+      });
+    }, asked.steps);
+  },
+
+  /** Rules of accessibility broken, at each size and theme; what was asked of a network; complaints. */
+  async audit() {
+    const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+    const found = [];
+    for (const theme of ['light', 'dark']) {
+      for (const width of [1280, 820, 390]) {
+        const page = await open({ width, theme });
+        await page.evaluate(axe);
+        const result = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }));
+        for (const one of result.violations) {
+          found.push(`${theme} ${width}: ${one.id}: ${one.nodes.map(n => n.html.slice(0, 120)).slice(0, 3).join(' | ')}`);
+        }
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        if (wide > 0) found.push(`${theme} ${width}: ${wide} pixels wider than the screen`);
+        found.push(...page.asked.filter(url => url !== pathToFileURL(file).href).map(url => 'asked for ' + url));
+        found.push(...page.complaints);
+        await page.context().close();
+      }
+    }
+    return found;
+  },
+
+  /** Pictures of the page. */
+  async shoot() {
+    for (const { to, width, height, theme, script } of asked.pictures) {
+      const page = await open({ width, height, theme });
+      if (script) await page.evaluate(script);
+      await page.screenshot({ path: to });
+      await page.context().close();
+    }
+    return [];
+  },
+
+  /** What a script says on the page; anything that the page complained of comes first. */
+  async ask() {
+    const page = await open(asked);
+    const answer = await page.evaluate(asked.script);
+    return [...page.complaints, answer];
+  },
+
+  /** The same after keys alone. */
+  async press() {
+    const page = await open();
+    for (const key of asked.keys) {
+      if (key.startsWith('"')) await page.keyboard.type(key.slice(1));
+      else await page.keyboard.press(key);
+    }
+    return [...page.complaints, await page.evaluate(asked.script)];
+  },
+
+  /** What is said of tables that are chosen one after the other. */
+  async tables() {
+    const page = await open();
+    const said = [];
+    for (const table of asked.files) {
+      await page.evaluate(() => { document.getElementById('opened').textContent = ''; });
+      await page.setInputFiles('#file', { name: table.name, mimeType: '', buffer: Buffer.from(table.hex, 'hex') });
+      await page.waitForFunction(() => document.getElementById('opened').textContent);
+      said.push(await page.textContent('#opened'));
+    }
+    return said;
+  },
+
+  /** How long until something is seen, and what a frame costs at the 95th percentile, in milliseconds. */
+  async measure() {
+    const page = await open({ still: false });
+    const first = await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0].startTime);
+    const frame = await page.evaluate(() => {
+      play(false);
+      for (const signal of signals) {
+        for (const unit of signal.units) {
+          const flashing = unit.kind.states.findIndex(s => s.flashing.length);
+          const calls = unit.data.calls[flashing < 0 ? 1 % unit.kind.states.length : flashing];
+          calls.forEach(call => send(message(unit.data.bus, call)));
+        }
+      }
+      const took = [];
+      for (let i = 0; i < 1200; i++) {
+        const start = performance.now();
+        goOn(clock.now + 16);
+        took.push(performance.now() - start);
+      }
+      took.sort((a, b) => a - b);
+      return took[Math.floor(took.length * 0.95)];
+    });
+    return [first, frame];
+  },
+};
+
+try {
+  console.log(JSON.stringify(await verbs[what]()));
+} finally {
+  await browser.close();
+}
