@@ -44,8 +44,7 @@ final class PageVerb implements Callable<Integer> {
       return Main.COULD_NOT_RUN;
     }
     if (build.files().isEmpty()) {
-      terminal.show(
-          Summary.of(build.checked().diagnostics(), 1, build.checked().skipped(), false));
+      terminal.show(Summary.of(build.checked().diagnostics(), 1, build.checked().skipped(), false));
       terminal.complain("nothing was written");
       return Main.FINDINGS;
     }

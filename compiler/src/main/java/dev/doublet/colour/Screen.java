@@ -55,8 +55,6 @@ public record Screen(int red, int green, int blue, boolean within) {
   }
 
   private static double coded(double linear) {
-    return linear <= 0.0031308
-        ? 12.92 * linear
-        : 1.055 * StrictMath.pow(linear, 1 / 2.4) - 0.055;
+    return linear <= 0.0031308 ? 12.92 * linear : 1.055 * StrictMath.pow(linear, 1 / 2.4) - 0.055;
   }
 }

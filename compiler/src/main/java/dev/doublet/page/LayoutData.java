@@ -51,8 +51,7 @@ final class LayoutData {
     this.layout = layout;
     this.tables = tables;
     List<Controller> all = layout.controllers();
-    this.parts =
-        once(all.stream().flatMap(c -> c.chains().stream()).map(Chain::part).toList());
+    this.parts = once(all.stream().flatMap(c -> c.chains().stream()).map(Chain::part).toList());
     this.kinds = once(all.stream().flatMap(c -> c.units().stream()).map(Unit::kind).toList());
     this.builds = builds(layout);
   }
@@ -172,11 +171,12 @@ final class LayoutData {
     json.writeEndObject();
   }
 
-  /** The luminous intensity of the weakest colour that a chain is sent by day, which is drawn full. */
+  /**
+   * The luminous intensity of the weakest colour that a chain is sent by day, which is drawn full.
+   */
   private static double full(Chain chain, byte[] table) {
     try {
-      List<Integer> palette =
-          TableReader.open(table).model().chains().get(chain.index()).palette();
+      List<Integer> palette = TableReader.open(table).model().chains().get(chain.index()).palette();
       int channels = chain.part().channels();
       double least = Double.POSITIVE_INFINITY;
       for (int at = 0; at < palette.size(); at += channels) {
@@ -209,7 +209,9 @@ final class LayoutData {
     for (Unit unit : signal.units()) {
       json.writeStartObject();
       name("name", unit.name());
-      name("place", unit.kind().isWholeSignal() ? "" : unit.name().substring(signal.name().length() + 1));
+      name(
+          "place",
+          unit.kind().isWholeSignal() ? "" : unit.name().substring(signal.name().length() + 1));
       json.writeNumberField("unit", place(order, unit));
       json.writeNumberField("kind", place(kinds, unit.kind()));
       json.writeNumberField("bus", layout.buses().indexOf(unit.command().bus()));

@@ -33,7 +33,9 @@ public final class LayoutPage {
     page.append("<meta name=\"generator\" content=\"Doublet page of a layout\">\n");
     page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
     page.append(" script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'\">\n");
-    page.append("<title>Signals of ").append(Xml.text(layout.title())).append("</title>\n<style>\n");
+    page.append("<title>Signals of ")
+        .append(Xml.text(layout.title()))
+        .append("</title>\n<style>\n");
     page.append(text("layout.css")).append(PictureDrawing.css()).append("</style>\n</head>\n");
     String rest =
         text("layout.html")

@@ -15,8 +15,8 @@ import java.util.Map;
 
 /**
  * A browser without a screen, which looks at pages for tests: Debian's Chromium, driven by {@code
- * look.mjs}. It wants {@code npm install --no-save --no-package-lock --prefix compiler/src/test/node
- * playwright-core@1.65.1 axe-core@4.14.1}, run once.
+ * look.mjs}. It wants {@code npm install --no-save --no-package-lock --prefix
+ * compiler/src/test/node playwright-core@1.65.1 axe-core@4.14.1}, run once.
  */
 final class Browser {
   private static final Path FOLDER = Path.of("src/test/node");

@@ -47,10 +47,10 @@ class LayoutPageInBrowserTest {
   /** What a person does on the page, and the controllers of the layout in Java. */
   private static final class Both {
     private final Build build;
-    private final Map<Controller, TableReader> readers = new TreeMap<>(
-        (one, other) -> one.name().compareTo(other.name()));
-    private final Map<Controller, FadingReader> lamps = new TreeMap<>(
-        (one, other) -> one.name().compareTo(other.name()));
+    private final Map<Controller, TableReader> readers =
+        new TreeMap<>((one, other) -> one.name().compareTo(other.name()));
+    private final Map<Controller, FadingReader> lamps =
+        new TreeMap<>((one, other) -> one.name().compareTo(other.name()));
     private final List<Map<String, ?>> steps = new ArrayList<>();
     private final List<String> expected = new ArrayList<>();
     private long now;
@@ -164,8 +164,7 @@ class LayoutPageInBrowserTest {
 
   private void agree(Build build, int commands, Random random) throws Exception {
     Both both = new Both(build);
-    List<Signal> signals =
-        both.controllers().stream().flatMap(c -> c.signals().stream()).toList();
+    List<Signal> signals = both.controllers().stream().flatMap(c -> c.signals().stream()).toList();
     Map<Unit, Boolean> approached = new java.util.HashMap<>();
     for (int i = 0; i < commands; i++) {
       Signal signal = signals.get(random.nextInt(signals.size()));
@@ -180,7 +179,8 @@ class LayoutPageInBrowserTest {
         boolean on = !approached.getOrDefault(called, true);
         approached.put(called, on);
         int box =
-            (int) signal.units().subList(0, unit).stream().filter(u -> u.kind().onApproach()).count();
+            (int)
+                signal.units().subList(0, unit).stream().filter(u -> u.kind().onApproach()).count();
         both.approach(signal, unit, box, on);
       }
       both.go(1 + random.nextInt(900));
@@ -198,8 +198,7 @@ class LayoutPageInBrowserTest {
 
   @Test
   void names_that_are_tags_or_turn_text_round_do_no_harm() throws Exception {
-    Build build =
-        Pages.built("layout.yaml", LayoutPageTest.reader(LayoutPageTest.HOSTILE));
+    Build build = Pages.built("layout.yaml", LayoutPageTest.reader(LayoutPageTest.HOSTILE));
     Path page = page(Pages.html(build));
     assertThat(texts(Browser.look("audit", page, Map.of()))).isEmpty();
 

@@ -82,7 +82,9 @@ class LayoutPageTest {
 
     assertThat(page.getBytes(StandardCharsets.UTF_8).length).isLessThan(100_000);
     assertThat(Pages.html(build)).isEqualTo(page);
-    assertThat(page).contains("default-src 'none'").doesNotContain("http:", "https:", "src=", "url(");
+    assertThat(page)
+        .contains("default-src 'none'")
+        .doesNotContain("http:", "https:", "src=", "url(");
   }
 
   @Test
@@ -151,7 +153,8 @@ class LayoutPageTest {
         names.stream()
             .map(name -> found("case " + name + ": return \"([^\"]*)\"", header).get(0))
             .toList();
-    String list = found("REASONS = \\[([^\\]]*)\\]", resource("/dev/doublet/page/reader.js")).get(0);
+    String list =
+        found("REASONS = \\[([^\\]]*)\\]", resource("/dev/doublet/page/reader.js")).get(0);
 
     assertThat(found("'([^']*)'", list)).isEqualTo(theirs);
   }
