@@ -136,7 +136,7 @@ public final class Compiler {
       return new Checked<>(null, said, checks);
     }
     LayoutFacts layout = LayoutFacts.of(read.value().get(), asked);
-    Set<Check.Needs> met = met(path, read);
+    Set<Check.Needs> met = met(read);
     BookFacts book = BookFacts.of(layout.layout().rulebook(), asked);
     Checks.Findings ofBook = Checks.run(asked(Checks.OF_BOOK, asked), book, met, List.of());
     Checks.Findings ofLayout =
@@ -148,13 +148,11 @@ public final class Compiler {
   }
 
   /** What checks may count on: a mistake in the rulebook leaves less whole than one in a layout. */
-  private static Set<Check.Needs> met(String path, Outcome<Layout> read) {
-    List<Diagnostic> errors =
-        read.diagnostics().stream().filter(d -> d.severity() == Severity.ERROR).toList();
-    if (errors.isEmpty()) {
+  private static Set<Check.Needs> met(Outcome<Layout> read) {
+    if (!read.hasErrors()) {
       return WHOLE;
     }
-    return errors.stream().allMatch(d -> d.primary().span().file().name().equals(path))
+    return read.value().orElseThrow().rulebook().isWhole()
         ? Set.of(Check.Needs.NOTHING, Check.Needs.BOOK)
         : Set.of(Check.Needs.NOTHING);
   }

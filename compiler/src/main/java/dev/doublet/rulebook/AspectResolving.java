@@ -115,6 +115,7 @@ final class AspectResolving {
     OptionalInt read =
         scope.number(word, "an aspect's number", 0, 255, "a command has eight bits for it.");
     if (read.isEmpty()) {
+      scope.lose(tree.name());
       return Aspect.NO_NUMBER;
     }
     int number = read.getAsInt();
@@ -130,6 +131,7 @@ final class AspectResolving {
           first.numbers().get(0).span(),
           "one value of a command calls up one aspect.",
           "give one of the two another number.");
+      scope.lose(tree.name());
       return Aspect.NO_NUMBER;
     }
     return number;

@@ -40,6 +40,9 @@ final class HeadResolving {
           figure.name(),
           lamps.all().isEmpty() ? Optional.empty() : figure(figure, lamps, dim, unable));
     }
+    if (!dim.isEmpty() || figures.values().size() < figures.all().size()) {
+      scope.lose(head.name());
+    }
     if (lamps.all().isEmpty()) {
       scope.mistakes.add(
           Diagnostic.error(

@@ -12,6 +12,8 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** Gathers what is wrong with a rulebook, and says each unknown name once. */
 final class Mistakes {
@@ -55,6 +57,11 @@ final class Mistakes {
   /** True when a name was noted as one that nothing declares. */
   boolean isUnknown(String kind, Word name) {
     return unknown.containsKey(kind + " " + name.text());
+  }
+
+  /** Every name noted as one that nothing declares. */
+  Set<String> unknown() {
+    return unknown.values().stream().map(u -> u.name().text()).collect(Collectors.toSet());
   }
 
   /** A second declaration of something that may be declared once. */

@@ -6,8 +6,10 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import dev.doublet.source.Span;
+import dev.doublet.syntax.AspectsSyntax;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.time.DateTimeException;
@@ -57,6 +59,16 @@ public final class RulebookResolver {
     return Outcome.of(book, Shortlist.of(said));
   }
 
+  /**
+   * A rulebook that could not be read: it may declare anything.
+   *
+   * @param path the file that it should be in
+   */
+  public static Rulebook unknown(String path) {
+    Tree nothing = AspectsSyntax.nothing(new SourceFile(path, ""));
+    return new RulebookResolver(List.of(nothing), true).resolve();
+  }
+
   private Rulebook resolve() {
     String colourSet = declareColours();
     each(Tree.Rhythms.class).forEach(this::declare);
@@ -64,7 +76,10 @@ public final class RulebookResolver {
     each(Tree.Form.class).forEach(this::declare);
     String unit = declareSpeeds();
     HeadResolving heads = new HeadResolving(scope);
-    each(Tree.Head.class).forEach(h -> scope.heads.declare(h.name(), heads.head(h)));
+    for (Tree.Head tree : each(Tree.Head.class)) {
+      Optional<HeadType> head = Optional.of(heads.head(tree)).filter(h -> !h.lamps().isEmpty());
+      scope.heads.declare(tree.name(), head);
+    }
     reportClashes();
     Tree.BookLine line = bookLine();
     AspectResolving resolving = new AspectResolving(scope, each(Tree.Head.class));
@@ -141,6 +156,7 @@ public final class RulebookResolver {
       RegionSet.published().forEach(s -> known.addAll(s.colours()));
       if (!known.contains(published.text())) {
         scope.mistakes.unknown("published colour", published, known, LEAVE_OUT, PUBLISHED);
+        scope.lose(name);
       }
     }
     String published = tree.published().isEmpty() ? name.text() : tree.published().get(0).text();

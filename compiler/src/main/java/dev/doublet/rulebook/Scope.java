@@ -3,17 +3,22 @@ package dev.doublet.rulebook;
 import dev.doublet.source.Mention.Kind;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
+import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 
 /** Every name that a rulebook declares, by kind, and what is wrong with it so far. */
 final class Scope {
   final Mistakes mistakes = new Mistakes();
+  private final Map<Kind, Names<?>> all = new EnumMap<>(Kind.class);
   private final Unread unread;
+  private final Set<String> partial = new HashSet<>();
   final Names<Speed> speeds;
   final Names<Colour> colours;
   final Names<Rhythm> rhythms;
@@ -39,12 +44,37 @@ final class Scope {
   }
 
   private <T> Names<T> names(Kind kind, String word, String declare) {
-    return new Names<>(word, declare, mistakes, name -> unread.mayDeclare(kind, name));
+    Names<T> names =
+        new Names<>(word, declare, mistakes, name -> unread.mayDeclare(kind, name));
+    all.put(kind, names);
+    return names;
   }
 
-  /** What could not be read, once all names are resolved. */
+  /** Something that is declared is not known whole. */
+  void lose(Word name) {
+    partial.add(name.text());
+  }
+
+  /**
+   * What could not be read, once all names are resolved. Where anything is wrong, and nothing of
+   * some kind is declared at all, a whole file of it may be missing.
+   */
   Unread unread() {
-    return new Unread(!isSound(), unread.names(), unread.kinds());
+    if (isSound()) {
+      return Unread.NOTHING;
+    }
+    Set<String> names = new HashSet<>(unread.names());
+    Set<Kind> kinds = new HashSet<>(unread.kinds());
+    names.addAll(partial);
+    names.addAll(mistakes.unknown());
+    all.forEach(
+        (kind, all) -> {
+          all.all().stream().filter(name -> !all.knows(name)).forEach(names::add);
+          if (all.all().isEmpty()) {
+            kinds.add(kind);
+          }
+        });
+    return new Unread(true, names, kinds);
   }
 
   /** True when a part that could not be read may declare such a name. */

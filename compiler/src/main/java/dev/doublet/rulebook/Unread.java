@@ -4,11 +4,12 @@ import dev.doublet.source.Mention;
 import java.util.Set;
 
 /**
- * What of a rulebook could not be read. A name that stands there is declared but unknown: nothing
- * is said of its uses.
+ * What of a rulebook could not be read. A name that stands there is declared but not known whole:
+ * nothing is said of its uses.
  *
  * @param any true when anything is wrong with the book, so that what it lacks proves nothing
- * @param names every name and text that stands in parts that could not be read
+ * @param names every name and text that stands in parts that could not be read, every name of
+ *     something that is not known whole, and every name of which was said that nothing declares it
  * @param kinds what such parts may declare under names that do not stand there either
  */
 public record Unread(boolean any, Set<String> names, Set<Mention.Kind> kinds) {
@@ -21,7 +22,7 @@ public record Unread(boolean any, Set<String> names, Set<Mention.Kind> kinds) {
     kinds = Set.copyOf(kinds);
   }
 
-  /** True when a part that could not be read may declare such a name. */
+  /** True when what could not be read may be of such a name. */
   public boolean mayDeclare(Mention.Kind kind, String name) {
     return kinds.contains(kind) || names.contains(name);
   }

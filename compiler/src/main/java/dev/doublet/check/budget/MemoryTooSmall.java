@@ -20,6 +20,11 @@ public final class MemoryTooSmall implements Check.OfLayout {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Controller controller : facts.layout().controllers()) {

@@ -18,6 +18,11 @@ public final class UnwritableTable implements Check.OfLayout {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     return facts.layout().controllers().stream()
         .filter(c -> !facts.needs(c).isWritable())

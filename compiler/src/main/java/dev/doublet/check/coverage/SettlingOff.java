@@ -24,6 +24,11 @@ public final class SettlingOff implements Check.OfLayout {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     return facts.kinds().stream()
         .filter(a -> a.kind().way() instanceof Way.BinaryCoded && a.kind().way().settle() == 0)

@@ -23,6 +23,11 @@ public final class UncalledAspect implements Check.OfLayout {
   }
 
   @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Alike alike : facts.kinds()) {

@@ -9,6 +9,7 @@ import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.read.Design.UnitDesign;
 import dev.doublet.rulebook.Display;
+import dev.doublet.source.Mention;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -26,14 +27,16 @@ final class Chains {
   private static final Set<Key<?>> APART = Set.of(Keys.SUPPLY_OF, Keys.CABLE_OF, Keys.SIGNALS);
 
   private final Parts parts;
+  private final BookNames names;
   private final Powering powering;
   private final Walk.Ground ground;
   private final Complaints complaints;
   private final Map<String, Set<Kind>> driven = new HashMap<>();
 
   /** Takes what chains refer to. */
-  Chains(Parts parts, Powering powering, Walk.Ground ground) {
+  Chains(Parts parts, Powering powering, BookNames names, Walk.Ground ground) {
     this.parts = parts;
+    this.names = names;
     this.powering = powering;
     this.ground = ground;
     this.complaints = ground.complaints();
@@ -126,7 +129,9 @@ final class Chains {
             .distinct()
             .sorted()
             .toList();
-    lacking.forEach(look -> complaints.missingDrive(part, look, user.span()));
+    lacking.stream()
+        .filter(look -> !names.mayDeclare(Mention.Kind.COLOUR, look))
+        .forEach(look -> complaints.missingDrive(part, look, user.span()));
     if (lacking.isEmpty()) {
       kinds(driven, part).add(unit.kind());
     }

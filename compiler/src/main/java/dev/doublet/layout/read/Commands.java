@@ -10,6 +10,7 @@ import dev.doublet.layout.State;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Mention;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
@@ -80,6 +81,7 @@ final class Commands {
   }
 
   private final Buses buses;
+  private final BookNames names;
   private final Kind.Otherwise otherwise;
   private final Rulebook book;
   private final Complaints complaints;
@@ -89,8 +91,14 @@ final class Commands {
    *
    * @param otherwise what a value does that calls up nothing, where a signal does not say
    */
-  Commands(Buses buses, Kind.Otherwise otherwise, Rulebook book, Complaints complaints) {
+  Commands(
+      Buses buses,
+      BookNames names,
+      Kind.Otherwise otherwise,
+      Rulebook book,
+      Complaints complaints) {
     this.buses = buses;
+    this.names = names;
     this.otherwise = otherwise;
     this.book = book;
     this.complaints = complaints;
@@ -171,7 +179,13 @@ final class Commands {
             || by == By.EVENT && !said.says(Keys.EVENTS);
     List<Aspect> numberless = aspects.stream().filter(a -> a.number() == Aspect.NO_NUMBER).toList();
     if (needsNumbers && !numberless.isEmpty()) {
-      complaints.missingNumbers(place, numberless, Numbering.of(book, numberless));
+      boolean unread =
+          numberless.stream().anyMatch(a -> names.mayDeclare(Mention.Kind.ASPECT, a.name()));
+      if (unread) {
+        complaints.lose();
+      } else {
+        complaints.missingNumbers(place, numberless, Numbering.of(book, numberless));
+      }
       return Optional.empty();
     }
     if (bus.isEmpty()) {

@@ -14,8 +14,8 @@ import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Mount;
-import dev.doublet.rulebook.Plate;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Mention;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -49,6 +49,7 @@ final class Designs {
           .collect(Collectors.toUnmodifiableSet());
 
   private final Rulebook book;
+  private final BookNames names;
   private final Optional<Double> lens;
   private final Commands commands;
   private final Complaints complaints;
@@ -62,8 +63,14 @@ final class Designs {
    *
    * @param lens the lenses of signals that do not say, in mm at full size; empty for the usual ones
    */
-  Designs(Rulebook book, Optional<Double> lens, Commands commands, Complaints complaints) {
+  Designs(
+      Rulebook book,
+      BookNames names,
+      Optional<Double> lens,
+      Commands commands,
+      Complaints complaints) {
     this.book = book;
+    this.names = names;
     this.lens = lens;
     this.commands = commands;
     this.complaints = complaints;
@@ -308,8 +315,19 @@ final class Designs {
     if (type.lights(display.look()).isPresent()) {
       return Optional.of(display);
     }
-    complaints.unknownName(shown, "display of head " + type.name(), looks(type));
+    if (mayShow(type, text)) {
+      complaints.lose();
+    } else {
+      complaints.unknownName(shown, "display of head " + type.name(), looks(type));
+    }
     return Optional.empty();
+  }
+
+  /** True when the head, or the rhythm of a display, is not known whole. */
+  private boolean mayShow(HeadType type, String display) {
+    int space = display.indexOf(' ');
+    return names.mayDeclare(Mention.Kind.HEAD, type.name())
+        || space > 0 && names.mayDeclare(Mention.Kind.RHYTHM, display.substring(0, space));
   }
 
   /** All that a head can show, steady displays first. */
@@ -337,7 +355,7 @@ final class Designs {
   }
 
   private Optional<Form> form(Section said) {
-    return said.read(Keys.FORM).flatMap(name -> named(name, "form", book.forms(), Form::name));
+    return said.read(Keys.FORM).flatMap(names::form);
   }
 
   private double lens(Section said, Form form) {
@@ -349,7 +367,7 @@ final class Designs {
   private List<String> plates(Section said) {
     List<String> plates = new ArrayList<>();
     for (YamlNode.Scalar name : said.read(Keys.PLATES).orElse(List.of())) {
-      named(name, "plate", book.plates(), Plate::name).ifPresent(p -> plates.add(p.name()));
+      names.plate(name).ifPresent(p -> plates.add(p.name()));
     }
     return plates;
   }
@@ -366,7 +384,7 @@ final class Designs {
       } else {
         type = Optional.of((YamlNode.Scalar) item);
       }
-      type.flatMap(name -> named(name, "head", book.heads(), HeadType::name)).ifPresent(heads::add);
+      type.flatMap(names::head).ifPresent(heads::add);
     }
     if (!alone.isEmpty() && alone.size() < listed.size()) {
       complaints.commandKeys(
@@ -383,16 +401,19 @@ final class Designs {
     if (!said.says(Keys.WIRED)) {
       return Optional.of(topToBottom);
     }
-    Optional<List<YamlNode.Scalar>> names = said.read(Keys.WIRED);
-    if (names.isEmpty()) {
+    Optional<List<YamlNode.Scalar>> listed = said.read(Keys.WIRED);
+    if (listed.isEmpty()) {
       return Optional.empty();
     }
     List<Integer> wired = new ArrayList<>();
-    for (YamlNode.Scalar name : names.get()) {
-      named(name, "place of form " + form.name(), form.places(), p -> p)
-          .ifPresent(p -> wired.add(form.places().indexOf(p)));
+    for (YamlNode.Scalar name : listed.get()) {
+      if (form.places().contains(name.text())) {
+        wired.add(form.places().indexOf(name.text()));
+      } else {
+        complaints.unknownName(name, "place of form " + form.name(), form.places());
+      }
     }
-    if (wired.size() == names.get().size() && wired.size() < topToBottom.size()) {
+    if (wired.size() == listed.get().size() && wired.size() < topToBottom.size()) {
       complaints.wrong(
           "wrong-count",
           said.at(Keys.WIRED),
@@ -416,12 +437,12 @@ final class Designs {
     return commands.aspectsNamed(said, by).map(this::aspects);
   }
 
-  private List<Aspect> aspects(List<YamlNode.Scalar> names) {
+  private List<Aspect> aspects(List<YamlNode.Scalar> listed) {
     List<Aspect> aspects = new ArrayList<>();
-    for (YamlNode.Scalar name : names) {
-      named(name, "aspect", book.aspects(), Aspect::name).ifPresent(aspects::add);
+    for (YamlNode.Scalar name : listed) {
+      names.aspect(name).ifPresent(aspects::add);
     }
-    return aspects.size() == names.size() ? aspects : List.of();
+    return aspects.size() == listed.size() ? aspects : List.of();
   }
 
   private List<Aspect> defaultAspects(Form form, List<String> plates) {
@@ -443,15 +464,6 @@ final class Designs {
           ordered.add(0, first);
         });
     return ordered;
-  }
-
-  private <T> Optional<T> named(
-      YamlNode.Scalar name, String what, Collection<T> known, Function<T, String> nameOf) {
-    Optional<T> found = known.stream().filter(k -> nameOf.apply(k).equals(name.text())).findFirst();
-    if (found.isEmpty()) {
-      complaints.unknownName(name, what, list(known, nameOf));
-    }
-    return found;
   }
 
   private List<String> headNames() {

@@ -36,7 +36,7 @@ public final class LayoutResolver {
    *
    * @param path the layout file, as the reader knows it
    * @return what could be read of the layout, with whatever was said of it and of its rulebook;
-   *     nothing when there is no rulebook or no layout at all
+   *     nothing when there is no layout at all
    */
   public static Outcome<Layout> resolve(String path, SourceReader reader) {
     return new LayoutResolver(reader).resolve(path);
@@ -72,17 +72,15 @@ public final class LayoutResolver {
     }
     Span line = Section.first(mapping);
     Section said = Section.nameless(mapping, Keys.LAYOUT, line, complaints);
-    Optional<Rulebook> book = rulebook(path, said);
-    if (book.isEmpty()) {
-      return Optional.empty();
-    }
+    Rulebook book = rulebook(path, said);
+    BookNames names = new BookNames(book, complaints);
     Buses buses = Buses.read(said, complaints);
-    Parts parts = Parts.read(said, book.get(), complaints);
+    Parts parts = Parts.read(said, book, names, complaints);
     Kind.Otherwise otherwise =
         said.read(Keys.OTHERWISE)
             .orElse(said.maySay(Keys.OTHERWISE) ? Kind.Otherwise.UNREAD : Kind.Otherwise.UNSAID);
-    Commands commands = new Commands(buses, otherwise, book.get(), complaints);
-    Designs designs = new Designs(book.get(), said.read(Keys.LENS), commands, complaints);
+    Commands commands = new Commands(buses, names, otherwise, book, complaints);
+    Designs designs = new Designs(book, names, said.read(Keys.LENS), commands, complaints);
     Walk.Ground ground =
         new Walk.Ground(
             kinds(said, designs),
@@ -90,17 +88,17 @@ public final class LayoutResolver {
             new Listening(complaints),
             complaints,
             Section.silent(line, complaints));
-    Chains chains = new Chains(parts, Powering.read(said, complaints), ground);
+    Chains chains = new Chains(parts, Powering.read(said, complaints), names, ground);
     String title = said.read(Keys.TITLE).map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
     double scale = scale(said);
     return Optional.of(
         new Layout(
             title,
-            book.get(),
+            book,
             scale,
             viewing(said, scale).orElse(null),
-            Pricing.read(said, book.get(), complaints),
+            Pricing.read(said, names, complaints),
             buses.all(),
             controllers,
             Acceptances.read(said, complaints),
@@ -114,10 +112,11 @@ public final class LayoutResolver {
     return path.endsWith(".yaml") || path.endsWith(".yml");
   }
 
-  private Optional<Rulebook> rulebook(String path, Section said) {
+  /** The rulebook as far as it could be read; one of which nothing is known where there is none. */
+  private Rulebook rulebook(String path, Section said) {
     Optional<YamlNode.Scalar> named = said.read(Keys.RULEBOOK);
     if (named.isEmpty()) {
-      return Optional.empty();
+      return RulebookResolver.unknown(path);
     }
     String target = SourceReader.beside(path, named.get().text());
     if (isLayout(target)) {
@@ -126,7 +125,7 @@ public final class LayoutResolver {
           named.get().span(),
           "a rulebook cannot be " + target + ", which is read as a layout",
           "write the path of an .aspects file.");
-      return Optional.empty();
+      return RulebookResolver.unknown(target);
     }
     try {
       reader.read(target);
@@ -136,11 +135,11 @@ public final class LayoutResolver {
           target,
           fault.getMessage(),
           fault.remedy("mend the path: it is read from the folder of this file."));
-      return Optional.empty();
+      return RulebookResolver.unknown(target);
     }
     Outcome<Rulebook> book = RulebookResolver.resolve(target, reader);
     complaints.addAll(book.diagnostics());
-    return book.hasErrors() ? Optional.empty() : book.value();
+    return book.value().orElseThrow();
   }
 
   /** The ratio; no number when it could not be read. */

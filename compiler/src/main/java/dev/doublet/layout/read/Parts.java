@@ -4,7 +4,6 @@ import dev.doublet.colour.LedFamily;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Drives;
 import dev.doublet.layout.Part;
-import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.syntax.YamlNode;
 import java.util.List;
@@ -50,7 +49,7 @@ final class Parts {
   }
 
   /** The kinds that a layout declares, or one of red, green and blue when it declares none. */
-  static Parts read(Section layout, Rulebook book, Complaints complaints) {
+  static Parts read(Section layout, Rulebook book, BookNames names, Complaints complaints) {
     if (layout.maySay(Keys.ALL_LEDS)) {
       return new Parts(
           Declared.read(
@@ -64,6 +63,7 @@ final class Parts {
                           name.text(),
                           Section.named(name, said, Keys.LEDS, complaints),
                           book,
+                          names,
                           complaints))),
           complaints);
     }
@@ -90,7 +90,8 @@ final class Parts {
         : all.all().stream().findFirst().flatMap(first -> first);
   }
 
-  private static Part part(String name, Section said, Rulebook book, Complaints complaints) {
+  private static Part part(
+      String name, Section said, Rulebook book, BookNames names, Complaints complaints) {
     Optional<String> ordered = said.read(Keys.ORDER).map(YamlNode.Scalar::text);
     LedFamily family = Families.read(said, ordered.orElse(""), complaints);
     String order = ordered.orElse(family.dies().size() == 4 ? "GRBW" : "GRB");
@@ -99,7 +100,7 @@ final class Parts {
     double minimum = said.read(Keys.MINIMUM_VOLTS).orElse(MINIMUM_VOLTS);
     SortedMap<String, List<Integer>> given = new TreeMap<>();
     for (Takes.Named<List<Integer>> colour : said.read(Keys.COLOURS).orElse(List.of())) {
-      drive(colour, book, order, complaints)
+      drive(colour, names, order, complaints)
           .ifPresent(values -> given.put(colour.name().text(), values));
     }
     SortedMap<String, List<Integer>> drive = Drives.of(family, book, given.keySet(), evenly);
@@ -141,11 +142,9 @@ final class Parts {
   }
 
   private static Optional<List<Integer>> drive(
-      Takes.Named<List<Integer>> colour, Rulebook book, String order, Complaints complaints) {
+      Takes.Named<List<Integer>> colour, BookNames names, String order, Complaints complaints) {
     String name = colour.name().text();
-    if (book.colours().stream().noneMatch(c -> c.name().equals(name))) {
-      complaints.unknownName(
-          colour.name(), "colour", book.colours().stream().map(Colour::name).toList());
+    if (names.colour(colour.name()).isEmpty()) {
       return Optional.empty();
     }
     if (colour.value().isPresent() && colour.value().get().size() != order.length()) {

@@ -1,8 +1,6 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.layout.Prices;
-import dev.doublet.rulebook.HeadType;
-import dev.doublet.rulebook.Rulebook;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -12,17 +10,15 @@ final class Pricing {
   private Pricing() {}
 
   /** What a layout says of prices. */
-  static Prices read(Section layout, Rulebook book, Complaints complaints) {
+  static Prices read(Section layout, BookNames names, Complaints complaints) {
     Section said =
         layout.read(Keys.PRICES_OF, Keys.PRICES).orElse(Section.silent(layout.span(), complaints));
-    List<String> makes = book.heads().stream().map(HeadType::name).toList();
     SortedMap<String, Double> heads = new TreeMap<>();
     for (Takes.Named<Double> head : said.read(Keys.HEAD_PRICES).orElse(List.of())) {
-      if (makes.contains(head.name().text())) {
-        head.value().ifPresent(price -> heads.put(head.name().text(), price));
-      } else {
-        complaints.unknownName(head.name(), "head", makes);
-      }
+      names
+          .head(head.name())
+          .flatMap(make -> head.value())
+          .ifPresent(price -> heads.put(head.name().text(), price));
     }
     return new Prices(
         said.read(Keys.CURRENCY).map(s -> s.text()).orElse(""),

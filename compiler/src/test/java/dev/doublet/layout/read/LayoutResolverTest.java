@@ -235,9 +235,12 @@ class LayoutResolverTest {
                     HEAD + "          - {name: W1, kind: one}\n",
                     "book.aspects",
                     BOOK.replace("show green", "show gren"))));
-    assertThat(outcome.value()).isEmpty();
-    assertThat(outcome.diagnostics().get(0).primary().span().file().name())
-        .isEqualTo("book.aspects");
+    assertThat(outcome.diagnostics())
+        .extracting(d -> d.primary().span().file().name())
+        .containsExactly("book.aspects");
+    Layout read = outcome.value().orElseThrow();
+    assertThat(read.rulebook().isWhole()).isFalse();
+    assertThat(read.controllers().get(0).signals()).extracting(Signal::name).containsExactly("W1");
   }
 
   @ParameterizedTest
