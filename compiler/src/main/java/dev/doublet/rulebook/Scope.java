@@ -44,8 +44,7 @@ final class Scope {
   }
 
   private <T> Names<T> names(Kind kind, String word, String declare) {
-    Names<T> names =
-        new Names<>(word, declare, mistakes, name -> unread.mayDeclare(kind, name));
+    Names<T> names = new Names<>(word, declare, mistakes, name -> unread.mayDeclare(kind, name));
     all.put(kind, names);
     return names;
   }

@@ -93,8 +93,7 @@ class BrokenRulebookTest {
   @ParameterizedTest
   @ValueSource(strings = {"missing", "not text", "empty", "folder"})
   void mistakesThatDoNotHangOnTheBookAreToldWithoutOne(String why) throws Exception {
-    String layout =
-        mistaken(MISTAKES.get(0)).replace("speaks: openlcb", "speaks: openlbc");
+    String layout = mistaken(MISTAKES.get(0)).replace("speaks: openlcb", "speaks: openlbc");
     List<String> said =
         messages(
             BRACKWATER,
@@ -164,8 +163,7 @@ class BrokenRulebookTest {
         }
         String layout = mistaken(mistake);
         SourceReader reader =
-            path ->
-                path.equals(BRACKWATER) ? new SourceFile(path, layout) : broken.read(path);
+            path -> path.equals(BRACKWATER) ? new SourceFile(path, layout) : broken.read(path);
         assertThat(errors(BRACKWATER, reader))
             .as("%s without \"%s\" of line %d", mistake, part.text(), part.from().line())
             .containsExactlyInAnyOrderElementsOf(both);
