@@ -45,6 +45,7 @@ import dev.doublet.check.sequence.SequenceGap;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.facts.Patience;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -135,6 +136,7 @@ public final class Checks {
         if (stopped || !met.contains(check.needs())) {
           skipped++;
         } else {
+          Patience.ask();
           all.addAll(check.find(facts));
         }
       }

@@ -33,7 +33,22 @@ public record Explanation(Span place, List<String> parts) {
           : Optional.of(new Explanation(name.get().span(), parts));
     }
     Span word = word(file, offset);
-    return LayoutResolver.isLayout(file.name()) ? key(file, word) : word(word);
+    return LayoutResolver.isLayout(file.name())
+        ? address(root, file, offset).or(() -> key(file, word))
+        : word(word);
+  }
+
+  /** An address says what its signal answers to, as users count it and as packets carry it. */
+  private static Optional<Explanation> address(Root root, SourceFile file, int offset) {
+    Span word = word(file, offset);
+    YamlCursor cursor = YamlCursor.at(file, word.start());
+    boolean address = cursor.value() && cursor.steps().stream().anyMatch(s -> s.startsWith("address"));
+    return address
+        ? Outline.signalAt(file, offset)
+            .map(name -> new Meanings(root).full(Mention.Kind.SIGNAL, name))
+            .filter(parts -> !parts.isEmpty())
+            .map(parts -> new Explanation(word, parts))
+        : Optional.empty();
   }
 
   private static Optional<Explanation> word(Span word) {

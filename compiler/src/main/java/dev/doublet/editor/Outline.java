@@ -11,7 +11,9 @@ import dev.doublet.syntax.YamlReader;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * What a text consists of, to find one's way in it.
@@ -43,6 +45,20 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
         .orElse(List.of());
   }
 
+  /** The name of the signal of a layout that is written around a place. */
+  static Optional<String> signalAt(SourceFile file, int offset) {
+    return of(file).stream()
+        .flatMap(Outline::all)
+        .filter(o -> o.what().equals("signal"))
+        .filter(o -> o.whole().start() <= offset && offset <= o.whole().end())
+        .map(Outline::name)
+        .findFirst();
+  }
+
+  private Stream<Outline> all() {
+    return Stream.concat(Stream.of(this), inside.stream().flatMap(Outline::all));
+  }
+
   private static Optional<Outline> of(Tree.Declaration declaration) {
     if (declaration instanceof Tree.BookLine book) {
       return one("rulebook", book.title(), book.span());
@@ -68,7 +84,7 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
     return Optional.empty();
   }
 
-  private static Outline block(String what, Span span, java.util.stream.Stream<Word> names) {
+  private static Outline block(String what, Span span, Stream<Word> names) {
     List<Outline> inside = names.map(n -> leaf(n.text(), what, n.span(), n.span())).toList();
     Span word =
         new Span(span.file(), span.start(), Math.min(span.end(), span.start() + what.length()));
@@ -83,26 +99,46 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
     return new Outline(name, what, whole, place, List.of());
   }
 
-  private static List<Outline> keys(YamlNode.Mapping mapping) {
+  /** Every key of the layout, and what it names; of controllers their chains, of those signals. */
+  private static List<Outline> keys(YamlNode.Mapping layout) {
     List<Outline> all = new ArrayList<>();
-    for (YamlNode.Entry entry : mapping.entries()) {
-      String key = entry.key().text();
-      Span whole = entry.key().span().to(entry.value().span());
-      List<Outline> inside = List.of();
-      if (entry.value() instanceof YamlNode.Mapping more && isBlock(more)) {
-        inside = keys(more);
-      } else if (entry.value() instanceof YamlNode.Sequence list && key.equals("signals")) {
-        inside = signals(list);
-      }
-      all.add(new Outline(key, key, whole, entry.key().span(), inside));
+    for (YamlNode.Entry entry : layout.entries()) {
+      boolean controllers = entry.key().text().equals("controllers");
+      all.add(
+          key(entry, named(entry, e -> key(e, controllers ? chains(e) : List.of()))));
     }
     return all;
   }
 
-  /** What stands on lines of its own is worth a line of the outline. */
-  private static boolean isBlock(YamlNode.Mapping mapping) {
-    return mapping.entries().stream()
-        .allMatch(e -> e.value() instanceof YamlNode.Mapping || e.key().text().equals("chains"));
+  private static Outline key(YamlNode.Entry entry, List<Outline> inside) {
+    String key = entry.key().text();
+    Span whole = entry.key().span().to(entry.value().span());
+    return new Outline(key, key, whole, entry.key().span(), inside);
+  }
+
+  private static List<Outline> named(
+      YamlNode.Entry entry, Function<YamlNode.Entry, Outline> outline) {
+    return entry.value() instanceof YamlNode.Mapping mapping
+        ? mapping.entries().stream().map(outline).toList()
+        : List.of();
+  }
+
+  private static List<Outline> chains(YamlNode.Entry controller) {
+    return value(controller, "chains").stream()
+        .flatMap(chains -> named(chains, chain -> key(chain, signals(chain))).stream())
+        .toList();
+  }
+
+  private static Optional<YamlNode.Entry> value(YamlNode.Entry entry, String key) {
+    return entry.value() instanceof YamlNode.Mapping mapping
+        ? mapping.entries().stream().filter(e -> e.key().text().equals(key)).findFirst()
+        : Optional.empty();
+  }
+
+  private static List<Outline> signals(YamlNode.Entry chain) {
+    return value(chain, "signals")
+        .map(signals -> signals.value() instanceof YamlNode.Sequence l ? signals(l) : null)
+        .orElse(List.of());
   }
 
   private static List<Outline> signals(YamlNode.Sequence list) {

@@ -165,6 +165,9 @@ class ServeTest {
           .contains("two-head: ");
       assertThat(hover(editor, BOOK, Editor.at(book, "allows ", 1))).contains("next signal");
       assertThat(hover(editor, LAYOUT, Editor.at(layout, "otherwise", 1))).contains("Takes");
+      Position address = Editor.at(layout, "address: ", 1);
+      Position figure = new Position(address.getLine(), address.getCharacter() + 9);
+      assertThat(hover(editor, LAYOUT, figure)).contains("packet").contains("Stop");
     }
   }
 

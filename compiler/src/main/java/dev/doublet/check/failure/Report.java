@@ -5,6 +5,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Asked;
+import dev.doublet.facts.Patience;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Hazard.Found;
@@ -76,6 +77,7 @@ final class Report {
     Map<Cover, List<Hazard>> covered = new LinkedHashMap<>();
     Map<Cause, List<Hazard>> together = new LinkedHashMap<>();
     for (Hazard hazard : hazards) {
+      Patience.ask();
       if (hazard.cover().isPresent()) {
         covered.computeIfAbsent(hazard.cover().get(), c -> new ArrayList<>()).add(hazard);
       } else if (Cause.of(hazard).isPresent()) {
