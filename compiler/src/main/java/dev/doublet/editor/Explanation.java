@@ -42,7 +42,8 @@ public record Explanation(Span place, List<String> parts) {
   private static Optional<Explanation> address(Root root, SourceFile file, int offset) {
     Span word = word(file, offset);
     YamlCursor cursor = YamlCursor.at(file, word.start());
-    boolean address = cursor.value() && cursor.steps().stream().anyMatch(s -> s.startsWith("address"));
+    boolean address =
+        cursor.value() && cursor.steps().stream().anyMatch(s -> s.startsWith("address"));
     return address
         ? Outline.signalAt(file, offset)
             .map(name -> new Meanings(root).full(Mention.Kind.SIGNAL, name))

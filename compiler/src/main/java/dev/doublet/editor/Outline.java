@@ -104,8 +104,7 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
     List<Outline> all = new ArrayList<>();
     for (YamlNode.Entry entry : layout.entries()) {
       boolean controllers = entry.key().text().equals("controllers");
-      all.add(
-          key(entry, named(entry, e -> key(e, controllers ? chains(e) : List.of()))));
+      all.add(key(entry, named(entry, e -> key(e, controllers ? chains(e) : List.of()))));
     }
     return all;
   }

@@ -33,7 +33,8 @@ class AheadTest {
     Ahead ahead = Ahead.at(new SourceFile("x", text), text.length());
     assertThat(String.join(" ", ahead.words())).isEqualTo(words == null ? "" : words);
     assertThat(ahead.name().stream().findFirst().orElse("")).isEqualTo(name == null ? "" : name);
-    assertThat(ahead.text().stream().findFirst().orElse("")).isEqualTo(quoted == null ? "" : quoted);
+    assertThat(ahead.text().stream().findFirst().orElse(""))
+        .isEqualTo(quoted == null ? "" : quoted);
   }
 
   @ParameterizedTest
