@@ -41,6 +41,11 @@ sealed interface Cause {
   /** What is wrong. */
   String message(Hazard first);
 
+  /** The form, make of head or kind of LED that it lies in; empty for a signal. */
+  default String part() {
+    return "";
+  }
+
   /** What is underlined. */
   String label();
 
@@ -87,6 +92,11 @@ sealed interface Cause {
   /** A form on which a lamp may stay lit. */
   record Lamp(String form) implements Cause {
     @Override
+    public String part() {
+      return form;
+    }
+
+    @Override
     public String message(Hazard first) {
       return Words.say("on form %s, a lamp that stays lit permits more than was meant", form);
     }
@@ -110,6 +120,11 @@ sealed interface Cause {
   /** A make of head whose vane may jam. */
   record Vane(String make) implements Cause {
     @Override
+    public String part() {
+      return make;
+    }
+
+    @Override
     public String message(Hazard first) {
       return Words.say("a vane of head %s that jams permits more than was meant", make);
     }
@@ -132,6 +147,11 @@ sealed interface Cause {
 
   /** A kind of LED of which a die may stay lit. */
   record Die(String led) implements Cause {
+    @Override
+    public String part() {
+      return led;
+    }
+
     @Override
     public String message(Hazard first) {
       return Words.say(

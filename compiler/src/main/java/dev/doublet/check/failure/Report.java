@@ -109,6 +109,7 @@ final class Report {
                     + (hazards.get(0).isPair() ? " when two things fail at once" : ""))
             .label(cause.label())
             .word("site", FaultWords.site(hazards.get(0).site()))
+            .word("part", cause.part())
             .words("aspects", cause.aspects(hazards).stream().map(Aspect::name).toList());
     for (Hazard hazard : hazards) {
       said = said.fact(FaultWords.kinds(hazard), brief(hazard));
