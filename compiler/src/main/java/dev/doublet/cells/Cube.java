@@ -7,7 +7,7 @@ import java.util.Optional;
 
 /**
  * A block of points: all those whose value lies in the given set for each variable. A cube is never
- * empty, so it always has a witness.
+ * empty, so it always has a point to show.
  *
  * @param sets one set for each variable, none of them empty
  */
@@ -32,11 +32,6 @@ public record Cube(List<Values> sets) {
     return sets.stream().mapToInt(Values::first).toArray();
   }
 
-  /** The same point as {@link #point}, as a list. */
-  public List<Integer> witness() {
-    return sets.stream().map(Values::first).toList();
-  }
-
   /** How many points the cube has. */
   public BigInteger size() {
     BigInteger points = BigInteger.ONE;
@@ -51,16 +46,6 @@ public record Cube(List<Values> sets) {
       few *= count;
     }
     return points.multiply(BigInteger.valueOf(few));
-  }
-
-  /** Tells whether {@code point}, one value for each variable, lies in the cube. */
-  public boolean contains(int... point) {
-    for (int v = 0; v < sets.size(); v++) {
-      if (!sets.get(v).contains(point[v])) {
-        return false;
-      }
-    }
-    return true;
   }
 
   /** Tells whether every point of {@code other} lies in this cube. */
@@ -82,14 +67,5 @@ public record Cube(List<Values> sets) {
     return shared.stream().anyMatch(Values::isEmpty)
         ? Optional.empty()
         : Optional.of(new Cube(shared));
-  }
-
-  /** The points common to two rows that meet. */
-  static Cube shared(Row one, Row other) {
-    List<Values> sets = new ArrayList<>(one.sets().size());
-    for (int v = 0; v < one.sets().size(); v++) {
-      sets.add(one.sets().get(v).and(other.sets().get(v)));
-    }
-    return new Cube(sets);
   }
 }

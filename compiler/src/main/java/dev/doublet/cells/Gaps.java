@@ -55,22 +55,12 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
   }
 
   /**
-   * Looks for one gap, which takes less time than listing all.
-   *
-   * @param budget how many steps may be taken, as for {@link #of}
-   * @return at most one cube, not widened; with none, a complete answer proves that every point is
-   *     covered
-   */
-  public static Gaps first(Table table, long budget) {
-    return first(table, new Cube(List.of(Sheet.of(table).everything())), budget);
-  }
-
-  /**
-   * Looks for one gap inside a cube.
+   * Looks for one gap inside a cube, which takes less time than listing all.
    *
    * @param within where to look
    * @param budget how many steps may be taken, as for {@link #of}
-   * @return as for all points; the cube found lies inside {@code within}
+   * @return at most one cube, which lies inside {@code within} and is not widened; with none, a
+   *     complete answer proves that every point of it is covered
    */
   public static Gaps first(Table table, Cube within, long budget) {
     Sheet sheet = Sheet.of(table);

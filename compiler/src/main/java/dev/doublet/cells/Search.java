@@ -3,7 +3,6 @@ package dev.doublet.cells;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.BitSet;
 import java.util.Comparator;
 import java.util.Deque;
 import java.util.Iterator;
@@ -22,7 +21,6 @@ final class Search {
   private final Sheet sheet;
   private final Budget budget;
   private final Predicate<Values[]> onGap;
-  private final BitSet coverers = new BitSet();
 
   /**
    * Prepares a search.
@@ -71,11 +69,6 @@ final class Search {
     return true;
   }
 
-  /** The rows that together cover all the boxes found to be covered. */
-  BitSet coverers() {
-    return coverers;
-  }
-
   /** A part of the space, and the rows that may meet it. */
   private record Box(Values[] sets, int[] rows) {}
 
@@ -101,7 +94,6 @@ final class Search {
       for (int row : rows) {
         int opened = sheet.open(row, sets, open);
         if (opened == 0) {
-          coverers.set(row);
           return Optional.empty();
         }
         if (opened == 1) {
@@ -116,7 +108,6 @@ final class Search {
       rows = Arrays.copyOf(kept, count);
       for (Map.Entry<Integer, List<Integer>> entry : single.entrySet()) {
         int v = entry.getKey();
-        entry.getValue().forEach(coverers::set);
         List<Values> covered = entry.getValue().stream().map(row -> sheet.set(row, v)).toList();
         sets[v] = sets[v].minus(Values.union(sets[v].size(), covered));
         if (sets[v].isEmpty()) {

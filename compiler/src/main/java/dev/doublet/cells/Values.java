@@ -3,7 +3,6 @@ package dev.doublet.cells;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.Locale;
-import java.util.stream.IntStream;
 
 /**
  * An immutable set of values of one variable.
@@ -33,11 +32,6 @@ public final class Values {
   /** Every value of a variable of {@code size} values: the wildcard. */
   public static Values all(int size) {
     return range(size, 0, size);
-  }
-
-  /** No value at all. */
-  public static Values none(int size) {
-    return range(size, 0, 0);
   }
 
   /** The single value {@code value}. */
@@ -194,17 +188,12 @@ public final class Values {
     if (other.isAll()) {
       return this;
     }
-    return isAll() ? other : combined(other, false, false);
-  }
-
-  /** The values in either set. */
-  public Values or(Values other) {
-    return size <= Long.SIZE ? withBits(bits | other.bits) : combined(other, true, true);
+    return isAll() ? other : combined(other, true);
   }
 
   /** The values in this set that are not in {@code other}. */
   public Values minus(Values other) {
-    return size <= Long.SIZE ? withBits(bits & ~other.bits) : combined(other, false, true);
+    return size <= Long.SIZE ? withBits(bits & ~other.bits) : combined(other, false);
   }
 
   /** The values that are not in this set. */
@@ -231,13 +220,6 @@ public final class Values {
       count += bounds[i + 1] - bounds[i];
     }
     return count;
-  }
-
-  /** The values in the set, in rising order. */
-  public IntStream stream() {
-    int[] runs = runs();
-    return IntStream.range(0, runs.length / 2)
-        .flatMap(i -> IntStream.range(runs[2 * i], runs[2 * i + 1]));
   }
 
   /** The runs of neighbouring values: first, one after the last, and so on upwards. */
@@ -349,14 +331,11 @@ public final class Values {
   }
 
   /**
-   * Walks the bounds of both sets at once. A value outside both is never kept; one in this set only
-   * is kept unless the sets are being intersected.
+   * Walks the bounds of both sets at once, and keeps values of this set.
    *
-   * @param inOther whether a value in the other set only is kept
-   * @param inThis whether a value in this set only is kept
+   * @param inBoth whether those that are in the other set are kept, or those that are not
    */
-  private Values combined(Values other, boolean inOther, boolean inThis) {
-    boolean inBoth = inOther == inThis;
+  private Values combined(Values other, boolean inBoth) {
     int[] mine = bounds;
     int[] theirs = other.bounds;
     int[] kept = new int[mine.length + theirs.length];
@@ -374,7 +353,7 @@ public final class Values {
       }
       boolean here = (i & 1) != 0;
       boolean there = (j & 1) != 0;
-      boolean keep = here ? (there ? inBoth : inThis) : there && inOther;
+      boolean keep = here && there == inBoth;
       if (keep != ((filled & 1) != 0)) {
         kept[filled++] = at;
       }

@@ -1,5 +1,5 @@
 /**
- * The engine: overlaps, gaps and unreachable rows of tables over finite variables.
+ * The engine: clashes and gaps of tables over finite variables.
  *
  * <p>It knows nothing of signals or of messages, and depends on nothing but the JDK. A check turns
  * its question into a {@link dev.doublet.cells.Table}, asks, and turns the witness back into its
@@ -11,17 +11,13 @@
  * value. A <em>row</em> has a set of values for each variable, and a result; it <em>covers</em> the
  * points whose every value lies in its set. The full set is the <em>wildcard</em>; a row
  * <em>tests</em> a variable on which it is not wild. A <em>cube</em> is a block of points given
- * like a row, by a set for each variable. Three things are asked:
+ * like a row, by a set for each variable. Two things are asked:
  *
  * <ul>
- *   <li>{@link dev.doublet.cells.Overlaps}: which two rows cover a point in common? It is a
- *       <em>conflict</em> if their results differ. Two rows share a point exactly when their sets
- *       meet for every variable.
+ *   <li>{@link dev.doublet.cells.Clashes}: which two rows with different results cover a point in
+ *       common? Two rows share a point exactly when their sets meet for every variable.
  *   <li>{@link dev.doublet.cells.Gaps}: which points are covered by no row? The answer is a list of
- *       cubes, each as wide as it can be.
- *   <li>{@link dev.doublet.cells.Unreachable}: if the first row that covers a point speaks for it,
- *       which rows never speak? Those that lie within the union of earlier rows, even if within
- *       none of them.
+ *       cubes, each as wide as it can be; or one cube inside another; or how many points there are.
  * </ul>
  *
  * <h2>A worked example</h2>
@@ -34,13 +30,13 @@
  *
  * <p>Rows 0 and 1 alone leave a gap. Both test one variable only, so what is left is found without
  * a guess: neither value is N, which is the cube ({O, C}, {O, C}) with the witness (O, O). Rows 0
- * and 1 overlap at (N, N). With all six rows there is no gap. Row 5 is unreachable: in the box (-,
- * C) rows 0, 2 and 4 each test the left variable only, and take away N, O and C; together they
- * cover row 5, though none does so alone.
+ * and 1 clash at (N, N). With all six rows there is no gap. Nor is there one among rows 0 to 4
+ * inside row 5: in the box (-, C) rows 0, 2 and 4 each test the left variable only, and take away
+ * N, O and C; together they cover row 5, though none does so alone.
  *
  * <h2>Method</h2>
  *
- * <p><em>Overlaps.</em> For each variable and value there is a bit set of the rows that hold the
+ * <p><em>Clashes.</em> For each variable and value there is a bit set of the rows that hold the
  * value. The rows that meet a given row are the conjunction, over the variables it tests, of the
  * disjunction over its values. A variable of more than 64 values has a tree of the rows' runs of
  * values instead, searched for those that meet a run.
@@ -57,16 +53,12 @@
  * quicker from the other side: from all points are taken those of each row, less those that earlier
  * rows which meet it have.
  *
- * <p><em>Unreachable rows.</em> The same search, in the box of the row, among the earlier rows that
- * meet it; it ends at the first gap. The rows used in covering the box are a cover of it, and a
- * short one is made shorter by trying to do without each row in turn.
- *
  * <h2>Cost</h2>
  *
- * <p>With n rows and v variables, overlaps take at most n&#178;v/64 word operations and always give
+ * <p>With n rows and v variables, clashes take at most n&#178;v/64 word operations and always give
  * the exact answer. Whether a table has a gap is coNP-complete (it is the question whether a
- * formula in disjunctive form is always true), so the other two take a <em>budget of steps</em> and
- * say what they left undecided. A step is one row looked at in one box, one known gap compared with
+ * formula in disjunctive form is always true), so gaps take a <em>budget of steps</em> and say
+ * whether it lasted. A step is one row looked at in one box, one known gap compared with
  * a new one, or 64 rows in widening a gap: each well under a microsecond as a rule. Work in step
  * with the answer is usual: n rows that test one variable each take n + 1 steps; rows that arose by
  * cutting the space in two again and again take a step for each row and cut above it.
@@ -82,8 +74,7 @@
  *   <li>R. Brayton and others, Logic minimization algorithms for VLSI synthesis, 1984: covers over
  *       variables of many values, splitting on the variable most rows test, dividing what falls
  *       apart, widening cubes until they are prime.
- *   <li>Common practice: the tree of runs (a priority search by the greatest end below each node),
- *       and leaving out members of a cover one by one.
+ *   <li>Common practice: the tree of runs (a priority search by the greatest end below each node).
  * </ul>
  *
  * <p><b>The engine.</b> A box is first cut between groups of row sets that do not meet, and only

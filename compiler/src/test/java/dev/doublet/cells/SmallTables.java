@@ -46,7 +46,7 @@ public final class SmallTables {
     }
     int value = random.nextInt(size);
     return switch (random.nextInt(16)) {
-      case 0 -> Values.none(size);
+      case 0 -> Values.of(size);
       case 1, 2, 3, 4 -> Values.only(size, value);
       case 5, 6 -> Values.only(size, value).complement();
       case 7, 8 -> Values.range(size, 0, value + 1);
@@ -67,10 +67,15 @@ public final class SmallTables {
     for (Values set : sets) {
       points =
           points.stream()
-              .flatMap(before -> set.stream().mapToObj(value -> plus(before, value)))
+              .flatMap(before -> values(set).mapToObj(value -> plus(before, value)))
               .toList();
     }
     return points;
+  }
+
+  /** The values in a set, one asked for after the other. */
+  public static IntStream values(Values set) {
+    return IntStream.range(0, set.size()).filter(set::contains);
   }
 
   /** Tells, value by value, whether a row covers a point. */

@@ -55,11 +55,11 @@ public final class SplitTree {
   }
 
   private static Values someOf(Values whole, Random random) {
-    int[] values = whole.stream().toArray();
+    int[] values = SmallTables.values(whole).toArray();
     Values some = Values.only(whole.size(), values[random.nextInt(values.length)]);
     for (int value : values) {
       if (random.nextBoolean() && some.count() < values.length - 1) {
-        some = some.or(Values.only(whole.size(), value));
+        some = Values.union(whole.size(), List.of(some, Values.only(whole.size(), value)));
       }
     }
     return some;

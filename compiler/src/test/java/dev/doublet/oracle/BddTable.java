@@ -2,6 +2,7 @@ package dev.doublet.oracle;
 
 import com.github.javabdd.BDD;
 import dev.doublet.cells.Row;
+import dev.doublet.cells.SmallTables;
 import dev.doublet.cells.Table;
 import dev.doublet.cells.Values;
 import dev.doublet.cells.Variable;
@@ -66,27 +67,12 @@ final class BddTable {
     return space.count(uncovered());
   }
 
-  /** The rows that lie within the union of earlier ones. */
-  List<Integer> unreachable() {
-    List<Integer> unreachable = new ArrayList<>();
-    BDD earlier = space.none();
-    for (int r = 0; r < rows.size(); r++) {
-      BDD left = rows.get(r).and(earlier.not());
-      if (left.isZero()) {
-        unreachable.add(r);
-      }
-      left.free();
-      earlier.orWith(rows.get(r).id());
-    }
-    return unreachable;
-  }
-
   private BDD points(Row row) {
     BDD points = space.all();
     for (int v = 0; v < row.sets().size(); v++) {
       Values set = row.sets().get(v);
       if (!set.isAll()) {
-        points.andWith(space.oneOf(v, set.stream().boxed().toList()));
+        points.andWith(space.oneOf(v, SmallTables.values(set).boxed().toList()));
       }
     }
     return points;

@@ -2,6 +2,7 @@ package dev.doublet.oracle;
 
 import dev.doublet.cells.Cube;
 import dev.doublet.cells.Row;
+import dev.doublet.cells.SmallTables;
 import dev.doublet.cells.Table;
 import dev.doublet.cells.Values;
 import dev.doublet.cells.Variable;
@@ -32,11 +33,11 @@ final class SatTable {
         if (!set.isAll()) {
           int variable = v;
           int row = r;
-          set.complement().stream()
+          SmallTables.values(set.complement())
               .forEach(x -> space.demand(-inside[row], -space.is(variable, x)));
           space.demand(
               IntStream.concat(
-                      IntStream.of(-inside[row]), set.stream().map(x -> space.is(variable, x)))
+                      IntStream.of(-inside[row]), SmallTables.values(set).map(x -> space.is(variable, x)))
                   .toArray());
         }
       }
@@ -118,24 +119,6 @@ final class SatTable {
         .allMatch(v -> v == but || row.sets().get(v).intersects(sets.get(v)));
   }
 
-  /** The rows that lie within the union of earlier ones. */
-  List<Integer> unreachable() {
-    SatSpace space = space();
-    List<Integer> unreachable = new ArrayList<>();
-    for (int r = 0; r < table.rows().size(); r++) {
-      VecInt assumed = new VecInt();
-      int[] outside = outside(space, table.rows().get(r).sets());
-      for (int literal : outside) {
-        assumed.push(-literal);
-      }
-      if (table.rows().get(r).coversNothing() || space.point(assumed).isEmpty()) {
-        unreachable.add(r);
-      }
-      space.demand(outside);
-    }
-    return unreachable;
-  }
-
   private SatSpace space() {
     return new SatSpace(table.variables().stream().map(Variable::size).toList());
   }
@@ -148,7 +131,7 @@ final class SatTable {
   /** Of these literals one holds at every point outside a cube. */
   private static int[] outside(SatSpace space, List<Values> sets) {
     return IntStream.range(0, sets.size())
-        .flatMap(v -> sets.get(v).complement().stream().map(x -> space.is(v, x)))
+        .flatMap(v -> SmallTables.values(sets.get(v).complement()).map(x -> space.is(v, x)))
         .toArray();
   }
 }

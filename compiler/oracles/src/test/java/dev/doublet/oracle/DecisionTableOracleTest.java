@@ -2,8 +2,8 @@ package dev.doublet.oracle;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.cells.Clashes;
 import dev.doublet.cells.Gaps;
-import dev.doublet.cells.Overlaps;
 import dev.doublet.cells.Row;
 import dev.doublet.cells.Table;
 import dev.doublet.cells.Values;
@@ -11,6 +11,7 @@ import dev.doublet.cells.Variable;
 import java.io.StringReader;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
@@ -54,15 +55,29 @@ class DecisionTableOracleTest {
     }
     assertThat(pairs)
         .containsExactlyInAnyOrderElementsOf(
-            Overlaps.of(table).stream().map(o -> o.first() + " and " + o.second()).toList());
+            overlaps(table));
 
     Gaps gaps = Gaps.of(table, ENOUGH);
     assertThat(gaps.complete()).isTrue();
     for (int[] point : points(table)) {
-      boolean ours = gaps.cubes().stream().anyMatch(cube -> cube.contains(point));
+      boolean ours = gaps.cubes().stream().anyMatch(cube -> new Row(cube.sets(), 0).covers(point));
       boolean theirs = analysis.getGaps().stream().anyMatch(gap -> holds(gap, point));
       assertThat(ours).isEqualTo(theirs);
     }
+  }
+
+  /** Each row has a result of its own, so every two that meet clash. */
+  private static List<String> overlaps(Table table) {
+    List<Row> rows = new ArrayList<>();
+    table.rows().forEach(row -> rows.add(new Row(row.sets(), rows.size())));
+    List<String> overlaps = new ArrayList<>();
+    Clashes.each(
+        new Table(table.variables(), rows),
+        (first, second) -> {
+          overlaps.add(first + " and " + second);
+          return new BitSet();
+        });
+    return overlaps;
   }
 
   private static DTAnalysis analysis(Table table) {
