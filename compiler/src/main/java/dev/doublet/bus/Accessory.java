@@ -52,11 +52,6 @@ public final class Accessory {
     return binary / PORTS;
   }
 
-  /** The port of an 11-bit address at its decoder: 0 to 3. */
-  public static int port(int binary) {
-    return binary % PORTS;
-  }
-
   /**
    * True when a basic packet to this address is the same as one to all basic accessories: the four
    * addresses of decoder 511 (NMRA S-9.2.1, broadcast command for basic accessory decoders).

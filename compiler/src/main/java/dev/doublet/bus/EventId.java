@@ -13,8 +13,6 @@ import java.util.regex.Pattern;
  */
 public record EventId(long bits) {
   private static final Pattern FORM = Pattern.compile("[0-9A-Fa-f]{2}(\\.[0-9A-Fa-f]{2}){7}");
-  private static final long BASIC_ON = 0x0101_0200_00FF_0000L;
-  private static final long BASIC_OFF = 0x0101_0200_00FE_0000L;
   private static final long EXTENDED = 0x0101_0200_0100_0000L;
 
   /** The event written so; empty when it is not eight pairs of hex digits with dots between. */
@@ -25,33 +23,11 @@ public record EventId(long bits) {
   }
 
   /**
-   * The well-known event of a basic accessory command: {@code 01.01.02.00.00.FF} to activate,
-   * {@code 01.01.02.00.00.FE} to deactivate, then the address and the output in twelve bits.
-   */
-  public static EventId of(Packet.BasicAccessory command) {
-    long range = command.activate() ? BASIC_ON : BASIC_OFF;
-    return new EventId(range | (long) command.binary() << 1 | command.output());
-  }
-
-  /**
    * The well-known event of an extended accessory command: {@code 01.01.02.00.01}, then the address
    * in eleven bits and the value in eight.
    */
   public static EventId of(Packet.ExtendedAccessory command) {
     return new EventId(EXTENDED | (long) command.binary() << 8 | command.value());
-  }
-
-  /** The accessory command that this well-known event stands for; empty for every other event. */
-  public Optional<Packet.Sent> accessory() {
-    int low = (int) bits;
-    if ((bits & ~0xFFFL) == BASIC_ON || (bits & ~0xFFFL) == BASIC_OFF) {
-      boolean activate = (bits & ~0xFFFL) == BASIC_ON;
-      return Optional.of(new Packet.BasicAccessory(low >> 1 & 0x7FF, low & 1, activate));
-    }
-    if ((bits & ~0x7FFFFL) == EXTENDED) {
-      return Optional.of(new Packet.ExtendedAccessory(low >> 8 & 0x7FF, low & 0xFF));
-    }
-    return Optional.empty();
   }
 
   /** The event so many places after this one; empty when it would run past the last. */

@@ -7,7 +7,7 @@ import java.util.Locale;
  * Rows over some finite variables. Rows are known by their place in the list, from 0.
  *
  * @param variables the variables, in the order of every row's sets; with none, the only point is ()
- * @param rows the rows; their order matters to {@link Unreachable} alone
+ * @param rows the rows; in any order
  */
 public record Table(List<Variable> variables, List<Row> rows) {
 

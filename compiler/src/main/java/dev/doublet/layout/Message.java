@@ -12,7 +12,7 @@ public sealed interface Message {
    * @param address as users count it
    * @param packet what travels on the rails
    */
-  record ToAccessory(int address, Packet.Sent packet) implements Message {}
+  record ToAccessory(int address, Packet packet) implements Message {}
 
   /** A payload published to a topic. */
   record ToTopic(String topic, String payload) implements Message {}

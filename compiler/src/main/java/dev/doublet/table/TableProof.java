@@ -437,7 +437,7 @@ public final class TableProof {
     send(bus, new Packet.ExtendedAccessory(address, value), taken);
   }
 
-  private void send(int bus, Packet.Sent packet, int shouldTake) {
+  private void send(int bus, Packet packet, int shouldTake) {
     int takes = found.packet(bus, packet.bytes(), now);
     same(
         () ->

@@ -324,13 +324,14 @@ class ReaderInCTest {
     switch (Lowering.mode(unit.kind().way())) {
       case ASPECT_NUMBER -> {
         for (int value = 0; value < 256; value += value < 32 ? 1 : 1 + random.nextInt(60)) {
-          Packet.Sent packet = new Packet.ExtendedAccessory(addresses.get(0), value);
+          Packet packet = new Packet.ExtendedAccessory(addresses.get(0), value);
           commands.add(() -> d.packet(bus, packet.bytes()));
         }
         for (Answer answer : unit.kind().answers()) {
           commands.add(() -> d.extended(bus, addresses.get(0), answer.value()));
         }
-        Packet.Sent all = new Packet.ExtendedBroadcast(random.nextInt(32));
+        // To the last 11-bit address, which is the broadcast too (NMRA S-9.2.1).
+        Packet all = new Packet.ExtendedAccessory(2047, random.nextInt(32));
         commands.add(() -> d.packet(bus, all.bytes()));
         commands.add(() -> d.packet(bus, damaged(all, random)));
         for (int first = 0; first < 256; first += 64) {
@@ -347,7 +348,7 @@ class ReaderInCTest {
           int address = addresses.get(i % addresses.size());
           int output = i / addresses.size() >> i % addresses.size() & 1;
           boolean on = random.nextInt(8) > 0;
-          Packet.Sent packet = new Packet.BasicAccessory(address, output, on);
+          Packet packet = new Packet.BasicAccessory(address, output, on);
           commands.add(() -> d.packet(bus, packet.bytes()));
           commands.add(() -> d.packet(bus, damaged(packet, random)));
           commands.add(() -> d.accessory(bus, address, 1 - output));
@@ -383,7 +384,7 @@ class ReaderInCTest {
     return text.getBytes(StandardCharsets.UTF_8);
   }
 
-  private static byte[] damaged(Packet.Sent packet, Random random) {
+  private static byte[] damaged(Packet packet, Random random) {
     byte[] bytes = packet.bytes();
     bytes[random.nextInt(bytes.length)] ^= (byte) (1 << random.nextInt(8));
     return bytes;
