@@ -58,10 +58,10 @@
  * <p>With n rows and v variables, clashes take at most n&#178;v/64 word operations and always give
  * the exact answer. Whether a table has a gap is coNP-complete (it is the question whether a
  * formula in disjunctive form is always true), so gaps take a <em>budget of steps</em> and say
- * whether it lasted. A step is one row looked at in one box, one known gap compared with
- * a new one, or 64 rows in widening a gap: each well under a microsecond as a rule. Work in step
- * with the answer is usual: n rows that test one variable each take n + 1 steps; rows that arose by
- * cutting the space in two again and again take a step for each row and cut above it.
+ * whether it lasted. A step is one row looked at in one box, one known gap compared with a new one,
+ * or 64 rows in widening a gap: each well under a microsecond as a rule. Work in step with the
+ * answer is usual: n rows that test one variable each take n + 1 steps; rows that arose by cutting
+ * the space in two again and again take a step for each row and cut above it.
  *
  * <h2>Sources, all from memory</h2>
  *

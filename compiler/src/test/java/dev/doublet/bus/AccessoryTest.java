@@ -125,7 +125,8 @@ class AccessoryTest {
     assertThat(packet.hex()).isEqualTo(hex);
     String words = PacketWords.of(HEX.parseHex(hex), 8);
     if (words.contains("Broadcast")) {
-      assertThat(packet.toString().replaceAll("Accessory.*", "")).isEqualTo(words.replaceAll("Broadcast.*", ""));
+      assertThat(packet.toString().replaceAll("Accessory.*", ""))
+          .isEqualTo(words.replaceAll("Broadcast.*", ""));
     } else {
       assertThat(packet).hasToString(words);
     }

@@ -19,8 +19,8 @@ import org.openjdk.jmh.runner.RunnerException;
 import org.openjdk.jmh.runner.options.OptionsBuilder;
 
 /**
- * Times both questions on split-tree tables of 24 variables with 50 rows taken away, in 1 GB
- * of memory. One measurement is one question asked once.
+ * Times both questions on split-tree tables of 24 variables with 50 rows taken away, in 1 GB of
+ * memory. One measurement is one question asked once.
  *
  * <pre>{@code
  * mvn -q test-compile dependency:build-classpath -Dmdep.outputFile=target/classpath.txt -pl compiler -am

@@ -28,8 +28,7 @@ class KnownAnswersTest {
 
     assertThat(Gaps.of(table, BUDGET).cubes())
         .containsExactly(new Cube(List.of(bool(TRUE), bool(TRUE))));
-    assertThat(Overlaps.of(table))
-        .containsExactly(List.of(0, 1));
+    assertThat(Overlaps.of(table)).containsExactly(List.of(0, 1));
   }
 
   /** kie-dmn-validation, test MisleadingRules (Apache-2.0). Risk: 0 high, 1 medium, 2 low. */
@@ -45,8 +44,7 @@ class KnownAnswersTest {
 
     assertThat(Gaps.of(table, BUDGET).cubes()).isEmpty();
     assertThat(Gaps.of(table, BUDGET).complete()).isTrue();
-    assertThat(Overlaps.conflicts(table))
-        .containsExactly(List.of(1, 3));
+    assertThat(Overlaps.conflicts(table)).containsExactly(List.of(1, 3));
     assertThat(new Cube(table.rows().get(1).sets()).and(table.rows().get(3)))
         .contains(new Cube(List.of(bool(FALSE), Values.only(3, 1))));
   }
@@ -70,7 +68,8 @@ class KnownAnswersTest {
     Table whole = new Table(lists, rows);
     assertThat(Gaps.of(whole, BUDGET).cubes()).isEmpty();
 
-    // Useless: among the rows before it nothing of the last one is uncovered, which none does alone.
+    // Useless: among the rows before it nothing of the last one is uncovered, which none does
+    // alone.
     Cube last = new Cube(rows.get(5).sets());
     Gaps left = Gaps.first(new Table(lists, rows.subList(0, 5)), last, BUDGET);
     assertThat(left.cubes()).isEmpty();

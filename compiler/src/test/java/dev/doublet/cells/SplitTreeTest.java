@@ -43,9 +43,14 @@ class SplitTreeTest {
     Gaps gaps = Gaps.of(table, ENOUGH);
     assertThat(gaps.complete()).isTrue();
     assertThat(dropped)
-        .allSatisfy(row -> assertThat(gaps.cubes()).anyMatch(cube -> new Row(cube.sets(), 0).covers(row.point())));
+        .allSatisfy(
+            row ->
+                assertThat(gaps.cubes())
+                    .anyMatch(cube -> new Row(cube.sets(), 0).covers(row.point())));
     assertThat(gaps.cubes())
-        .allSatisfy(cube -> assertThat(dropped).anyMatch(row -> new Row(row.sets(), 0).covers(cube.point())));
+        .allSatisfy(
+            cube ->
+                assertThat(dropped).anyMatch(row -> new Row(row.sets(), 0).covers(cube.point())));
     if (count >= 10_000) {
       // Dropped rows are now too rare to lie side by side and be joined.
       assertThat(gaps.cubes()).containsExactlyInAnyOrderElementsOf(dropped);
@@ -123,7 +128,8 @@ class SplitTreeTest {
       List<Values> sets = new ArrayList<>();
       for (int v : order) {
         Values set = row.sets().get(v);
-        sets.add(Values.of(set.size(), SmallTables.values(set).map(newValues.get(v)::get).toArray()));
+        sets.add(
+            Values.of(set.size(), SmallTables.values(set).map(newValues.get(v)::get).toArray()));
       }
       rows.add(new Row(sets, row.result()));
     }

@@ -42,7 +42,8 @@ class ValuesTest {
 
     assertThat(one.intersects(other)).isEqualTo(oneBits.intersects(otherBits));
     assertThat(other.containsAll(one)).isEqualTo(minus.isEmpty());
-    assertThat(or.equals(oneBits)).isEqualTo(Values.union(two.size, List.of(one, other)).equals(one));
+    assertThat(or.equals(oneBits))
+        .isEqualTo(Values.union(two.size, List.of(one, other)).equals(one));
     assertThat(or.equals(oneBits)).isEqualTo(one.containsAll(other));
   }
 

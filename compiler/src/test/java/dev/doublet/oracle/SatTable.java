@@ -37,7 +37,8 @@ final class SatTable {
               .forEach(x -> space.demand(-inside[row], -space.is(variable, x)));
           space.demand(
               IntStream.concat(
-                      IntStream.of(-inside[row]), SmallTables.values(set).map(x -> space.is(variable, x)))
+                      IntStream.of(-inside[row]),
+                      SmallTables.values(set).map(x -> space.is(variable, x)))
                   .toArray());
         }
       }
