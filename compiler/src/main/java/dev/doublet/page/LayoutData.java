@@ -271,7 +271,7 @@ final class LayoutData {
     json.writeEndArray();
   }
 
-  private static String value(Packet.Sent packet) {
+  private static String value(Packet packet) {
     if (packet instanceof Packet.ExtendedAccessory extended) {
       return "value " + extended.value();
     }
