@@ -4,6 +4,8 @@
 
 #include "doublet_reader.h"
 
+struct doublet_frame;
+
 extern const uint8_t table[];
 
 uint8_t nowhere_open(struct doublet *, const uint8_t *, size_t, uint8_t *, size_t);

@@ -33,7 +33,7 @@ static void open(const uint8_t *table, unsigned length) {
   if (length < DOUBLET_HEADER + DOUBLET_SUM) {
     /*@ assert d.units == 0 && d.buses == 0 && d.chains == 0; */
   } else {
-    /*@ assert d.table == table && d.state == &memory[1] && d.length == length; */
+    /*@ assert d.table == table && d.state == &memory[1] && d.limit == length - 4; */
     /*@ assert d.units <= MOST_UNITS; */
   }
 }
@@ -82,12 +82,17 @@ static void with(unsigned length) {
   d.night = ANY(uint8_t);
   d.test = ANY(uint8_t);
   d.table = NULL;
-  d.length = d.units = 0;
+  d.limit = (uint16_t)(length - DOUBLET_SUM);
+  d.units = d.flashes = d.kinds = d.cycles = 0;
+  d.colours = 0;
   d.buses = d.chains = 0;
   call(&d);
   if (length >= DOUBLET_HEADER + DOUBLET_SUM) {
     d.table = table;
-    d.length = (uint16_t)length;
+    d.flashes = ANY(uint16_t);
+    d.kinds = ANY(uint16_t);
+    d.cycles = ANY(uint16_t);
+    d.colours = ANY(uint8_t);
     d.units = (uint16_t)Frama_C_unsigned_int_interval(0, MOST_UNITS);
     d.buses = ANY(uint8_t);
     d.chains = ANY(uint8_t);

@@ -50,6 +50,7 @@
 #ifndef DOUBLET_BYTE
 #ifdef __AVR__
 #define DOUBLET_BYTE(p) pgm_read_byte(p)
+#define DOUBLET_WORD(p) pgm_read_word(p)
 #else
 #define DOUBLET_BYTE(p) (*(p))
 #endif
@@ -84,35 +85,44 @@
 /* An open table. After a refusal it holds nothing, and every call does nothing. */
 struct doublet {
   const uint8_t *table;
-  uint8_t *state;  /* each unit: the state, exclusive-or the rest state (top bit: dark for want of a
-                      train); bits received (low half), bits known (high); when a packet came; what
-                      the first byte was before its fade, and since when */
-  uint16_t length;
+  uint16_t limit;   /* bytes before the checksum */
+  uint16_t kinds;   /* where sections begin */
+  uint16_t cycles;
+  uint16_t flashes;
   uint16_t units;
+  uint8_t *state;   /* each unit: the state, exclusive-or the rest state (top bit: dark for want of a
+                       train); bits received (low half), bits known (high); when a packet came; what
+                       the first byte was before its fade, and since when */
+  uint8_t colours;
+  uint8_t test;     /* not 0: the colour that all lamps show */
   uint8_t buses;
   uint8_t chains;
-  uint8_t night;   /* not 0: the palettes for night are shown */
-  uint8_t test;    /* not 0: the colour that all lamps show */
+  uint8_t night;    /* not 0: the palettes for night are shown */
 };
 
+#ifndef DOUBLET_NO_FRAMES
 /* A frame of a chain that is under way. */
 struct doublet_frame {
   struct doublet *signals;
   uint32_t now;
-  uint16_t left;    /* LEDs to come */
-  uint16_t dark;    /* of these, dark ones to come first */
+  uint16_t left;    /* LEDs behind those of this unit */
+  uint16_t dark;    /* dark ones before those of this unit */
   uint16_t at;      /* the next place */
   uint16_t unit;    /* the next unit */
   uint16_t lights;  /* the light of the next LED */
   uint16_t palette; /* bytes of colour 0, were there any */
   uint16_t quiet;   /* milliseconds in which fades and settling change nothing */
-  uint8_t channels;
+#ifdef DOUBLET_FADES
+  uint16_t kind;    /* of this unit */
+#endif
+  uint8_t channels; /* top bit: this unit fades */
   uint8_t run;      /* units to come of this run; top bit: each behind dark LEDs */
   uint8_t leds;     /* LEDs to come of this unit */
   uint8_t kinds;    /* the run of kinds */
   uint8_t first[2]; /* which rhythms are in their first part */
   uint8_t used[2];  /* which rhythms were met */
 };
+#endif
 
 /* Why a table is refused. */
 enum doublet_reason {
@@ -141,9 +151,10 @@ enum doublet_reason {
 #define DOUBLET_FLASH 2u
 #define DOUBLET_KIND 11u
 #define DOUBLET_BROADCAST 2047u
-#define DOUBLET_LOW 0x7Fu    /* the number in a byte whose top bit says more */
+#define DOUBLET_LOW 0x7Fu     /* the number in a byte whose top bit says more */
 #define DOUBLET_TOP 0x80u
-#define DOUBLET_NOTHING 256u /* no value, or no state */
+#define DOUBLET_NOTHING 256u  /* no value */
+#define DOUBLET_NO_STATE 0x80u
 
 /* Where the header says where sections begin. */
 enum doublet_section {
@@ -154,8 +165,12 @@ enum doublet_section {
   DOUBLET_CYCLES = 26
 };
 
-DOUBLET_FUNCTION uint16_t doublet_u16(const uint8_t *p) {
+DOUBLET_INLINE uint16_t doublet_u16(const uint8_t *p) {
+#ifdef DOUBLET_WORD
+  return DOUBLET_WORD(p);
+#else
   return (uint16_t)(DOUBLET_BYTE(p) | (uint16_t)DOUBLET_BYTE(p + 1) << 8);
+#endif
 }
 
 #if !defined(DOUBLET_NO_TOPICS) || !defined(DOUBLET_NO_EVENTS)
@@ -169,36 +184,30 @@ DOUBLET_INLINE uint16_t doublet_times(uint8_t many, uint8_t size) {
   return (uint16_t)((uint16_t)many * size);
 }
 
-/* So many bytes inside the table, at most 30: those at a place, or else the first. */
+/* So many bytes inside the table, at most 30: those at a place before the checksum, or else the
+ * first. Up to five need no other limit, as the checksum's four lie behind. */
+DOUBLET_INLINE const uint8_t *doublet_within(const struct doublet *d, uint16_t at, uint8_t size) {
+  if (at >= (uint16_t)(d->limit - (size > 5 ? size - 5u : 0u))) at = 0;
+  return d->table + at;
+}
+
+/* The same where it need not be quick. */
 DOUBLET_FUNCTION const uint8_t *doublet_at(const struct doublet *d, uint16_t at, uint8_t size) {
-  return at <= (uint16_t)(d->length - size) ? d->table + at : d->table;
+  return doublet_within(d, at, size);
 }
 
-/* The same at so many bytes into a section. */
-DOUBLET_FUNCTION const uint8_t *doublet_in(const struct doublet *d, uint8_t section, uint16_t at,
-                                           uint8_t size) {
-  return doublet_at(d, (uint16_t)(doublet_u16(d->table + section) + at), size);
-}
-
-/* A byte of cycles. */
-DOUBLET_FUNCTION uint8_t doublet_cycle(const struct doublet *d, uint8_t place) {
-  return DOUBLET_BYTE(doublet_in(d, DOUBLET_CYCLES, place & DOUBLET_LOW, 1));
-}
-
-/* The kind of a run's next unit. */
-DOUBLET_FUNCTION const uint8_t *doublet_kind(const struct doublet *d, uint8_t run) {
-  if (run & DOUBLET_TOP) run = doublet_cycle(d, run) & DOUBLET_LOW;
-  return doublet_in(d, DOUBLET_KINDS, (uint16_t)(DOUBLET_KIND * run), DOUBLET_KIND);
-}
-
-/* The run from its second unit on. */
-DOUBLET_FUNCTION uint8_t doublet_behind(const struct doublet *d, uint8_t run) {
-  if (run & DOUBLET_TOP) {
-    const uint8_t jump = doublet_cycle(d, ++run);
-    if (jump & DOUBLET_TOP) run = (uint8_t)(run - (jump & DOUBLET_LOW));
-    run |= DOUBLET_TOP;
+/* The kind of a run's next unit; the run goes on to the one behind it. */
+DOUBLET_FUNCTION const uint8_t *doublet_kind(const struct doublet *d, uint8_t *run) {
+  uint8_t kind = *run;
+  if (kind & DOUBLET_TOP) {
+    const uint16_t pair =
+        doublet_u16(doublet_within(d, (uint16_t)(d->cycles + (kind & DOUBLET_LOW)), 2));
+    uint8_t next = (uint8_t)(pair >> 8);
+    if (!(next & DOUBLET_TOP)) next = (uint8_t)(kind + 1) | DOUBLET_TOP;
+    *run = next;
+    kind = (uint8_t)pair;
   }
-  return run;
+  return doublet_within(d, (uint16_t)(d->kinds + doublet_times(kind, DOUBLET_KIND)), DOUBLET_KIND);
 }
 
 /* CRC-32C, one byte on; begin with all ones, and complement the end. Tables would be faster, and
@@ -214,32 +223,30 @@ DOUBLET_FUNCTION uint32_t doublet_sum(uint32_t sum, uint8_t byte) {
   return sum;
 }
 
-/* The state that a value calls up on a kind, or nothing. */
-DOUBLET_FUNCTION uint16_t doublet_called(const struct doublet *d, const uint8_t *kind,
-                                         uint16_t value) {
-  uint8_t count = DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, i;
-  uint16_t at = doublet_u16(kind + 4);
+/* The state that a value calls up on a kind, or none. */
+DOUBLET_FUNCTION uint8_t doublet_called(const struct doublet *d, const uint8_t *kind,
+                                        uint8_t value) {
+  const uint8_t states = DOUBLET_BYTE(kind + 1);
+  uint8_t count = states & DOUBLET_LOW, state;
+  uint16_t at = doublet_u16(kind + 4), end;
+  const uint8_t *const table = d->table;
   if (at)
     count = DOUBLET_BYTE(doublet_at(d, at++, 1));
   else
-    at = doublet_u16(kind + 2);
-  for (i = 0; i < count && at < d->length; i++, at++) {
-    if (DOUBLET_BYTE(d->table + at) == value) {
-      if (DOUBLET_BYTE(kind + 1) & DOUBLET_TOP)
-        i = DOUBLET_BYTE(doublet_at(d, (uint16_t)(at + count), 1));
-      return i;
+    at = (uint16_t)(doublet_u16(kind + 2) - count);
+  end = (uint16_t)(at + count);
+  if (at > end || end > d->limit) return DOUBLET_NO_STATE;
+  for (state = 0; at < end; at++, state++) {
+    if (DOUBLET_BYTE(table + at) == value) {
+      if (states & DOUBLET_TOP) state = DOUBLET_BYTE(doublet_at(d, (uint16_t)(at + count), 1));
+      return state & DOUBLET_LOW;
     }
   }
-  return DOUBLET_NOTHING;
-}
-
-/* The state that the first byte of a unit means: 0 is the rest state. */
-DOUBLET_INLINE uint8_t doublet_state(const uint8_t *kind, uint8_t byte) {
-  return (byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW;
+  return DOUBLET_NO_STATE;
 }
 
 /* Changes the first byte of a unit. */
-DOUBLET_FUNCTION void doublet_turn(uint8_t *unit, uint8_t to, uint16_t now) {
+DOUBLET_INLINE void doublet_turn(uint8_t *unit, uint8_t to, uint16_t now) {
 #ifdef DOUBLET_FADES
   uint8_t *fade = unit + DOUBLET_UNIT - 2;
   const uint8_t time = (uint8_t)(now >> 2);
@@ -253,21 +260,15 @@ DOUBLET_FUNCTION void doublet_turn(uint8_t *unit, uint8_t to, uint16_t now) {
   unit[0] = to;
 }
 
-/* Shows a state; nothing is the rest state, unless the present one is to stay. */
-DOUBLET_FUNCTION void doublet_show(uint8_t *unit, const uint8_t *kind, uint16_t state,
+/* Shows a state; none is the rest state, unless the present one is to stay. */
+DOUBLET_FUNCTION void doublet_show(uint8_t *unit, const uint8_t *kind, uint8_t state,
                                    uint16_t now) {
-  uint8_t from_rest = 0;
-  if (state < DOUBLET_NOTHING)
-    from_rest = doublet_state(kind, (uint8_t)state);
-  else if (DOUBLET_BYTE(kind + 6) & 0x40)
-    return;
-  doublet_turn(unit, (uint8_t)((unit[0] & DOUBLET_TOP) | from_rest), now);
-}
-
-/* Shows what a value calls up. */
-DOUBLET_FUNCTION void doublet_call(const struct doublet *d, uint8_t *unit, const uint8_t *kind,
-                                   uint16_t value, uint16_t now) {
-  doublet_show(unit, kind, doublet_called(d, kind, value), now);
+  const uint8_t rest = DOUBLET_BYTE(kind + 8);
+  if (state & DOUBLET_NO_STATE) {
+    if (DOUBLET_BYTE(kind + 6) & 0x40) return;
+    state = rest;
+  }
+  doublet_turn(unit, (uint8_t)((unit[0] & DOUBLET_TOP) | ((state ^ rest) & DOUBLET_LOW)), now);
 }
 
 /* Calls up what the bits of a unit say, once all are known. */
@@ -276,7 +277,7 @@ DOUBLET_FUNCTION void doublet_decide(const struct doublet *d, uint8_t *unit, con
   uint8_t known = unit[1] >> 4, count = DOUBLET_BYTE(kind + 7);
   for (; count > 0; count--, known >>= 1)
     if (!(known & 1)) return;
-  doublet_call(d, unit, kind, unit[1] & 15, now);
+  doublet_show(unit, kind, doublet_called(d, kind, unit[1] & 15), now);
 }
 
 #ifndef DOUBLET_NO_SETTLING
@@ -294,120 +295,138 @@ DOUBLET_FUNCTION uint8_t doublet_settle(const struct doublet *d, uint8_t *unit, 
 }
 #endif
 
-/* Takes a basic command to one of a unit's addresses. */
-DOUBLET_INLINE void doublet_take(const struct doublet *d, uint8_t *unit, const uint8_t *kind,
-                                 uint8_t place, uint8_t value, uint16_t now) {
-  const uint8_t mode = DOUBLET_BYTE(kind + 6);
-  uint8_t bit = 1;
-  if ((mode & 7) == 2) {
-    doublet_call(d, unit, kind, (uint16_t)(value + 2 * place), now);
-    return;
-  }
-#ifndef DOUBLET_NO_SETTLING
-  doublet_settle(d, unit, kind, now);
-#endif
-  if (!(mode & 0x10)) place = (uint8_t)(DOUBLET_BYTE(kind + 7) - 1 - place);
-  for (place &= 3; place > 0; place--) bit = (uint8_t)(bit << 1);
-  unit[1] |= (uint8_t)(bit << 4 | bit);
-  if (value != (mode >> 3 & 1)) unit[1] ^= bit;
-#ifndef DOUBLET_NO_SETTLING
-  if (DOUBLET_BYTE(kind + 10) & 63) {
-    unit[2] = (uint8_t)(DOUBLET_TOP | now >> 4);
-    return;
-  }
-#endif
-  doublet_decide(d, unit, kind, now);
-}
-
 /* A bus of some sort; the header where there is none. */
 DOUBLET_FUNCTION const uint8_t *doublet_bus(const struct doublet *d, uint8_t bus, uint8_t carries) {
   const uint8_t *p = d->table;
   if (bus < d->buses) {
-    p = doublet_at(d, (uint16_t)(DOUBLET_HEADER + DOUBLET_BUS * bus), DOUBLET_BUS);
+    p = doublet_at(d, (uint16_t)(DOUBLET_HEADER + doublet_times(bus, DOUBLET_BUS)), DOUBLET_BUS);
     if ((DOUBLET_BYTE(p) & 3) != carries) p = d->table;
   }
   return p;
 }
 
-/* The end of the records of an index whose first address is at most one. */
-DOUBLET_FUNCTION uint16_t doublet_until(const struct doublet *d, uint16_t at, uint16_t count,
-                                        uint16_t address) {
+/* An accessory command: value is the output of a basic one, the aspect's number of an extended. */
+struct doublet_order {
+  const struct doublet *d;
+  uint16_t address;
+  uint16_t value;
+  uint16_t now;
+  uint16_t taken; /* units that it was for */
+  uint8_t bus;
+};
+
+/* Takes a basic command to the address at a place among those of a unit whose addresses are bits. */
+DOUBLET_FUNCTION void doublet_bit(const struct doublet_order *o, uint8_t *state,
+                                  const uint8_t *kind, uint8_t place) {
+  const uint8_t mode = DOUBLET_BYTE(kind + 6);
+  uint8_t bit = 0x11;
+#ifndef DOUBLET_NO_SETTLING
+  doublet_settle(o->d, state, kind, o->now);
+#endif
+  if (!(mode & 0x10)) place = (uint8_t)(DOUBLET_BYTE(kind + 7) - 1 - place);
+  for (place &= 3; place > 0; place--) bit = (uint8_t)(bit << 1);
+  state[1] |= bit;
+  bit &= 15;
+  if ((uint8_t)o->value != (mode >> 3 & 1)) state[1] ^= bit;
+#ifndef DOUBLET_NO_SETTLING
+  if (DOUBLET_BYTE(kind + 10) & 63)
+    state[2] = (uint8_t)(DOUBLET_TOP | o->now >> 4);
+  else
+#endif
+    doublet_decide(o->d, state, kind, o->now);
+}
+
+/* Takes a command to the address at a place among those of a unit, if it is of the unit's sort. */
+DOUBLET_FUNCTION void doublet_take(struct doublet_order *o, uint8_t basic, uint16_t unit,
+                                   const uint8_t *kind, uint8_t place) {
+  const struct doublet *d = o->d;
+  const uint8_t mode = DOUBLET_BYTE(kind + 6) & 7;
+  uint8_t *state, called = DOUBLET_NO_STATE;
+  if (unit >= d->units || (mode != 0) != basic) return;
+  o->taken++;
+  state = d->state + DOUBLET_UNIT * unit;
+  if (mode & 1) {
+    doublet_bit(o, state, kind, place);
+    return;
+  }
+  if (!basic) place = 0;
+  if (o->value < DOUBLET_NOTHING)
+    called = doublet_called(d, kind, (uint8_t)(o->value + 2u * place));
+  doublet_show(state, kind, called, o->now);
+}
+
+/* Takes a command for all units that it is for, and counts them. */
+DOUBLET_FUNCTION uint16_t doublet_dcc(struct doublet_order *o, uint8_t basic) {
+  const struct doublet *d = o->d;
+  const uint8_t *p = doublet_bus(d, o->bus, 0);
+  uint16_t begin, at, count, looks;
+  uint8_t all = 0;
+  if (p == d->table) return 0;
+  begin = at = doublet_u16(p + 6);
+  count = doublet_u16(p + 8);
+  looks = DOUBLET_BYTE(p + 10);
+  if (looks == 255) looks = 65535u;
+  if (!basic) {
+    if (DOUBLET_BYTE(p + 1) == 5 && o->value > 31) o->value = DOUBLET_NOTHING;
+    if (o->address == DOUBLET_BROADCAST) {
+      all = 1;
+      looks = 65535u;
+    }
+  }
+  /* The end of the records that begin at most at this address. */
   while (count > 0) {
     const uint16_t half = count >> 1, middle = (uint16_t)(at + DOUBLET_RECORD * half);
-    if (doublet_u16(doublet_at(d, middle, 2)) >> 5 > address) {
+    if ((doublet_u16(doublet_within(d, middle, DOUBLET_RECORD)) & 2047) > o->address) {
       count = half;
     } else {
       at = (uint16_t)(middle + DOUBLET_RECORD);
       count = (uint16_t)(count - half - 1);
     }
   }
-  return at;
-}
-
-/* An accessory command: value is the output of a basic one, the aspect's number of an extended. */
-DOUBLET_FUNCTION uint16_t doublet_dcc(const struct doublet *d, uint8_t bus, uint8_t basic,
-                                      uint16_t address, uint16_t value, uint16_t now) {
-  const uint8_t *p = doublet_bus(d, bus, 0);
-  uint16_t begin, at, taken = 0;
-  uint8_t reach, all = 0;
-  if (p == d->table) return 0;
-  begin = doublet_u16(p + 6);
-  reach = DOUBLET_BYTE(p + 10);
-  if (!basic) {
-    if (DOUBLET_BYTE(p + 1) == 5 && value > 31) value = DOUBLET_NOTHING;
-    all = address == DOUBLET_BROADCAST;
-  }
-  at = doublet_until(d, begin, doublet_u16(p + 8), address);
-  while (at != begin) {
-    uint16_t unit, far;
-    uint8_t units, run, place = 0;
+  for (; at != begin && looks > 0; looks--) {
+    uint16_t unit, behind;
+    uint8_t units, run, far;
     at = (uint16_t)(at - DOUBLET_RECORD);
-    p = doublet_at(d, at, DOUBLET_RECORD);
-    far = doublet_u16(p);
-    units = far & 31;
-    far = (uint16_t)(address - (far >> 5));
-    if (far > reach && !all) break;
+    p = doublet_within(d, at, DOUBLET_RECORD);
+    behind = (uint16_t)(o->address - (doublet_u16(p) & 2047));
+    if (behind > 255 && !all) continue;
+    far = (uint8_t)behind;
+    units = DOUBLET_BYTE(p + 1) >> 3;
     unit = doublet_u16(p + 2);
     run = DOUBLET_BYTE(p + 4);
     if (unit & 0x8000u) {
-      if (far) continue;
-      place = units;
-      units = 0;
-      unit &= 0x7FFFu;
+      if (far == 0) doublet_take(o, basic, unit & 0x7FFFu, doublet_kind(d, &run), units);
+      continue;
     }
-    for (;;) {
-      const uint8_t *kind = doublet_kind(d, run);
-      const uint8_t addresses = DOUBLET_BYTE(kind + 7), mode = DOUBLET_BYTE(kind + 6) & 7;
-      if (!all && !(run & DOUBLET_TOP)) {
-        /* Units of one kind are stepped over at once. */
-        for (; far >= addresses && units > 0; units--, unit++) far = (uint16_t)(far - addresses);
-      }
-      if (unit >= d->units) break;
+    do {
+      const uint8_t *kind = doublet_kind(d, &run);
+      const uint8_t addresses = DOUBLET_BYTE(kind + 7);
+      /* Units of one kind are stepped over at once. */
+      if (!all && !(run & DOUBLET_TOP))
+        for (; far >= addresses && units > 0; units--, unit++) far = (uint8_t)(far - addresses);
       if (all || far < addresses) {
-        if ((mode != 0) == basic) {
-          uint8_t *state = d->state + DOUBLET_UNIT * unit;
-          taken++;
-          if (basic)
-            doublet_take(d, state, kind, (uint8_t)(place + far), (uint8_t)value, now);
-          else
-            doublet_call(d, state, kind, value, now);
-        }
+        doublet_take(o, basic, unit, kind, far);
         if (!all) break;
       }
-      far = (uint16_t)(far - addresses);
-      if (units-- == 0) break;
+      far = (uint8_t)(far - addresses);
       unit++;
-      run = doublet_behind(d, run);
-    }
+    } while (units-- > 0);
   }
-  return taken;
+  return o->taken;
 }
 
+#ifndef DOUBLET_NO_FRAMES
 /* Milliseconds since a rhythm began anew: a remainder, bit by bit, as 16 bits hold it. */
 DOUBLET_FUNCTION uint16_t doublet_into(uint32_t now, uint16_t period) {
-  uint16_t rest = 0;
-  uint8_t bit;
-  for (bit = 32; bit > 0; bit--) {
+  uint16_t rest = (uint16_t)(now >> 16);
+  uint8_t bit = 16;
+  if (rest < period) {
+    now <<= 16;
+  } else {
+    rest = 0;
+    bit = 32;
+  }
+  for (; bit > 0; bit--) {
     const uint8_t over = (uint8_t)(rest >> 15), next = (uint8_t)(now >> 31);
     now <<= 1;
     rest = (uint16_t)(rest << 1 | next);
@@ -416,11 +435,16 @@ DOUBLET_FUNCTION uint16_t doublet_into(uint32_t now, uint16_t period) {
   return rest;
 }
 
+/* So many bytes, at most 30, at a place in a section. */
+DOUBLET_FUNCTION const uint8_t *doublet_in(const struct doublet *d, uint8_t section, uint8_t place,
+                                           uint8_t size) {
+  return doublet_at(d, (uint16_t)(doublet_u16(d->table + section) + doublet_times(place, size)), size);
+}
+
 /* Begins to walk over the units of a chain that is there. */
 DOUBLET_FUNCTION const uint8_t *doublet_walk(struct doublet_frame *f, const struct doublet *d,
                                              uint8_t chain) {
-  const uint8_t *p =
-      doublet_in(d, DOUBLET_CHAINS, (uint16_t)(DOUBLET_CHAIN * chain), DOUBLET_CHAIN);
+  const uint8_t *p = doublet_in(d, DOUBLET_CHAINS, chain, DOUBLET_CHAIN);
   f->left = doublet_u16(p);
   f->at = doublet_u16(p + 5);
   f->unit = doublet_u16(p + 7);
@@ -430,35 +454,42 @@ DOUBLET_FUNCTION const uint8_t *doublet_walk(struct doublet_frame *f, const stru
 }
 
 /* Goes on to a chain's next unit: its kind, or NULL when there is none. */
-DOUBLET_FUNCTION const uint8_t *doublet_step(struct doublet_frame *f, const struct doublet *d) {
+DOUBLET_INLINE const uint8_t *doublet_stepped(struct doublet_frame *f, const struct doublet *d) {
   const uint8_t *p;
-  uint16_t at = f->at;
   uint8_t run = f->run;
-  while ((run & DOUBLET_LOW) == 0) {
-    p = doublet_at(d, at, 3);
+  if ((run & DOUBLET_LOW) == 0) {
+    p = doublet_at(d, f->at, 3);
     run = DOUBLET_BYTE(p);
-    if (run == 0 || p == d->table) return NULL;
-    at++;
     if (run == DOUBLET_TOP) {
-      f->dark = (uint16_t)(f->dark + doublet_u16(p + 1));
-      at++;
-    } else {
-      if (run < DOUBLET_TOP) {
-        f->dark = (uint16_t)(f->dark + DOUBLET_BYTE(++p));
-        at++;
-      }
-      f->kinds = DOUBLET_BYTE(p + 1);
+      f->dark = doublet_u16(p + 1);
+      p = doublet_at(d, f->at = (uint16_t)(f->at + 3), 3);
+      run = DOUBLET_BYTE(p);
     }
-    at++;
+    if ((run & DOUBLET_LOW) == 0 || p == d->table) return NULL;
+    f->at = (uint16_t)(f->at + 2);
+    if (run < DOUBLET_TOP) {
+      f->dark = (uint16_t)(f->dark + DOUBLET_BYTE(++p));
+      f->at++;
+    }
+    f->kinds = DOUBLET_BYTE(p + 1);
   }
-  f->run = run;
-  if (run & DOUBLET_TOP) f->dark = (uint16_t)(f->dark + DOUBLET_BYTE(doublet_at(d, at++, 1)));
-  f->at = at;
-  f->run--;
+  if (run & DOUBLET_TOP) {
+    p = doublet_within(d, f->at++, 1);
+    f->dark = (uint16_t)(f->dark + DOUBLET_BYTE(p));
+  }
+  f->run = (uint8_t)(run - 1);
   f->unit++;
-  p = doublet_kind(d, f->kinds);
-  f->kinds = doublet_behind(d, f->kinds);
-  return p;
+  return doublet_kind(d, &f->kinds);
+}
+
+/* The same where it need not be quick. */
+DOUBLET_FUNCTION const uint8_t *doublet_step(struct doublet_frame *f, const struct doublet *d) {
+  return doublet_stepped(f, d);
+}
+
+/* Where the numbers of a kind's states begin. */
+DOUBLET_INLINE uint16_t doublet_numbers(const uint8_t *kind) {
+  return (uint16_t)(doublet_u16(kind + 2) - (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW));
 }
 
 /* The kind of a unit that is there; NULL when the table has changed. */
@@ -466,6 +497,7 @@ DOUBLET_FUNCTION const uint8_t *doublet_of(const struct doublet *d, uint16_t uni
   struct doublet_frame walk;
   const uint8_t *kind;
   uint8_t chain = d->chains;
+  if (chain == 0) return NULL;
   do
     doublet_walk(&walk, d, --chain);
   while (chain > 0 && walk.unit > unit);
@@ -474,16 +506,19 @@ DOUBLET_FUNCTION const uint8_t *doublet_of(const struct doublet *d, uint16_t uni
   } while (kind && walk.unit <= unit);
   return kind;
 }
+#endif
 
-/* 1 when indices hold no more units than the table, so that no command costs more than that. */
-DOUBLET_INLINE enum doublet_reason doublet_lists(const struct doublet *d) {
-  const uint8_t *p, *record;
-  uint16_t units = 0, at, count;
-  uint8_t bus, carries, size;
+/* Whether indices hold no more units than the table, and no more records than fit: no command then
+ * costs more than a table of this size may. */
+DOUBLET_FUNCTION enum doublet_reason doublet_lists(const struct doublet *d) {
+  uint16_t units = d->units, left = d->limit;
+  uint8_t bus;
   for (bus = 0; bus < d->buses; bus++) {
-    p = doublet_at(d, (uint16_t)(DOUBLET_HEADER + DOUBLET_BUS * bus), DOUBLET_BUS);
-    carries = DOUBLET_BYTE(p) & 3;
-    size = DOUBLET_RECORD;
+    const uint8_t *p =
+        doublet_at(d, (uint16_t)(DOUBLET_HEADER + doublet_times(bus, DOUBLET_BUS)), DOUBLET_BUS);
+    const uint8_t carries = DOUBLET_BYTE(p) & 3;
+    uint16_t at = doublet_u16(p + 6), count = doublet_u16(p + 8);
+    uint8_t size = DOUBLET_RECORD;
 #ifdef DOUBLET_NO_TOPICS
     if (carries == 1) return DOUBLET_LEFT_OUT;
 #else
@@ -494,38 +529,43 @@ DOUBLET_INLINE enum doublet_reason doublet_lists(const struct doublet *d) {
 #else
     if (carries == 2) size = DOUBLET_EVENT;
 #endif
-    at = doublet_u16(p + 6);
-    for (count = doublet_u16(p + 8); count > 0; count--) {
-      record = doublet_at(d, at, size);
-      if (record == d->table) return DOUBLET_NOT_SOUND;
-      if (carries == 1)
-        units++;
-      else if (carries == 2)
-        units = (uint16_t)(units + DOUBLET_BYTE(doublet_at(d, (uint16_t)(at + 10), 1)));
-      else if (!(DOUBLET_BYTE(record + 3) & DOUBLET_TOP))
-        units = (uint16_t)(units + (DOUBLET_BYTE(record) & 31) + 1);
-      if (units > d->units) return DOUBLET_NOT_SOUND;
+    for (; count > 0; count--) {
+      uint8_t more = 1;
+      p = doublet_at(d, at, size);
+      if (p == d->table || left < size) return DOUBLET_NOT_SOUND;
+      left = (uint16_t)(left - size);
       at = (uint16_t)(at + size);
+      if (carries == 0) {
+        more = (uint8_t)((DOUBLET_BYTE(p + 1) >> 3) + 1);
+        if (DOUBLET_BYTE(p + 3) & DOUBLET_TOP) more = 0;
+      }
+#ifndef DOUBLET_NO_EVENTS
+      if (carries == 2) more = DOUBLET_BYTE(doublet_at(d, (uint16_t)(at - 4), 1));
+#endif
+      if (units < more) return DOUBLET_NOT_SOUND;
+      units = (uint16_t)(units - more);
     }
   }
   return DOUBLET_OK;
 }
 
 #ifndef DOUBLET_NO_FRAMES
-/* 1 when the places of all chains make up the units. */
-DOUBLET_INLINE uint8_t doublet_hangs(const struct doublet *d) {
+/* 1 when the places of all chains make up the units, each with an LED, and not too many LEDs. */
+DOUBLET_FUNCTION uint8_t doublet_hangs(const struct doublet *d) {
   struct doublet_frame walk;
   const uint8_t *kind;
-  uint16_t units = 0;
+  uint16_t units = 0, leds = 0;
   uint8_t chain;
   for (chain = 0; chain < d->chains; chain++) {
     doublet_walk(&walk, d, chain);
-    if (walk.unit != units) return 0;
+    leds = (uint16_t)(leds + walk.left);
+    if (walk.unit != units || leds < walk.left) return 0;
     while ((kind = doublet_step(&walk, d)) != NULL) {
-      if (walk.dark > walk.left || walk.unit > d->units) return 0;
+      const uint8_t lit = DOUBLET_BYTE(kind);
+      if (lit == 0 || walk.unit > d->units || walk.dark > walk.left) return 0;
       walk.left = (uint16_t)(walk.left - walk.dark);
-      if (DOUBLET_BYTE(kind) > walk.left) return 0;
-      walk.left = (uint16_t)(walk.left - DOUBLET_BYTE(kind));
+      if (lit > walk.left) return 0;
+      walk.left = (uint16_t)(walk.left - lit);
       walk.dark = 0;
     }
     units = walk.unit;
@@ -543,7 +583,7 @@ DOUBLET_INLINE enum doublet_reason doublet_refusal(struct doublet *d, size_t siz
   if (doublet_u16(p) != 0x4244u || doublet_u16(p + 2) != 0x544Cu) return DOUBLET_NOT_A_TABLE;
   if (DOUBLET_BYTE(p + 4) != DOUBLET_VERSION) return DOUBLET_OTHER_VERSION;
   if (doublet_u16(p + 6) != size) return DOUBLET_WRONG_LENGTH;
-  for (left = 0; left < d->length; left++) sum = doublet_sum(sum, DOUBLET_BYTE(p + left));
+  for (left = 0; left < size; left++) sum = doublet_sum(sum, DOUBLET_BYTE(p + left));
   if (sum != 0xB798B438u) return DOUBLET_WRONG_CHECKSUM;
   if (DOUBLET_BYTE(p + 5) & ~(2u | DOUBLET_SETTLES)) return DOUBLET_LEFT_OUT;
   left = doublet_u16(p + 10);
@@ -551,6 +591,10 @@ DOUBLET_INLINE enum doublet_reason doublet_refusal(struct doublet *d, size_t siz
   d->units = left;
   d->buses = DOUBLET_BYTE(p + 12);
   d->chains = DOUBLET_BYTE(p + 13);
+  d->colours = DOUBLET_BYTE(p + 16);
+  d->flashes = doublet_u16(p + DOUBLET_FLASHES);
+  d->kinds = doublet_u16(p + DOUBLET_KINDS);
+  d->cycles = doublet_u16(p + DOUBLET_CYCLES);
   for (left = (uint16_t)(DOUBLET_UNIT * d->units); left > 0;) d->state[--left] = 0;
 #ifndef DOUBLET_NO_FRAMES
   if (!doublet_hangs(d)) return DOUBLET_NOT_SOUND;
@@ -558,10 +602,11 @@ DOUBLET_INLINE enum doublet_reason doublet_refusal(struct doublet *d, size_t siz
   return doublet_lists(d);
 }
 
+#ifndef DOUBLET_NO_FRAMES
 /* A flashing light. */
 DOUBLET_FUNCTION const uint8_t *doublet_flash(const struct doublet *d, uint8_t light) {
-  light = (uint8_t)(light - DOUBLET_BYTE(d->table + 16) - 1);
-  return doublet_in(d, DOUBLET_FLASHES, (uint16_t)(DOUBLET_FLASH * light), DOUBLET_FLASH);
+  light = (uint8_t)(light - d->colours - 1);
+  return doublet_at(d, (uint16_t)(d->flashes + doublet_times(light, DOUBLET_FLASH)), DOUBLET_FLASH);
 }
 
 /* 1 when a flashing light is lit in this frame. */
@@ -576,7 +621,13 @@ DOUBLET_FUNCTION uint8_t doublet_lit(struct doublet_frame *f, const uint8_t *fla
 
 /* A rhythm. */
 DOUBLET_FUNCTION const uint8_t *doublet_rhythm(const struct doublet *d, uint8_t rhythm) {
-  return doublet_in(d, DOUBLET_RHYTHMS, (uint16_t)(DOUBLET_RHYTHM * (rhythm & 15)), DOUBLET_RHYTHM);
+  return doublet_in(d, DOUBLET_RHYTHMS, rhythm & 15, DOUBLET_RHYTHM);
+}
+
+/* Where the picture of a kind begins for the first byte of a unit. */
+DOUBLET_INLINE uint16_t doublet_picture(const uint8_t *kind, uint8_t byte) {
+  return (uint16_t)(doublet_u16(kind + 2) +
+                    doublet_times((byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW, DOUBLET_BYTE(kind)));
 }
 
 #ifdef DOUBLET_FADES
@@ -616,11 +667,6 @@ DOUBLET_FUNCTION uint8_t doublet_curve(uint8_t on, uint16_t milliseconds) {
   return (uint8_t)((DOUBLET_SAMPLE(samples) * (8 - part) + DOUBLET_SAMPLE(samples + 1) * part + 4) >> 3);
 }
 
-/* The colour of a light; 0 is dark. */
-DOUBLET_FUNCTION uint8_t doublet_colour(const struct doublet *d, uint8_t light) {
-  return light > DOUBLET_BYTE(d->table + 16) ? DOUBLET_BYTE(doublet_flash(d, light)) : light;
-}
-
 /* A level, or a drive at a level: divided by 255 and rounded. */
 DOUBLET_FUNCTION uint8_t doublet_scaled(uint8_t full, uint8_t level) {
   const uint16_t product = (uint16_t)((uint16_t)full * level + 128u);
@@ -634,7 +680,7 @@ DOUBLET_FUNCTION uint8_t doublet_level(struct doublet_frame *f, uint8_t light, u
   uint16_t into, period, first;
   uint8_t lit;
   if (light == 0) return 0;
-  if (light <= DOUBLET_BYTE(d->table + 16)) return 255;
+  if (light <= d->colours) return 255;
   flash = doublet_flash(d, light);
   lit = doublet_lit(f, flash);
   if (!filament) return lit ? 255 : 0;
@@ -649,25 +695,31 @@ DOUBLET_FUNCTION uint8_t doublet_level(struct doublet_frame *f, uint8_t light, u
   return doublet_scaled(doublet_curve(0, into), doublet_curve(1, first));
 }
 
-/* The bytes of one LED of a unit that fades. */
-DOUBLET_FUNCTION void doublet_glow(struct doublet_frame *f, uint8_t *bytes) {
+/* The bytes of an LED. */
+DOUBLET_INLINE uint8_t doublet_channels(const struct doublet_frame *f) {
+  return (uint8_t)(((f->channels - 1u) & 3u) + 1u);
+}
+
+/* The bytes of one LED that fades or flashes, by its light. */
+DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint8_t *bytes) {
   const struct doublet *d = f->signals;
   const uint16_t place = (uint16_t)(f->unit - 1u);
   const uint8_t *unit = d->state + DOUBLET_UNIT * (place < d->units ? place : 0u), *fresh, *old;
-  const uint8_t *kind = doublet_at(d, f->lights, DOUBLET_KIND);
-  const uint8_t leds = DOUBLET_BYTE(kind), states = DOUBLET_BYTE(kind + 1) & DOUBLET_LOW;
-  const uint16_t look = (uint16_t)(doublet_u16(kind + 2) + leds - 1 - f->leds);
-  uint8_t now = 0, was = 0, colour, before, manner = 0, middle, level, rest = 0, i;
-  if (!(unit[0] & DOUBLET_TOP))
-    now = DOUBLET_BYTE(
-        doublet_at(d, (uint16_t)(look + states + doublet_times(doublet_state(kind, unit[0]), leds)), 1));
-  i = unit[DOUBLET_UNIT - 2];
-  if (!(i & DOUBLET_TOP))
-    was = DOUBLET_BYTE(doublet_at(d, (uint16_t)(look + states + doublet_times(doublet_state(kind, i), leds)), 1));
-  colour = doublet_colour(d, now);
-  before = doublet_colour(d, was);
+  const uint8_t *kind = doublet_at(d, f->kind, DOUBLET_KIND);
+  const uint8_t leds = DOUBLET_BYTE(kind), led = (uint8_t)(leds - 1 - f->leds);
+  uint8_t was = now, colour, before, manner = 0, middle, level, rest = 0, i;
+  if (f->channels & DOUBLET_TOP) {
+    i = unit[DOUBLET_UNIT - 2];
+    was = 0;
+    if (!(i & DOUBLET_TOP))
+      was = DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_picture(kind, i) + led), 1));
+  }
+  colour = now > d->colours ? DOUBLET_BYTE(doublet_flash(d, now)) : now;
+  before = was > d->colours ? DOUBLET_BYTE(doublet_flash(d, was)) : was;
   if (DOUBLET_BYTE(kind + 10) & DOUBLET_TOP)
-    manner = DOUBLET_BYTE(doublet_at(d, (uint16_t)(look + states + doublet_times(states, leds)), 1));
+    manner = DOUBLET_BYTE(doublet_at(
+        d, (uint16_t)(doublet_u16(kind + 2) +
+                      doublet_times(DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, leds) + led), 1));
   middle = manner & DOUBLET_LOW;
   level = doublet_level(f, now, manner & DOUBLET_TOP);
   if (now != was) {
@@ -683,14 +735,29 @@ DOUBLET_FUNCTION void doublet_glow(struct doublet_frame *f, uint8_t *bytes) {
       if (colour != before) level = doublet_scaled(level, doublet_curve(1, age));
     }
   }
-  fresh = doublet_at(d, (uint16_t)(f->palette + doublet_times(f->channels, colour)), 4);
-  old = doublet_at(d, (uint16_t)(f->palette + doublet_times(f->channels, before)), 4);
-  for (i = 0; i < f->channels; i++) {
-    const uint8_t risen = level ? doublet_scaled(DOUBLET_BYTE(fresh + i), level) : 0;
-    const uint8_t fallen = rest ? doublet_scaled(DOUBLET_BYTE(old + i), rest) : 0;
-    bytes[i] = risen > fallen ? risen : fallen;
+  i = doublet_channels(f);
+  fresh = doublet_at(d, (uint16_t)(f->palette + doublet_times(i, colour)), 4);
+  old = doublet_at(d, (uint16_t)(f->palette + doublet_times(i, before)), 4);
+  /*@ loop unroll 4; */
+  for (; i > 0; i--) {
+    const uint8_t risen = level ? doublet_scaled(DOUBLET_BYTE(fresh), level) : 0;
+    const uint8_t fallen = rest ? doublet_scaled(DOUBLET_BYTE(old), rest) : 0;
+    *bytes++ = risen > fallen ? risen : fallen;
+    fresh++;
+    old++;
   }
+  return doublet_channels(f);
 }
+#else
+/* The bytes of an LED. */
+DOUBLET_INLINE uint8_t doublet_channels(const struct doublet_frame *f) { return f->channels; }
+
+/* The colour of a flashing light in this frame, or dark. */
+DOUBLET_FUNCTION uint8_t doublet_flashing(struct doublet_frame *f, uint8_t light) {
+  const uint8_t *flash = doublet_flash(f->signals, light);
+  return doublet_lit(f, flash) ? DOUBLET_BYTE(flash) : 0;
+}
+#endif
 #endif
 
 /* ---- For sketches: opening ---- */
@@ -705,7 +772,7 @@ DOUBLET_FUNCTION enum doublet_reason doublet_open(struct doublet *d, const uint8
   enum doublet_reason reason = DOUBLET_TOO_SHORT;
   d->table = table;
   d->state = state;
-  d->length = (uint16_t)size;
+  d->limit = (uint16_t)(size - DOUBLET_SUM);
   d->night = d->test = 0;
   if (table && size >= DOUBLET_HEADER + DOUBLET_SUM) reason = doublet_refusal(d, size, state_size);
   if (reason) d->units = d->buses = d->chains = 0;
@@ -717,7 +784,7 @@ DOUBLET_INLINE uint16_t doublet_units(const struct doublet *d) { return d->units
 
 /* The table's checksum, as the generated header has it; 0 when no table is open. */
 DOUBLET_FUNCTION uint32_t doublet_checksum(const struct doublet *d) {
-  const uint8_t *p = doublet_at(d, (uint16_t)(d->length - DOUBLET_SUM), DOUBLET_SUM);
+  const uint8_t *p = d->table + d->limit;
   return d->units ? doublet_u16(p) | (uint32_t)doublet_u16(p + 2) << 16 : 0;
 }
 
@@ -736,34 +803,41 @@ DOUBLET_FUNCTION void doublet_range(const struct doublet *d, uint8_t bus, uint16
  * normal, 0 reverse. */
 DOUBLET_INLINE uint16_t doublet_accessory(struct doublet *d, uint8_t bus, uint16_t address,
                                           uint8_t output, uint32_t now) {
-  return doublet_dcc(d, bus, 1, address, output & 1, (uint16_t)now);
+  struct doublet_order order = {d, address, (uint16_t)(output & 1u), (uint16_t)now, 0, bus};
+  return doublet_dcc(&order, 1);
 }
 
 /* An extended accessory command: binary address 0 to 2047, of which 2047 is every unit. */
 DOUBLET_INLINE uint16_t doublet_extended(struct doublet *d, uint8_t bus, uint16_t address,
                                          uint8_t value, uint32_t now) {
-  return doublet_dcc(d, bus, 0, address, value, (uint16_t)now);
+  struct doublet_order order = {d, address, value, (uint16_t)now, 0, bus};
+  return doublet_dcc(&order, 0);
 }
 
 /* A whole DCC packet, first byte to error byte; does nothing unless it is an accessory's. */
 DOUBLET_FUNCTION uint16_t doublet_packet(struct doublet *d, uint8_t bus, const uint8_t *packet,
                                          size_t length, uint32_t now) {
-  uint8_t first, second, value, error;
+  struct doublet_order order;
+  uint8_t first, second, error;
   if (length - 3 > 1) return 0;
   first = packet[0] ^ 0x80;
   second = packet[1];
-  value = packet[2];
-  error = (uint8_t)(first ^ 0x80 ^ second ^ value);
+  order.value = packet[2];
+  error = (uint8_t)(first ^ 0x80 ^ second ^ packet[2]);
   if (first > 0x3F) return 0;
+  order.d = d;
+  order.address =
+      (uint16_t)(((second & 0x70u) ^ 0x70u) << 4 | (unsigned)(first << 2 | (second >> 1 & 3)));
+  order.now = (uint16_t)now;
+  order.taken = 0;
+  order.bus = bus;
   if (length == 4) {
     if (error != packet[3] || (second & 0x89) != 0x01) return 0;
-  } else {
-    if (error || (second & 0x88) != 0x88) return 0;
-    value = second & 1;
+    return doublet_dcc(&order, 0);
   }
-  return doublet_dcc(d, bus, length == 3,
-                     (uint16_t)(((second & 0x70u) ^ 0x70u) << 4 | (unsigned)(first << 2 | (second >> 1 & 3))),
-                     value, (uint16_t)now);
+  if (error || (second & 0x88) != 0x88) return 0;
+  order.value = second & 1;
+  return doublet_dcc(&order, 1);
 }
 
 #ifndef DOUBLET_NO_TOPICS
@@ -781,14 +855,14 @@ DOUBLET_FUNCTION uint32_t doublet_sum_of(const char *text, size_t from, size_t t
   return ~sum;
 }
 
-/* The state that a payload calls up by its name, or nothing. */
-DOUBLET_FUNCTION uint16_t doublet_named(const struct doublet *d, const uint8_t *kind,
-                                        uint32_t name) {
+/* The state that a payload calls up by its name, or none. */
+DOUBLET_FUNCTION uint8_t doublet_named(const struct doublet *d, const uint8_t *kind,
+                                       uint32_t name) {
   uint8_t states = DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, i;
   uint16_t at = doublet_u16(kind + 4);
   for (i = 0; i < states; i++, at = (uint16_t)(at + 4))
     if (doublet_u32(doublet_at(d, at, 4)) == name) return i;
-  return DOUBLET_NOTHING;
+  return DOUBLET_NO_STATE;
 }
 
 /* An MQTT message; the payload is a name, or a number in decimal digits. */
@@ -820,15 +894,18 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
   }
   for (at = (uint16_t)(at + 7 * low); low > 0; low--) {
     uint16_t unit;
+    uint8_t run;
     at = (uint16_t)(at - 7);
     p = doublet_at(d, at, 7);
     if (doublet_u32(p) != wanted) break;
     unit = doublet_u16(p + 4);
-    p = doublet_kind(d, DOUBLET_BYTE(p + 6));
+    run = DOUBLET_BYTE(p + 6);
+    p = doublet_kind(d, &run);
     if (unit >= d->units) break;
     doublet_show(d->state + DOUBLET_UNIT * unit, p,
                  DOUBLET_BYTE(p + 6) & 0x20 ? doublet_named(d, p, name)
-                                            : doublet_called(d, p, value),
+                                            : value < DOUBLET_NOTHING       ? doublet_called(d, p, (uint8_t)value)
+                                            : DOUBLET_NO_STATE,
                  (uint16_t)now);
     taken++;
   }
@@ -859,8 +936,8 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
       low = (uint16_t)(middle + 1);
   }
   for (at = (uint16_t)(at + 14 * low); low > 0; low--) {
-    uint16_t step, unit, state;
-    uint8_t units, run;
+    uint16_t step, unit;
+    uint8_t units, run, state;
     uint32_t value;
     uint64_t far;
     at = (uint16_t)(at - 14);
@@ -873,20 +950,20 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
     run = DOUBLET_BYTE(p + 11);
     unit = doublet_u16(p + 12);
     do {
-      const uint8_t *kind = doublet_kind(d, run);
+      const uint8_t *kind = doublet_kind(d, &run);
       if (unit >= d->units) break;
-      state = DOUBLET_NOTHING;
-      if (units == 0)
-        state = value == 0 ? step : DOUBLET_NOTHING;
-      else if (value < DOUBLET_NOTHING)
-        state = doublet_called(d, kind, (uint16_t)value);
-      if (state < DOUBLET_NOTHING) {
+      state = DOUBLET_NO_STATE;
+      if (units == 0) {
+        if (value == 0) state = step & DOUBLET_LOW;
+      } else if (value < DOUBLET_NOTHING) {
+        state = doublet_called(d, kind, (uint8_t)value);
+      }
+      if (state < DOUBLET_NO_STATE) {
         doublet_show(d->state + DOUBLET_UNIT * unit, kind, state, (uint16_t)now);
         taken++;
       }
       if (value < step) break;
       value -= step;
-      run = doublet_behind(d, run);
       unit++;
     } while (units > 1 && --units > 0);
   }
@@ -894,12 +971,13 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
 }
 #endif
 
+#ifndef DOUBLET_NO_FRAMES
 /* ---- For sketches: units one by one ---- */
 
 /* The number of the aspect that a unit shows now; 0 when there is no such unit. */
 DOUBLET_FUNCTION uint8_t doublet_aspect(struct doublet *d, uint16_t unit, uint32_t now) {
   const uint8_t *kind;
-  uint8_t *state;
+  uint8_t *state, shown;
   if (unit >= d->units || !(kind = doublet_of(d, unit))) return 0;
   state = d->state + DOUBLET_UNIT * unit;
 #ifndef DOUBLET_NO_SETTLING
@@ -907,8 +985,8 @@ DOUBLET_FUNCTION uint8_t doublet_aspect(struct doublet *d, uint16_t unit, uint32
 #else
   (void)now;
 #endif
-  return DOUBLET_BYTE(
-      doublet_at(d, (uint16_t)(doublet_u16(kind + 2) + doublet_state(kind, state[0])), 1));
+  shown = (state[0] ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW;
+  return DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_numbers(kind) + shown), 1));
 }
 
 /* Shows the aspect of a number on a unit, whatever its commands say: for push-buttons and tests.
@@ -920,7 +998,7 @@ DOUBLET_FUNCTION uint8_t doublet_set(struct doublet *d, uint16_t unit, uint8_t n
   if (unit >= d->units || !(kind = doublet_of(d, unit))) return 0;
   state = d->state + DOUBLET_UNIT * unit;
   for (i = 0; i < (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW); i++) {
-    if (DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_u16(kind + 2) + i), 1)) == number) {
+    if (DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_numbers(kind) + i), 1)) == number) {
 #ifndef DOUBLET_NO_SETTLING
       state[2] = 0;
 #endif
@@ -930,12 +1008,6 @@ DOUBLET_FUNCTION uint8_t doublet_set(struct doublet *d, uint16_t unit, uint8_t n
   }
   return 0;
 }
-
-/* By night, chains that have drives for the night send those. At opening it is day. */
-DOUBLET_INLINE void doublet_set_night(struct doublet *d, uint8_t on) { d->night = on; }
-
-/* Lamp test: every lamp shows one colour, from 1 in the order of the table; 0 ends it. */
-DOUBLET_INLINE void doublet_set_test(struct doublet *d, uint8_t colour) { d->test = colour; }
 
 /*
  * Says whether a train approaches a unit; does nothing to units that are not lit on approach. After
@@ -951,6 +1023,13 @@ DOUBLET_FUNCTION void doublet_set_approach(struct doublet *d, uint16_t unit, uin
     doublet_turn(state, (uint8_t)((state[0] & DOUBLET_LOW) | (on ? 0 : DOUBLET_TOP)),
                  (uint16_t)now);
 }
+#endif
+
+/* By night, chains that have drives for the night send those. At opening it is day. */
+DOUBLET_INLINE void doublet_set_night(struct doublet *d, uint8_t on) { d->night = on; }
+
+/* Lamp test: every lamp shows one colour, from 1 in the order of the table; 0 ends it. */
+DOUBLET_INLINE void doublet_set_test(struct doublet *d, uint8_t colour) { d->test = colour; }
 
 /* ---- For sketches: saving ---- */
 
@@ -967,7 +1046,7 @@ DOUBLET_FUNCTION uint32_t doublet_sum_of_saved(const uint8_t *bytes, size_t coun
 /* Saves what every unit shows. Returns how many bytes: DOUBLET_SAVED and one a unit; 0 when they do
  * not fit. */
 DOUBLET_FUNCTION size_t doublet_save(const struct doublet *d, uint8_t *bytes, size_t size) {
-  const uint8_t *p = doublet_at(d, (uint16_t)(d->length - DOUBLET_SUM), DOUBLET_SUM);
+  const uint8_t *p = d->table + d->limit;
   const size_t units = d->units;
   uint16_t unit;
   uint8_t i;
@@ -983,7 +1062,7 @@ DOUBLET_FUNCTION size_t doublet_save(const struct doublet *d, uint8_t *bytes, si
 /* Takes saved states back: at once, and those that the same table saved. Returns 1, or 0 when it
  * was another table, or the bytes are damaged; then nothing changes. */
 DOUBLET_FUNCTION uint8_t doublet_restore(struct doublet *d, const uint8_t *bytes, size_t size) {
-  const uint8_t *p = doublet_at(d, (uint16_t)(d->length - DOUBLET_SUM), DOUBLET_SUM);
+  const uint8_t *p = d->table + d->limit;
   const size_t units = d->units;
   uint32_t sum;
   uint16_t unit;
@@ -1002,6 +1081,7 @@ DOUBLET_FUNCTION uint8_t doublet_restore(struct doublet *d, const uint8_t *bytes
   return 1;
 }
 
+#ifndef DOUBLET_NO_FRAMES
 /* ---- For sketches: frames ---- */
 
 /* Begins a frame of a chain; without such a chain it has no LEDs. */
@@ -1013,13 +1093,14 @@ DOUBLET_FUNCTION void doublet_begin(struct doublet_frame *f, struct doublet *d, 
   f->signals = d;
   f->now = now;
   f->quiet = 65535u;
+  f->channels = 1;
   if (chain >= d->chains) return;
   p = doublet_walk(f, d, chain);
   i = DOUBLET_BYTE(p + 2);
   f->channels = (uint8_t)(((i - 1) & 3) + 1);
   f->palette = (uint16_t)(doublet_u16(p + 3) - f->channels);
   if (d->night && i & DOUBLET_TOP)
-    f->palette = (uint16_t)(f->palette + doublet_times(f->channels, DOUBLET_BYTE(d->table + 16)));
+    f->palette = (uint16_t)(f->palette + doublet_times(f->channels, d->colours));
   for (i = 0, bit = 1; i < DOUBLET_BYTE(d->table + 14) && i < 16; i++) {
     p = doublet_rhythm(d, i);
     if (doublet_into(now, doublet_u16(p)) < doublet_u16(p + 2)) f->first[i >> 3] |= bit;
@@ -1028,41 +1109,70 @@ DOUBLET_FUNCTION void doublet_begin(struct doublet_frame *f, struct doublet *d, 
   }
 }
 
-/* Goes on to the next LED of a unit; 0 when only dark ones come. */
+/* Goes on to the next unit, or the dark LEDs behind the last; 0 when the chain has no more. */
 DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
   struct doublet *d = f->signals;
-  const uint8_t *kind = doublet_step(f, d);
-  const uint16_t place = (uint16_t)(f->unit - 1u);
-  uint8_t *unit;
-  if (!kind || place >= d->units) {
-    f->dark = f->left;
-    return 0;
-  }
-  unit = d->state + DOUBLET_UNIT * place;
+  const uint16_t place = f->unit;
+  const uint8_t *kind;
+  uint16_t left = f->left;
+  uint8_t leds = 0;
+  if (left == 0) return 0;
+  if (place >= d->units || !(kind = doublet_stepped(f, d))) {
+    f->dark = left;
+  } else {
+    uint8_t *unit = d->state + DOUBLET_UNIT * place;
 #ifndef DOUBLET_NO_SETTLING
-  {
-    const uint16_t waits = (uint16_t)(16 * doublet_settle(d, unit, kind, (uint16_t)f->now));
-    if (waits && f->quiet > waits) f->quiet = waits;
-  }
+    if (unit[2]) {
+      const uint16_t waits = (uint16_t)(16 * doublet_settle(d, unit, kind, (uint16_t)f->now));
+      if (waits && f->quiet > waits) f->quiet = waits;
+    }
 #endif
-  f->leds = DOUBLET_BYTE(kind);
+    leds = DOUBLET_BYTE(kind);
+    f->lights = doublet_picture(kind, unit[0]);
 #ifdef DOUBLET_FADES
-  f->lights = (uint16_t)(kind - d->table);
-  if (unit[DOUBLET_UNIT - 2] != unit[0]) {
-    if ((uint8_t)((uint8_t)(f->now >> 2) - unit[DOUBLET_UNIT - 1]) >= DOUBLET_RISEN / 4)
-      unit[DOUBLET_UNIT - 2] = unit[0];
-    else
-      f->quiet = 0;
-  }
+    if (unit[0] & DOUBLET_TOP) f->lights = 0;
+    f->kind = (uint16_t)(kind - d->table);
+    f->channels &= DOUBLET_LOW;
+    if (unit[DOUBLET_UNIT - 2] != unit[0]) {
+      if ((uint8_t)((uint8_t)(f->now >> 2) - unit[DOUBLET_UNIT - 1]) >= DOUBLET_RISEN / 4) {
+        unit[DOUBLET_UNIT - 2] = unit[0];
+      } else {
+        f->quiet = 0;
+        f->channels |= DOUBLET_TOP;
+      }
+    }
 #else
-  f->lights = (uint16_t)(doublet_u16(kind + 2) + (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW) +
-                         doublet_times(doublet_state(kind, unit[0]), f->leds));
-  if (unit[0] & DOUBLET_TOP && !d->test) {
-    f->dark = (uint16_t)(f->dark + f->leds);
-    f->leds = 0;
-  }
+    if (unit[0] & DOUBLET_TOP && !d->test) {
+      f->dark = (uint16_t)(f->dark + leds);
+      leds = 0;
+    }
 #endif
+  }
+  if (f->dark > left) f->dark = left;
+  left = (uint16_t)(left - f->dark);
+  if (leds > left) leds = (uint8_t)left;
+  f->left = (uint16_t)(left - leds);
+  f->leds = leds;
   return 1;
+}
+
+/* The bytes of an LED of one colour, or dark. Returns how many. */
+DOUBLET_FUNCTION uint8_t doublet_shine(const struct doublet_frame *f, uint8_t light,
+                                       uint8_t *bytes) {
+  const uint8_t channels = doublet_channels(f);
+  uint8_t i = channels;
+  if (light == 0) {
+    /*@ loop unroll 4; */
+    do *bytes++ = 0;
+    while (--i > 0);
+  } else {
+    const uint8_t *p = doublet_within(
+        f->signals, (uint16_t)(f->palette + doublet_times(channels, light)), 4);
+    /*@ loop unroll 4; */
+    do *bytes++ = DOUBLET_BYTE(p++);
+    while (--i > 0);
+  }
+  return channels;
 }
 
 /*
@@ -1070,34 +1180,27 @@ DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
  * chain has no more. The time may start anywhere; a flash is cut once when it wraps, after 49 days.
  */
 DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
-  const struct doublet *d = f->signals;
-  const uint8_t *p;
-  uint8_t light = 0, i;
-  if (f->left == 0) return 0;
-  while (f->dark == 0 && f->leds == 0)
-    if (!doublet_go_on(f)) break;
-  f->left--;
-  if (f->dark) {
-    f->dark--;
-  } else {
+  uint8_t light = 0;
+  while (f->dark == 0) {
+    const struct doublet *d = f->signals;
+    if (f->leds == 0) {
+      if (!doublet_go_on(f)) return 0;
+      continue;
+    }
     f->leds--;
     light = d->test;
+    if (light) return doublet_shine(f, light, bytes);
 #ifdef DOUBLET_FADES
-    if (!light) {
-      doublet_glow(f, bytes);
-      return f->channels;
-    }
+    if (f->lights) light = DOUBLET_BYTE(doublet_within(d, f->lights++, 1));
+    if (light > d->colours || f->channels & DOUBLET_TOP) return doublet_glow(f, light, bytes);
 #else
-    if (!light) light = DOUBLET_BYTE(doublet_at(d, f->lights++, 1));
-    if (light > DOUBLET_BYTE(d->table + 16)) {
-      p = doublet_flash(d, light);
-      light = doublet_lit(f, p) ? DOUBLET_BYTE(p) : 0;
-    }
+    light = DOUBLET_BYTE(doublet_within(d, f->lights++, 1));
+    if (light > d->colours) light = doublet_flashing(f, light);
 #endif
+    return doublet_shine(f, light, bytes);
   }
-  p = doublet_at(d, (uint16_t)(f->palette + doublet_times(f->channels, light)), 4);
-  for (i = 0; i < f->channels; i++) bytes[i] = light ? DOUBLET_BYTE(p + i) : 0;
-  return f->channels;
+  f->dark--;
+  return doublet_shine(f, 0, bytes);
 }
 
 /*
@@ -1135,6 +1238,8 @@ DOUBLET_FUNCTION uint16_t doublet_quiet(const struct doublet_frame *f) {
   }
   return quiet;
 }
+
+#endif
 
 #ifdef DOUBLET_WORDS
 /* A refusal in words, for a sketch that can print. */

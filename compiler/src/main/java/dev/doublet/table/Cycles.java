@@ -55,8 +55,9 @@ final class Cycles {
       }
     }
     if (best > 0 && covered(run(kinds, length), kinds, length) < length) {
+      int start = bytes.size();
       bytes.addAll(kinds.subList(0, best));
-      bytes.add(TOP | best);
+      bytes.add(TOP | start);
     }
     return length;
   }
@@ -98,7 +99,7 @@ final class Cycles {
       done++;
       place++;
       if (bytes.get(place) >= TOP) {
-        place -= bytes.get(place) & ~TOP;
+        place = bytes.get(place) & ~TOP;
       }
     }
     return done;

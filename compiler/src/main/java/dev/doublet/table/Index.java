@@ -12,7 +12,8 @@ import java.util.stream.IntStream;
  * The records in which a reader looks up what one sort of command of a bus is for.
  *
  * @param records how many
- * @param reach how far before a key the first key of its record may lie
+ * @param reach of addresses: how many records are looked at; of events: how far before an event the
+ *     first of its record may lie
  * @param bytes the records
  */
 record Index(int records, long reach, Bytes bytes) {
@@ -20,9 +21,10 @@ record Index(int records, long reach, Bytes bytes) {
   private static final int LISTED = 0x8000;
 
   /** A reader steps over units of mixed kinds one by one, so it is not to meet too many. */
-  private static final int MOST_MIXED = 8;
+  private static final int MOST_MIXED = 5;
 
   private static final int MOST_ADDRESSES = 256;
+  private static final int ALL = 255;
   private static final int MOST_EVENTS = 255;
   private static final int HIGHEST_STEP = 65_535;
 
@@ -55,15 +57,27 @@ record Index(int records, long reach, Bytes bytes) {
     parts.sort(Comparator.comparingLong(Part::key).thenComparingInt(Part::unit));
     parts = folded(parts, model, cycles, (run, next) -> continues(model, run, next));
     Bytes bytes = new Bytes();
-    long reach = 0;
     for (Part part : parts) {
       boolean listed = part.count() == 0;
-      bytes.u16((int) part.key() << 5 | (listed ? part.place() : part.count() - 1));
+      bytes.u16((int) part.key() | (listed ? part.place() : part.count() - 1) << 11);
       bytes.u16(part.unit() | (listed ? LISTED : 0));
       bytes.add(cycles.run(kinds(model, part), Math.max(1, part.count())));
-      reach = Math.max(reach, addresses(model, part) - 1);
     }
-    return new Index(parts.size(), reach, bytes);
+    return new Index(parts.size(), looks(model, parts), bytes);
+  }
+
+  /** How many records a reader looks at, from the last that begins at most at an address. */
+  private static int looks(TableModel model, List<Part> parts) {
+    int most = 0;
+    for (int i = 0; i < parts.size(); i++) {
+      long last = parts.get(i).key() + addresses(model, parts.get(i)) - 1;
+      int behind = i;
+      while (behind < parts.size() && parts.get(behind).key() <= last) {
+        behind++;
+      }
+      most = Math.max(most, behind - i);
+    }
+    return Math.min(most, ALL);
   }
 
   /** The units of a bus by their topics. */

@@ -48,11 +48,13 @@ final class IndexDecoder {
   }
 
   private void addresses(int bus, int start, int count, int reach) throws TableFault {
-    long longest = 0;
+    int looks = 0;
+    int covers = 0;
     long last = -1;
+    List<Integer> ends = new ArrayList<>();
     for (int at = start; at < start + 5 * count; at += 5) {
-      int address = table.u16(at) >> 5;
-      int number = table.u16(at) & 31;
+      int address = table.u16(at) & 2047;
+      int number = table.u16(at) >> 11;
       int unit = table.u16(at + 2) & 0x7FFF;
       boolean listed = table.u16(at + 2) > 0x7FFF;
       long order = (long) address << 16 | unit;
@@ -70,9 +72,13 @@ final class IndexDecoder {
           key(unit + i, j, address + far, kind.addresses());
         }
       }
-      longest = Math.max(longest, far - 1);
+      ends.add(address + Math.max(1, far));
+      while (ends.get(covers) <= address) {
+        covers++;
+      }
+      looks = Math.max(looks, ends.size() - covers);
     }
-    TableFault.require(reach == longest, "an index reaches otherwise");
+    TableFault.require(reach == Math.min(looks, 255), "an index reaches otherwise");
   }
 
   /** The kind of a unit, which must be the one that the chain says, and on this bus. */

@@ -18,14 +18,18 @@ record PlaceDecoder(TableBytes table, SortedMap<Integer, Kind> kinds, List<Integ
   void hang(int place, int firstLed, int leds, List<Unit> hung) throws TableFault {
     int at = place;
     int led = 0;
+    int last = 0;
     for (int head = table.u8(at); head != 0; head = table.u8(at)) {
       if (head == 128) {
         int dark = table.u16(at + 1);
+        TableFault.require(last != 128, "dark LEDs follow dark LEDs");
         TableFault.require(dark >= 1 && dark <= 65_279, "dark LEDs in a number that is kept");
         led += dark;
         at += 3;
+        last = head;
         continue;
       }
+      last = head;
       boolean apart = head > 128;
       int count = head & 0x7F;
       int run = table.u8(at + (apart ? 1 : 2));
@@ -53,7 +57,7 @@ record PlaceDecoder(TableBytes table, SortedMap<Integer, Kind> kinds, List<Integ
       for (int i = 0; i < unit; i++) {
         place++;
         if (cycles.get(place) >= 128) {
-          place -= cycles.get(place) - 128;
+          place = cycles.get(place) - 128;
         }
       }
       kind = cycles.get(place);

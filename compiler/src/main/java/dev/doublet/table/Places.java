@@ -91,9 +91,8 @@ final class Places {
   private void run(Bytes bytes, int first, Choice choice) {
     int skipped = dark[first];
     if (skipped > DARK) {
-      for (; skipped > 0; skipped -= Math.min(skipped, DARKEST)) {
-        bytes.add(LOOSE).u16(Math.min(skipped, DARKEST));
-      }
+      bytes.add(LOOSE).u16(Math.min(skipped, DARKEST));
+      skipped -= Math.min(skipped, DARKEST);
     }
     int run = cycles.run(kinds.subList(first, kinds.size()), choice.count());
     if (!choice.loose()) {

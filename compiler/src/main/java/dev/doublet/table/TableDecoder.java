@@ -178,9 +178,9 @@ public final class TableDecoder {
   private List<Integer> cycles(int kinds) throws TableFault {
     List<Integer> cycles = table.list(sections[4], table.u8(28));
     for (int i = 0; i < cycles.size(); i++) {
-      int back = cycles.get(i) - 128;
+      int to = cycles.get(i) - 128;
       TableFault.require(
-          back < 0 ? cycles.get(i) < kinds : back >= 1 && back <= i && cycles.get(i - back) < 128,
+          to < 0 ? cycles.get(i) < kinds : to < i && cycles.get(to) < 128,
           "a cycle leads to no kind");
     }
     TableFault.require(
@@ -204,6 +204,7 @@ public final class TableDecoder {
         mode.speaks() == Speaks.DCC == addresses > 0, "a kind has a wrong number of addresses");
     TableFault.require(
         mode != Mode.ASPECT_NUMBER || addresses == 1, "an aspect number has one address");
+    TableFault.require(addresses <= 32, "a kind has more than 32 addresses");
     TableFault.require(
         mode != Mode.BINARY_CODED || addresses <= 4, "more than four addresses code a number");
     TableFault.require(rest < look.states().size(), "a kind rests at a state it has not");
@@ -238,16 +239,17 @@ public final class TableDecoder {
     boolean glowing = table.u8(kind + 10) > 0x7F;
     int place = table.u16(kind + 2);
     TableFault.require(count > 0, "a look has no state");
-    table.piece("looks", place, count * (1 + leds) + (glowing ? leds : 0));
+    TableFault.require(leds > 0, "a look has no LED");
+    table.piece("looks", place - count, count * (1 + leds) + (glowing ? leds : 0));
     List<State> states = new ArrayList<>();
     for (int state = 0; state < count; state++) {
-      List<Integer> shown = table.list(place + count + state * leds, leds);
+      List<Integer> shown = table.list(place + state * leds, leds);
       TableFault.require(
           shown.stream().allMatch(light -> light <= lights), "a state shows an unknown light");
-      states.add(new State(table.u8(place + state), shown));
+      states.add(new State(table.u8(place - count + state), shown));
     }
     List<TableModel.Glow> glows = new ArrayList<>();
-    for (int glow : table.list(place + count * (1 + leds), glowing ? leds : 0)) {
+    for (int glow : table.list(place + count * leds, glowing ? leds : 0)) {
       TableFault.require((glow & 0x7F) <= colours, "a vane passes a colour outside the palette");
       glows.add(new TableModel.Glow(glow > 0x7F, glow & 0x7F));
     }

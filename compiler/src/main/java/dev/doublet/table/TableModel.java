@@ -123,7 +123,7 @@ public record TableModel(
   /**
    * All that can be called up on units which look alike.
    *
-   * @param leds how many LEDs each state lights, 0 to 255
+   * @param leds how many LEDs each state lights, 1 to 255
    * @param states 1 to 127
    * @param glows how each LED goes from one light to another; empty when all switch at once
    */
@@ -141,7 +141,7 @@ public record TableModel(
    * @param look what can be called up
    * @param mode how
    * @param bus on which bus
-   * @param addresses how many DCC addresses a unit takes, 1 to 255; 0 on other buses
+   * @param addresses how many DCC addresses a unit takes, 1 to 32; 0 on other buses
    * @param rest the state before the first command
    * @param oneIsNormal binary-coded: an address in its normal state counts 1
    * @param lowFirst binary-coded: the first address is the low bit

@@ -188,7 +188,7 @@ public final class TableWriter {
     List<Answer> answers = answers(kind);
     boolean naming = !answers.isEmpty() && !isInOrder(answers);
     body.add(look.leds(), look.states().size() | (naming ? MORE : 0));
-    body.u16(pool.place(look(look)));
+    body.u16(pool.place(look(look)) + look.states().size());
     Bytes piece = new Bytes();
     kind.names().forEach(piece::u32);
     if (!isByNumber(kind)) {

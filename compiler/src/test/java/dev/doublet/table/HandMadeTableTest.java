@@ -35,20 +35,20 @@ class HandMadeTableTest {
           "29 00 32 00 36 00 38 00 43 00", // sections at 41, 50, 54, 56 and 67
           "00 00", // no cycles
           "00 05 04 00 05 00", // at 30: DCC, address 1 at decoder 1, five bits, addresses 4 to 5
-          "43 00 01 00 01", // index at 67: one record, reach 1
+          "43 00 01 00 01", // index at 67: one record, which is looked at
           "05 00 03 48 00 4E 00 00 00", // at 41: five LEDs of three channels, palette at 72, places
           // at 78, from unit 0
           "B0 04 58 02", // at 50: lit 600 of every 1200 ms
           "02 00", // at 54: colour 2 in rhythm 0
-          "02 02 52 00 00 00", // at 56: two LEDs, two states, look at 82, values are numbers
+          "02 02 54 00 00 00", // at 56: two LEDs, two states, pictures at 84, values are numbers
           "00 01 00 00 00", // aspect-number, one address, rests at state 0, on bus 0, never settles
-          "81 00 00 00 00", // at 67: two units from address 4 and unit 0, of kind 0
+          "04 08 00 00 00", // at 67: two units from address 4 and unit 0, of kind 0
           "00 C8 00", // at 72: red, as green red blue
           "5A B4 00", // yellow
           "02 01 00 00", // at 78: two units behind one dark LED, of kind 0
           "00 09", // at 82: numbers 0 and 9
           "01 00 03 01", // state 0: lights 1, 0; state 1: lights 3, 1
-          "3C 35 A2 01"); // the checksum of all before
+          "EC 32 BE 63"); // the checksum of all before
 
   static final byte[] LATER =
       hex(
@@ -64,7 +64,7 @@ class HandMadeTableTest {
           "03 00", // three bytes of cycles
           "80 08 03 00 FF 07", // at 30: DCC, address 1 at decoder 0, eight bits, addresses 3 to
           // 2047
-          "D2 00 03 00 00", // index at 210: three records, reach 0
+          "D2 00 03 00 02", // index at 210: three records, of which two are looked at
           "01 00 00 00 00 00 E1 00 01 00 00", // at 41: MQTT, a record at 225
           "02 00 FF 01 00 00 E8 00 03 00 00", // at 52: OpenLCB, reach 511, three records at 232
           "04 00 83 93 00 A1 00 00 00", // at 63: four LEDs of three channels, palettes at 147 for
@@ -73,15 +73,15 @@ class HandMadeTableTest {
           // from unit 3
           "E8 03 2C 01", // at 81: 300 of every 1000 ms
           "01 00 02 80", // at 85: colour 1; colour 2, dark first
-          "02 02 B3 00 BF 00 63 00 01 01 80", // at 89: names at 191 on MQTT, keeps, rests at state
+          "02 02 B5 00 BF 00 63 00 01 01 80", // at 89: names at 191 on MQTT, keeps, rests at state
           // 1, glows
-          "01 02 BB 00 00 00 04 00 00 02 00", // at 100: listed events
-          "01 02 BB 00 CA 00 04 00 00 02 00", // at 111: events by the answers at 202
-          "01 02 BB 00 C7 00 89 02 00 00 13", // at 122: binary-coded, 1 is normal, on approach,
+          "01 02 BD 00 00 00 04 00 00 02 00", // at 100: listed events
+          "01 02 BD 00 CA 00 04 00 00 02 00", // at 111: events by the answers at 202
+          "01 02 BD 00 C7 00 89 02 00 00 13", // at 122: binary-coded, 1 is normal, on approach,
           // settles after 19 steps
-          "01 82 BB 00 CD 00 02 01 01 00 00", // at 133: one per output, its answers name states,
+          "01 82 BD 00 CD 00 02 01 01 00 00", // at 133: one per output, its answers name states,
           // rests at state 1
-          "01 03 82", // at 144: kinds 1, 3, 1, 3 and so on
+          "01 03 80", // at 144: kinds 1, 3, 1, 3 and so on
           "00 C8 00 5A B4 00 00 32 00 17 2D 00", // at 147: red and yellow by day, then by night
           "FF 80", // at 159: red and yellow
           "01 00 00 02 00 80 00", // at 161: one of kind 0, two of the cycle
@@ -94,15 +94,15 @@ class HandMadeTableTest {
           "02 00 03", // at 199: value 0 is state 0, 3 is state 1
           "02 00 01", // at 202: 0 is 0, 1 is 1
           "02 00 01 01 00", // at 205: 0 is state 1, 1 is state 0
-          "60 00 02 80 03", // at 210: address 3 is the first of unit 2, kind 3
-          "E1 FF 02 80 03", // address 2047 is its second
-          "E0 FF 05 00 04", // and the one of unit 5, kind 4
+          "03 00 02 80 03", // at 210: address 3 is the first of unit 2, kind 3
+          "FF 0F 02 80 03", // address 2047 is its second
+          "FF 07 05 00 04", // and the one of unit 5, kind 4
           "83 92 06 E3 00 00 00", // at 225: topic "123456789" of unit 0, kind 0
           "02 00 00 00 00 00 00 01 01 00 00 01 01 00", // at 232: an event that is state 1 of unit
           // 1, kind 1
           "00 04 00 01 00 02 01 01 00 01 02 02 03 00", // two units of kind 2 from unit 3, 256 apart
           "FF FF FF FF FF FF FF FF 00 00 00 01 01 00", // an event that is state 0 of unit 1
-          "60 7A F4 7F"); // the checksum of all before
+          "FF BE 80 63"); // the checksum of all before
 
   static final byte[] EMPTY =
       hex(

@@ -58,7 +58,7 @@ class RefusedTableTest {
            34 | 04       | a bus has another lowest or highest address
            36 | 42       | a piece lies among the sections or outside the table
            36 | 45       | a run begins at no kind
-           38 | 02       | a command is for a signal that is not there
+           38 | 02       | addresses are out of order
            38 | 00       | an index reaches otherwise
            40 | 00       | an index reaches otherwise
            40 | 02       | an index reaches otherwise
@@ -83,11 +83,12 @@ class RefusedTableTest {
            55 | 01       | a light has an unknown rhythm
            55 | 80       | sound
            56 | 01       | sound
+           56 | 00       | a look has no LED
            57 | 00       | a look has no state
-           57 | 01       | a state shows an unknown light
+           57 | 01       | sound
            57 | 03       | a piece lies among the sections or outside the table
            57 | 82       | numbers of states name states
-           58 | 53       | a piece lies among the sections or outside the table
+           58 | 55       | a piece lies among the sections or outside the table
            60 | 52       | sound
            60 | 4E       | sound
            62 | 05       | a kind has an unknown mode
@@ -99,9 +100,11 @@ class RefusedTableTest {
            62 | 80       | sound
            62 | 01 00    | a kind has a wrong number of addresses
            62 | 01 01    | sound
-           62 | 01 04    | an index reaches otherwise
+           62 | 01 04    | a bus has another lowest or highest address
            62 | 01 05    | more than four addresses code a number
-           62 | 02 02    | an index reaches otherwise
+           62 | 02 20    | a bus has another lowest or highest address
+           62 | 02 21    | a kind has more than 32 addresses
+           62 | 02 02    | a bus has another lowest or highest address
            62 | 03       | a kind's bus differs
            63 | 00       | a kind has a wrong number of addresses
            63 | 02       | an aspect number has one address
@@ -111,10 +114,10 @@ class RefusedTableTest {
            66 | 01       | only bits settle
            66 | 40       | only bits settle
            66 | 80       | a piece lies among the sections or outside the table
-           67 | 80       | an index reaches otherwise
-           67 | 82       | a command is for a signal that is not there
-           67 | E1 FF    | an address has more than eleven bits
-           67 | C1 FF    | a bus has another lowest or highest address
+           68 | 00       | a bus has another lowest or highest address
+           68 | 10       | a command is for a signal that is not there
+           67 | FF 0F    | an address has more than eleven bits
+           67 | FE 0F    | a bus has another lowest or highest address
            69 | 01       | a command is for a signal that is not there
            70 | 80       | a signal has more keys than its kind
            71 | 01       | a signal is of an unknown kind
@@ -148,7 +151,8 @@ class RefusedTableTest {
            28 | 02       | a cycle has no end
            32 | 02       | a bus has another lowest or highest address
            34 | FE 07    | a bus has another lowest or highest address
-           38 | 02       | a signal lacks a key
+           38 | 02       | an index reaches otherwise
+           38 | 02 00 01 | a signal lacks a key
            40 | 01       | an index reaches otherwise
            52 | 82       | a bus carries something unknown
            53 | 05       | a bus other than DCC counts bits
@@ -178,15 +182,16 @@ class RefusedTableTest {
           133 | 02       | a state shows an unknown light
           144 | 00       | a chain's signals reach beyond its last LED
           144 | 05       | a cycle leads to no kind
-          145 | 80       | a cycle leads to no kind
+          145 | 80       | a signal is of two kinds
           146 | 81       | sound
+          146 | 82       | a cycle leads to no kind
           146 | 83       | a cycle leads to no kind
-          146 | 80       | a cycle leads to no kind
-          146 | 84       | a cycle leads to no kind
+          145 | 80 81    | a cycle leads to no kind
           146 | 01       | a cycle has no end
           166 | 81       | a signal is of two kinds
           166 | 82       | a run begins at no kind
           166 | 80 81    | a run begins at no kind
+          168 | 80 01 00 80 01 00 | dark LEDs follow dark LEDs
           168 | 81       | a chain's signals reach beyond its last LED
           170 | 02       | a chain's signals reach beyond its last LED
           173 | 00 00    | dark LEDs in a number that is kept
@@ -202,13 +207,13 @@ class RefusedTableTest {
           205 | 03       | an answer calls up a state unknown
           208 | 02       | an answer calls up a state unknown
           208 | 00       | sound
-          210 | 61       | a signal has one key twice
-          210 | 62       | a signal has more keys than its kind
+          211 | 08       | a signal has one key twice
+          211 | 10       | a signal has more keys than its kind
           212 | 03       | a signal is of two kinds
           213 | 00       | a signal has one key twice
-          215 | C1 FF    | sound
-          215 | E0 FF    | a signal has one key twice
-          220 | E1 FF    | a command is for a signal that is not there
+          215 | FE 0F    | an index reaches otherwise
+          215 | FF 07    | a signal has one key twice
+          220 | FF 0F    | a command is for a signal that is not there
           223 | 80       | sound
           229 | 01       | a signal is of two kinds
           231 | 01       | a signal is of two kinds
