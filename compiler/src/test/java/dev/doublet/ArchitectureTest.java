@@ -66,6 +66,8 @@ class ArchitectureTest {
           .definedBy("dev.doublet.report")
           .layer("page")
           .definedBy("dev.doublet.page")
+          .layer("diff")
+          .definedBy("dev.doublet.diff")
           .layer("editor")
           .definedBy("dev.doublet.editor")
           .layer("serve")
@@ -134,6 +136,19 @@ class ArchitectureTest {
           .mayOnlyBeAccessedByLayers("serve", "cli")
           .whereLayer("serve")
           .mayOnlyBeAccessedByLayers("cli")
+          .whereLayer("diff")
+          .mayOnlyAccessLayers(
+              "source",
+              "diagnostic",
+              "bus",
+              "colour",
+              "rulebook",
+              "layout",
+              "table",
+              "facts",
+              "check",
+              "chart",
+              "report")
           .whereLayer("cli")
           .mayNotBeAccessedByAnyLayer()
           .whereLayer("compiler")
@@ -172,7 +187,7 @@ class ArchitectureTest {
   static final ArchRule only_reports_and_pages_write_json =
       noClasses()
           .that()
-          .resideOutsideOfPackages("dev.doublet.syntax", "dev.doublet.report", "dev.doublet.page")
+          .resideOutsideOfPackages("dev.doublet.syntax", "dev.doublet.report", "dev.doublet.page", "dev.doublet.diff")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("com.fasterxml.jackson.core..");

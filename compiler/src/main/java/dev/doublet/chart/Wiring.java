@@ -250,7 +250,8 @@ public record Wiring(
         .orElseThrow();
   }
 
-  private static List<Item> parts(Controller controller, Prices prices) {
+  /** What a controller's chains and signals are made of. */
+  public static List<Item> parts(Controller controller, Prices prices) {
     Map<String, Integer> leds = new TreeMap<>();
     Map<String, Double> metres = new TreeMap<>();
     for (Chain chain : controller.chains()) {

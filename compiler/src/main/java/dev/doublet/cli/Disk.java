@@ -4,9 +4,6 @@ import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
@@ -26,9 +23,6 @@ import java.util.Set;
  * named and of where the command runs, and nothing that may never end.
  */
 final class Disk implements SourceReader {
-  /** Far more than any text that people write, and less than any memory. */
-  private static final int MOST_BYTES = 16 << 20;
-
   private final Path folder;
   private final Set<Path> checkouts = new LinkedHashSet<>();
   private final Map<String, SourceFile> known = new HashMap<>();
@@ -97,13 +91,7 @@ final class Disk implements SourceReader {
         throw new Unreadable(
             found.isDirectory() ? "this is a folder" : "this is a pipe or a device, not a file");
       }
-      byte[] bytes = read(real);
-      if (isWide(bytes)) {
-        throw new Unreadable("it is a text in UTF-16", "save it as UTF-8.");
-      }
-      return decoded(bytes);
-    } catch (CharacterCodingException e) {
-      throw new Unreadable("it is no text in UTF-8", "if it is a text, save it as UTF-8.");
+      return Utf8.text(read(real));
     } catch (NoSuchFileException e) {
       // A link to an open pipe is there, though what it points at has no path.
       throw new Unreadable(
@@ -127,34 +115,9 @@ final class Disk implements SourceReader {
     }
   }
 
-  private static byte[] read(Path path) throws IOException, Unreadable {
+  private static byte[] read(Path path) throws IOException {
     try (InputStream in = Files.newInputStream(path)) {
-      byte[] bytes = in.readNBytes(MOST_BYTES + 1);
-      if (bytes.length > MOST_BYTES) {
-        throw new Unreadable("it is larger than 16 MiB");
-      }
-      return bytes;
+      return in.readNBytes(Utf8.MOST_BYTES + 1);
     }
-  }
-
-  /** True for a text of two bytes a character, as it begins with a mark or with plain letters. */
-  private static boolean isWide(byte[] bytes) {
-    if (bytes.length < 4 || bytes.length % 2 == 1) {
-      return false;
-    }
-    int first = bytes[0] & 0xFF;
-    int second = bytes[1] & 0xFF;
-    boolean marked = first + second == 0xFE + 0xFF && Math.abs(first - second) == 1;
-    boolean low = bytes[0] > 0 && bytes[1] == 0 && bytes[2] > 0 && bytes[3] == 0;
-    boolean high = bytes[0] == 0 && bytes[1] > 0 && bytes[2] == 0 && bytes[3] > 0;
-    return marked || low || high;
-  }
-
-  private static String decoded(byte[] bytes) throws CharacterCodingException, Unreadable {
-    String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
-    if (text.indexOf('\0') >= 0) {
-      throw new Unreadable("this is not a text file");
-    }
-    return text.startsWith("\uFEFF") ? text.substring(1) : text;
   }
 }

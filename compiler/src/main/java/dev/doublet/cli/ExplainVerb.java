@@ -2,6 +2,7 @@ package dev.doublet.cli;
 
 import dev.doublet.source.Nearest;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -9,7 +10,8 @@ import picocli.CommandLine.Parameters;
 @Command(
     name = "explain",
     mixinStandardHelpOptions = true,
-    description = "Tells what a finding means, why it matters and how to mend it.")
+    description =
+        "Tells what a finding of check or a change of diff means, why it matters and what to do.")
 final class ExplainVerb implements Callable<Integer> {
   private final Terminal terminal;
 
@@ -27,9 +29,11 @@ final class ExplainVerb implements Callable<Integer> {
   public Integer call() {
     if (name.isEmpty()) {
       Pages.all().forEach(p -> terminal.print(p.line()));
+      terminal.print("\nChanges that diff tells of:\n");
+      Pages.ofChanges().forEach(p -> terminal.print(p.line()));
       return Main.CLEAN;
     }
-    return Pages.all().stream()
+    return all()
         .filter(p -> p.name().equals(name))
         .findFirst()
         .map(
@@ -40,12 +44,16 @@ final class ExplainVerb implements Callable<Integer> {
         .orElseGet(this::unknown);
   }
 
+  private static Stream<Page> all() {
+    return Stream.concat(Pages.all().stream(), Pages.ofChanges().stream());
+  }
+
   private int unknown() {
     String near =
-        Nearest.to(name, Pages.all().stream().map(Page::name).toList())
+        Nearest.to(name, all().map(Page::name).toList())
             .map(n -> "did you mean \"" + n + "\"?")
             .orElse("\"doublet explain\" lists all names");
-    terminal.complain("no finding is called \"" + name + "\"; " + near);
+    terminal.complain("no finding or change is called \"" + name + "\"; " + near);
     return Main.COULD_NOT_RUN;
   }
 }

@@ -36,7 +36,7 @@ record Inputs(List<String> files) {
         try (Stream<Path> walk = Files.walk(given)) {
           for (Path found : walk.filter(Files::isRegularFile).sorted().toList()) {
             String name = slashes(asGiven.resolve(given.relativize(found).toString()));
-            if (isLayoutInFolder(name) || isRulebook(name, reader)) {
+            if (isOneOfFolder(name, reader)) {
               inside.add(name);
             }
           }
@@ -78,6 +78,11 @@ record Inputs(List<String> files) {
             ? found.equals(List.of(path)) ? "this is no " + wanted : "this holds no " + wanted
             : "this folder holds several; name one of them: " + String.join(", ", fit);
     throw new FileSystemException(path, null, reason);
+  }
+
+  /** True for what is taken from a folder: rulebooks, and files named as layouts are. */
+  static boolean isOneOfFolder(String path, SourceReader reader) {
+    return isLayoutInFolder(path) || isRulebook(path, reader);
   }
 
   private static boolean isLayoutInFolder(String path) {

@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.FindingNames;
+import dev.doublet.diff.Sort;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.syntax.Tree;
@@ -11,13 +12,15 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.net.URL;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 
 /**
- * The pages of all findings: a check's lies beside its class, any other in the room that says it.
+ * The pages of all findings and changes: a check's lies beside its class, any other in the room that says it.
  */
 final class Pages {
   private static final List<Class<?>> ROOMS =
@@ -25,11 +28,19 @@ final class Pages {
 
   private Pages() {}
 
-  /** All pages, by name. */
+  /** The pages of all findings, by name. */
   static List<Page> all() {
     Map<String, Check<?>> checks = new HashMap<>();
     Checks.all().forEach(check -> checks.put(check.name(), check));
     return FindingNames.ALL.stream().map(name -> page(name, checks.get(name))).toList();
+  }
+
+  /** The pages of all sorts of change, by name. */
+  static List<Page> ofChanges() {
+    return Arrays.stream(Sort.values())
+        .map(sort -> read(sort.word(), Sort.class.getResource(sort.word() + ".md")))
+        .sorted(Comparator.comparing(Page::name))
+        .toList();
   }
 
   private static Page page(String name, Check<?> check) {

@@ -14,6 +14,7 @@ final class Verbs {
   private static Map<String, Function<Terminal, Object>> all() {
     Map<String, Function<Terminal, Object>> all = new LinkedHashMap<>();
     all.put("check", CheckVerb::new);
+    all.put("diff", DiffVerb::new);
     all.put("build", BuildVerb::new);
     all.put("answers", AnswersVerb::new);
     all.put("wiring", WiringVerb::new);

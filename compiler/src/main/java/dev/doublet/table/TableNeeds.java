@@ -3,6 +3,7 @@ package dev.doublet.table;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.rulebook.Rulebook;
+import java.util.Arrays;
 
 /**
  * What a table asks of its controller, in bytes, or why there can be no table.
@@ -12,17 +13,22 @@ import dev.doublet.rulebook.Rulebook;
  * @param state memory for what signals show, and more where one settles, and where a lamp fades
  * @param leds memory for the bytes of every chain
  * @param fault why no table can hold the controller's signals; empty when one can
+ * @param digest equal for tables that do the same: a checksum of all but the edition; empty without
+ *     a table
  */
-public record TableNeeds(int flash, int reader, int state, int leds, String fault) {
+public record TableNeeds(int flash, int reader, int state, int leds, String fault, String digest) {
   /** The reader and a frame of it, on 32-bit processors; a small one takes less. */
   private static final int READER = 48;
+
+  /** Where the edition stands, in two bytes. */
+  private static final int EDITION = 8;
 
   /** What a controller's table will ask of it. */
   public static TableNeeds of(Rulebook book, Controller controller) {
     try {
       return of(controller, TableWriter.write(Lowering.lower(book, controller)));
     } catch (TableFault fault) {
-      return of(controller, 0, fault.getMessage());
+      return of(controller, 0, fault.getMessage(), "");
     }
   }
 
@@ -32,10 +38,17 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
    * @param table the table's bytes
    */
   static TableNeeds of(Controller controller, byte[] table) {
-    return of(controller, table.length, "");
+    return of(controller, table.length, "", digest(table));
   }
 
-  private static TableNeeds of(Controller controller, int flash, String fault) {
+  /** The edition, and the checksum over it, are the only bytes that a new edition alone changes. */
+  private static String digest(byte[] table) {
+    byte[] rest = Arrays.copyOf(table, table.length - Integer.BYTES);
+    Arrays.fill(rest, EDITION, EDITION + Short.BYTES, (byte) 0);
+    return Integer.toHexString(Checksum.of(rest, rest.length));
+  }
+
+  private static TableNeeds of(Controller controller, int flash, String fault, String digest) {
     boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
     boolean settles = controller.units().stream().anyMatch(u -> u.kind().way().settle() > 0);
     int unit = TableReader.UNIT + (settles ? TableReader.SETTLING : 0);
@@ -46,7 +59,7 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
     for (Chain chain : controller.chains()) {
       leds += chain.leds() * chain.part().channels();
     }
-    return new TableNeeds(flash, READER, unit * controller.units().size(), leds, fault);
+    return new TableNeeds(flash, READER, unit * controller.units().size(), leds, fault, digest);
   }
 
   /** True when a table can hold the controller's signals. */

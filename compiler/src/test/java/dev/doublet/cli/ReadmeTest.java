@@ -52,7 +52,11 @@ class ReadmeTest {
       }
       if (line.equals("<!-- findings -->")) {
         replayed.add(line);
-        replayed.addAll(table());
+        replayed.addAll(table(Pages.all()));
+        inTable = true;
+      } else if (line.equals("<!-- changes -->")) {
+        replayed.add(line);
+        replayed.addAll(table(Pages.ofChanges()));
         inTable = true;
       } else if (fence || !inConsole) {
         replayed.add(line);
@@ -65,8 +69,8 @@ class ReadmeTest {
     return replayed;
   }
 
-  /** Every finding, with a link to its page, which lies beside the code that makes it. */
-  private static List<String> table() throws IOException {
+  /** Every finding or change, with a link to its page, which lies beside the code that makes it. */
+  private static List<String> table(List<Page> pages) throws IOException {
     Map<String, String> files = new HashMap<>();
     try (Stream<Path> all = Files.walk(ROOT.resolve(MAIN))) {
       for (Path file : all.filter(f -> f.toString().endsWith(".md")).toList()) {
@@ -75,7 +79,7 @@ class ReadmeTest {
       }
     }
     List<String> rows = new ArrayList<>(List.of(""));
-    for (Page page : Pages.all()) {
+    for (Page page : pages) {
       String file = files.get("# " + page.name());
       assertThat(file).as("the page of " + page.name()).isNotNull();
       rows.add("- [" + page.name() + "](" + file + "): " + page.summary());

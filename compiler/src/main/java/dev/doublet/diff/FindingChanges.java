@@ -1,0 +1,101 @@
+package dev.doublet.diff;
+
+import dev.doublet.check.Check;
+import dev.doublet.check.Checks;
+import dev.doublet.diagnostic.Datum;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.report.Findings;
+import dev.doublet.report.Findings.Finding;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** Findings that are new, gone, or accepted now. */
+final class FindingChanges {
+  /** What findings of a family of checks are about, by the name of its package. */
+  private static final Map<String, Consequence> FAMILIES =
+      Map.of(
+          "ambiguity", Consequence.MORE,
+          "failure", Consequence.MORE,
+          "sequence", Consequence.MORE,
+          "expectation", Consequence.MORE,
+          "coverage", Consequence.SEEN,
+          "colour", Consequence.SEEN,
+          "budget", Consequence.WORK,
+          "letters", Consequence.TEXT,
+          "acceptance", Consequence.TEXT);
+
+  private static final Map<String, Consequence> CHECKS = checks();
+
+  private FindingChanges() {}
+
+  private static Map<String, Consequence> checks() {
+    Map<String, Consequence> checks = new HashMap<>();
+    for (Check<?> check : Checks.all()) {
+      String room = check.getClass().getPackageName();
+      checks.put(check.name(), FAMILIES.get(room.substring(room.lastIndexOf('.') + 1)));
+    }
+    return checks;
+  }
+
+  /**
+   * What is found of one version and not of the other.
+   *
+   * @param names old names of what was renamed, with the new ones
+   */
+  static List<Event> of(Version was, Version is, Map<String, String> names) {
+    Map<String, Finding> before = keyed(was, names);
+    Map<String, Finding> after = keyed(is, Map.of());
+    List<Event> events = new ArrayList<>();
+    after.forEach(
+        (key, finding) -> {
+          Finding old = before.get(key);
+          boolean found = finding.said().isFinding();
+          boolean known = old != null && old.said().isFinding();
+          if (found && !known) {
+            events.add(event(Sort.FINDING_NEW, finding, "is new: "));
+          } else if (!found && known) {
+            events.add(event(Sort.FINDING_ACCEPTED, finding, "is accepted now: "));
+          }
+        });
+    before.forEach(
+        (key, finding) -> {
+          if (finding.said().isFinding() && !after.containsKey(key)) {
+            events.add(event(Sort.FINDING_GONE, finding, "is gone: "));
+          }
+        });
+    return events;
+  }
+
+  /** Findings of what was accepted are notes; other notes are nothing that comes or goes. */
+  private static Map<String, Finding> keyed(Version version, Map<String, String> names) {
+    Map<String, Finding> keyed = new LinkedHashMap<>();
+    for (Finding finding : version.findings().all()) {
+      Diagnostic said = finding.said();
+      if (said.isFinding() || said.data().stream().anyMatch(d -> d.name().equals("accepted"))) {
+        String file = finding.file().equals(version.path()) ? "" : finding.file();
+        List<String> key = new ArrayList<>(List.of(file));
+        Findings.identity(said).forEach(part -> key.add(names.getOrDefault(part, part)));
+        keyed.putIfAbsent(String.join("\n", key), finding);
+      }
+    }
+    return keyed;
+  }
+
+  private static Event event(Sort sort, Finding finding, String said) {
+    Diagnostic of = finding.said();
+    boolean gone = sort == Sort.FINDING_GONE;
+    Consequence consequence =
+        gone ? Consequence.TEXT : CHECKS.getOrDefault(of.name(), Consequence.SEEN);
+    return Event.of(sort, consequence, Subject.of("finding", of.name()), said + of.message())
+        .at(finding.fingerprint())
+        .because(
+            of.data().stream()
+                .filter(d -> d instanceof Datum.Words && d.name().equals("accepted"))
+                .map(d -> String.join(" ", ((Datum.Words) d).values()))
+                .findFirst()
+                .orElse(""));
+  }
+}

@@ -1,0 +1,67 @@
+package dev.doublet.diff;
+
+import java.util.Locale;
+
+/** The sorts of change. Each has a page of its name beside this class. */
+public enum Sort {
+  // Of files.
+  NOT_COMPARED,
+  FILE_ADDED,
+  FILE_GONE,
+  FILE_RENAMED,
+  TEXT_CHANGED,
+  // Of aspects.
+  PERMITS_MORE,
+  PERMITS_OTHERWISE,
+  PERMITS_LESS,
+  PICTURE_REASSIGNED,
+  ASPECT_ADDED,
+  ASPECT_GONE,
+  ASPECT_RENAMED,
+  LOOK_ADDED,
+  LOOK_CHANGED,
+  LOOK_GONE,
+  NUMBER_CHANGED,
+  RULE_CHANGED,
+  INDICATION_CHANGED,
+  // Of the rest of a rulebook.
+  RHYTHM_CHANGED,
+  COLOUR_CHANGED,
+  HEAD_CHANGED,
+  FORM_CHANGED,
+  PLATE_CHANGED,
+  SPEED_UNIT_CHANGED,
+  NAME_CHANGED,
+  FAILURE_RULE_CHANGED,
+  EXPECTATION_CHANGED,
+  ACCEPTANCE_CHANGED,
+  BOOK_LINE_CHANGED,
+  SAME_EDITION,
+  // Of a layout.
+  ANSWER_CHANGED,
+  START_CHANGED,
+  SIGNAL_ADDED,
+  SIGNAL_GONE,
+  SIGNAL_RENAMED,
+  SIGNAL_MOVED,
+  SIGNAL_READDRESSED,
+  SIGNAL_REBUILT,
+  SIGNAL_SHOWS,
+  WAY_CHANGED,
+  LIGHT_CHANGED,
+  CHAIN_CHANGED,
+  CONTROLLER_CHANGED,
+  BUS_CHANGED,
+  PARTS_CHANGED,
+  TABLE_CHANGED,
+  LAYOUT_LINE_CHANGED,
+  // Of findings.
+  FINDING_NEW,
+  FINDING_GONE,
+  FINDING_ACCEPTED;
+
+  /** Its stable name: "permits-more". */
+  public String word() {
+    return name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+}
