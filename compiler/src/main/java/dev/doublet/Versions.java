@@ -34,8 +34,7 @@ public final class Versions {
           Compiler.checkLayout(path, remembering, Asked.FINDINGS);
       return Version.ofLayout(path, texts, checked.value(), findings(path, checked));
     }
-    Compiler.Checked<Rulebook> checked =
-        Compiler.checkRulebook(path, remembering, Asked.FINDINGS);
+    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(path, remembering, Asked.FINDINGS);
     Rulebook book = checked.value().orElseThrow();
     return Version.ofBook(path, texts, book, findings(path, checked));
   }

@@ -187,7 +187,8 @@ class ArchitectureTest {
   static final ArchRule only_reports_and_pages_write_json =
       noClasses()
           .that()
-          .resideOutsideOfPackages("dev.doublet.syntax", "dev.doublet.report", "dev.doublet.page", "dev.doublet.diff")
+          .resideOutsideOfPackages(
+              "dev.doublet.syntax", "dev.doublet.report", "dev.doublet.page", "dev.doublet.diff")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("com.fasterxml.jackson.core..");

@@ -95,7 +95,8 @@ final class GitObjects implements AutoCloseable {
     try {
       return builder.start();
     } catch (IOException e) {
-      throw new FileSystemException("git", null, "this program is not to be found, and revisions need it");
+      throw new FileSystemException(
+          "git", null, "this program is not to be found, and revisions need it");
     }
   }
 
@@ -104,7 +105,8 @@ final class GitObjects implements AutoCloseable {
       byte[] part = new byte[1024];
       for (int count = said.read(part); count >= 0; count = said.read(part)) {
         synchronized (complaints) {
-          complaints.write(part, 0, Math.min(count, Math.max(0, MOST_COMPLAINTS - complaints.size())));
+          complaints.write(
+              part, 0, Math.min(count, Math.max(0, MOST_COMPLAINTS - complaints.size())));
         }
       }
     } catch (IOException closed) {
@@ -154,7 +156,9 @@ final class GitObjects implements AutoCloseable {
     synchronized (complaints) {
       String said = complaints.toString(StandardCharsets.UTF_8).strip();
       return new FileSystemException(
-          "git", null, said.isEmpty() ? "it stopped without a word" : said.lines().findFirst().orElse(said));
+          "git",
+          null,
+          said.isEmpty() ? "it stopped without a word" : said.lines().findFirst().orElse(said));
     }
   }
 
@@ -167,7 +171,8 @@ final class GitObjects implements AutoCloseable {
   Optional<String> mergeBase(String one, String other) throws IOException {
     Process asked = git(repository, "merge-base", one, other);
     asked.getOutputStream().close();
-    String found = new String(asked.getInputStream().readNBytes(LONGEST_LINE), StandardCharsets.UTF_8);
+    String found =
+        new String(asked.getInputStream().readNBytes(LONGEST_LINE), StandardCharsets.UTF_8);
     try {
       return asked.waitFor() == 0 ? found.lines().findFirst() : Optional.empty();
     } catch (InterruptedException e) {

@@ -20,7 +20,8 @@ import java.util.Map;
 import java.util.Objects;
 
 /**
- * The pages of all findings and changes: a check's lies beside its class, any other in the room that says it.
+ * The pages of all findings and changes: a check's lies beside its class, any other in the room
+ * that says it.
  */
 final class Pages {
   private static final List<Class<?>> ROOMS =

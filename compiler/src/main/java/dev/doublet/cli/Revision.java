@@ -69,7 +69,9 @@ final class Revision {
     return path.isEmpty() || entry(path).filter(e -> e.is(FOLDER)).isPresent();
   }
 
-  /** Every file below a folder by its path, links included; other repositories are not looked into. */
+  /**
+   * Every file below a folder by its path, links included; other repositories are not looked into.
+   */
   List<String> below(String folder) throws IOException {
     List<String> files = new ArrayList<>();
     String id = folder.isEmpty() ? root() : entry(folder).orElseThrow().id();
@@ -100,7 +102,8 @@ final class Revision {
   private SourceFile read(String path, String shown) throws SourceReader.Unreadable {
     String place = SourceReader.beside("", path);
     if (shown.startsWith("/") || place.equals("..") || place.startsWith("../")) {
-      throw new SourceReader.Unreadable("it lies outside this repository, and nothing outside is read");
+      throw new SourceReader.Unreadable(
+          "it lies outside this repository, and nothing outside is read");
     }
     SourceFile file = known.get(place + "\n" + shown);
     if (file == null) {
@@ -123,13 +126,16 @@ final class Revision {
         throw new SourceReader.Unreadable("it is a link, and in a revision none is followed");
       }
       if (entry.is(OTHER_REPOSITORY)) {
-        throw new SourceReader.Unreadable("it lies in another repository, of which nothing is read");
+        throw new SourceReader.Unreadable(
+            "it lies in another repository, of which nothing is read");
       }
       GitObjects.Found found =
           objects
               .find(entry.id())
               .orElseThrow(
-                  () -> new SourceReader.Unreadable("it is not in this clone, and nothing is fetched"));
+                  () ->
+                      new SourceReader.Unreadable(
+                          "it is not in this clone, and nothing is fetched"));
       return Utf8.text(found.bytes());
     } catch (IOException e) {
       throw new SourceReader.Unreadable("git cannot read it: " + Troubles.words(e));
@@ -166,7 +172,9 @@ final class Revision {
               .orElseThrow(
                   () ->
                       new FileSystemException(
-                          name, null, "a folder of it is not in this clone, and nothing is fetched"));
+                          name,
+                          null,
+                          "a folder of it is not in this clone, and nothing is fetched"));
       tree = entries(found);
       trees.put(id, tree);
     }

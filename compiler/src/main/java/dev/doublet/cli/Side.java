@@ -123,7 +123,9 @@ record Side(List<String> files, SourceReader reader, boolean single) {
   static void refuseNothing(Side old, Side now, String what) throws FileSystemException {
     if (old.files().isEmpty() && now.files().isEmpty()) {
       throw new FileSystemException(
-          what, null, "neither side holds a rulebook (.aspects), or a layout whose name ends in layout.yaml");
+          what,
+          null,
+          "neither side holds a rulebook (.aspects), or a layout whose name ends in layout.yaml");
     }
   }
 }

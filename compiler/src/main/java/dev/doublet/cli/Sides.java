@@ -12,8 +12,8 @@ import java.util.regex.Pattern;
 
 /**
  * What is compared: two files or folders, of the disk or of a revision ({@code REF:path}, from the
- * root of the repository, or from here after {@code ./}), or two revisions ({@code A..B}, or
- * {@code A...B} for what B did since it left A) and files and folders in both.
+ * root of the repository, or from here after {@code ./}), or two revisions ({@code A..B}, or {@code
+ * A...B} for what B did since it left A) and files and folders in both.
  *
  * @param gitOrNull what reads revisions until both sides are read
  */
@@ -48,8 +48,8 @@ record Sides(Side before, Side after, GitObjects gitOrNull) implements AutoClose
     }
   }
 
-  private static Sides range(
-      GitObjects objects, Matcher range, List<String> paths, String here) throws IOException {
+  private static Sides range(GitObjects objects, Matcher range, List<String> paths, String here)
+      throws IOException {
     Revision before = Revision.of(objects, range.group(1));
     Revision after = Revision.of(objects, range.group(3) == null ? "HEAD" : range.group(3));
     if (range.group(2).equals("...")) {
@@ -75,7 +75,10 @@ record Sides(Side before, Side after, GitObjects gitOrNull) implements AutoClose
     for (int i = 0; i < asked.size(); i++) {
       String path = asked.get(i);
       boolean there =
-          before.hasFile(path) || before.hasFolder(path) || after.hasFile(path) || after.hasFolder(path);
+          before.hasFile(path)
+              || before.hasFolder(path)
+              || after.hasFile(path)
+              || after.hasFolder(path);
       if (!there) {
         throw new FileSystemException(paths.get(i), null, "neither revision has such a file");
       }

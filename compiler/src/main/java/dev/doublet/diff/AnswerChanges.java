@@ -172,7 +172,8 @@ final class AnswerChanges {
       String name = name(state, old);
       Shown called = new Shown(name, state, answer.state() == kind.rest());
       if (kind.way() instanceof Way.Topic topic) {
-        shown.put(topic.byName() ? "payload " + state.name() : Integer.toString(answer.value()), called);
+        shown.put(
+            topic.byName() ? "payload " + state.name() : Integer.toString(answer.value()), called);
       } else if (kind.way() instanceof Way.Event) {
         String event = new EventId(unit.command().events().get(answer.state())).toString();
         shown.put(moved ? "the event of " + name : "event " + event, called);

@@ -68,11 +68,7 @@ final class AspectChanges {
     }
     words(Sort.RULE_CHANGED, now, "is under another rule", old.rule(), now.rule());
     words(
-        Sort.INDICATION_CHANGED,
-        now,
-        "has another indication",
-        old.indication(),
-        now.indication());
+        Sort.INDICATION_CHANGED, now, "has another indication", old.indication(), now.indication());
   }
 
   private void words(Sort sort, Aspect now, String said, String was, String is) {
@@ -95,8 +91,7 @@ final class AspectChanges {
     }
     Event event;
     if (!more.isEmpty() || standing == Standing.LESS_RESTRICTIVE) {
-      String where =
-          more.stream().map(Place::words).collect(Collectors.joining(" and "));
+      String where = more.stream().map(Place::words).collect(Collectors.joining(" and "));
       event =
           Event.of(
                   Sort.PERMITS_MORE,
@@ -148,7 +143,8 @@ final class AspectChanges {
       List<String> was = were.getOrDefault(place, List.of());
       List<String> is = are.getOrDefault(place, List.of());
       if (!was.equals(is)) {
-        events.add(look(now, place, was, is, patterns(old, place, terms), patterns(now, place, null)));
+        events.add(
+            look(now, place, was, is, patterns(old, place, terms), patterns(now, place, null)));
       }
     }
   }
@@ -160,8 +156,7 @@ final class AspectChanges {
       List<String> is,
       List<Pattern> old,
       List<Pattern> fresh) {
-    Sort sort =
-        was.isEmpty() ? Sort.LOOK_ADDED : is.isEmpty() ? Sort.LOOK_GONE : Sort.LOOK_CHANGED;
+    Sort sort = was.isEmpty() ? Sort.LOOK_ADDED : is.isEmpty() ? Sort.LOOK_GONE : Sort.LOOK_CHANGED;
     String said =
         was.isEmpty()
             ? "is shown on " + place + " too"

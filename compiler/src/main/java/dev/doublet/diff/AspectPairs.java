@@ -45,7 +45,9 @@ record AspectPairs(List<Pair> pairs, List<Aspect> gone, List<Aspect> added) {
     for (Aspect aspect : after.aspects()) {
       earlier(aspect, before)
           .filter(old -> gone.remove(old.name()) != null)
-          .ifPresent(old -> found.put(aspect.name(), new Pair(old, aspect, "compared by its \"was\" line")));
+          .ifPresent(
+              old ->
+                  found.put(aspect.name(), new Pair(old, aspect, "compared by its \"was\" line")));
     }
     for (Aspect aspect : after.aspects()) {
       Aspect old = found.containsKey(aspect.name()) ? null : gone.remove(aspect.name());
@@ -59,11 +61,16 @@ record AspectPairs(List<Pair> pairs, List<Aspect> gone, List<Aspect> added) {
     for (Likeness like : matches(gone.values(), added, terms)) {
       gone.remove(like.before().name());
       added.remove(like.after());
-      Pair pair = new Pair(like.before(), like.after(), "compared as the best match; no \"was\" line says so");
+      Pair pair =
+          new Pair(
+              like.before(), like.after(), "compared as the best match; no \"was\" line says so");
       found.put(like.after().name(), pair);
     }
     List<Pair> pairs = new ArrayList<>();
-    after.aspects().stream().map(a -> found.get(a.name())).filter(p -> p != null).forEach(pairs::add);
+    after.aspects().stream()
+        .map(a -> found.get(a.name()))
+        .filter(p -> p != null)
+        .forEach(pairs::add);
     return new AspectPairs(List.copyOf(pairs), List.copyOf(gone.values()), List.copyOf(added));
   }
 
@@ -76,8 +83,7 @@ record AspectPairs(List<Pair> pairs, List<Aspect> gone, List<Aspect> added) {
         .findFirst();
   }
 
-  private static List<Likeness> matches(
-      Iterable<Aspect> gone, List<Aspect> added, Terms terms) {
+  private static List<Likeness> matches(Iterable<Aspect> gone, List<Aspect> added, Terms terms) {
     List<Likeness> all = new ArrayList<>();
     for (Aspect old : gone) {
       Map<String, List<String>> looks = looks(old, terms);
@@ -113,8 +119,7 @@ record AspectPairs(List<Pair> pairs, List<Aspect> gone, List<Aspect> added) {
     return matches;
   }
 
-  private static int score(
-      Aspect old, Map<String, List<String>> looks, Aspect now, Terms terms) {
+  private static int score(Aspect old, Map<String, List<String>> looks, Aspect now, Terms terms) {
     boolean sameLooks = !looks.isEmpty() && looks.equals(looks(now, null));
     boolean samePermission =
         terms.permission(old.permission()).against(now.permission()) == Standing.SAME;

@@ -57,7 +57,11 @@ final class BoardChanges {
   private static String words(Bus bus) {
     return switch (bus.speaks()) {
       case DCC ->
-          "dcc, address 1 on decoder " + bus.firstDecoder() + ", " + bus.aspectBits() + " bits of a value";
+          "dcc, address 1 on decoder "
+              + bus.firstDecoder()
+              + ", "
+              + bus.aspectBits()
+              + " bits of a value";
       case MQTT -> "mqtt, topics after \"" + bus.topics() + "\"";
       case OPENLCB -> "openlcb";
     };
@@ -65,8 +69,7 @@ final class BoardChanges {
 
   private void controllers() {
     Map<String, Controller> were =
-        named(
-            before.layout().controllers(), c -> controllers.getOrDefault(c.name(), c.name()));
+        named(before.layout().controllers(), c -> controllers.getOrDefault(c.name(), c.name()));
     Map<String, Controller> are = named(after.layout().controllers(), Controller::name);
     controllers.forEach(
         (old, now) ->
@@ -90,8 +93,7 @@ final class BoardChanges {
             was == null ? "" : Words.count(was.signals().size(), "signal"),
             is == null ? "" : Words.count(is.signals().size(), "signal"));
       } else {
-        differ(
-            Sort.CONTROLLER_CHANGED, subject, "has other memory", memory(was), memory(is));
+        differ(Sort.CONTROLLER_CHANGED, subject, "has other memory", memory(was), memory(is));
         chains(name, was, is);
         parts(subject, was, is);
         table(subject, was, is);
@@ -189,7 +191,8 @@ final class BoardChanges {
   }
 
   private static String levels(List<Integer> drive) {
-    return "driven " + String.join(", ", drive.stream().map(level -> Integer.toString(level)).toList());
+    return "driven "
+        + String.join(", ", drive.stream().map(level -> Integer.toString(level)).toList());
   }
 
   private void light(Subject subject, String what, String was, String is) {
@@ -215,7 +218,11 @@ final class BoardChanges {
       }
     }
     differ(
-        Sort.PARTS_CHANGED, subject, "needs other parts", String.join(", ", a), String.join(", ", b));
+        Sort.PARTS_CHANGED,
+        subject,
+        "needs other parts",
+        String.join(", ", a),
+        String.join(", ", b));
   }
 
   private static Map<String, Double> counts(Controller controller, Layout layout) {
@@ -230,11 +237,7 @@ final class BoardChanges {
     TableNeeds now = after.needs(is);
     if (!old.digest().equals(now.digest())) {
       events.add(
-          Event.of(
-                  Sort.TABLE_CHANGED,
-                  Consequence.WORK,
-                  subject,
-                  "needs its new table loaded")
+          Event.of(Sort.TABLE_CHANGED, Consequence.WORK, subject, "needs its new table loaded")
               .at(now.digest())
               .from(size(old), size(now)));
     }

@@ -129,7 +129,9 @@ record BookChanges(
     return named;
   }
 
-  /** What is there in one version alone is told by the looks and signals that have to do with it. */
+  /**
+   * What is there in one version alone is told by the looks and signals that have to do with it.
+   */
   private static void compare(
       Sort sort,
       Consequence consequence,
@@ -188,12 +190,7 @@ record BookChanges(
               .at("imperfect signals")
               .from(before.imperfect().words(), after.imperfect().words()));
     }
-    sets(
-        covers(before, terms),
-        covers(after, null),
-        "covers",
-        Consequence.MORE,
-        events);
+    sets(covers(before, terms), covers(after, null), "covers", Consequence.MORE, events);
     sets(
         before.errors().stream().map(Fault::words).toList(),
         after.errors().stream().map(Fault::words).toList(),
@@ -204,11 +201,7 @@ record BookChanges(
   }
 
   private static void sets(
-      List<String> before,
-      List<String> after,
-      String verb,
-      Consequence ofNew,
-      List<Event> events) {
+      List<String> before, List<String> after, String verb, Consequence ofNew, List<Event> events) {
     Set<String> gone = new TreeSet<>(before);
     gone.removeAll(after);
     Set<String> added = new TreeSet<>(after);
@@ -218,7 +211,10 @@ record BookChanges(
         one ->
             events.add(
                 Event.of(
-                        Sort.FAILURE_RULE_CHANGED, Consequence.TEXT, book, "no longer " + verb + " " + one)
+                        Sort.FAILURE_RULE_CHANGED,
+                        Consequence.TEXT,
+                        book,
+                        "no longer " + verb + " " + one)
                     .from(one, "")));
     added.forEach(
         one ->
@@ -229,7 +225,8 @@ record BookChanges(
   private static List<String> covers(Failures failures, Terms termsOrNull) {
     List<String> words = new ArrayList<>();
     for (Cover cover : failures.covers()) {
-      String faults = String.join(", ", cover.faults().stream().map(Fault::words).sorted().toList());
+      String faults =
+          String.join(", ", cover.faults().stream().map(Fault::words).sorted().toList());
       List<String> forms =
           cover.forms().stream()
               .map(f -> termsOrNull == null ? f.name() : termsOrNull.form(f.name()))
@@ -300,8 +297,7 @@ record BookChanges(
     }
     for (String one : new TreeSet<>(after)) {
       if (!before.contains(one)) {
-        events.add(
-            Event.of(sort, Consequence.TEXT, subject, verb + " " + one).from("", one));
+        events.add(Event.of(sort, Consequence.TEXT, subject, verb + " " + one).from("", one));
       }
     }
     return events;
@@ -325,8 +321,7 @@ record BookChanges(
   }
 
   /** Tables and people know a book by its edition; one that says none promises nothing. */
-  private static Optional<Event> editionKept(
-      Rulebook before, Rulebook after, List<Event> events) {
+  private static Optional<Event> editionKept(Rulebook before, Rulebook after, List<Event> events) {
     boolean kept = before.edition() == after.edition() && after.edition() > 0;
     return events.stream()
         .map(Event::consequence)

@@ -40,7 +40,11 @@ public final class ChangesText {
         counts.add(count + " " + consequence.words());
       }
     }
-    return files + Words.count(changes.events().size(), "change") + " (" + String.join(", ", counts) + ").";
+    return files
+        + Words.count(changes.events().size(), "change")
+        + " ("
+        + String.join(", ", counts)
+        + ").";
   }
 
   static String capital(String words) {

@@ -148,8 +148,7 @@ public final class Comparison {
     }
     Map<String, String> names = book.aspects().names();
     if (is.isLayout()) {
-      SignalPairs signals =
-          SignalPairs.of(was.layoutOrNull().layout(), is.layoutOrNull().layout());
+      SignalPairs signals = SignalPairs.of(was.layoutOrNull().layout(), is.layoutOrNull().layout());
       names.putAll(signals.names());
       found.addAll(LayoutChanges.of(was.layoutOrNull(), is.layoutOrNull(), book, signals));
     }

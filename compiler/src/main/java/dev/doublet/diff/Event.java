@@ -116,8 +116,7 @@ public record Event(
   }
 
   Event seen(Sight was, Sight is) {
-    return new Event(
-        sort, consequence, file, subject, said, at, before, after, how, was, is);
+    return new Event(sort, consequence, file, subject, said, at, before, after, how, was, is);
   }
 
   /** The same of other things of its kind. */

@@ -45,21 +45,10 @@ final class LayoutChanges {
   private static List<Event> lines(Layout before, Layout after) {
     List<Event> events = new ArrayList<>();
     line("title", before.title(), after.title(), Consequence.TEXT, events);
-    line(
-        "scale",
-        "1:" + before.scale(),
-        "1:" + after.scale(),
-        Consequence.WORK,
-        events);
+    line("scale", "1:" + before.scale(), "1:" + after.scale(), Consequence.WORK, events);
     line("viewing", viewing(before), viewing(after), Consequence.TEXT, events);
-    line(
-        "prices", before.prices().toString(), after.prices().toString(), Consequence.TEXT, events);
-    line(
-        "faults that count as errors",
-        faults(before),
-        faults(after),
-        Consequence.TEXT,
-        events);
+    line("prices", before.prices().toString(), after.prices().toString(), Consequence.TEXT, events);
+    line("faults that count as errors", faults(before), faults(after), Consequence.TEXT, events);
     events.addAll(
         BookChanges.listed(
             Sort.ACCEPTANCE_CHANGED,

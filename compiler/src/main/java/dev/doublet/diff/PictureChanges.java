@@ -91,15 +91,17 @@ final class PictureChanges {
   private Event event(Form then, Form now, Move move, List<Picture> pictures) {
     Aspect was = before.aspect(move.was()).orElseThrow();
     Aspect is = after.aspect(move.is()).orElseThrow();
-    boolean more =
-        !is.permission().permitsMoreThan(terms.permission(was.permission())).isEmpty();
+    boolean more = !is.permission().permitsMoreThan(terms.permission(was.permission())).isEmpty();
     List<String> words = pictures.stream().map(p -> Display.over(p.now())).toList();
     String shown = String.join(" or ", words.subList(0, Math.min(SHOWN, words.size())));
     String rest = words.size() > SHOWN ? " and " + (words.size() - SHOWN) + " more" : "";
     String with =
         move.plates().isEmpty()
             ? ""
-            : " with " + Words.list(move.plates()) + " " + Words.plural(move.plates().size(), "plate");
+            : " with "
+                + Words.list(move.plates())
+                + " "
+                + Words.plural(move.plates().size(), "plate");
     return Event.of(
             Sort.PICTURE_REASSIGNED,
             more ? Consequence.MORE : Consequence.SEEN,
@@ -143,7 +145,9 @@ final class PictureChanges {
   private List<Picture> pictures(int heads, List<Reading.Reads> were, List<Reading.Reads> are) {
     Map<String, String> looks = new LinkedHashMap<>();
     before.colours().forEach(c -> looks.put(terms.look(c.name()), c.name()));
-    before.heads().forEach(h -> h.figures().forEach(f -> looks.put(terms.look(f.name()), f.name())));
+    before
+        .heads()
+        .forEach(h -> h.figures().forEach(f -> looks.put(terms.look(f.name()), f.name())));
     looks.put(Display.DARK.look(), Display.DARK.look());
     Map<String, String> rhythms = new LinkedHashMap<>();
     before.rhythms().forEach(r -> rhythms.put(terms.rhythm(r.name()), r.name()));
@@ -173,7 +177,8 @@ final class PictureChanges {
   private static void add(Set<List<Display>> all, List<Choice> choices, List<Set<Display>> named) {
     long count = 1;
     for (int head = 0; head < choices.size(); head++) {
-      count *= choices.get(head).isAny() ? named.get(head).size() : choices.get(head).displays().size();
+      count *=
+          choices.get(head).isAny() ? named.get(head).size() : choices.get(head).displays().size();
     }
     if (count + all.size() > MOST) {
       all.add(choices.stream().map(Choice::shown).toList());

@@ -51,26 +51,27 @@ final class SignalChanges {
     signals.added().forEach(p -> events.add(added(p)));
     signals.pairs().forEach(changes::compare);
     events.addAll(LayoutChanges.gathered(changes.alike));
-    changes.moves.forEach((by, pairs) -> events.add(moved(by.get(0).equals(by.get(1)), (Integer) by.get(2), pairs)));
+    changes.moves.forEach(
+        (by, pairs) -> events.add(moved(by.get(0).equals(by.get(1)), (Integer) by.get(2), pairs)));
     changes.addresses.forEach((by, pairs) -> events.add(readdressed(pairs)));
     return events;
   }
 
   private static Event gone(Placed placed) {
-    return Event.of(
-            Sort.SIGNAL_GONE, Consequence.WORK, subject(placed.signal().name()), "is gone")
+    return Event.of(Sort.SIGNAL_GONE, Consequence.WORK, subject(placed.signal().name()), "is gone")
         .from(place(placed), "");
   }
 
   private static Event added(Placed placed) {
-    return Event.of(
-            Sort.SIGNAL_ADDED, Consequence.WORK, subject(placed.signal().name()), "is new")
+    return Event.of(Sort.SIGNAL_ADDED, Consequence.WORK, subject(placed.signal().name()), "is new")
         .from("", place(placed));
   }
 
   private static String place(Placed placed) {
     String commands =
-        placed.signal().units().stream().map(SignalChanges::command).collect(Collectors.joining(", "));
+        placed.signal().units().stream()
+            .map(SignalChanges::command)
+            .collect(Collectors.joining(", "));
     return placed.signal().build().form().name() + " on " + placed.place() + ", " + commands;
   }
 
@@ -79,8 +80,7 @@ final class SignalChanges {
     Signal is = pair.after().signal();
     if (!was.name().equals(is.name())) {
       alike.add(
-          Event.of(
-                  Sort.SIGNAL_RENAMED, Consequence.TEXT, subject(is.name()), "has another name")
+          Event.of(Sort.SIGNAL_RENAMED, Consequence.TEXT, subject(is.name()), "has another name")
               .from(was.name(), is.name())
               .because("compared as it hangs in the same place and has the same commands"));
     }
@@ -88,8 +88,7 @@ final class SignalChanges {
     build(was, is);
     if (was.units().size() != is.units().size()) {
       alike.add(
-          Event.of(
-                  Sort.WAY_CHANGED, Consequence.WORK, subject(is.name()), "is commanded otherwise")
+          Event.of(Sort.WAY_CHANGED, Consequence.WORK, subject(is.name()), "is commanded otherwise")
               .from(commands(was), commands(is)));
       return;
     }
@@ -111,8 +110,7 @@ final class SignalChanges {
     String old = controllers.getOrDefault(home, home) + " " + was.first().chain().name();
     if (!old.equals(is.chain()) || was.led() != is.led()) {
       moves
-          .computeIfAbsent(
-              List.of(old, is.chain(), is.led() - was.led()), k -> new ArrayList<>())
+          .computeIfAbsent(List.of(old, is.chain(), is.led() - was.led()), k -> new ArrayList<>())
           .add(pair);
     }
   }
@@ -123,20 +121,19 @@ final class SignalChanges {
     String further = by > 0 ? "further along" : "nearer to the start of";
     String said =
         same
-            ? "hangs "
-                + Words.count(Math.abs(by), "LED")
-                + " "
-                + further
-                + " chain "
-                + is.chain()
+            ? "hangs " + Words.count(Math.abs(by), "LED") + " " + further + " chain " + is.chain()
             : "hangs on another chain";
     List<String> names = pairs.stream().map(p -> p.after().signal().name()).toList();
-    String were = pairs.stream().map(p -> p.before().place()).distinct().collect(Collectors.joining("; "));
-    String are = pairs.stream().map(p -> p.after().place()).distinct().collect(Collectors.joining("; "));
+    String were =
+        pairs.stream().map(p -> p.before().place()).distinct().collect(Collectors.joining("; "));
+    String are =
+        pairs.stream().map(p -> p.after().place()).distinct().collect(Collectors.joining("; "));
     boolean one = pairs.size() == 1;
     return Event.of(Sort.SIGNAL_MOVED, Consequence.WORK, subject(names.get(0)), said)
         .of(names)
-        .from(one ? were : first(was.place(), pairs.size()), one ? are : first(is.place(), pairs.size()));
+        .from(
+            one ? were : first(was.place(), pairs.size()),
+            one ? are : first(is.place(), pairs.size()));
   }
 
   private static String first(String words, int count) {
@@ -150,7 +147,12 @@ final class SignalChanges {
     Signal.Build b = is.build();
     differ("form ", terms.form(a.form().name()), b.form().name(), old, now);
     differ("heads ", heads(a, terms), heads(b, null), old, now);
-    differ("plates ", String.join(", ", terms.plates(a.plates())), String.join(", ", b.plates()), old, now);
+    differ(
+        "plates ",
+        String.join(", ", terms.plates(a.plates())),
+        String.join(", ", b.plates()),
+        old,
+        now);
     differ("wired ", wired(a), wired(b), old, now);
     differ("lenses ", Words.number(a.lens()) + " mm", Words.number(b.lens()) + " mm", old, now);
     differ("heads at ", heights(was.mast()), heights(is.mast()), old, now);
@@ -169,7 +171,9 @@ final class SignalChanges {
                   subject(is.name()),
                   glow ? "is dark until a train approaches" : "is lit without a train too")
               .at("approach")
-              .from(glowed ? "lit on approach" : "always lit", glow ? "lit on approach" : "always lit"));
+              .from(
+                  glowed ? "lit on approach" : "always lit",
+                  glow ? "lit on approach" : "always lit"));
     }
   }
 
@@ -208,7 +212,9 @@ final class SignalChanges {
               .from(wasWay, isWay));
     }
     if (!command(old).equals(command(now))) {
-      addresses.computeIfAbsent(distance(old, now), k -> new ArrayList<>()).add(new UnitPair(old, now));
+      addresses
+          .computeIfAbsent(distance(old, now), k -> new ArrayList<>())
+          .add(new UnitPair(old, now));
     }
     List<Object> key =
         List.of(
@@ -242,7 +248,11 @@ final class SignalChanges {
     states.forEach(
         (name, state) ->
             events.add(
-                Event.of(Sort.SIGNAL_SHOWS, Consequence.SEEN, subject(""), "can no longer show " + name)
+                Event.of(
+                        Sort.SIGNAL_SHOWS,
+                        Consequence.SEEN,
+                        subject(""),
+                        "can no longer show " + name)
                     .at(name)
                     .from(Display.over(terms.displays(state.picture())), "")
                     .seen(sight(book.before(), was, state), null)));
@@ -297,7 +307,8 @@ final class SignalChanges {
                 (g.filament() ? "filament" : "at once")
                     + (g.middle().isEmpty()
                         ? ""
-                        : " past " + (termsOrNull == null ? g.middle() : termsOrNull.look(g.middle()))))
+                        : " past "
+                            + (termsOrNull == null ? g.middle() : termsOrNull.look(g.middle()))))
         .collect(Collectors.joining(", "));
   }
 
@@ -335,12 +346,17 @@ final class SignalChanges {
       where = "topic " + command.topic();
     } else if (command.addresses().isEmpty()) {
       where =
-          "events " + command.events().stream().map(e -> new EventId(e).toString()).collect(Collectors.joining(", "));
+          "events "
+              + command.events().stream()
+                  .map(e -> new EventId(e).toString())
+                  .collect(Collectors.joining(", "));
     } else {
       where =
           "address "
               + command.addresses().stream()
-                  .map(a -> a + " (inside " + Accessory.binary(a, command.bus().firstDecoder()) + ")")
+                  .map(
+                      a ->
+                          a + " (inside " + Accessory.binary(a, command.bus().firstDecoder()) + ")")
                   .collect(Collectors.joining(", "));
     }
     return "bus " + command.bus().name() + ", " + where;

@@ -59,8 +59,7 @@ record SignalPairs(
     gone.keySet().removeAll(are.keySet());
     Map<List<Object>, List<Placed>> free = new HashMap<>();
     gone.values()
-        .forEach(
-            p -> free.computeIfAbsent(seat(p, controllers), k -> new ArrayList<>()).add(p));
+        .forEach(p -> free.computeIfAbsent(seat(p, controllers), k -> new ArrayList<>()).add(p));
     List<Pair> pairs = new ArrayList<>();
     List<Placed> added = new ArrayList<>();
     for (Placed now : are.values()) {
@@ -107,9 +106,7 @@ record SignalPairs(
   /** A controller's signals move with it to its new name; one of them is enough to know it. */
   private static Map<String, String> controllers(Layout before, Layout after) {
     Map<String, String> home = new HashMap<>();
-    after
-        .controllers()
-        .forEach(c -> c.signals().forEach(s -> home.put(s.name(), c.name())));
+    after.controllers().forEach(c -> c.signals().forEach(s -> home.put(s.name(), c.name())));
     Map<String, String> renamed = new TreeMap<>();
     for (Controller controller : before.controllers()) {
       boolean gone =
@@ -121,8 +118,7 @@ record SignalPairs(
               .distinct()
               .toList();
       if (gone && homes.size() == 1) {
-        boolean fresh =
-            before.controllers().stream().noneMatch(c -> c.name().equals(homes.get(0)));
+        boolean fresh = before.controllers().stream().noneMatch(c -> c.name().equals(homes.get(0)));
         if (fresh && !renamed.containsValue(homes.get(0))) {
           renamed.put(controller.name(), homes.get(0));
         }

@@ -6,8 +6,8 @@ import java.util.List;
 /**
  * What changed.
  *
- * @param kind what its names name: "aspect", "signal", "form"; "rulebook", "layout" or "file"
- *     stand without names
+ * @param kind what its names name: "aspect", "signal", "form"; "rulebook", "layout" or "file" stand
+ *     without names
  * @param names of what changed alike, in their order
  */
 public record Subject(String kind, List<String> names) {

@@ -56,10 +56,7 @@ final class Terms {
             f -> f.mount() + " " + f.places() + " " + f.withoutStop());
     plates =
         renamed(
-            before.plates(),
-            after.plates(),
-            Plate::name,
-            p -> Boolean.toString(p.withoutStop()));
+            before.plates(), after.plates(), Plate::name, p -> Boolean.toString(p.withoutStop()));
     Map<String, String> figures = new TreeMap<>();
     for (HeadType head : before.heads()) {
       for (HeadType other : after.heads()) {

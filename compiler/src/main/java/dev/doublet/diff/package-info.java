@@ -18,7 +18,7 @@
  * book does to the signals of a layout is told again with the layout, as other people work there.
  *
  * <p><b>Nothing unread is unchanged.</b> Where a version has errors of syntax, names or structure,
- * nothing is compared, and that is an event of the worst class: a reviewer must not take silence for
- * consent.
+ * nothing is compared, and that is an event of the worst class: a reviewer must not take silence
+ * for consent.
  */
 package dev.doublet.diff;

@@ -57,8 +57,7 @@ class ChangePagesTest {
   void every_page_is_of_a_sort() {
     assertThat(Case.pages(FOLDER))
         .extracting(p -> p.getFileName().toString().replace(".md", ""))
-        .containsExactlyInAnyOrderElementsOf(
-            Arrays.stream(Sort.values()).map(Sort::word).toList());
+        .containsExactlyInAnyOrderElementsOf(Arrays.stream(Sort.values()).map(Sort::word).toList());
   }
 
   @ParameterizedTest
@@ -78,8 +77,7 @@ class ChangePagesTest {
           .forEach(m -> told.add(m.group(1)));
     }
     assertThat(told)
-        .containsExactlyInAnyOrderElementsOf(
-            Arrays.stream(Sort.values()).map(Sort::word).toList());
+        .containsExactlyInAnyOrderElementsOf(Arrays.stream(Sort.values()).map(Sort::word).toList());
   }
 
   private static Path page(Sort sort) {
