@@ -22,7 +22,9 @@ import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -31,6 +33,9 @@ import java.util.Set;
 /** Puts hazards into words, the covered ones by what covers them. */
 final class Report {
   private static final int MOST = 6;
+
+  /** Of so many it is worked out what would mend them: twice as many as are printed. */
+  private static final int MOST_MENDED = 60;
 
   private final Check<?> check;
   private final Rulebook book;
@@ -76,6 +81,7 @@ final class Report {
     List<Diagnostic> found = new ArrayList<>();
     Map<Cover, List<Hazard>> covered = new LinkedHashMap<>();
     Map<Cause, List<Hazard>> together = new LinkedHashMap<>();
+    Set<Hazard> first = first(hazards);
     for (Hazard hazard : hazards) {
       Patience.ask();
       if (hazard.cover().isPresent()) {
@@ -83,7 +89,8 @@ final class Report {
       } else if (Cause.of(hazard).isPresent()) {
         together.computeIfAbsent(Cause.of(hazard).get(), c -> new ArrayList<>()).add(hazard);
       } else if (hazard.isFalseProceed()) {
-        found.add(falseProceed(hazard, severity(hazard), remedies));
+        boolean mended = first.contains(hazard);
+        found.add(falseProceed(hazard, mended ? remedies.of(hazard) : List.of(), mended));
       } else {
         found.add(unknown(hazard));
       }
@@ -123,8 +130,13 @@ final class Report {
 
   /** What would mend all of some hazards. */
   private static List<String> mending(List<Hazard> hazards, Remedies remedies) {
+    if (hazards.size() > MOST_MENDED) {
+      return List.of();
+    }
     List<Remedy> all = new ArrayList<>(remedies.of(hazards.get(0)));
-    hazards.forEach(h -> all.retainAll(remedies.of(h)));
+    for (int i = 1; i < hazards.size() && !all.isEmpty(); i++) {
+      all.retainAll(remedies.of(hazards.get(i)));
+    }
     return all.stream().map(FaultWords::order).toList();
   }
 
@@ -165,10 +177,28 @@ final class Report {
     return book.failures().errors().contains(fault) ? Severity.ERROR : weight.of(fault);
   }
 
-  private Diagnostic falseProceed(Hazard hazard, Severity severity, Remedies remedies) {
+  /** Those that a person reads first: the gravest, in the order of the book. */
+  private Set<Hazard> first(List<Hazard> hazards) {
+    Set<Hazard> first = Collections.newSetFromMap(new IdentityHashMap<>());
+    hazards.stream()
+        .filter(h -> h.cover().isEmpty() && h.isFalseProceed())
+        .sorted(
+            Comparator.comparing((Hazard h) -> severity(h))
+                .thenComparing(h -> h.first().shown().span()))
+        .limit(MOST_MENDED)
+        .forEach(first::add);
+    return first;
+  }
+
+  private Diagnostic falseProceed(Hazard hazard, List<Remedy> remedies, boolean mended) {
     Case first = hazard.first();
-    List<String> orders =
-        new ArrayList<>(remedies.of(hazard).stream().map(FaultWords::order).toList());
+    List<String> orders = new ArrayList<>(remedies.stream().map(FaultWords::order).toList());
+    if (!mended) {
+      orders.add(
+          Words.say(
+              "mend others first: what would mend them is worked out for the first %,d",
+              MOST_MENDED));
+    }
     orders.add(
         Words.say(
             "if something covers %s in practice, say what: %s",
@@ -176,7 +206,7 @@ final class Report {
     Diagnostic said =
         told(
             hazard,
-            severity,
+            severity(hazard),
             Words.say(
                 "on %s, \"%s\" is read as \"%s\" when %s",
                 FaultWords.site(hazard.site()),
