@@ -39,6 +39,11 @@ public final class AspectsSyntax {
         file, List.of(), List.of(new Tree.Broken(all, List.of(), List.of(), true)), List.of());
   }
 
+  /** False for what is no text, or too long to be a rulebook. */
+  static boolean isText(SourceFile file) {
+    return notText(file).isEmpty();
+  }
+
   private static Optional<Diagnostic> notText(SourceFile file) {
     String text = file.text();
     if (text.length() > LONGEST) {
