@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 /**
@@ -22,11 +23,23 @@ import java.util.stream.Stream;
  * @param files with forward slashes, sorted, each once
  */
 record Inputs(List<String> files) {
+  private static final String ASPECTS = ".aspects";
   private static final String NOTHING =
       "no rulebook (.aspects), and no layout whose name ends in layout.yaml";
 
   /** Takes files as they are, and from folders every rulebook and every layout. */
   static Inputs find(List<String> paths, Path folder, SourceReader reader) throws IOException {
+    return search(
+        paths, folder, name -> isOneOfFolder(name, reader));
+  }
+
+  /** Takes files as they are, and from folders every text in one of the two languages. */
+  static Inputs texts(List<String> paths, Path folder) throws IOException {
+    return search(paths, folder, name -> isLayoutInFolder(name) || name.endsWith(ASPECTS));
+  }
+
+  private static Inputs search(List<String> paths, Path folder, Predicate<String> fits)
+      throws IOException {
     TreeSet<String> files = new TreeSet<>();
     for (String path : paths) {
       Path asGiven = folder.getFileSystem().getPath(path);
@@ -36,7 +49,7 @@ record Inputs(List<String> files) {
         try (Stream<Path> walk = Files.walk(given)) {
           for (Path found : walk.filter(Files::isRegularFile).sorted().toList()) {
             String name = slashes(asGiven.resolve(given.relativize(found).toString()));
-            if (isOneOfFolder(name, reader)) {
+            if (fits.test(name)) {
               inside.add(name);
             }
           }
@@ -94,7 +107,7 @@ record Inputs(List<String> files) {
    * not follow the grammar is never passed over: its rulebook line may be what is misspelt.
    */
   private static boolean isRulebook(String path, SourceReader reader) {
-    if (!path.endsWith(".aspects")) {
+    if (!path.endsWith(ASPECTS)) {
       return false;
     }
     try {

@@ -11,6 +11,7 @@ import java.nio.file.Path;
 
 /** Where a run stands and prints. What it prints is made visible first. */
 final class Terminal {
+  private final InputStream in;
   private final PrintStream out;
   private final PrintStream err;
   private final boolean colour;
@@ -28,6 +29,22 @@ final class Terminal {
    * @param folder what paths are relative to
    */
   Terminal(PrintStream out, PrintStream err, boolean colour, boolean pipe, Path folder) {
+    this(System.in, out, err, colour, pipe, folder);
+  }
+
+  /**
+   * The same with an input.
+   *
+   * @param in what another program sends
+   */
+  Terminal(
+      InputStream in,
+      PrintStream out,
+      PrintStream err,
+      boolean colour,
+      boolean pipe,
+      Path folder) {
+    this.in = in;
     this.out = out;
     this.err = err;
     this.colour = colour;
@@ -49,7 +66,7 @@ final class Terminal {
 
   /** What another program sends. */
   InputStream input() {
-    return System.in;
+    return in;
   }
 
   /** Where another program reads, byte by byte and not made visible. */
@@ -71,6 +88,11 @@ final class Terminal {
   void show(Summary summary) {
     // It makes itself visible, all but the colours.
     out.print(summary.text(colour));
+  }
+
+  /** Prints what is no result, of several lines. */
+  void tell(String text) {
+    err.print(Visible.of(text));
   }
 
   /** Says in a line what could not be done. */

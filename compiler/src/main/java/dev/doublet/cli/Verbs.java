@@ -22,6 +22,7 @@ final class Verbs {
     all.put("chart", ChartVerb::new);
     all.put("page", PageVerb::new);
     all.put("inspect", InspectVerb::new);
+    all.put("format", FormatVerb::new);
     all.put("explain", ExplainVerb::new);
     all.put("serve", ServeVerb::new);
     return all;

@@ -1,6 +1,8 @@
 package dev.doublet.cli;
 
+import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -8,11 +10,18 @@ import java.nio.file.Path;
 /** Runs of the command line in one folder, as a person would see them. */
 final class Session {
   private final Path folder;
+  private String in = "";
   private String out = "";
   private String err = "";
 
   Session(Path folder) {
     this.folder = folder;
+  }
+
+  /** Hands a text to the runs that follow. */
+  Session with(String input) {
+    in = input;
+    return this;
   }
 
   /** Runs {@code doublet} with these arguments and returns the exit code. */
@@ -21,7 +30,9 @@ final class Session {
     ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
     PrintStream outStream = new PrintStream(outBytes, true, StandardCharsets.UTF_8);
     PrintStream errStream = new PrintStream(errBytes, true, StandardCharsets.UTF_8);
-    int code = Main.run(new Terminal(outStream, errStream, false, false, folder), arguments);
+    InputStream input = new ByteArrayInputStream(in.getBytes(StandardCharsets.UTF_8));
+    Terminal terminal = new Terminal(input, outStream, errStream, false, false, folder);
+    int code = Main.run(terminal, arguments);
     out = outBytes.toString(StandardCharsets.UTF_8);
     err = errBytes.toString(StandardCharsets.UTF_8);
     return code;
