@@ -75,7 +75,8 @@ final class FormatVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Matcher range = LINES.matcher(lines);
     if (!lines.isEmpty() && !range.matches()) {
-      terminal.complain("--lines takes the first and the last line, as 3:17, not \"" + lines + "\"");
+      terminal.complain(
+          "--lines takes the first and the last line, as 3:17, not \"" + lines + "\"");
       return Main.COULD_NOT_RUN;
     }
     boolean input = paths.contains(STANDARD_INPUT);
@@ -89,7 +90,9 @@ final class FormatVerb implements Callable<Integer> {
   private int standardInput() throws IOException {
     SourceFile file;
     try {
-      file = new SourceFile("standard input", Utf8.text(terminal.input().readNBytes(Utf8.MOST_BYTES + 1)));
+      file =
+          new SourceFile(
+              "standard input", Utf8.text(terminal.input().readNBytes(Utf8.MOST_BYTES + 1)));
     } catch (SourceReader.Unreadable e) {
       throw new FileSystemException("standard input", null, e.getMessage());
     }
@@ -143,10 +146,7 @@ final class FormatVerb implements Callable<Integer> {
     Outcome<List<Spacing>> outcome =
         range.matches()
             ? Format.changes(
-                language,
-                file,
-                Integer.parseInt(range.group(1)),
-                Integer.parseInt(range.group(2)))
+                language, file, Integer.parseInt(range.group(1)), Integer.parseInt(range.group(2)))
             : Format.changes(language, file);
     if (outcome.value().isEmpty()) {
       List<Diagnostic> mistakes = outcome.diagnostics();

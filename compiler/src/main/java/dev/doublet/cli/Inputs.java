@@ -29,8 +29,7 @@ record Inputs(List<String> files) {
 
   /** Takes files as they are, and from folders every rulebook and every layout. */
   static Inputs find(List<String> paths, Path folder, SourceReader reader) throws IOException {
-    return search(
-        paths, folder, name -> isOneOfFolder(name, reader));
+    return search(paths, folder, name -> isOneOfFolder(name, reader));
   }
 
   /** Takes files as they are, and from folders every text in one of the two languages. */

@@ -38,12 +38,7 @@ final class Terminal {
    * @param in what another program sends
    */
   Terminal(
-      InputStream in,
-      PrintStream out,
-      PrintStream err,
-      boolean colour,
-      boolean pipe,
-      Path folder) {
+      InputStream in, PrintStream out, PrintStream err, boolean colour, boolean pipe, Path folder) {
     this.in = in;
     this.out = out;
     this.err = err;

@@ -40,7 +40,8 @@ final class Alignment {
     Row last = null;
     for (Row row : rows) {
       Line line = line(row);
-      boolean goesOn = !run.isEmpty() && isBelow(row, last) && sort(line, 0).equals(sort(run.get(0), 0));
+      boolean goesOn =
+          !run.isEmpty() && isBelow(row, last) && sort(line, 0).equals(sort(run.get(0), 0));
       if (!goesOn) {
         alignIfFitting(run);
         run.clear();
@@ -64,7 +65,11 @@ final class Alignment {
     if (run.size() < 2) {
       return;
     }
-    int[] before = run.stream().flatMap(l -> l.cells.stream()).mapToInt(c -> setting.blanks(c.start)).toArray();
+    int[] before =
+        run.stream()
+            .flatMap(l -> l.cells.stream())
+            .mapToInt(c -> setting.blanks(c.start))
+            .toArray();
     int[] ends = run.stream().mapToInt(l -> widest(l.row)).toArray();
     align(run, 0);
     boolean fits = true;
@@ -124,7 +129,10 @@ final class Alignment {
     int widest = 0;
     int column = 0;
     for (int i = row.from(); i < row.to(); i++) {
-      column = i == row.from() || setting.lineEnds(i) > 0 ? setting.blanks(i) : column + setting.blanks(i);
+      column =
+          i == row.from() || setting.lineEnds(i) > 0
+              ? setting.blanks(i)
+              : column + setting.blanks(i);
       column += setting.width(i);
       widest = setting.isRemark(i) ? widest : Math.max(widest, column);
     }
@@ -158,7 +166,8 @@ final class Alignment {
     } else if (first.opens(Part.FORM) || first.opens(Part.HEAD) || first.opens(Part.ASPECT)) {
       block(row, cells, first.text());
     }
-    boolean onOneLine = cells.stream().allMatch(c -> c.start == row.from() || isOnFirstLine(row, c.start));
+    boolean onOneLine =
+        cells.stream().allMatch(c -> c.start == row.from() || isOnFirstLine(row, c.start));
     return new Line(row, onOneLine ? cells : List.of());
   }
 

@@ -120,9 +120,7 @@ public final class Format {
 
   private static <T> boolean isSame(
       Optional<List<T>> before, Optional<List<T>> after, BiPredicate<T, T> same) {
-    return before.isPresent()
-        && after.isPresent()
-        && isSame(before.get(), after.get(), same);
+    return before.isPresent() && after.isPresent() && isSame(before.get(), after.get(), same);
   }
 
   private static <T> boolean isSame(List<T> before, List<T> after, BiPredicate<T, T> same) {

@@ -166,8 +166,7 @@ final class Setting {
 
   private void alignRemarks(List<Integer> run) {
     int column = run.stream().mapToInt(this::column).max().orElse(0);
-    boolean fits =
-        run.stream().allMatch(i -> column(i) == column || column + widths[i] <= LINE);
+    boolean fits = run.stream().allMatch(i -> column(i) == column || column + widths[i] <= LINE);
     if (fits) {
       run.forEach(i -> shift(i, column - column(i)));
     }
@@ -181,9 +180,9 @@ final class Setting {
     for (int i = 0; i <= size(); i++) {
       boolean last = i == size();
       int start = last ? file.text().length() : pieces.get(i).start();
-      String gap = last ? (i == 0 || endStays ? "" : end) : end.repeat(lineEnds[i]) + " ".repeat(blanks[i]);
-      boolean stands =
-          gap.length() == start - before && file.text().startsWith(gap, before);
+      String gap =
+          last ? (i == 0 || endStays ? "" : end) : end.repeat(lineEnds[i]) + " ".repeat(blanks[i]);
+      boolean stands = gap.length() == start - before && file.text().startsWith(gap, before);
       if (!stands) {
         changes.add(new Spacing(file.span(before, start), gap));
       }

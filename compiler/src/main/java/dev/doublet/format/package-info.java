@@ -5,9 +5,9 @@
  * it is read again and compared with what was there before anybody hears of it. Depends on {@code
  * syntax} and below; {@code cli} uses it.
  *
- * <p>What the form is, {@code form.md} beside this file says. Whatever is decided
- * hangs on three things that the form itself keeps: the words with their comments, which comments
- * stand on lines of their own, and which declarations lie on one line or have a blank line before
- * them. So a text in its form stays as it is.
+ * <p>What the form is, {@code form.md} beside this file says. Whatever is decided hangs on three
+ * things that the form itself keeps: the words with their comments, which comments stand on lines
+ * of their own, and which declarations lie on one line or have a blank line before them. So a text
+ * in its form stays as it is.
  */
 package dev.doublet.format;

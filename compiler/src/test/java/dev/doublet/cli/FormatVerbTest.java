@@ -109,9 +109,17 @@ class FormatVerbTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "-", "- --check --as aspects", "- book.aspects --as aspects", "book.aspects --lines 0:1",
-        "book.aspects --lines 1", "book.aspects --lines 1:x", ". --lines 1:2",
-        "book.aspects nowhere.aspects", "nowhere", "- --as text", "book.txt"
+        "-",
+        "- --check --as aspects",
+        "- book.aspects --as aspects",
+        "book.aspects --lines 0:1",
+        "book.aspects --lines 1",
+        "book.aspects --lines 1:x",
+        ". --lines 1:2",
+        "book.aspects nowhere.aspects",
+        "nowhere",
+        "- --as text",
+        "book.txt"
       })
   void whatMakesNoSenseIsRefused(String arguments) throws IOException {
     assertThat(session.run(("format " + arguments).split(" "))).isEqualTo(Main.COULD_NOT_RUN);

@@ -28,8 +28,7 @@ class FormatCasesTest {
 
   private static Outcome<List<Spacing>> changes(SourceFile file) {
     boolean layout = file.name().endsWith(".yaml");
-    return Format.changes(
-        layout ? Format.Language.LAYOUT : Format.Language.ASPECTS, file);
+    return Format.changes(layout ? Format.Language.LAYOUT : Format.Language.ASPECTS, file);
   }
 
   @ParameterizedTest
@@ -45,7 +44,9 @@ class FormatCasesTest {
             .orElseGet(() -> new TextRendering(false).draw(outcome.diagnostics())));
   }
 
-  /** Our own books and layouts are in their form; {@code format rulebooks examples} sets them so. */
+  /**
+   * Our own books and layouts are in their form; {@code format rulebooks examples} sets them so.
+   */
   @Test
   void ourBooksAndLayoutsAreInTheirForm() throws IOException {
     List<Path> ours = new ArrayList<>();

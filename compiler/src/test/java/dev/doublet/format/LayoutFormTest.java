@@ -148,7 +148,8 @@ class LayoutFormTest {
   /** A comment goes with what follows, or with the block in whose column it stands. */
   @Test
   void commentsAtTheEndOfABlockStayInIt() {
-    assertThat(format("a:\n    b: 1\n    # in a\nc: 1\n")).isEqualTo("a:\n  b: 1\n  # in a\nc: 1\n");
+    assertThat(format("a:\n    b: 1\n    # in a\nc: 1\n"))
+        .isEqualTo("a:\n  b: 1\n  # in a\nc: 1\n");
     assertThat(format("a:\n    b: 1\n# of c\nc: 1\n")).isEqualTo("a:\n  b: 1\n# of c\nc: 1\n");
     assertThat(format("a:\n    b:\n        c: 1\n    # in a\n        # in b\n"))
         .isEqualTo("a:\n  b:\n    c: 1\n  # in a\n    # in b\n");
@@ -223,7 +224,14 @@ class LayoutFormTest {
 
   @ParameterizedTest
   @ValueSource(
-      strings = {"a: &b 1\nc: *b\n", "a:\n\t- b\n", "a: {b\n", "a: 1\n---\nb: 2\n", "// a\nb: 1", ""})
+      strings = {
+        "a: &b 1\nc: *b\n",
+        "a:\n\t- b\n",
+        "a: {b\n",
+        "a: 1\n---\nb: 2\n",
+        "// a\nb: 1",
+        ""
+      })
   void whatCannotBeReadIsLeft(String text) {
     Outcome<List<Spacing>> outcome =
         Format.changes(Format.Language.LAYOUT, new SourceFile("layout.yaml", text));

@@ -8,11 +8,31 @@ import java.util.regex.MatchResult;
 final class Scatter {
   private static final List<String> SPACES =
       List.of(
-          " ", " ", " ", "  ", "\t", "\n", "\n", "\r\n", "\r", "\n\n\n", "\u00A0", "\uFEFF",
-          "\u000B", "\f", " ".repeat(40), "\n\t  \n");
+          " ",
+          " ",
+          " ",
+          "  ",
+          "\t",
+          "\n",
+          "\n",
+          "\r\n",
+          "\r",
+          "\n\n\n",
+          "\u00A0",
+          "\uFEFF",
+          "\u000B",
+          "\f",
+          " ".repeat(40),
+          "\n\t  \n");
   private static final List<String> BLANKS = List.of(" ", "\t", "   ", "\u00A0\u00A0", " \t ");
   private static final List<String> COMMENTS =
-      List.of("#", "# note", "# \ud83d\udea6 \" { } , ", "#\ttab   ", "# aspect \"A\" {", "#\u00A0x\u00A0");
+      List.of(
+          "#",
+          "# note",
+          "# \ud83d\udea6 \" { } , ",
+          "#\ttab   ",
+          "# aspect \"A\" {",
+          "#\u00A0x\u00A0");
   private static final List<String> ENDS = List.of("\n", "\r\n", "\r", "\n\n");
 
   private final Random random;
