@@ -47,7 +47,7 @@ public record Renaming(Map<Span, String> edits, String refusal) {
           other.declarations(name).stream()
               .anyMatch(d -> declared.stream().anyMatch(span -> isSame(span, d.span())));
       if (same) {
-        other.names().of(name.kind(), name.name()).forEach(m -> places.add(m.span()));
+        other.names().of(name).forEach(m -> places.add(m.span()));
       }
     }
     return places;

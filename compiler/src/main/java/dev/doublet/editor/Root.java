@@ -59,8 +59,7 @@ public record Root(
     if (LayoutResolver.isLayout(path)) {
       Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, noting, asked);
       Optional<Rulebook> book = checked.value().map(facts -> facts.layout().rulebook());
-      Mentions names =
-          checked.value().map(f -> f.layout().rulebook().mentions()).orElse(Mentions.NONE);
+      Mentions names = checked.value().map(f -> f.layout().mentions()).orElse(Mentions.NONE);
       return new Root(path, files, findings(checked), names, book, checked.value());
     }
     Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(path, noting, asked);
@@ -79,6 +78,6 @@ public record Root(
 
   /** Where that name is given its meaning. */
   public List<Mention> declarations(Mention name) {
-    return names.of(name.kind(), name.name()).stream().filter(Mention::declares).toList();
+    return names.of(name).stream().filter(Mention::declares).toList();
   }
 }

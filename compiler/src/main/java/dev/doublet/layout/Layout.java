@@ -3,6 +3,7 @@ package dev.doublet.layout;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Mentions;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Optional;
@@ -22,6 +23,7 @@ import java.util.Set;
  * @param acceptances the warnings it lives with
  * @param errors the faults whose hazards it will not have at all, besides those of its rulebook
  * @param whole true when nothing of its file has a mistake, so that what is not here was not said
+ * @param mentions where its names and those of its rulebook are written
  * @param span its first line
  */
 public record Layout(
@@ -35,6 +37,7 @@ public record Layout(
     List<Acceptance> acceptances,
     Set<Fault> errors,
     boolean whole,
+    Mentions mentions,
     Span span) {
 
   /** Copies the lists. */

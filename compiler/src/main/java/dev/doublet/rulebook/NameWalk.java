@@ -55,6 +55,7 @@ final class NameWalk {
       head(head);
     } else if (declaration instanceof Tree.Form form) {
       declares(Kind.FORM, form.name());
+      form.places().forEach(p -> add(Kind.PLACE, form.name().text(), p, true));
     } else if (declaration instanceof Tree.Plates plates) {
       plates.names().forEach(p -> declares(Kind.PLATE, p));
       plates.changes().forEach(c -> List.of(c.from(), c.to()).forEach(this::movement));
@@ -128,17 +129,17 @@ final class NameWalk {
   }
 
   private void declares(Kind kind, Word word) {
-    add(kind, word, true);
+    add(kind, "", word, true);
   }
 
   private void uses(Kind kind, List<Word> words) {
-    words.forEach(word -> add(kind, word, false));
+    words.forEach(word -> add(kind, "", word, false));
   }
 
   /** A word that only a mended text has is written nowhere. */
-  private void add(Kind kind, Word word, boolean declares) {
+  private void add(Kind kind, String owner, Word word, boolean declares) {
     if (word.span().start() < word.span().end()) {
-      found.add(new Mention(kind, word.text(), word.span(), declares));
+      found.add(new Mention(kind, owner, word.text(), word.span(), declares));
     }
   }
 }

@@ -69,7 +69,7 @@ final class Scope {
     all.forEach(
         (kind, all) -> {
           all.all().stream().filter(name -> !all.knows(name)).forEach(names::add);
-          if (all.all().isEmpty()) {
+          if (all.all().isEmpty() && !unread.any()) {
             kinds.add(kind);
           }
         });

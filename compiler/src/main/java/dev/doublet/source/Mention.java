@@ -1,14 +1,28 @@
 package dev.doublet.source;
 
 /**
- * One place where a name is written.
+ * One place where a name is written. Two mentions of one rulebook, or of one layout with its
+ * rulebook, name the same thing when their kinds, owners and names are the same; those of several
+ * rulebooks, when the same place declares them.
  *
  * @param kind what it names
+ * @param owner what the name is known in, where others may use it too: the controller of a chain,
+ *     the form of a place; else empty
  * @param name without quotation marks
  * @param span where, quotation marks included
  * @param declares true where the name is given its meaning, false where it is used
  */
-public record Mention(Kind kind, String name, Span span, boolean declares) {
+public record Mention(Kind kind, String owner, String name, Span span, boolean declares) {
+
+  /** Of a name that is known everywhere. */
+  public Mention(Kind kind, String name, Span span, boolean declares) {
+    this(kind, "", name, span, declares);
+  }
+
+  /** True for another mention of the same thing. */
+  public boolean isOf(Mention other) {
+    return kind == other.kind && owner.equals(other.owner) && name.equals(other.name);
+  }
 
   /** What a name can stand for. */
   public enum Kind {
@@ -16,6 +30,8 @@ public record Mention(Kind kind, String name, Span span, boolean declares) {
     ASPECT,
     /** A form of signal. */
     FORM,
+    /** A head's place on a form. */
+    PLACE,
     /** A plate. */
     PLATE,
     /** A colour of light. */

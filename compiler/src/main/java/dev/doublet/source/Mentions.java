@@ -43,6 +43,11 @@ public final class Mentions {
     return all().stream().filter(m -> m.kind() == kind && m.name().equals(name)).toList();
   }
 
+  /** Where the same thing is named, the mention itself included. */
+  public List<Mention> of(Mention name) {
+    return all().stream().filter(name::isOf).toList();
+  }
+
   /** The name that is written at a place; its end counts, as an editor's cursor stands there. */
   public Optional<Mention> at(SourceFile file, int offset) {
     return all().stream()

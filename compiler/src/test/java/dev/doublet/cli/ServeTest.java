@@ -123,6 +123,26 @@ class ServeTest {
   }
 
   @Test
+  void a_name_of_the_book_is_renamed_where_a_layout_uses_it() throws Exception {
+    try (Editor editor = new Editor(folder)) {
+      editor.open(BOOK, book);
+      editor.open(LAYOUT, layout);
+      editor.shown(LAYOUT, all -> true);
+      var service = editor.server().getTextDocumentService();
+      Position use = Editor.at(layout, "two-head", 1);
+      var definition =
+          Editor.get(service.definition(new DefinitionParams(editor.id(LAYOUT), use))).getLeft();
+      assertThat(definition).singleElement();
+      assertThat(definition.get(0).getUri()).endsWith(BOOK);
+      WorkspaceEdit edit =
+          Editor.get(service.rename(new RenameParams(editor.id(LAYOUT), use, "pair")));
+      assertThat(edit.getChanges().keySet())
+          .anyMatch(uri -> uri.endsWith(BOOK))
+          .anyMatch(uri -> uri.endsWith(LAYOUT));
+    }
+  }
+
+  @Test
   void what_may_come_next_is_proposed_with_its_meaning() throws Exception {
     try (Editor editor = new Editor(folder)) {
       editor.open(BOOK, book);

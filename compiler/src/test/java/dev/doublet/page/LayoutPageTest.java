@@ -132,6 +132,7 @@ class LayoutPageTest {
             as.acceptances(),
             as.errors(),
             as.whole(),
+            as.mentions(),
             as.span());
     String page = LayoutPage.html(turned, Pages.tables(build));
 

@@ -187,7 +187,10 @@ class BrokenBooksTest {
   private static Set<String> names(Rulebook book) {
     Set<String> names = new HashSet<>();
     book.aspects().forEach(a -> names.add("ASPECT " + a.name()));
-    book.forms().forEach(f -> names.add("FORM " + f.name()));
+    for (Form form : book.forms()) {
+      names.add("FORM " + form.name());
+      form.places().forEach(place -> names.add("PLACE " + place));
+    }
     book.plates().forEach(p -> names.add("PLATE " + p.name()));
     book.heads().forEach(h -> names.add("HEAD " + h.name()));
     book.speeds().forEach(s -> names.add("SPEED " + s.name()));

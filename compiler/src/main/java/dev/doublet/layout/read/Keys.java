@@ -21,6 +21,7 @@ import dev.doublet.layout.read.Takes.Text;
 import dev.doublet.layout.read.Takes.Whole;
 import dev.doublet.layout.read.Takes.Word;
 import dev.doublet.rulebook.Fault;
+import dev.doublet.source.Mention;
 import dev.doublet.syntax.YamlNode;
 import dev.doublet.syntax.YamlNode.Scalar;
 import java.util.ArrayList;
@@ -50,7 +51,7 @@ final class Keys {
   static final Key<Scalar> BUS =
       Key.of(
           "bus",
-          new Text("the name of a bus"),
+          new Text("the name of a bus").using(Mention.Kind.BUS),
           "The bus; the first that speaks what `by` needs when left out.");
   private static final Takes<Integer> ONE_ADDRESS =
       new Whole(Accessory.LOWEST, Accessory.HIGHEST, Measure.NONE);
@@ -91,7 +92,7 @@ final class Keys {
           "values",
           new ByName<>(
               new Whole(0, 255, Measure.NONE),
-              new Text("the name of an aspect"),
+              new Text("the name of an aspect").using(Mention.Kind.ASPECT),
               "aspects by value"),
           "What each value calls up; places in the list of aspects when left out.");
   static final Key<Scalar> TOPIC =
@@ -110,7 +111,7 @@ final class Keys {
       Key.of("first-event", EVENT, "The event of number 0; the others follow.");
   static final Key<List<Named<Scalar>>> EVENTS =
       Key.of(
-          "events", new ByName<>(ANY_NAME, EVENT, "events by aspect"), "An event for each aspect.");
+          "events", new ByName<>(ANY_NAME.using(Mention.Kind.ASPECT), EVENT, "events by aspect"), "An event for each aspect.");
   static final Key<Kind.Otherwise> OTHERWISE =
       Key.of(
           "otherwise",
@@ -137,11 +138,12 @@ final class Keys {
   // Heads, kinds and signals.
 
   static final Key<Scalar> TYPE =
-      Key.of("type", new Text("the name of a head"), "Its make in the rulebook.").need();
+      Key.of("type", new Text("the name of a head").using(Mention.Kind.HEAD), "Its make in the rulebook.").need();
   static final Key<List<Scalar>> SHOWS =
       Key.of(
               "shows",
-              new Listed<>(new Text("a display"), 1, true, "a list of displays"),
+              new Listed<>(new Text("a display")
+                      .using(Mention.Kind.RHYTHM, Mention.Kind.COLOUR, Mention.Kind.FIGURE), 1, true, "a list of displays"),
               "Its displays, the one it rests in first.")
           .need();
   static final Place HEAD =
@@ -151,12 +153,12 @@ final class Keys {
           join(of(TYPE, SHOWS, BY.need()), COMMAND.subList(1, COMMAND.size())));
 
   static final Key<Scalar> FORM =
-      Key.of("form", new Text("the name of a form"), "Its form in the rulebook.");
+      Key.of("form", new Text("the name of a form").using(Mention.Kind.FORM), "Its form in the rulebook.");
   static final Key<List<YamlNode>> HEADS =
       Key.of(
           "heads",
           new Listed<>(
-              new Either(of(new Text("the name of a head"), new Keyed(HEAD)), "names of heads"),
+              new Either(of(new Text("the name of a head").using(Mention.Kind.HEAD), new Keyed(HEAD)), "names of heads"),
               1,
               false,
               "a list of heads"),
@@ -170,7 +172,7 @@ final class Keys {
   static final Key<List<Scalar>> PLATES =
       Key.of(
           "plates",
-          new Listed<>(new Text("the name of a plate"), 0, true, "a list of plates"),
+          new Listed<>(new Text("the name of a plate").using(Mention.Kind.PLATE), 0, true, "a list of plates"),
           "The plates it carries.");
   static final Takes<Double> HEIGHT = new Decimal(0.1, false, 30, Measure.METRES);
   static final Takes<List<Double>> HEIGHTS =
@@ -184,12 +186,12 @@ final class Keys {
   static final Key<List<Scalar>> WIRED =
       Key.of(
           "wired",
-          new Listed<>(new Text("the name of a place"), 1, true, "a list of places"),
+          new Listed<>(new Text("the name of a place").using(Mention.Kind.PLACE), 1, true, "a list of places"),
           "Its places in the order of the cable, when that is not top to bottom.");
   static final Key<List<Scalar>> ASPECTS =
       Key.of(
           "aspects",
-          new Listed<>(new Text("the name of an aspect"), 1, true, "a list of aspects"),
+          new Listed<>(new Text("the name of an aspect").using(Mention.Kind.ASPECT), 1, true, "a list of aspects"),
           "What it may show; every aspect that its form shows when left out.");
   static final Key<Boolean> LIT =
       Key.of(
@@ -202,11 +204,11 @@ final class Keys {
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 
   static final Key<Scalar> NAME =
-      Key.of("name", ANY_NAME, "What you call it, once in the layout.").need();
+      Key.of("name", ANY_NAME.declaring(Mention.Kind.SIGNAL), "What you call it, once in the layout.").need();
   static final Key<Scalar> KIND_OF =
       Key.of(
           "kind",
-          new Text("the name of a kind"),
+          new Text("the name of a kind").using(Mention.Kind.KIND),
           "Its kind; that of the signal before when left out.");
   static final Key<Integer> LED =
       Key.of(
@@ -249,7 +251,7 @@ final class Keys {
   static final Key<Scalar> LEDS_OF =
       Key.of(
           "leds",
-          new Text("the name of a kind of LED"),
+          new Text("the name of a kind of LED").using(Mention.Kind.LED),
           "Its kind of LED; the first when left out.");
   static final Key<Integer> BRIGHTNESS =
       Key.of(
@@ -265,7 +267,7 @@ final class Keys {
       Key.of(
           "supply",
           new Either(
-              of(new Text("the name of a supply"), new Keyed(SUPPLY)),
+              of(new Text("the name of a supply").using(Mention.Kind.SUPPLY), new Keyed(SUPPLY)),
               "the name of a supply, or volts and amps"),
           "What feeds it: volts and amps, or the name of a supply that chains share.");
   static final Key<YamlNode.Mapping> CABLE_OF =
@@ -297,7 +299,7 @@ final class Keys {
   static final Key<Integer> RAM =
       Key.of("ram", MEMORY, "Bytes of memory left for the reader and the LED buffers.").need();
   static final Key<List<Named<YamlNode.Mapping>>> CHAINS =
-      Key.of("chains", byName(new Keyed(CHAIN), "chains by name"), "Chains of LEDs by name.")
+      Key.of("chains", new ByName<>(ANY_NAME.declaring(Mention.Kind.CHAIN), new Keyed(CHAIN), "chains by name"), "Chains of LEDs by name.")
           .need();
   static final Place CONTROLLER =
       new Place("a controller", "A controller.", of(FLASH, RAM, CHAINS));
@@ -371,7 +373,8 @@ final class Keys {
   static final Key<List<Named<List<Integer>>>> COLOURS =
       Key.of(
           "colours",
-          byName(
+          new ByName<>(
+              ANY_NAME.using(Mention.Kind.COLOUR),
               new Listed<>(
                   new Whole(0, 255, Measure.NONE), 1, false, "a list of numbers from 0 to 255"),
               "drives by colour"),
@@ -438,7 +441,7 @@ final class Keys {
   static final Key<Double> PLATE_PRICE = Key.of("plate", PRICE, "One plate.");
   static final Key<Double> METRE_PRICE = Key.of("metre", PRICE, "One metre of cable.");
   static final Key<List<Named<Double>>> HEAD_PRICES =
-      Key.of("head", byName(PRICE, "prices by make of head"), "One head, by make.");
+      Key.of("head", new ByName<>(ANY_NAME.using(Mention.Kind.HEAD), PRICE, "prices by make of head"), "One head, by make.");
   static final Place PRICES =
       new Place(
           "a list of prices",
@@ -454,7 +457,8 @@ final class Keys {
   static final Key<List<Scalar>> OF =
       Key.of(
               "of",
-              new Listed<>(new Text("a name"), 1, true, "a list of names"),
+              new Listed<>(
+                  new Text("a name").using(Mention.Kind.values()), 1, true, "a list of names"),
               "All that the warning is about: signals, or a controller and a chain, or a kind of"
                   + " LED and colours.")
           .need();
@@ -504,18 +508,19 @@ final class Keys {
   static final Key<List<Named<YamlNode.Mapping>>> BUSES =
       Key.of(
           "buses",
-          byName(
+          new ByName<>(
+              ANY_NAME.declaring(Mention.Kind.BUS),
               new Keyed(of(DCC_BUS, MQTT_BUS, OPENLCB_BUS), "keys with values"), "buses by name"),
           "Buses by name; one DCC bus when left out.");
   static final Key<List<Named<YamlNode.Mapping>>> ALL_LEDS =
       Key.of(
           "leds",
-          byName(new Keyed(LEDS), "kinds of LED by name"),
+          new ByName<>(ANY_NAME.declaring(Mention.Kind.LED), new Keyed(LEDS), "kinds of LED by name"),
           "Kinds of LED by name; one of order GRB when left out.");
   static final Key<List<Named<YamlNode.Mapping>>> SUPPLIES =
       Key.of(
           "supplies",
-          byName(new Keyed(SUPPLY), "supplies by name"),
+          new ByName<>(ANY_NAME.declaring(Mention.Kind.SUPPLY), new Keyed(SUPPLY), "supplies by name"),
           "Supplies by name, for chains to share.");
   static final Key<YamlNode.Mapping> PRICES_OF = Key.of("prices", new Keyed(PRICES), PRICES.help());
   static final Key<List<Optional<YamlNode.Mapping>>> ACCEPT =
@@ -534,7 +539,7 @@ final class Keys {
   static final Key<List<Named<YamlNode.Mapping>>> KINDS =
       Key.of(
           "kinds",
-          byName(new Keyed(KIND), "kinds of signal by name"),
+          new ByName<>(ANY_NAME.declaring(Mention.Kind.KIND), new Keyed(KIND), "kinds of signal by name"),
           "What signals have in common, by name.");
   static final Key<List<Named<YamlNode.Mapping>>> CONTROLLERS =
       Key.of(
@@ -542,7 +547,8 @@ final class Keys {
               new ByName<>(
                   new Text(
                       "letters, digits and hyphens: its table's file is named after it",
-                      "[A-Za-z0-9][A-Za-z0-9_-]{0,63}"),
+                      "[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
+                      .declaring(Mention.Kind.CONTROLLER),
                   new Keyed(CONTROLLER),
                   "controllers by name"),
               "Controllers by name; their tables' files are named after them.")
@@ -611,10 +617,6 @@ final class Keys {
 
   private static Decimal above(double least, double most, Measure measure) {
     return new Decimal(least, true, most, measure);
-  }
-
-  private static <T> ByName<T> byName(Takes<T> value, String words) {
-    return new ByName<>(ANY_NAME, value, words);
   }
 
   private static Map<Channel, Key<YamlNode.Mapping>> dies() {

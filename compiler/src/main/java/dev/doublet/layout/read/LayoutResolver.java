@@ -104,6 +104,7 @@ public final class LayoutResolver {
             Acceptances.read(said, complaints),
             Set.copyOf(said.read(Keys.COUNT_AS_ERRORS).orElse(List.of())),
             !complaints.hasErrors(),
+            LayoutNames.of(mapping, book),
             line));
   }
 

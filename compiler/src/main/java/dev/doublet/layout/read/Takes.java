@@ -1,11 +1,13 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.source.Mention;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 /**
@@ -78,8 +80,12 @@ sealed interface Takes<T> {
    * @param words what it is: "the name of a form"
    * @param pattern what it must match as a whole; empty where anything will do
    * @param usual what an editor may offer of a text that means something only to a later stage
+   * @param names what it may name; nothing for a text that is no name
+   * @param declares true where the name is given its meaning
    */
-  record Text(String words, String pattern, List<String> usual) implements Single<YamlNode.Scalar> {
+  record Text(
+      String words, String pattern, List<String> usual, Set<Mention.Kind> names, boolean declares)
+      implements Single<YamlNode.Scalar> {
     /** Any text. */
     Text(String words) {
       this(words, "");
@@ -88,6 +94,21 @@ sealed interface Takes<T> {
     /** A text that matches a pattern. */
     Text(String words, String pattern) {
       this(words, pattern, List.of());
+    }
+
+    /** A text of which some are usual. */
+    Text(String words, String pattern, List<String> usual) {
+      this(words, pattern, usual, Set.of(), false);
+    }
+
+    /** The same text as the name of something that is declared elsewhere. */
+    Text using(Mention.Kind... kinds) {
+      return new Text(words, pattern, usual, Set.of(kinds), false);
+    }
+
+    /** The same text as the name that something is given. */
+    Text declaring(Mention.Kind kind) {
+      return new Text(words, pattern, usual, Set.of(kind), true);
     }
 
     @Override
