@@ -111,7 +111,9 @@ final class Keys {
       Key.of("first-event", EVENT, "The event of number 0; the others follow.");
   static final Key<List<Named<Scalar>>> EVENTS =
       Key.of(
-          "events", new ByName<>(ANY_NAME.using(Mention.Kind.ASPECT), EVENT, "events by aspect"), "An event for each aspect.");
+          "events",
+          new ByName<>(ANY_NAME.using(Mention.Kind.ASPECT), EVENT, "events by aspect"),
+          "An event for each aspect.");
   static final Key<Kind.Otherwise> OTHERWISE =
       Key.of(
           "otherwise",
@@ -138,12 +140,20 @@ final class Keys {
   // Heads, kinds and signals.
 
   static final Key<Scalar> TYPE =
-      Key.of("type", new Text("the name of a head").using(Mention.Kind.HEAD), "Its make in the rulebook.").need();
+      Key.of(
+              "type",
+              new Text("the name of a head").using(Mention.Kind.HEAD),
+              "Its make in the rulebook.")
+          .need();
   static final Key<List<Scalar>> SHOWS =
       Key.of(
               "shows",
-              new Listed<>(new Text("a display")
-                      .using(Mention.Kind.RHYTHM, Mention.Kind.COLOUR, Mention.Kind.FIGURE), 1, true, "a list of displays"),
+              new Listed<>(
+                  new Text("a display")
+                      .using(Mention.Kind.RHYTHM, Mention.Kind.COLOUR, Mention.Kind.FIGURE),
+                  1,
+                  true,
+                  "a list of displays"),
               "Its displays, the one it rests in first.")
           .need();
   static final Place HEAD =
@@ -153,12 +163,17 @@ final class Keys {
           join(of(TYPE, SHOWS, BY.need()), COMMAND.subList(1, COMMAND.size())));
 
   static final Key<Scalar> FORM =
-      Key.of("form", new Text("the name of a form").using(Mention.Kind.FORM), "Its form in the rulebook.");
+      Key.of(
+          "form",
+          new Text("the name of a form").using(Mention.Kind.FORM),
+          "Its form in the rulebook.");
   static final Key<List<YamlNode>> HEADS =
       Key.of(
           "heads",
           new Listed<>(
-              new Either(of(new Text("the name of a head").using(Mention.Kind.HEAD), new Keyed(HEAD)), "names of heads"),
+              new Either(
+                  of(new Text("the name of a head").using(Mention.Kind.HEAD), new Keyed(HEAD)),
+                  "names of heads"),
               1,
               false,
               "a list of heads"),
@@ -172,7 +187,11 @@ final class Keys {
   static final Key<List<Scalar>> PLATES =
       Key.of(
           "plates",
-          new Listed<>(new Text("the name of a plate").using(Mention.Kind.PLATE), 0, true, "a list of plates"),
+          new Listed<>(
+              new Text("the name of a plate").using(Mention.Kind.PLATE),
+              0,
+              true,
+              "a list of plates"),
           "The plates it carries.");
   static final Takes<Double> HEIGHT = new Decimal(0.1, false, 30, Measure.METRES);
   static final Takes<List<Double>> HEIGHTS =
@@ -186,12 +205,20 @@ final class Keys {
   static final Key<List<Scalar>> WIRED =
       Key.of(
           "wired",
-          new Listed<>(new Text("the name of a place").using(Mention.Kind.PLACE), 1, true, "a list of places"),
+          new Listed<>(
+              new Text("the name of a place").using(Mention.Kind.PLACE),
+              1,
+              true,
+              "a list of places"),
           "Its places in the order of the cable, when that is not top to bottom.");
   static final Key<List<Scalar>> ASPECTS =
       Key.of(
           "aspects",
-          new Listed<>(new Text("the name of an aspect").using(Mention.Kind.ASPECT), 1, true, "a list of aspects"),
+          new Listed<>(
+              new Text("the name of an aspect").using(Mention.Kind.ASPECT),
+              1,
+              true,
+              "a list of aspects"),
           "What it may show; every aspect that its form shows when left out.");
   static final Key<Boolean> LIT =
       Key.of(
@@ -204,7 +231,11 @@ final class Keys {
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 
   static final Key<Scalar> NAME =
-      Key.of("name", ANY_NAME.declaring(Mention.Kind.SIGNAL), "What you call it, once in the layout.").need();
+      Key.of(
+              "name",
+              ANY_NAME.declaring(Mention.Kind.SIGNAL),
+              "What you call it, once in the layout.")
+          .need();
   static final Key<Scalar> KIND_OF =
       Key.of(
           "kind",
@@ -299,7 +330,11 @@ final class Keys {
   static final Key<Integer> RAM =
       Key.of("ram", MEMORY, "Bytes of memory left for the reader and the LED buffers.").need();
   static final Key<List<Named<YamlNode.Mapping>>> CHAINS =
-      Key.of("chains", new ByName<>(ANY_NAME.declaring(Mention.Kind.CHAIN), new Keyed(CHAIN), "chains by name"), "Chains of LEDs by name.")
+      Key.of(
+              "chains",
+              new ByName<>(
+                  ANY_NAME.declaring(Mention.Kind.CHAIN), new Keyed(CHAIN), "chains by name"),
+              "Chains of LEDs by name.")
           .need();
   static final Place CONTROLLER =
       new Place("a controller", "A controller.", of(FLASH, RAM, CHAINS));
@@ -441,7 +476,10 @@ final class Keys {
   static final Key<Double> PLATE_PRICE = Key.of("plate", PRICE, "One plate.");
   static final Key<Double> METRE_PRICE = Key.of("metre", PRICE, "One metre of cable.");
   static final Key<List<Named<Double>>> HEAD_PRICES =
-      Key.of("head", new ByName<>(ANY_NAME.using(Mention.Kind.HEAD), PRICE, "prices by make of head"), "One head, by make.");
+      Key.of(
+          "head",
+          new ByName<>(ANY_NAME.using(Mention.Kind.HEAD), PRICE, "prices by make of head"),
+          "One head, by make.");
   static final Place PRICES =
       new Place(
           "a list of prices",
@@ -510,17 +548,20 @@ final class Keys {
           "buses",
           new ByName<>(
               ANY_NAME.declaring(Mention.Kind.BUS),
-              new Keyed(of(DCC_BUS, MQTT_BUS, OPENLCB_BUS), "keys with values"), "buses by name"),
+              new Keyed(of(DCC_BUS, MQTT_BUS, OPENLCB_BUS), "keys with values"),
+              "buses by name"),
           "Buses by name; one DCC bus when left out.");
   static final Key<List<Named<YamlNode.Mapping>>> ALL_LEDS =
       Key.of(
           "leds",
-          new ByName<>(ANY_NAME.declaring(Mention.Kind.LED), new Keyed(LEDS), "kinds of LED by name"),
+          new ByName<>(
+              ANY_NAME.declaring(Mention.Kind.LED), new Keyed(LEDS), "kinds of LED by name"),
           "Kinds of LED by name; one of order GRB when left out.");
   static final Key<List<Named<YamlNode.Mapping>>> SUPPLIES =
       Key.of(
           "supplies",
-          new ByName<>(ANY_NAME.declaring(Mention.Kind.SUPPLY), new Keyed(SUPPLY), "supplies by name"),
+          new ByName<>(
+              ANY_NAME.declaring(Mention.Kind.SUPPLY), new Keyed(SUPPLY), "supplies by name"),
           "Supplies by name, for chains to share.");
   static final Key<YamlNode.Mapping> PRICES_OF = Key.of("prices", new Keyed(PRICES), PRICES.help());
   static final Key<List<Optional<YamlNode.Mapping>>> ACCEPT =
@@ -539,15 +580,16 @@ final class Keys {
   static final Key<List<Named<YamlNode.Mapping>>> KINDS =
       Key.of(
           "kinds",
-          new ByName<>(ANY_NAME.declaring(Mention.Kind.KIND), new Keyed(KIND), "kinds of signal by name"),
+          new ByName<>(
+              ANY_NAME.declaring(Mention.Kind.KIND), new Keyed(KIND), "kinds of signal by name"),
           "What signals have in common, by name.");
   static final Key<List<Named<YamlNode.Mapping>>> CONTROLLERS =
       Key.of(
               "controllers",
               new ByName<>(
                   new Text(
-                      "letters, digits and hyphens: its table's file is named after it",
-                      "[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
+                          "letters, digits and hyphens: its table's file is named after it",
+                          "[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
                       .declaring(Mention.Kind.CONTROLLER),
                   new Keyed(CONTROLLER),
                   "controllers by name"),

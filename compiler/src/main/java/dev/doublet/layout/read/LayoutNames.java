@@ -55,7 +55,9 @@ final class LayoutNames {
     return walk.found;
   }
 
-  /** A value, be it of the wrong shape: a list where one thing belongs, or one where a list does. */
+  /**
+   * A value, be it of the wrong shape: a list where one thing belongs, or one where a list does.
+   */
   private void value(YamlNode node, Takes<?> takes, Place place) {
     if (takes instanceof Either either) {
       either.sorts().forEach(sort -> value(node, sort, place));
@@ -205,8 +207,7 @@ final class LayoutNames {
 
   /** A name of all that it may mean, or of a signal with the place of one of its heads. */
   private void anything(YamlNode.Scalar scalar, List<Mention> meant) {
-    meant.forEach(
-        m -> found.add(new Mention(m.kind(), m.owner(), m.name(), scalar.span(), false)));
+    meant.forEach(m -> found.add(new Mention(m.kind(), m.owner(), m.name(), scalar.span(), false)));
     int space = scalar.text().lastIndexOf(' ');
     if (meant.isEmpty() && space > 0) {
       String signal = scalar.text().substring(0, space);

@@ -34,9 +34,28 @@ class LayoutNamesTest {
   /** What stands under these keys is no name, however it is spelt. */
   private static final Set<String> NO_NAMES =
       Set.of(
-          "layout", "rulebook", "otherwise", "scale", "eyes", "speaks", "topics", "by", "topic",
-          "order", "family", "measured", "milliamps", "strength", "one-is", "low-bit", "payload",
-          "lit", "check", "because", "currency", "count-as-errors");
+          "layout",
+          "rulebook",
+          "otherwise",
+          "scale",
+          "eyes",
+          "speaks",
+          "topics",
+          "by",
+          "topic",
+          "order",
+          "family",
+          "measured",
+          "milliamps",
+          "strength",
+          "one-is",
+          "low-bit",
+          "payload",
+          "lit",
+          "check",
+          "because",
+          "currency",
+          "count-as-errors");
 
   /** Keys of which the values stand under names. */
   private static final Set<String> BY_NAME =
