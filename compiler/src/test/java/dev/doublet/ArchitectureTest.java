@@ -133,7 +133,8 @@ class ArchitectureTest {
           .whereLayer("report")
           .mayOnlyAccessLayers("source", "diagnostic")
           .whereLayer("page")
-          .mayOnlyAccessLayers("source", "bus", "colour", "rulebook", "layout", "table")
+          .mayOnlyAccessLayers(
+              "source", "bus", "colour", "rulebook", "layout", "table", "failure", "facts")
           .whereLayer("format")
           .mayOnlyAccessLayers("source", "diagnostic", "syntax")
           .whereLayer("editor")

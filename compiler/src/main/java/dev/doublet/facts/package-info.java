@@ -1,7 +1,7 @@
 /**
  * What checks, charts and verbs share, worked out once: the looks of a rulebook and its patterns as
- * a table for the engine, the builds, kinds, glows and sites of a layout. Depends on {@code cells},
- * {@code failure}, {@code power} and everything they stand on.
+ * a table for the engine, the builds, kinds, glows and sites of a layout; and how faults are said.
+ * Depends on {@code cells}, {@code failure}, {@code power} and everything they stand on.
  *
  * <p><b>Who must see.</b> Normal eyes always count, tritan ones where lamps are small; red and
  * yellow on one searchlight are alike to red-green deficient eyes, as on the full-size railway, so

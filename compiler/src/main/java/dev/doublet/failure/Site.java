@@ -242,7 +242,7 @@ public record Site(
   }
 
   /** What usually fails, and may fail together, while one picture is shown. */
-  List<Failure> failures(List<Display> picture) {
+  public List<Failure> failures(List<Display> picture) {
     List<Failure> failures = new ArrayList<>();
     for (int head = 0; head < picture.size(); head++) {
       for (HeadType make : types(head, picture.get(head))) {

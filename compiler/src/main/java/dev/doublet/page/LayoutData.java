@@ -19,6 +19,7 @@ import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Rhythm;
 import dev.doublet.source.Visible;
 import dev.doublet.table.Lowering;
 import dev.doublet.table.TableFault;
@@ -45,6 +46,8 @@ final class LayoutData {
   private final List<Part> parts;
   private final List<Kind> kinds;
   private final List<Signal.Build> builds;
+  private final Map<Signal, Readings> readings;
+  private final List<Readings> sites;
 
   private LayoutData(JsonGenerator json, Layout layout, Map<String, byte[]> tables) {
     this.json = json;
@@ -54,6 +57,8 @@ final class LayoutData {
     this.parts = once(all.stream().flatMap(c -> c.chains().stream()).map(Chain::part).toList());
     this.kinds = once(all.stream().flatMap(c -> c.units().stream()).map(Unit::kind).toList());
     this.builds = builds(layout);
+    this.readings = Readings.of(layout);
+    this.sites = once(all.stream().flatMap(c -> c.signals().stream()).map(readings::get).toList());
   }
 
   /** The ways in which signals of a layout are built, each once, in file order. */
@@ -87,6 +92,10 @@ final class LayoutData {
     array("buses", layout.buses(), this::bus);
     array("parts", parts, this::part);
     array("kinds", kinds, this::kind);
+    array("sites", sites, this::site);
+    json.writeNumberField(
+        "longest",
+        layout.rulebook().rhythms().stream().mapToInt(Rhythm::periodMillis).max().orElse(0));
     array("controllers", layout.controllers(), this::controller);
     json.writeEndObject();
   }
@@ -140,6 +149,68 @@ final class LayoutData {
     }
     json.writeEndArray();
     json.writeEndObject();
+  }
+
+  /**
+   * What can fail, and what is then read for each picture: fault, what is seen, reading, verdict.
+   */
+  private void site(Readings site) throws IOException {
+    List<String> seen = new ArrayList<>();
+    List<String> read = new ArrayList<>();
+    List<String> covers = new ArrayList<>();
+    json.writeStartObject();
+    array("faults", site.faults(), this::fault);
+    json.writeObjectFieldStart("readings");
+    for (var picture : site.byStates().entrySet()) {
+      json.writeArrayFieldStart(picture.getKey());
+      for (Readings.Reading reading : picture.getValue()) {
+        json.writeStartArray();
+        json.writeNumber(site.faults().indexOf(reading.fault()));
+        json.writeNumber(among(seen, reading.seen()));
+        json.writeNumber(among(read, String.join(" or ", reading.read())));
+        json.writeNumber(reading.verdict().ordinal());
+        if (!reading.covered().isEmpty()) {
+          json.writeNumber(among(covers, reading.covered()));
+        }
+        json.writeEndArray();
+      }
+      json.writeEndArray();
+    }
+    json.writeEndObject();
+    names("seen", seen);
+    names("read", read);
+    names("covers", covers);
+    json.writeEndObject();
+  }
+
+  private void fault(Readings.Fault fault) throws IOException {
+    json.writeStartObject();
+    name("words", fault.words());
+    json.writeArrayFieldStart("leds");
+    for (int led : fault.leds()) {
+      json.writeNumber(led);
+    }
+    json.writeEndArray();
+    json.writeStringField("how", fault.how().name());
+    if (!fault.what().isEmpty()) {
+      name("what", fault.what());
+    }
+    json.writeEndObject();
+  }
+
+  private static int among(List<String> all, String one) {
+    if (!all.contains(one)) {
+      all.add(one);
+    }
+    return all.indexOf(one);
+  }
+
+  private void names(String field, List<String> names) throws IOException {
+    json.writeArrayFieldStart(field);
+    for (String name : names) {
+      json.writeString(Visible.line(name));
+    }
+    json.writeEndArray();
   }
 
   private void controller(Controller controller) throws IOException {
@@ -203,6 +274,7 @@ final class LayoutData {
     json.writeStartObject();
     name("name", signal.name());
     json.writeNumberField("build", place(builds, signal.build()));
+    json.writeNumberField("site", place(sites, readings.get(signal)));
     name("form", form(signal.build()));
     json.writeArrayFieldStart("units");
     int first = 0;

@@ -35,7 +35,7 @@ function makeController(data, index, reader) {
     const part = LAYOUT.parts[chain.part];
     return {
       part, full: chain.full, name: chain.name, channels: part.order.length,
-      lamps: new Array(chain.leds), shown: new Uint8Array(chain.leds * part.order.length), looks: new Map()};
+      lamps: new Array(chain.leds), shown: new Uint8Array(chain.leds * part.order.length), looks: new Map(), broken: Infinity};
   });
   for (const signal of data.signals) makeSignal(controller, signal);
   return controller;
@@ -57,11 +57,12 @@ function makeSignal(controller, data) {
       made.lamps.push(lamp);
       lamp.setAttribute('fill-opacity', '0');
       lamp.dataset.bytes = '00'.repeat(chain.channels);
-      chain.lamps[unit.led + i] = {lamp, signal, led: unit.first + i};
+      chain.lamps[unit.led + i] = {lamp, unit: made, led: unit.first + i};
     }
     controller.units[unit.unit] = made;
     signal.units.push(made);
   }
+  signal.plates = svg.querySelectorAll('[data-plate]');
   signals.push(signal);
 }
 
@@ -100,15 +101,19 @@ function light(chain, led, bytes) {
   if (!there) return;
   let key = '';
   for (const byte of bytes) key += (byte < 16 ? '0' : '') + byte.toString(16);
-  let look = chain.looks.get(key);
-  if (!look) {
-    look = screen(bytes, chain.part, chain.full);
-    chain.looks.set(key, look);
-  }
+  there.lamp.dataset.bytes = key;
+  const look = lookOf(chain, key, failed(chain, led, bytes));
   there.lamp.setAttribute('fill', `rgb(${look.colour})`);
   there.lamp.setAttribute('fill-opacity', look.strength.toFixed(3));
-  there.lamp.dataset.bytes = key;
   there.look = look;
+}
+
+function lookOf(chain, key, bytes) {
+  const known = chain.looks.get(bytes.failed ? '' + bytes : key);
+  if (known) return known;
+  const look = screen(bytes, chain.part, chain.full);
+  chain.looks.set(bytes.failed ? '' + bytes : key, look);
+  return look;
 }
 
 // Says what every signal shows.
@@ -121,12 +126,21 @@ function tellAspects() {
       if (state === unit.state && unit.told) return;
       unit.state = state;
       unit.told = true;
-      unit.rings.forEach((ring, led) => ring.toggleAttribute('hidden', !state.flashing.includes(led)));
       const signal = unit.signal;
+      tellRings(unit);
       signal.says.textContent = shownBy(signal, u => u.state.name);
+      if (signal.fault) relight(signal);
       if (signal === chosen) tellChosen();
     });
   }
+}
+
+// A broken ring marks a lamp that flashes.
+function tellRings(unit) {
+  const fault = unit.signal.fault, stuck = fault && (fault.how === 'LIT' || fault.how === 'UNLIT') ? fault.leds : [];
+  unit.rings.forEach((ring, led) => {
+    ring.toggleAttribute('hidden', !unit.state.flashing.includes(led) || stuck.includes(unit.data.first + led));
+  });
 }
 
 function tellTime() {
@@ -386,7 +400,7 @@ function choose(signal) {
   at('chosen').replaceChildren(
       element('h2', {}, 'Signal ' + signal.data.name),
       element('p', {class: 'soft'}, signal.data.form),
-      element('p', {id: 'shows', role: 'status'}), ...parts);
+      element('p', {id: 'shows', role: 'status'}), faultsOf(signal), ...parts);
   tellChosen();
 }
 
@@ -418,7 +432,8 @@ function tellChosen() {
         unit.buttons[index].setAttribute('aria-pressed', String(state === unit.state)));
   }
   const shown = shownBy(chosen, u => u.data.place || !u.state.words ? u.state.name : `${u.state.name} (${u.state.words})`);
-  at('shows').textContent = 'Shows ' + shown + paler(chosen);
+  at('shows').textContent = (chosen.fault ? 'Is told to show ' : 'Shows ') + shown + paler(chosen);
+  at('reading').textContent = readingOf(chosen);
 }
 
 // What a signal shows; where heads are commanded by themselves, each with its place.
@@ -431,6 +446,117 @@ function paler(signal) {
       signal.controller.chains[u.data.chain].lamps[u.data.led + i].look));
   return lit.some(look => look && look.strength > 0 && !look.within) ?
       '. One of its colours is paler here than it is: no screen of sRGB shows it' : '';
+}
+
+// ---- What fails ----
+
+const VERDICTS = [
+  'That permits more than was meant: a false proceed.',
+  'Nobody can say whether that permits more than was meant.',
+  'That permits no more than was meant.'];
+
+// What an LED shines that is sent some bytes, when something on its signal or its chain has failed.
+function failed(chain, led, bytes) {
+  const {unit, led: place} = chain.lamps[led], fault = unit.signal.fault;
+  if (led >= chain.broken) return darkened(bytes);
+  if (!fault || !fault.leds.includes(place)) return bytes;
+  if (fault.how === 'DARK') return darkened(bytes);
+  if (fault.how === 'DIE') return marked(bytes, (byte, i) => chain.part.order[i] === fault.what ? 0 : byte);
+  if (!flashes(unit, place)) return bytes;
+  return fault.how === 'LIT' ? lit(chain, unit, place - unit.data.first) : darkened(bytes);
+}
+
+const flashes = (unit, place) => unit.state.flashing.includes(place - unit.data.first);
+const darkened = bytes => marked(bytes, () => 0);
+
+function marked(bytes, change) {
+  const changed = bytes.map(change);
+  changed.failed = true;
+  return changed;
+}
+
+// What an LED is sent while its rhythm lights it, by a reader that does nothing else: the brightest of a period.
+function lit(chain, unit, led) {
+  const key = `${unit.state.number} ${at('night').checked}`;
+  if (unit.litFor !== key) {
+    const place = (unit.data.led) * chain.channels, size = unit.kind.leds * chain.channels;
+    scratch.open(unit.signal.controller.table);
+    scratch.c.night(at('night').checked ? 1 : 0);
+    scratch.c.set(unit.data.unit, unit.state.number, 0);
+    unit.lit = new Uint8Array(size);
+    for (let now = 1000; now < 1000 + LAYOUT.longest; now += 10) {
+      const bytes = scratch.frame(unit.data.chain, now);
+      for (let i = 0; i < size; i++) unit.lit[i] = Math.max(unit.lit[i], bytes[place + i]);
+    }
+    unit.litFor = key;
+  }
+  return marked(unit.lit.slice(led * chain.channels, (led + 1) * chain.channels), byte => byte);
+}
+
+// Lights a signal's lamps anew, though the reader says nothing new of them.
+function relight(signal) {
+  for (const unit of signal.units) {
+    const chain = signal.controller.chains[unit.data.chain], count = chain.channels;
+    unit.lamps.forEach((lamp, i) => {
+      const led = unit.data.led + i;
+      light(chain, led, chain.shown.slice(led * count, (led + 1) * count));
+    });
+  }
+}
+
+function fail(signal, fault) {
+  signal.fault = fault;
+  signal.units.forEach(tellRings);
+  signal.plates.forEach(plate => {
+    plate.toggleAttribute('hidden', !!fault && fault.how === 'PLATE' && plate.dataset.plate === fault.what);
+  });
+  signal.controller.chains.forEach((chain, index) => breakChain(signal.controller, chain, index));
+  signals.filter(s => s.controller === signal.controller).forEach(relight);
+  tellChosen();
+}
+
+// A chain is dark from the first LED at which it is broken.
+function breakChain(controller, chain, index) {
+  chain.broken = Infinity;
+  for (const signal of signals.filter(s => s.controller === controller && s.fault && s.fault.how === 'CHAIN')) {
+    for (const unit of signal.units.filter(u => u.data.chain === index)) {
+      const led = unit.data.led + signal.fault.leds[0] - unit.data.first;
+      if (led >= unit.data.led && led < unit.data.led + unit.kind.leds && led < chain.broken) {
+        chain.broken = led;
+        chain.brokenAt = signal;
+      }
+    }
+  }
+}
+
+function faultsOf(signal) {
+  const faults = LAYOUT.sites[signal.data.site].faults;
+  const choice = element(
+      'select', {id: 'failed', onchange: () => fail(signal, choice.value ? faults[choice.value] : null)},
+      element('option', {value: ''}, 'nothing'),
+      ...faults.map((fault, i) => element('option', {value: i}, fault.words)));
+  choice.value = signal.fault ? faults.indexOf(signal.fault) : '';
+  return element(
+      'div', {}, element('p', {}, element('label', {}, 'What has failed: ', choice)),
+      element('p', {id: 'reading', role: 'status'}));
+}
+
+// What the crew now makes of a signal, in the compiler's words.
+function readingOf(signal) {
+  const site = LAYOUT.sites[signal.data.site], unit = signal.units[0];
+  const chain = signal.controller.chains[unit.data.chain];
+  const behind = chain.broken <= unit.data.led && chain.brokenAt !== signal;
+  const fault = behind ? site.faults.find(f => f.how === 'CHAIN' && f.leds[0] === 0) : signal.fault;
+  if (!fault) return '';
+  const cause = behind ? `Dark, as the chain is broken at signal ${chain.brokenAt.data.name}. ` : '';
+  const states = signal.units.map(u => u.kind.states.indexOf(u.state)).join(',');
+  const readings = site.readings[states];
+  if (!readings) return cause + 'What it is told to show means no aspect, so nothing can be said.';
+  const reading = readings.find(one => site.faults[one[0]] === fault);
+  if (!reading) return cause + 'Nothing is seen of it while this is shown.';
+  const [, seen, read, verdict, cover] = reading;
+  return `${cause}The crew sees ${site.seen[seen]}, and may read ${site.read[read]}. ${VERDICTS[verdict]}` +
+      (cover === undefined ? '' : ` In practice it is covered: ${site.covers[cover]}.`);
 }
 
 // ---- Another table ----
@@ -451,6 +577,7 @@ async function openTable(file) {
     return;
   }
   controller.table = bytes;
+  controller.units.forEach(unit => { unit.litFor = ''; });
   goTo(clock.now);
   setRate();
   at('opened').textContent = `${file.name} now runs on controller ${controller.data.name}.`;
@@ -465,9 +592,11 @@ function takeDropped(dropped) {
 // ---- The beginning ----
 
 let readerModule = null;
+let scratch = null;
 
 async function begin() {
   readerModule = await WebAssembly.compile(fromBase64(JSON.parse(at('reader').textContent)));
+  scratch = await Reader.of(readerModule);
   for (const [index, data] of LAYOUT.controllers.entries()) {
     controllers.push(makeController(data, index, await Reader.of(readerModule)));
   }

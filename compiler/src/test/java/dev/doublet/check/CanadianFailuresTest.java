@@ -2,7 +2,7 @@ package dev.doublet.check;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.check.failure.FaultWords;
+import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Site;

@@ -1,6 +1,6 @@
 package dev.doublet.failure;
 
-import dev.doublet.check.failure.FaultWords;
+import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.CountingCrew.Seen;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Fault;

@@ -37,6 +37,8 @@ import org.junit.jupiter.api.io.TempDir;
 class LayoutPageInBrowserTest {
   private static final Case EVERY = Case.of(Path.of("src/test/resources/cases/page/every-way.md"));
 
+  private static final String NO_MORE = " That permits no more than was meant.";
+
   @TempDir private Path folder;
 
   @BeforeAll
@@ -285,6 +287,63 @@ class LayoutPageInBrowserTest {
     }
     String made = texts(Browser.look("ask", page, Map.of("script", script))).get(0);
     assertThat(made.lines()).containsExactlyElementsOf(expected);
+  }
+
+  @Test
+  void what_failed_is_dark_or_stuck_and_the_crew_reads_what_the_compiler_says() throws Exception {
+    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+    String script =
+        """
+        const all = [];
+        const call = (name, state) => {
+          choose(signals.find(s => s.data.name === name));
+          chosen.units[0].buttons[chosen.units[0].kind.states.findIndex(s => s.name === state)].click();
+        };
+        const break_ = words => {
+          const choice = at('failed');
+          choice.value = [...choice.options].find(o => o.textContent === words).value;
+          choice.dispatchEvent(new Event('change'));
+          all.push(chosen.data.name + ' ' + looks(chosen) + ': ' + at('reading').textContent);
+        };
+        const looks = signal => signal.units.flatMap(u => u.lamps).map(lamp =>
+            (Number(lamp.getAttribute('fill-opacity')) > 0 ? 'lit' : 'dark') + (/^0+$/.test(lamp.dataset.bytes) ? '' : '*')).join(' ');
+        call('J1', 'Clear');
+        break_('the top head is dark');
+        break_('LED 2 of 3 and all after it are dark');
+        choose(signals[1]);
+        all.push(chosen.data.name + ' ' + looks(chosen) + ': ' + at('reading').textContent);
+        choose(signals[0]);
+        break_('nothing');
+        call('J2', 'Approach Limited');
+        goOn(clock.now + 900);
+        break_('the flasher of the middle head is stuck on');
+        break_('the flasher of the middle head is stuck off');
+        call('K1', 'Approach');
+        break_('the number plate is missing');
+        all.push(document.querySelectorAll('[data-plate][hidden]').length);
+        call('H1', 'Approach');
+        break_('the green die in the top head is dead');
+        all.push(chosen.units[0].lamps[0].getAttribute('fill'));
+        all.join('\\n')
+        """;
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script))).get(0).lines())
+        .containsExactly(
+            "J1 dark* lit* lit*: The crew sees dark over red over red, and may read Stop." + NO_MORE,
+            "J1 lit* dark* dark*: The crew sees green over dark over dark, and may read Stop."
+                + NO_MORE,
+            "J2 dark* dark* dark*: Dark, as the chain is broken at signal J1. The crew sees dark over"
+                + " dark over dark, and may read Stop."
+                + NO_MORE,
+            "J1 lit* lit* lit*: ",
+            "J2 lit* lit lit*: The crew sees yellow over green over red, and may read Approach"
+                + " Medium."
+                + NO_MORE,
+            "J2 lit* dark lit*: The crew sees yellow over dark over red, and may read Stop."
+                + NO_MORE,
+            "K1 dark dark lit* dark: The crew sees yellow, and may read Approach." + NO_MORE,
+            "1",
+            "H1 lit* lit*: The crew sees red over red, and may read Stop." + NO_MORE,
+            "rgb(255,0,56)");
   }
 
   @Test

@@ -1,6 +1,7 @@
 package dev.doublet.check.failure;
 
 import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Hazard;
 import dev.doublet.rulebook.Aspect;

@@ -5,6 +5,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Built;
 import dev.doublet.failure.Commanded;

@@ -5,6 +5,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Asked;
+import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.Patience;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Hazard;

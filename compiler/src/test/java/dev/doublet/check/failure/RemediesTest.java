@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.facts.Asked;
+import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Remedies;

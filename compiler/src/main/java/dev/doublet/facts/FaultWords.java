@@ -1,4 +1,4 @@
-package dev.doublet.check.failure;
+package dev.doublet.facts;
 
 import dev.doublet.diagnostic.Words;
 import dev.doublet.failure.Failure;
@@ -35,7 +35,7 @@ public final class FaultWords {
   }
 
   /** The kinds of a hazard's faults, in the language's words: "lamp-out". */
-  static String kinds(Hazard hazard) {
+  public static String kinds(Hazard hazard) {
     return Words.list(hazard.faults().stream().map(Fault::words).toList());
   }
 

@@ -1,0 +1,82 @@
+package dev.doublet.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.Compiler;
+import dev.doublet.failure.Verdict;
+import dev.doublet.layout.Kind;
+import dev.doublet.layout.Layout;
+import dev.doublet.layout.Signal;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+
+class ReadingsTest {
+  /** What the page calls a false proceed is what the check reports, and nothing else. */
+  @Test
+  void a_dead_die_that_misleads_is_the_one_that_is_reported() throws Exception {
+    Compiler.Checked<?> checked =
+        Compiler.checkLayout("examples/dead-led/layout.yaml", Pages::fromProject);
+    List<String> reported =
+        checked.diagnostics().stream()
+            .filter(d -> d.name().equals("false-proceed"))
+            .map(d -> d.message())
+            .toList();
+    Layout layout = layout("examples/dead-led/layout.yaml");
+    var misleading = new TreeSet<String>();
+    for (Map.Entry<Signal, Readings> one : Readings.of(layout).entrySet()) {
+      Kind kind = one.getKey().units().get(0).kind();
+      one.getValue()
+          .byStates()
+          .forEach(
+              (state, readings) ->
+                  readings.stream()
+                      .filter(r -> r.verdict() == Verdict.MORE)
+                      .forEach(
+                          r ->
+                              misleading.add(
+                                  kind.states().get(Integer.parseInt(state)).name()
+                                      + ": "
+                                      + r.fault().words()
+                                      + ": "
+                                      + r.read())));
+    }
+    assertThat(misleading)
+        .containsExactly("Approach: the red die in the top head is dead: [Clear]");
+    assertThat(reported)
+        .singleElement()
+        .asString()
+        .contains("\"Approach\" is read as \"Clear\" when the red die in the top head is dead");
+  }
+
+  /** The demo is clean: every fault of every picture is read, and what misleads is covered. */
+  @Test
+  void everything_on_the_demo_that_misleads_is_covered() {
+    Layout layout = layout(Pages.DEMO);
+    Map<Signal, Readings> all = Readings.of(layout);
+    for (var one : all.entrySet()) {
+      Readings readings = one.getValue();
+      assertThat(readings.byStates()).isNotEmpty();
+      readings
+          .byStates()
+          .values()
+          .forEach(
+              list -> {
+                assertThat(list)
+                    .allMatch(r -> r.verdict() != Verdict.MORE || !r.covered().isEmpty());
+                assertThat(list.stream().map(r -> r.fault().how()).collect(Collectors.toSet()))
+                    .contains(Readings.How.CHAIN);
+              });
+      int leds = one.getKey().units().stream().mapToInt(u -> u.kind().leds()).sum();
+      assertThat(readings.faults())
+          .allSatisfy(f -> assertThat(f.leds()).allMatch(led -> led >= 0 && led < leds));
+    }
+    assertThat(all).hasSize(layout.controllers().stream().mapToInt(c -> c.signals().size()).sum());
+  }
+
+  private static Layout layout(String path) {
+    return Compiler.checkLayout(path, Pages::fromProject).value().orElseThrow().layout();
+  }
+}
