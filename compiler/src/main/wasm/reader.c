@@ -3,6 +3,18 @@
  * instance is one controller. Whoever calls puts a table, and the bytes of a command, where table()
  * and command() say, and finds what a chain is sent where leds() says. All numbers are 32 bits.
  */
+#include <stdint.h>
+
+struct __attribute__((packed)) word {
+  uint16_t number;
+};
+
+/* A page is to be small, so no function is copied to where it is called. */
+#define always_inline
+
+/* Here any place may be read as a little-endian word at once. */
+#define DOUBLET_BYTE(p) (*(p))
+#define DOUBLET_WORD(p) (((const struct word *)(p))->number)
 #define DOUBLET_FADES
 #include "doublet_reader.h"
 
@@ -57,16 +69,6 @@ EXPORT("packet") uint32_t packet(uint32_t bus, uint32_t length, uint32_t now) {
   return doublet_packet(&signals, (uint8_t)bus, command_bytes, length, now);
 }
 
-EXPORT("accessory")
-uint32_t accessory(uint32_t bus, uint32_t address, uint32_t output, uint32_t now) {
-  return doublet_accessory(&signals, (uint8_t)bus, (uint16_t)address, (uint8_t)output, now);
-}
-
-EXPORT("extended")
-uint32_t extended(uint32_t bus, uint32_t address, uint32_t value, uint32_t now) {
-  return doublet_extended(&signals, (uint8_t)bus, (uint16_t)address, (uint8_t)value, now);
-}
-
 /* The payload stands behind the topic. */
 EXPORT("topic")
 uint32_t topic(uint32_t bus, uint32_t topic_length, uint32_t payload_length, uint32_t now) {
@@ -81,10 +83,6 @@ EXPORT("event") uint32_t event(uint32_t bus, uint32_t high, uint32_t low, uint32
 
 EXPORT("aspect") uint32_t aspect(uint32_t unit, uint32_t now) {
   return doublet_aspect(&signals, (uint16_t)unit, now);
-}
-
-EXPORT("set") uint32_t set(uint32_t unit, uint32_t number, uint32_t now) {
-  return doublet_set(&signals, (uint16_t)unit, (uint8_t)number, now);
 }
 
 EXPORT("night") void night(uint32_t on) { doublet_set_night(&signals, (uint8_t)on); }

@@ -479,14 +479,18 @@ function marked(bytes, change) {
 function lit(chain, unit, led) {
   const key = `${unit.state.number} ${at('night').checked}`;
   if (unit.litFor !== key) {
-    const place = (unit.data.led) * chain.channels, size = unit.kind.leds * chain.channels;
-    scratch.open(unit.signal.controller.table);
+    const place = unit.data.led * chain.channels, size = unit.kind.leds * chain.channels;
+    const controller = unit.signal.controller;
+    scratch.open(controller.table);
     scratch.c.night(at('night').checked ? 1 : 0);
-    scratch.c.set(unit.data.unit, unit.state.number, 0);
+    for (const call of unit.data.calls[unit.kind.states.indexOf(unit.state)] || []) {
+      scratch.take(controller.data.buses.indexOf(unit.data.bus), message(unit.data.bus, call), 0);
+    }
     unit.lit = new Uint8Array(size);
-    for (let now = 1000; now < 1000 + LAYOUT.longest; now += 10) {
+    const settled = SETTLED + FADED;
+    for (let now = 0; now < settled + LAYOUT.longest; now += 10) {
       const bytes = scratch.frame(unit.data.chain, now);
-      for (let i = 0; i < size; i++) unit.lit[i] = Math.max(unit.lit[i], bytes[place + i]);
+      for (let i = 0; now >= settled && i < size; i++) unit.lit[i] = Math.max(unit.lit[i], bytes[place + i]);
     }
     unit.litFor = key;
   }

@@ -60,14 +60,6 @@ final class ReaderInWasm {
         int size = put("command", request.get() & 0xFF);
         answer(call("packet", where, size, now), 2);
       }
-      case 'b' -> {
-        int address = request.getShort() & 0xFFFF;
-        answer(call("accessory", where, address, request.get() & 0xFF, now), 2);
-      }
-      case 'x' -> {
-        int address = request.getShort() & 0xFFFF;
-        answer(call("extended", where, address, request.get() & 0xFF, now), 2);
-      }
       case 't' -> {
         int topic = request.get() & 0xFF;
         int payload = request.get() & 0xFF;
@@ -92,7 +84,6 @@ final class ReaderInWasm {
         }
       }
       case 'm' -> answer.writeBytes(get("state", UNIT * (int) call("units")));
-      case 'u' -> answer(call("set", request.getShort() & 0xFFFF, where, now), 1);
       default -> throw new IllegalArgumentException("pages do not ask for " + what);
     }
   }
