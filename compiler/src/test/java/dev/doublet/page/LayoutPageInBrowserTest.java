@@ -328,7 +328,8 @@ class LayoutPageInBrowserTest {
         """;
     assertThat(texts(Browser.look("ask", page, Map.of("script", script))).get(0).lines())
         .containsExactly(
-            "J1 dark* lit* lit*: The crew sees dark over red over red, and may read Stop." + NO_MORE,
+            "J1 dark* lit* lit*: The crew sees dark over red over red, and may read Stop."
+                + NO_MORE,
             "J1 lit* dark* dark*: The crew sees green over dark over dark, and may read Stop."
                 + NO_MORE,
             "J2 dark* dark* dark*: Dark, as the chain is broken at signal J1. The crew sees dark over"
