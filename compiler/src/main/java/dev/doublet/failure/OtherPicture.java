@@ -2,6 +2,7 @@ package dev.doublet.failure;
 
 import dev.doublet.failure.Site.Shown;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Figure;
@@ -71,7 +72,7 @@ final class OtherPicture {
             .filter(s -> s.shown().stream().anyMatch(o -> patterns.contains(o.by().pattern())))
             .toList();
     return variants(showing, present, others).stream()
-        .filter(picture -> isFree(book, picture))
+        .filter(picture -> isFree(book, hazard.first().meant(), picture))
         .map(picture -> change(book, patterns, picture))
         .filter(change -> change.removes(hazard) && change.isHarmless())
         .findFirst()
@@ -117,12 +118,39 @@ final class OtherPicture {
     return variants;
   }
 
-  /** True when no pattern of any form of as many heads covers a picture, however they stand. */
-  private static boolean isFree(Rulebook book, List<Display> picture) {
-    return book.aspects().stream()
-        .flatMap(a -> a.patterns().stream())
-        .filter(p -> p.form().places().size() == picture.size())
-        .noneMatch(p -> p.covers(picture));
+  /**
+   * True when no pattern of any form of as many heads covers a picture, however they stand, and
+   * none of another aspect lights the same on a form of more or fewer heads.
+   */
+  private static boolean isFree(Rulebook book, Aspect meant, List<Display> picture) {
+    List<Display> lit = picture.stream().filter(d -> !d.equals(Display.DARK)).toList();
+    for (Aspect aspect : book.aspects()) {
+      boolean other = !aspect.name().equals(meant.name());
+      for (Pattern pattern : aspect.patterns()) {
+        boolean taken =
+            pattern.choices().size() == picture.size()
+                ? pattern.covers(picture)
+                : other && lights(pattern.choices(), lit);
+        if (taken) {
+          return false;
+        }
+      }
+    }
+    return true;
+  }
+
+  /** True when heads may light just so, in this order, and be dark otherwise. */
+  private static boolean lights(List<Choice> choices, List<Display> lit) {
+    if (choices.size() < lit.size()) {
+      return false;
+    }
+    if (choices.isEmpty()) {
+      return true;
+    }
+    Choice first = choices.get(0);
+    List<Choice> rest = choices.subList(1, choices.size());
+    return first.accepts(Display.DARK) && lights(rest, lit)
+        || !lit.isEmpty() && first.accepts(lit.get(0)) && lights(rest, lit.subList(1, lit.size()));
   }
 
   /** True when the head that shows one display can show the other. */

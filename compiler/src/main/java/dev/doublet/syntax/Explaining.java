@@ -26,6 +26,7 @@ final class Explaining {
           Map.entry(AspectsParser.RULE_use, "use \"heads.aspects\""),
           Map.entry(AspectsParser.RULE_speeds, "speeds in mph { normal maximum  slow 15 }"),
           Map.entry(AspectsParser.RULE_speed, "slow 15, or: normal maximum, or: slow 15 on sight"),
+          Map.entry(AspectsParser.RULE_bare, "speeds in km/h { figures 40, 60, 80  line maximum }"),
           Map.entry(
               AspectsParser.RULE_colours,
               "colours { red yellow green }, or: colours as road { red green }"),
@@ -38,7 +39,7 @@ final class Explaining {
               AspectsParser.RULE_make,
               "head searchlight with filament and vane red { lamp main shows red, green, yellow }"),
           Map.entry(AspectsParser.RULE_form, "form two-head { top, bottom }"),
-          Map.entry(AspectsParser.RULE_plates, "plate number, letter"),
+          Map.entry(AspectsParser.RULE_plates, "plate number, letter, or: plate \"number board\""),
           Map.entry(
               AspectsParser.RULE_aspect, "aspect \"Stop\" { allows stop  on one-head show red }"),
           Map.entry(AspectsParser.RULE_reference, "rule 201"),
@@ -64,7 +65,9 @@ final class Explaining {
           Map.entry(
               AspectsParser.RULE_likeness,
               "as \"Clear to Slow\" with DV plate, or: … with DV plate except red over yellow"),
-          Map.entry(AspectsParser.RULE_with, "on one-head with number plate show red"),
+          Map.entry(
+              AspectsParser.RULE_with,
+              "on one-head with number plate show red, or: … with \"number board\" plate …"),
           Map.entry(AspectsParser.RULE_shows, "on two-head show red over (flashing red or dark)"));
 
   private static final String DECLARATIONS =
@@ -160,6 +163,16 @@ final class Explaining {
     return unexpected();
   }
 
+  /** True when the word before names a plate that is declared. */
+  private boolean isAfterPlate() {
+    int at = failure.at() - 1;
+    boolean name = at > 0 && Vocabulary.isWord(words.get(at));
+    while (at > 1 && words.get(at - 1).getType() == AspectsLexer.COMMA) {
+      at -= 2;
+    }
+    return name && at > 0 && words.get(at - 1).getType() == AspectsLexer.PLATE;
+  }
+
   /** The text ends too early; empty when that follows from a mistake already reported. */
   Optional<Diagnostic> atEnd() {
     if (block != NO_BLOCK) {
@@ -229,6 +242,12 @@ final class Explaining {
 
   private Diagnostic unexpected() {
     String text = found.getText();
+    if (failure.isBetweenDeclarations() && Vocabulary.isWord(found) && isAfterPlate()) {
+      String before = words.get(failure.at() - 1).getText();
+      return error(source.span(found), "is this a plate of its own, or part of the name before?")
+          .because("plates have commas between them, and a name of several words has marks around.")
+          .help("write " + before + ", " + text + ", or: \"" + before + " " + text + "\".");
+    }
     boolean string = found.getType() == AspectsLexer.STRING;
     return error(
             source.span(found),

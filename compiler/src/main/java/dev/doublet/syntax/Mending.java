@@ -36,6 +36,7 @@ final class Mending {
           AspectsParser.RULE_shows,
           AspectsParser.RULE_likeness,
           AspectsParser.RULE_speed,
+          AspectsParser.RULE_bare,
           AspectsParser.RULE_rhythm);
 
   /** Rules with braces, and the words that begin a fact between them. */

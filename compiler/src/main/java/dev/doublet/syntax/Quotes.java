@@ -33,6 +33,8 @@ final class Quotes {
   private static final Set<Integer> BEFORE_SOME =
       Set.of(
           AspectsLexer.RULE,
+          AspectsLexer.PLATE,
+          AspectsLexer.WITH,
           AspectsLexer.AS,
           AspectsLexer.MEANS,
           AspectsLexer.THAN,

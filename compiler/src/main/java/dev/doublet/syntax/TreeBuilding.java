@@ -3,6 +3,7 @@ package dev.doublet.syntax;
 import dev.doublet.grammar.AspectsParser.AcceptanceContext;
 import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
+import dev.doublet.grammar.AspectsParser.BareContext;
 import dev.doublet.grammar.AspectsParser.BookLineContext;
 import dev.doublet.grammar.AspectsParser.ChangeContext;
 import dev.doublet.grammar.AspectsParser.ChoiceContext;
@@ -64,7 +65,7 @@ final class TreeBuilding {
       return form(context.form());
     } else if (context.plates() != null) {
       return new Tree.Plates(
-          each(context.plates().names().name()),
+          each(context.plates().plate()),
           context.plates().WITHOUT() != null,
           context.plates().change().stream().map(this::change).toList(),
           span(context));
@@ -93,7 +94,7 @@ final class TreeBuilding {
     return new Tree.Meaning(
         meaning.pattern().stream().map(this::pattern).toList(),
         each(meaning.names().name()),
-        meaning.with() == null ? List.of() : each(meaning.with().name()),
+        meaning.with() == null ? List.of() : each(meaning.with().plate()),
         atMostOne(meaning.STRING()),
         span(context));
   }
@@ -135,8 +136,15 @@ final class TreeBuilding {
   }
 
   private Tree.Speeds speeds(SpeedsContext context) {
-    return new Tree.Speeds(
-        word(context.unit()), context.speed().stream().map(this::speed).toList(), span(context));
+    List<Tree.Speed> speeds = new ArrayList<>();
+    for (ParseTree part : context.children) {
+      if (part instanceof SpeedContext speed) {
+        speeds.add(speed(speed));
+      } else if (part instanceof BareContext bare) {
+        each(bare.NUMBER()).forEach(figure -> speeds.add(new Tree.Speed(figure, figure, false)));
+      }
+    }
+    return new Tree.Speeds(word(context.unit()), speeds, span(context));
   }
 
   private Tree.Speed speed(SpeedContext context) {
@@ -179,7 +187,7 @@ final class TreeBuilding {
   }
 
   private Tree.Figure figure(FigureContext context) {
-    return new Tree.Figure(word(context.look()), context.lit().stream().map(this::lit).toList());
+    return new Tree.Figure(word(context.shape()), context.lit().stream().map(this::lit).toList());
   }
 
   private Tree.Lit lit(LitContext context) {
@@ -222,7 +230,7 @@ final class TreeBuilding {
     return new Tree.Likeness(
         word(context.STRING()),
         context.names() == null ? List.of() : each(context.names().name()),
-        word(context.name()),
+        word(context.plate()),
         context.pattern().stream().map(this::pattern).toList(),
         span(context));
   }
@@ -238,7 +246,7 @@ final class TreeBuilding {
   }
 
   private Tree.Movement movement(MovementContext context) {
-    List<Word> speeds = each(context.name());
+    List<Word> speeds = each(context.pace());
     return new Tree.Movement(
         context.STOP() != null && context.NOT() == null,
         context.NOT() != null,
@@ -250,7 +258,7 @@ final class TreeBuilding {
   private Tree.Shows shows(ShowsContext context) {
     return new Tree.Shows(
         each(context.names().name()),
-        context.with() == null ? List.of() : each(context.with().name()),
+        context.with() == null ? List.of() : each(context.with().plate()),
         context.pattern().stream().map(this::pattern).toList(),
         span(context));
   }

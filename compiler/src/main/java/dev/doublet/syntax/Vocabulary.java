@@ -164,6 +164,7 @@ final class Vocabulary {
       case AspectsLexer.STRING -> "\"\"";
       case AspectsLexer.NUMBER -> "1";
       case AspectsLexer.DATE -> "2000-01-01";
+      case AspectsLexer.CLAUSE -> "1.1";
       default -> literal(kind);
     };
   }
@@ -173,6 +174,9 @@ final class Vocabulary {
     List<String> parts = new ArrayList<>();
     List<Integer> kinds = new ArrayList<>(kinds(expected));
     boolean name = kinds.remove((Integer) AspectsLexer.NAME);
+    if (name) {
+      kinds.remove((Integer) AspectsLexer.NUMBER);
+    }
     boolean afterDisplay = false;
     if (kinds.remove((Integer) AspectsLexer.ANY)) {
       parts.add("a display");
@@ -217,6 +221,7 @@ final class Vocabulary {
       case AspectsLexer.STRING -> "a text in quotation marks";
       case AspectsLexer.NUMBER -> "a whole number";
       case AspectsLexer.DATE -> "a date such as 1957-06-01";
+      case AspectsLexer.CLAUSE -> "a number such as 9.1.3";
       default -> "\"" + literal(kind) + "\"";
     };
   }

@@ -59,7 +59,7 @@ class AspectsSyntaxTest {
 
   @Test
   void takesComposedAndDecomposedLettersForTheSame() {
-    Tree.Plates plates = (Tree.Plates) tree("plate e\u0301 \u00e9").declarations().get(0);
+    Tree.Plates plates = (Tree.Plates) tree("plate e\u0301, \u00e9").declarations().get(0);
     assertThat(plates.names()).extracting(Word::text).containsExactly("\u00e9", "\u00e9");
   }
 

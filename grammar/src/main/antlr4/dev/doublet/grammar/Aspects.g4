@@ -17,9 +17,10 @@ effective : EFFECTIVE DATE ;
 
 use : USE STRING ;
 
-speeds : SPEEDS IN unit OPEN ( speed COMMA? )* CLOSE ;
+speeds : SPEEDS IN unit OPEN ( ( speed | bare ) COMMA? )* CLOSE ;
 unit : MPH | KMH ;
 speed : name ( NUMBER | MAXIMUM | UNRANKED ) ( ON SIGHT )? ;
+bare : FIGURES NUMBER ( COMMA NUMBER )* ;
 
 colours : COLOURS ( AS look colourList? | colourList ) ;
 colourList : OPEN ( colour COMMA? )* CLOSE ;
@@ -31,32 +32,35 @@ rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ( STARTING DARK )? ;
 head : HEAD name ( WITH make ( AND make )* )? OPEN ( lamps | figure )* CLOSE ;
 make : FILAMENT | VANE look ;
 lamps : LAMP names SHOWS look ( COMMA? look )* ;
-figure : FIGURE look LIGHTS lit ( COMMA? lit )* ;
+figure : FIGURE shape LIGHTS lit ( COMMA? lit )* ;
 lit : name ( IN look )? ;
 
 form : FORM name mount? OPEN names CLOSE ( WITHOUT STOP )? ;
 mount : IN LINE | STAGGERED | DWARF | BRACKET ;
 
-plates : PLATE names ( WITHOUT STOP )? change* ;
+plates : PLATE plate ( COMMA plate )* ( WITHOUT STOP )? change* ;
+plate : name | STRING ;
 change : TURNS movement INTO movement ;
 
 aspect : ASPECT STRING OPEN ( was | reference | number | indicates | allows | shows | likeness )* CLOSE ;
 was : WAS STRING ;
-reference : RULE ( NUMBER | look | STRING ) ;
+reference : RULE ( NUMBER | CLAUSE | look | STRING ) ;
 number : NUMBER_WORD NUMBER ;
 indicates : INDICATES STRING ;
 
 // The comma tells "stop, then slow" (stand, then go on) from "stop then slow" (slow at the next).
 allows : ALLOWS movement ( THEN movement ( second | THEN movement second )? )? ;
 second : AT THE SECOND SIGNAL ;
-movement : STOP ( COMMA THEN name )? | UNSAID | NOT STOP | name ( REDUCING TO name )? ;
+movement : STOP ( COMMA THEN pace )? | UNSAID | NOT STOP | pace ( REDUCING TO pace )? ;
+pace : name | NUMBER ;
 
 shows : ON names with? SHOW pattern ( OR pattern )* ;
-likeness : AS STRING ( ON names )? WITH name PLATE ( EXCEPT pattern ( OR pattern )* )? ;
-with : WITH name ( ( AND | COMMA ) name )* ( PLATE | PLATES ) ;
+likeness : AS STRING ( ON names )? WITH plate PLATE ( EXCEPT pattern ( OR pattern )* )? ;
+with : WITH plate ( ( AND | COMMA ) plate )* ( PLATE | PLATES ) ;
 pattern : choice ( OVER choice )* ;
 choice : ANY | display | LEFT display ( OR display )* RIGHT ;
-display : DARK | look ( look | DARK )? ;
+display : DARK | shape ( shape | DARK )? ;
+shape : look | NUMBER ;
 
 names : name ( COMMA? name )* ;
 
@@ -112,6 +116,7 @@ PERCENT : 'percent' ;
 LAMP : 'lamp' ;
 SHOWS : 'shows' ;
 FIGURE : 'figure' ;
+FIGURES : 'figures' ;
 FILAMENT : 'filament' ;
 VANE : 'vane' ;
 LIGHTS : 'lights' ;
@@ -174,6 +179,7 @@ STRING : '"' ~["\r\n]* '"' ;
 UNCLOSED_STRING : '"' ~["\r\n]* ;
 DATE : [0-9] [0-9] [0-9] [0-9] '-' [0-9] [0-9] '-' [0-9] [0-9] ;
 NUMBER : [0-9]+ ;
+CLAUSE : [0-9]+ ( '.' [\p{L}\p{Nd}]+ )+ ;
 NAME : [\p{L}\p{Nd}_] [\p{L}\p{M}\p{Nd}_\-]* ;
 
 COMMENT : '#' ~[\r\n]* -> channel(HIDDEN) ;

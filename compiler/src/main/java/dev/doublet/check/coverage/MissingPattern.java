@@ -33,6 +33,9 @@ public final class MissingPattern implements Check.OfLayout {
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Built built : facts.builds()) {
+      if (built.first().units().stream().allMatch(u -> u.kind().states().isEmpty())) {
+        found.add(report(built));
+      }
       for (Aspect aspect : built.build().aspects()) {
         if (Showing.holding(facts.layout().rulebook(), built.build(), aspect).isEmpty()) {
           found.add(report(facts, built, aspect));
@@ -40,6 +43,25 @@ public final class MissingPattern implements Check.OfLayout {
       }
     }
     return found;
+  }
+
+  /** A signal for which nothing was asked and nothing is there. */
+  private Diagnostic report(Built built) {
+    String form = built.build().form().name();
+    return finding(
+            Severity.ERROR,
+            built.first().span(),
+            Words.say(
+                "%s can show nothing: no aspect has a pattern on form %s%s",
+                built.words(), form, plates(built.build())))
+        .about(built.names())
+        .label("form " + form)
+        .related(built.build().form().span(), "has no patterns that such a signal could show")
+        .words("signals", built.names())
+        .word("form", form)
+        .words("plates", built.build().plates())
+        .because("a signal is there to show aspects")
+        .help(Words.say("write patterns (\"on %s show …\"), or name another form", form));
   }
 
   private Diagnostic report(LayoutFacts facts, Built built, Aspect aspect) {

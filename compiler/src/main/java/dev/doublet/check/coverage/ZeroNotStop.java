@@ -10,6 +10,7 @@ import dev.doublet.facts.LayoutFacts.Alike;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Way;
+import dev.doublet.rulebook.Aspect;
 import java.util.List;
 import java.util.Optional;
 
@@ -31,10 +32,11 @@ public final class ZeroNotStop implements Check.OfLayout {
     if (facts.layout().rulebook().mostRestrictive().isEmpty()) {
       return List.of();
     }
-    return facts.kinds().stream().flatMap(alike -> report(alike).stream()).toList();
+    List<Aspect> aspects = facts.layout().rulebook().aspects();
+    return facts.kinds().stream().flatMap(alike -> report(alike, aspects).stream()).toList();
   }
 
-  private Optional<Diagnostic> report(Alike alike) {
+  private Optional<Diagnostic> report(Alike alike, List<Aspect> aspects) {
     Kind kind = alike.kind();
     int state = kind.stateFor(0);
     boolean packet = kind.way() instanceof Way.AspectNumber;
@@ -45,20 +47,45 @@ public final class ZeroNotStop implements Check.OfLayout {
     State rest = kind.states().get(kind.rest());
     if (state < 0) {
       return packet && kind.otherwise() == Kind.Otherwise.KEEP
-          ? Optional.of(packetReport(alike, "leaves the present aspect", rest))
+          ? Optional.of(packetReport(alike, "leaves the present aspect", rest, aspects))
           : Optional.empty();
     }
     String does = "calls up \"" + kind.states().get(state).name() + '"';
-    return Optional.of(packet ? packetReport(alike, does, rest) : otherReport(alike, does, rest));
+    return Optional.of(
+        packet
+            ? packetReport(alike, does, rest, aspects)
+            : otherReport(alike, does, rest, aspects));
   }
 
-  private Diagnostic packetReport(Alike alike, String does, State rest) {
+  private Diagnostic packetReport(Alike alike, String does, State rest, List<Aspect> aspects) {
     return zeroReport(Severity.ERROR, alike, does, rest)
         .because("value 0 of an extended accessory packet is the absolute stop", "NMRA S-9.2.1")
-        .help("give \"" + rest.name() + "\" the number 0");
+        .help(numberZero(alike, rest, aspects));
   }
 
-  private Diagnostic otherReport(Alike alike, String does, State rest) {
+  /**
+   * What makes 0 the most restrictive aspect of a signal, perhaps of a book that needs it for
+   * another.
+   */
+  private static String numberZero(Alike alike, State rest, List<Aspect> aspects) {
+    Optional<String> taken =
+        aspects.stream()
+            .filter(a -> a.number() == 0)
+            .map(Aspect::name)
+            .filter(name -> !name.equals(rest.name()))
+            .findFirst();
+    if (taken.isEmpty()) {
+      return "give \"" + rest.name() + "\" the number 0";
+    }
+    boolean shown = alike.kind().states().stream().anyMatch(s -> s.name().equals(taken.get()));
+    return shown
+        ? Words.say("give \"%s\" the number 0, and \"%s\" another", rest.name(), taken.get())
+        : Words.say(
+            "write \"otherwise: most-restrictive\" for it: 0, the number of \"%s\", then shows \"%s\"",
+            taken.get(), rest.name());
+  }
+
+  private Diagnostic otherReport(Alike alike, String does, State rest, List<Aspect> aspects) {
     String list = alike.kind().isWholeSignal() ? "\"aspects\"" : "\"shows\"";
     boolean outputs = alike.kind().way().addresses() > 0;
     return zeroReport(Severity.WARNING, alike, does, rest)
@@ -72,7 +99,7 @@ public final class ZeroNotStop implements Check.OfLayout {
         .help(
             outputs
                 ? "say \"values\" with \"" + rest.name() + "\" at 0, or name it first in " + list
-                : "give \"" + rest.name() + "\" the number 0");
+                : numberZero(alike, rest, aspects));
   }
 
   private Diagnostic zeroReport(Severity severity, Alike alike, String does, State rest) {

@@ -17,18 +17,18 @@ sealed interface Cause {
 
   /** The cause of a hazard that is not told by itself; empty for any other. */
   static Optional<Cause> of(Hazard hazard) {
+    Failure failure = hazard.first().trial().failures().get(0);
+    if (failure instanceof Failure.DieStuck stuck) {
+      return Optional.of(new Die(stuck.dies().name()));
+    }
     if (!hazard.dark().isEmpty()) {
       return Optional.of(new Dark(hazard.dark()));
     }
-    Failure failure = hazard.first().trial().failures().get(0);
     if (failure instanceof Failure.VaneStuck stuck) {
       return Optional.of(new Vane(stuck.make().name()));
     }
-    if (failure instanceof Failure.LampStuck) {
-      return Optional.of(new Lamp(hazard.site().crew().form().name()));
-    }
-    return failure instanceof Failure.DieStuck stuck
-        ? Optional.of(new Die(stuck.dies().name()))
+    return failure instanceof Failure.LampStuck
+        ? Optional.of(new Lamp(hazard.site().crew().form().name()))
         : Optional.empty();
   }
 

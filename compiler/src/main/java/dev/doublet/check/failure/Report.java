@@ -280,7 +280,7 @@ final class Report {
         said.fact("meant", permission(first.meant(), words(first)))
             .fact("seen", FaultWords.seen(first.trial()) + ", " + reading(hazard))
             .fact("read as", permission(worst, ""));
-    return hazard.found().size() == 1 ? said : said.fact("also", others(hazard));
+    return hazard.found().size() == 1 ? said : said.fact("also", others(hazard, MOST));
   }
 
   private static String words(Case one) {
@@ -310,10 +310,10 @@ final class Report {
         };
   }
 
-  private static String others(Hazard hazard) {
+  private static String others(Hazard hazard, int most) {
     List<Found> rest = hazard.found().subList(1, hazard.found().size());
     List<String> words = new ArrayList<>();
-    for (Found found : rest.subList(0, Math.min(MOST, rest.size()))) {
+    for (Found found : rest.subList(0, Math.min(most, rest.size()))) {
       String where =
           found.site() == hazard.site() ? "" : "on " + FaultWords.site(found.site()) + ", ";
       String picture =
@@ -322,7 +322,7 @@ final class Report {
               : words(found.one()) + ": ";
       words.add(where + picture + FaultWords.failed(found.site(), found.one().trial()));
     }
-    String more = rest.size() > MOST ? "; and " + (rest.size() - MOST) + " more" : "";
+    String more = rest.size() > most ? "; and " + (rest.size() - most) + " more" : "";
     return String.join("; ", words) + more;
   }
 
@@ -366,9 +366,16 @@ final class Report {
             .word("reason", cover.reason())
             .number("ways", proceeds, "way");
     for (Hazard hazard : hazards) {
-      said = said.fact(FaultWords.kinds(hazard), brief(hazard));
+      said = said.fact(FaultWords.kinds(hazard), all(hazard));
     }
     return said.because("a hazard that is covered is still there when the cover fails")
         .help("nothing, as long as the reason holds");
+  }
+
+  /** A hazard with every case of it. */
+  private static String all(Hazard hazard) {
+    return hazard.found().size() == 1
+        ? brief(hazard)
+        : brief(hazard) + "; also " + others(hazard, Integer.MAX_VALUE);
   }
 }
