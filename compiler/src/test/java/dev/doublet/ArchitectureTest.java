@@ -134,7 +134,17 @@ class ArchitectureTest {
           .mayOnlyAccessLayers("source", "diagnostic")
           .whereLayer("page")
           .mayOnlyAccessLayers(
-              "source", "bus", "colour", "rulebook", "layout", "table", "failure", "facts")
+              "source",
+              "diagnostic",
+              "bus",
+              "colour",
+              "rulebook",
+              "layout",
+              "table",
+              "failure",
+              "facts",
+              "chart",
+              "diff")
           .whereLayer("format")
           .mayOnlyAccessLayers("source", "diagnostic", "syntax")
           .whereLayer("editor")

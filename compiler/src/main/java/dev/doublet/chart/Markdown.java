@@ -8,7 +8,7 @@ import java.util.stream.Collectors;
  * Text and tables in Markdown. Names come from anybody: no link, picture, markup or emphasis comes
  * of them.
  */
-final class Markdown {
+public final class Markdown {
   /** What means nothing in Markdown, wherever in a line it stands after its first word. */
   private static final Pattern PLAIN =
       Pattern.compile(
@@ -22,10 +22,15 @@ final class Markdown {
   private Markdown() {}
 
   /** A text within a line, as it is; as code where Markdown would make something else of it. */
-  static String text(String text) {
+  public static String text(String text) {
     if (PLAIN.matcher(text).matches() && !BARE_LINK.matcher(text).find()) {
       return text;
     }
+    return code(text);
+  }
+
+  /** A text within a line as code, in which nothing means anything. */
+  public static String code(String text) {
     int longest = TICKS.matcher(text).results().mapToInt(t -> t.group().length()).max().orElse(0);
     String fence = "`".repeat(longest + 1);
     boolean apart = longest > 0 || text.startsWith(" ") && text.endsWith(" ");

@@ -5,8 +5,11 @@ import dev.doublet.diff.Changes;
 import dev.doublet.diff.ChangesText;
 import dev.doublet.diff.Comparison;
 import dev.doublet.diff.Consequence;
+import dev.doublet.diff.JsonChanges;
 import dev.doublet.diff.Pair;
 import dev.doublet.diff.Version;
+import dev.doublet.page.ChangesPage;
+import dev.doublet.page.ReviewComment;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -33,7 +36,7 @@ final class DiffVerb implements Callable<Integer> {
       description = "files, folders, REF:PATH, or A..B and files or folders in both")
   private List<String> arguments = new ArrayList<>();
 
-  @Option(names = "--as", paramLabel = "FORMAT", description = "text (as usual)")
+  @Option(names = "--as", paramLabel = "FORMAT", description = "text (as usual), markdown for a review comment, html with pictures, or json")
   private Format as = Format.text;
 
   @Option(
@@ -46,7 +49,10 @@ final class DiffVerb implements Callable<Integer> {
 
   /** How changes are written. */
   enum Format {
-    text
+    text,
+    markdown,
+    html,
+    json
   }
 
   /** From which consequence on a run fails. */
@@ -68,7 +74,7 @@ final class DiffVerb implements Callable<Integer> {
     try (Sides sides = Sides.of(arguments, terminal.folder())) {
       changes = Comparison.of(pairs(sides.before(), sides.after()));
     }
-    terminal.print(ChangesText.of(changes));
+    terminal.print(document(changes));
     if (changes.isPartial()) {
       terminal.complain(
           "not everything was compared; \"doublet check\" tells what is wrong with a file");
@@ -78,6 +84,15 @@ final class DiffVerb implements Callable<Integer> {
         failOn != FailOn.never
             && changes.worst().filter(w -> w.isAtLeast(consequence())).isPresent();
     return fails ? Main.FINDINGS : Main.CLEAN;
+  }
+
+  private String document(Changes changes) {
+    return switch (as) {
+      case text -> ChangesText.of(changes);
+      case markdown -> ReviewComment.of(changes);
+      case html -> ChangesPage.html(changes);
+      case json -> JsonChanges.of(changes);
+    };
   }
 
   private Consequence consequence() {

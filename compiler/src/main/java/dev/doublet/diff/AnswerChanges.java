@@ -4,11 +4,13 @@ import dev.doublet.bus.EventId;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
+import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -27,6 +29,7 @@ final class AnswerChanges {
 
   private final Terms terms;
   private final Map<String, String> aspects;
+  private final BookChanges book;
   private final List<Event> events = new ArrayList<>();
 
   /** What a kind answers is worked out once for all its units with the same keys. */
@@ -38,6 +41,7 @@ final class AnswerChanges {
   private record Move(Shown was, Shown is) {}
 
   private AnswerChanges(BookChanges book) {
+    this.book = book;
     this.terms = book.terms();
     this.aspects = book.aspects().names();
   }
@@ -48,34 +52,36 @@ final class AnswerChanges {
       List<Unit> were = pair.before().signal().units();
       List<Unit> are = pair.after().signal().units();
       for (int i = 0; i < are.size() && were.size() == are.size(); i++) {
-        changes.compare(were.get(i), are.get(i));
+        changes.compare(pair, were.get(i), are.get(i));
       }
     }
     return LayoutChanges.gathered(changes.events);
   }
 
-  private void compare(Unit was, Unit is) {
+  private void compare(SignalPairs.Pair pair, Unit was, Unit is) {
     boolean byEvent = is.kind().way() instanceof Way.Event;
     List<Object> key =
         List.of(
             System.identityHashCode(was.kind()),
             System.identityHashCode(is.kind()),
+            System.identityHashCode(pair.before().signal().build()),
+            System.identityHashCode(pair.after().signal().build()),
             was.command().bus().aspectBits(),
             is.command().bus().aspectBits(),
             byEvent ? was.command().events() : List.of(),
             byEvent ? is.command().events() : List.of());
     known
-        .computeIfAbsent(key, k -> changes(was, is))
+        .computeIfAbsent(key, k -> changes(pair, was, is))
         .forEach(e -> events.add(e.of(List.of(is.name()))));
   }
 
-  private List<Event> changes(Unit was, Unit is) {
+  private List<Event> changes(SignalPairs.Pair pair, Unit was, Unit is) {
     List<Event> found = new ArrayList<>();
     Shown started = rest(was.kind(), true);
     Shown starts = rest(is.kind(), false);
     if (!started.name().equals(starts.name())) {
       found.add(
-          event(Sort.START_CHANGED, new Move(started, starts), "until the first command")
+          event(pair, Sort.START_CHANGED, new Move(started, starts), "until the first command")
               .at("until the first command"));
     }
     if (!was.kind().way().getClass().equals(is.kind().way().getClass())) {
@@ -101,7 +107,7 @@ final class AnswerChanges {
     moves.forEach(
         (move, one) -> {
           String values = values(keys.get(move));
-          found.add(event(Sort.ANSWER_CHANGED, one, "at " + values).at(values));
+          found.add(event(pair, Sort.ANSWER_CHANGED, one, "at " + values).at(values));
         });
     return found;
   }
@@ -119,13 +125,22 @@ final class AnswerChanges {
         : keys.stream().collect(Collectors.joining(", "));
   }
 
-  private Event event(Sort sort, Move move, String at) {
+  private Event event(SignalPairs.Pair pair, Sort sort, Move move, String at) {
     return Event.of(
             sort,
             permitsMore(move) ? Consequence.MORE : Consequence.SEEN,
             Subject.of("signal", ""),
             "shows something else " + at)
-        .from(move.was().name(), move.is().name());
+        .from(move.was().name(), move.is().name())
+        .seen(
+            sight(book.before(), pair.before().signal(), move.was()),
+            sight(book.after(), pair.after().signal(), move.is()));
+  }
+
+  private static Sight sight(Rulebook version, Signal signal, Shown shown) {
+    return shown.stateOrNull() == null
+        ? null
+        : SignalChanges.sight(version, signal, shown.stateOrNull());
   }
 
   /** What was there before a command is unknown, and may be more than anything but the least. */

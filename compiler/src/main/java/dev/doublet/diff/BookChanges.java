@@ -225,15 +225,14 @@ record BookChanges(
   private static List<String> covers(Failures failures, Terms termsOrNull) {
     List<String> words = new ArrayList<>();
     for (Cover cover : failures.covers()) {
-      String faults =
-          String.join(", ", cover.faults().stream().map(Fault::words).sorted().toList());
       List<String> forms =
           cover.forms().stream()
               .map(f -> termsOrNull == null ? f.name() : termsOrNull.form(f.name()))
               .sorted()
               .toList();
       String on = forms.isEmpty() ? "" : " on " + String.join(", ", forms);
-      words.add(faults + on + " because \"" + cover.reason() + "\"");
+      String rest = on + " because \"" + cover.reason() + "\"";
+      cover.faults().forEach(fault -> words.add(fault.words() + rest));
     }
     return words;
   }

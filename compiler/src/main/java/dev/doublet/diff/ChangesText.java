@@ -47,7 +47,8 @@ public final class ChangesText {
         + ").";
   }
 
-  static String capital(String words) {
+  /** The same with a capital letter. */
+  public static String capital(String words) {
     return Character.toUpperCase(words.charAt(0)) + words.substring(1);
   }
 

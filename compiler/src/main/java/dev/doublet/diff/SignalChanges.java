@@ -293,7 +293,8 @@ final class SignalChanges {
     return "lamps " + lit.stream().map(Display::words).collect(Collectors.joining(", "));
   }
 
-  private static Sight sight(Rulebook version, Signal signal, State state) {
+  /** What a crew sees of a state; null for a head that is commanded by itself. */
+  static Sight sight(Rulebook version, Signal signal, State state) {
     Signal.Build build = signal.build();
     return state.picture().size() == build.form().places().size()
         ? new Sight(version, build.form(), build.plates(), build.heads(), state.picture())

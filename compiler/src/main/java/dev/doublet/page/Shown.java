@@ -1,5 +1,6 @@
 package dev.doublet.page;
 
+import dev.doublet.diff.Sight;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
@@ -35,6 +36,19 @@ record Shown(
     }
     return new Shown(
         pattern.form(), pattern.plates(), List.copyOf(heads), displays, pattern.words());
+  }
+
+  /** The picture that a crew saw or sees. */
+  static Shown of(Makes makes, Sight sight) {
+    List<Optional<HeadType>> heads = new ArrayList<>();
+    for (int place = 0; place < sight.displays().size(); place++) {
+      heads.add(
+          sight.heads().isEmpty()
+              ? makes.at(sight.form(), place, sight.displays().get(place).look())
+              : Optional.of(sight.heads().get(place)));
+    }
+    return new Shown(
+        sight.form(), sight.plates(), List.copyOf(heads), sight.displays(), sight.words());
   }
 
   /** The picture in words: "form two-head with number plate: yellow over red". */

@@ -37,12 +37,12 @@ public final class JsonFindings {
   }
 
   /** What writes JSON. */
-  interface Writing {
+  public interface Writing {
     void to(JsonGenerator json) throws IOException;
   }
 
   /** A document with two blanks a level, ending in a line end. */
-  static String write(Writing writing) {
+  public static String write(Writing writing) {
     StringWriter text = new StringWriter();
     DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
     DefaultPrettyPrinter printer =
