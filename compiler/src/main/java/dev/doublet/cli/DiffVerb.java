@@ -36,7 +36,10 @@ final class DiffVerb implements Callable<Integer> {
       description = "files, folders, REF:PATH, or A..B and files or folders in both")
   private List<String> arguments = new ArrayList<>();
 
-  @Option(names = "--as", paramLabel = "FORMAT", description = "text (as usual), markdown for a review comment, html with pictures, or json")
+  @Option(
+      names = "--as",
+      paramLabel = "FORMAT",
+      description = "text (as usual), markdown for a review comment, html with pictures, or json")
   private Format as = Format.text;
 
   @Option(

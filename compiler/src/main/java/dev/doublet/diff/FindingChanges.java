@@ -35,8 +35,7 @@ final class FindingChanges {
     Map<String, Consequence> checks = new HashMap<>();
     for (Check<?> check : Checks.all()) {
       String room = check.getClass().getPackageName();
-      checks.put(
-          check.name(), FAMILIES.get(room.substring(room.lastIndexOf('.') + 1)));
+      checks.put(check.name(), FAMILIES.get(room.substring(room.lastIndexOf('.') + 1)));
     }
     // A cover that covers nothing lets no crew do more.
     checks.put("idle-cover", Consequence.TEXT);

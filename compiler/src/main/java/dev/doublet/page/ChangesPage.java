@@ -8,7 +8,9 @@ import dev.doublet.diff.Sight;
 import java.util.List;
 import java.util.Optional;
 
-/** Changes as one page that needs nothing else, with what was seen and what is seen side by side. */
+/**
+ * Changes as one page that needs nothing else, with what was seen and what is seen side by side.
+ */
 public final class ChangesPage {
   private static final String CSS =
       """
@@ -38,10 +40,12 @@ public final class ChangesPage {
     page.append("<meta name=\"viewport\" content=\"width=device-width\">\n");
     page.append("<meta name=\"generator\" content=\"Doublet page of changes\">\n");
     page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
-    page.append(" style-src 'unsafe-inline'\">\n<title>What changes for signals</title>\n<style>\n");
+    page.append(
+        " style-src 'unsafe-inline'\">\n<title>What changes for signals</title>\n<style>\n");
     page.append(CSS).append(PictureDrawing.css()).append("</style>\n</head>\n<body>\n<main>\n");
     page.append("<h1>What changes for signals</h1>\n<p>");
-    page.append(Xml.text(ChangesText.line(changes))).append("</p>\n<p class=\"soft\">A broken ring");
+    page.append(Xml.text(ChangesText.line(changes)))
+        .append("</p>\n<p class=\"soft\">A broken ring");
     page.append(" marks a lamp that flashes. For model railways only; not for full-size railways.");
     page.append("</p>\n");
     for (Consequence consequence : Consequence.values()) {

@@ -95,7 +95,9 @@ class ChangeFormatsTest {
     assertThat(rows).hasSameSizeAs(shown);
     for (int i = 0; i < rows.size(); i++) {
       Event event = shown.get(i);
-      assertThat(rows.get(i).get(0)).startsWith(cut(event.sentence())).contains(event.sort().word());
+      assertThat(rows.get(i).get(0))
+          .startsWith(cut(event.sentence()))
+          .contains(event.sort().word());
       assertThat(rows.get(i).get(1)).endsWith(cut(event.before()));
       assertThat(rows.get(i).get(2)).endsWith(cut(event.after()));
     }
