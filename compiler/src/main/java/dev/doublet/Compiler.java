@@ -99,7 +99,7 @@ public final class Compiler {
     Rulebook book = read.value().orElseThrow();
     Set<Check.Needs> met = read.hasErrors() ? Set.of(Check.Needs.NOTHING) : WHOLE;
     Checks.Findings found =
-        Checks.run(timely(checks, asked), BookFacts.of(book, asked), met, List.of());
+        Checks.run(asked(checks, asked), BookFacts.of(book, asked), met, List.of());
     List<Diagnostic> all = join(said, found.diagnostics());
     return accepting(book, book.acceptances(), asked, met, all, found.skipped());
   }
@@ -175,13 +175,10 @@ public final class Compiler {
   }
 
   private static <C extends Check<?>> List<C> asked(List<C> checks, Asked asked) {
-    return timely(checks, asked).stream()
+    return checks.stream()
         .filter(c -> asked.notes() || !c.givesOnlyNotes())
+        .filter(c -> !(asked.quick() && c.takesLong()))
         .toList();
-  }
-
-  private static <C extends Check<?>> List<C> timely(List<C> checks, Asked asked) {
-    return checks.stream().filter(c -> !(asked.quick() && c.takesLong())).toList();
   }
 
   private static List<Diagnostic> join(List<Diagnostic> first, List<Diagnostic> second) {
