@@ -1,11 +1,15 @@
 package dev.doublet.serve;
 
+import dev.doublet.diagnostic.Outcome;
 import dev.doublet.editor.Completion;
 import dev.doublet.editor.Explanation;
 import dev.doublet.editor.Outline;
 import dev.doublet.editor.Proposal;
 import dev.doublet.editor.Renaming;
 import dev.doublet.editor.Root;
+import dev.doublet.format.Format;
+import dev.doublet.format.Spacing;
+import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.io.InputStream;
@@ -36,6 +40,8 @@ import org.eclipse.lsp4j.DidChangeWatchedFilesParams;
 import org.eclipse.lsp4j.DidCloseTextDocumentParams;
 import org.eclipse.lsp4j.DidOpenTextDocumentParams;
 import org.eclipse.lsp4j.DidSaveTextDocumentParams;
+import org.eclipse.lsp4j.DocumentFormattingParams;
+import org.eclipse.lsp4j.DocumentRangeFormattingParams;
 import org.eclipse.lsp4j.DocumentSymbol;
 import org.eclipse.lsp4j.DocumentSymbolParams;
 import org.eclipse.lsp4j.Hover;
@@ -147,6 +153,8 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
     can.setDefinitionProvider(true);
     can.setReferencesProvider(true);
     can.setDocumentSymbolProvider(true);
+    can.setDocumentFormattingProvider(true);
+    can.setDocumentRangeFormattingProvider(true);
     can.setRenameProvider(new RenameOptions(true));
     can.setCodeActionProvider(new CodeActionOptions(List.of(CodeActionKind.QuickFix)));
     return CompletableFuture.completedFuture(new InitializeResult(can, new ServerInfo("doublet")));
@@ -441,6 +449,36 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
     action.setIsPreferred(fix.safe());
     action.setEdit(edit(Map.of(fix.span(), fix.replacement())));
     return action;
+  }
+
+  @Override
+  public CompletableFuture<List<? extends TextEdit>> formatting(DocumentFormattingParams params) {
+    return asked(
+        params.getTextDocument(),
+        new Position(0, 0),
+        at -> edits(Format.changes(language(at.file()), at.file())));
+  }
+
+  @Override
+  public CompletableFuture<List<? extends TextEdit>> rangeFormatting(
+      DocumentRangeFormattingParams params) {
+    int first = params.getRange().getStart().getLine() + 1;
+    int last = params.getRange().getEnd().getLine() + 1;
+    return asked(
+        params.getTextDocument(),
+        params.getRange().getStart(),
+        at -> edits(Format.changes(language(at.file()), at.file(), first, last)));
+  }
+
+  private static Format.Language language(SourceFile file) {
+    return LayoutResolver.isLayout(file.name()) ? Format.Language.LAYOUT : Format.Language.ASPECTS;
+  }
+
+  /** What is broken is left as it is: the findings tell. */
+  private static List<TextEdit> edits(Outcome<List<Spacing>> changes) {
+    return changes.value().orElse(List.of()).stream()
+        .map(c -> new TextEdit(Messages.range(c.span()), c.text()))
+        .toList();
   }
 
   /** Where something is asked, and what reads the file. */

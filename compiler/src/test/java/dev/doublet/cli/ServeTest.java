@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 import org.eclipse.lsp4j.CodeActionContext;
@@ -14,13 +16,16 @@ import org.eclipse.lsp4j.CompletionItem;
 import org.eclipse.lsp4j.CompletionParams;
 import org.eclipse.lsp4j.DefinitionParams;
 import org.eclipse.lsp4j.Diagnostic;
+import org.eclipse.lsp4j.DocumentFormattingParams;
 import org.eclipse.lsp4j.DocumentSymbolParams;
+import org.eclipse.lsp4j.FormattingOptions;
 import org.eclipse.lsp4j.HoverParams;
 import org.eclipse.lsp4j.Position;
 import org.eclipse.lsp4j.Range;
 import org.eclipse.lsp4j.ReferenceContext;
 import org.eclipse.lsp4j.ReferenceParams;
 import org.eclipse.lsp4j.RenameParams;
+import org.eclipse.lsp4j.TextEdit;
 import org.eclipse.lsp4j.WorkspaceEdit;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -139,6 +144,71 @@ class ServeTest {
       assertThat(edit.getChanges().keySet())
           .anyMatch(uri -> uri.endsWith(BOOK))
           .anyMatch(uri -> uri.endsWith(LAYOUT));
+    }
+  }
+
+  @Test
+  void an_aspect_is_renamed_in_the_book_and_in_its_layouts() throws Exception {
+    try (Editor editor = new Editor(folder)) {
+      editor.open(BOOK, book);
+      editor.open(LAYOUT, layout);
+      editor.shown(LAYOUT, all -> true);
+      var service = editor.server().getTextDocumentService();
+      Position use = Editor.at(layout, "Slow Clear", 1);
+      var definition =
+          Editor.get(service.definition(new DefinitionParams(editor.id(LAYOUT), use))).getLeft();
+      assertThat(definition).singleElement();
+      assertThat(definition.get(0).getUri()).endsWith(BOOK);
+      WorkspaceEdit edit =
+          Editor.get(service.rename(new RenameParams(editor.id(LAYOUT), use, "Slow: Proceed")));
+      assertThat(edit.getChanges()).hasSize(2);
+      book = applied(book, edit.getChanges().get(editor.id(BOOK).getUri()));
+      layout = applied(layout, edit.getChanges().get(editor.id(LAYOUT).getUri()));
+      assertThat(book + layout).doesNotContain("Slow Clear");
+      editor.change(BOOK, book);
+      editor.change(LAYOUT, layout);
+      editor.shown(BOOK, List::isEmpty);
+      editor.shown(LAYOUT, List::isEmpty);
+    }
+  }
+
+  private static String applied(String text, List<TextEdit> edits) {
+    List<TextEdit> last =
+        edits.stream()
+            .sorted(
+                Comparator.comparing((TextEdit e) -> e.getRange().getStart().getLine())
+                    .thenComparing(e -> e.getRange().getStart().getCharacter())
+                    .reversed())
+            .toList();
+    StringBuilder now = new StringBuilder(text);
+    for (TextEdit edit : last) {
+      now.replace(
+          offset(text, edit.getRange().getStart()),
+          offset(text, edit.getRange().getEnd()),
+          edit.getNewText());
+    }
+    return now.toString();
+  }
+
+  private static int offset(String text, Position position) {
+    int start = 0;
+    for (int line = 0; line < position.getLine(); line++) {
+      start = text.indexOf('\n', start) + 1;
+    }
+    return start + position.getCharacter();
+  }
+
+  @Test
+  void a_text_is_set_in_its_form_and_a_broken_one_left_alone() throws Exception {
+    try (Editor editor = new Editor(folder)) {
+      String untidy = book.replaceFirst("(?m)^  allows", "      allows");
+      editor.open(BOOK, untidy);
+      var service = editor.server().getTextDocumentService();
+      var all = new DocumentFormattingParams(editor.id(BOOK), new FormattingOptions(2, true));
+      List<TextEdit> edits = new ArrayList<>(Editor.get(service.formatting(all)));
+      assertThat(applied(untidy, edits)).isEqualTo(book);
+      editor.change(BOOK, untidy + "aspect {");
+      assertThat(Editor.get(service.formatting(all))).isEmpty();
     }
   }
 
