@@ -32,8 +32,8 @@
  *   DOUBLET_NO_SETTLING   leaves out settling, and its byte of state a unit
  *   DOUBLET_NO_TOPICS     leaves out MQTT
  *   DOUBLET_NO_EVENTS     leaves out OpenLCB
- *   DOUBLET_NO_FRAMES     opening does not look at chains, for who sends no frames and asks of no
- *                         unit by itself
+ *   DOUBLET_NO_FRAMES     leaves out frames and the calls that ask of one unit; opening does not
+ *                         look at chains
  *   DOUBLET_WORDS         reasons of refusal in words
  * A table that needs settling, MQTT or OpenLCB where it was left out is refused.
  */
@@ -80,6 +80,12 @@
 #else
 #define DOUBLET_FUNCTION static inline
 #define DOUBLET_INLINE static inline
+#endif
+/* Some are called so often that chips run faster by a fifth without the call. */
+#ifdef __wasm__
+#define DOUBLET_QUICK DOUBLET_FUNCTION
+#else
+#define DOUBLET_QUICK DOUBLET_INLINE
 #endif
 
 /* An open table. After a refusal it holds nothing, and every call does nothing. */
@@ -165,7 +171,7 @@ enum doublet_section {
   DOUBLET_CYCLES = 26
 };
 
-DOUBLET_INLINE uint16_t doublet_u16(const uint8_t *p) {
+DOUBLET_QUICK uint16_t doublet_u16(const uint8_t *p) {
 #ifdef DOUBLET_WORD
   return DOUBLET_WORD(p);
 #else
@@ -186,7 +192,7 @@ DOUBLET_INLINE uint16_t doublet_times(uint8_t many, uint8_t size) {
 
 /* So many bytes inside the table, at most 30: those at a place before the checksum, or else the
  * first. Up to five need no other limit, as the checksum's four lie behind. */
-DOUBLET_INLINE const uint8_t *doublet_within(const struct doublet *d, uint16_t at, uint8_t size) {
+DOUBLET_QUICK const uint8_t *doublet_within(const struct doublet *d, uint16_t at, uint8_t size) {
   if (at >= (uint16_t)(d->limit - (size > 5 ? size - 5u : 0u))) at = 0;
   return d->table + at;
 }
@@ -246,7 +252,7 @@ DOUBLET_FUNCTION uint8_t doublet_called(const struct doublet *d, const uint8_t *
 }
 
 /* Changes the first byte of a unit. */
-DOUBLET_INLINE void doublet_turn(uint8_t *unit, uint8_t to, uint16_t now) {
+DOUBLET_FUNCTION void doublet_turn(uint8_t *unit, uint8_t to, uint16_t now) {
 #ifdef DOUBLET_FADES
   uint8_t *fade = unit + DOUBLET_UNIT - 2;
   const uint8_t time = (uint8_t)(now >> 2);
@@ -308,11 +314,9 @@ DOUBLET_FUNCTION const uint8_t *doublet_bus(const struct doublet *d, uint8_t bus
 /* An accessory command: value is the output of a basic one, the aspect's number of an extended. */
 struct doublet_order {
   const struct doublet *d;
-  uint16_t address;
   uint16_t value;
   uint16_t now;
   uint16_t taken; /* units that it was for */
-  uint8_t bus;
 };
 
 /* Takes a basic command to the address at a place among those of a unit whose addresses are bits. */
@@ -356,46 +360,51 @@ DOUBLET_FUNCTION void doublet_take(struct doublet_order *o, uint8_t basic, uint1
 }
 
 /* Takes a command for all units that it is for, and counts them. */
-DOUBLET_FUNCTION uint16_t doublet_dcc(struct doublet_order *o, uint8_t basic) {
-  const struct doublet *d = o->d;
-  const uint8_t *p = doublet_bus(d, o->bus, 0);
-  uint16_t begin, at, count, looks;
-  uint8_t all = 0;
+DOUBLET_FUNCTION uint16_t doublet_dcc(const struct doublet *d, uint8_t bus, uint8_t basic,
+                                      uint16_t address, uint16_t value, uint16_t now) {
+  struct doublet_order o;
+  const uint8_t *p = doublet_bus(d, bus, 0);
+  uint16_t begin, at, count;
+  uint8_t looks, all = 0;
   if (p == d->table) return 0;
+  o.d = d;
+  o.now = now;
+  o.taken = 0;
   begin = at = doublet_u16(p + 6);
   count = doublet_u16(p + 8);
   looks = DOUBLET_BYTE(p + 10);
-  if (looks == 255) looks = 65535u;
   if (!basic) {
-    if (DOUBLET_BYTE(p + 1) == 5 && o->value > 31) o->value = DOUBLET_NOTHING;
-    if (o->address == DOUBLET_BROADCAST) {
+    if (DOUBLET_BYTE(p + 1) == 5 && value > 31) value = DOUBLET_NOTHING;
+    if (address == DOUBLET_BROADCAST) {
       all = 1;
-      looks = 65535u;
+      looks = 255;
     }
   }
+  o.value = value;
   /* The end of the records that begin at most at this address. */
   while (count > 0) {
     const uint16_t half = count >> 1, middle = (uint16_t)(at + DOUBLET_RECORD * half);
-    if ((doublet_u16(doublet_within(d, middle, DOUBLET_RECORD)) & 2047) > o->address) {
+    if ((doublet_u16(doublet_within(d, middle, DOUBLET_RECORD)) & 2047) > address) {
       count = half;
     } else {
       at = (uint16_t)(middle + DOUBLET_RECORD);
       count = (uint16_t)(count - half - 1);
     }
   }
-  for (; at != begin && looks > 0; looks--) {
+  while (at != begin && looks > 0) {
     uint16_t unit, behind;
     uint8_t units, run, far;
+    if (looks < 255) looks--;
     at = (uint16_t)(at - DOUBLET_RECORD);
     p = doublet_within(d, at, DOUBLET_RECORD);
-    behind = (uint16_t)(o->address - (doublet_u16(p) & 2047));
+    behind = (uint16_t)(address - (doublet_u16(p) & 2047));
     if (behind > 255 && !all) continue;
     far = (uint8_t)behind;
     units = DOUBLET_BYTE(p + 1) >> 3;
     unit = doublet_u16(p + 2);
     run = DOUBLET_BYTE(p + 4);
     if (unit & 0x8000u) {
-      if (far == 0) doublet_take(o, basic, unit & 0x7FFFu, doublet_kind(d, &run), units);
+      if (far == 0) doublet_take(&o, basic, unit & 0x7FFFu, doublet_kind(d, &run), units);
       continue;
     }
     do {
@@ -405,14 +414,14 @@ DOUBLET_FUNCTION uint16_t doublet_dcc(struct doublet_order *o, uint8_t basic) {
       if (!all && !(run & DOUBLET_TOP))
         for (; far >= addresses && units > 0; units--, unit++) far = (uint8_t)(far - addresses);
       if (all || far < addresses) {
-        doublet_take(o, basic, unit, kind, far);
+        doublet_take(&o, basic, unit, kind, far);
         if (!all) break;
       }
       far = (uint8_t)(far - addresses);
       unit++;
     } while (units-- > 0);
   }
-  return o->taken;
+  return o.taken;
 }
 
 #ifndef DOUBLET_NO_FRAMES
@@ -454,7 +463,12 @@ DOUBLET_FUNCTION const uint8_t *doublet_walk(struct doublet_frame *f, const stru
 }
 
 /* Goes on to a chain's next unit: its kind, or NULL when there is none. */
-DOUBLET_INLINE const uint8_t *doublet_stepped(struct doublet_frame *f, const struct doublet *d) {
+#ifdef __AVR__
+DOUBLET_INLINE
+#else
+DOUBLET_FUNCTION
+#endif
+const uint8_t *doublet_stepped(struct doublet_frame *f, const struct doublet *d) {
   const uint8_t *p;
   uint8_t run = f->run;
   if ((run & DOUBLET_LOW) == 0) {
@@ -483,21 +497,29 @@ DOUBLET_INLINE const uint8_t *doublet_stepped(struct doublet_frame *f, const str
 }
 
 /* The same where it need not be quick. */
+#ifdef __AVR__
 DOUBLET_FUNCTION const uint8_t *doublet_step(struct doublet_frame *f, const struct doublet *d) {
   return doublet_stepped(f, d);
 }
+#else
+#define doublet_step doublet_stepped
+#endif
 
 /* Where the numbers of a kind's states begin. */
 DOUBLET_INLINE uint16_t doublet_numbers(const uint8_t *kind) {
   return (uint16_t)(doublet_u16(kind + 2) - (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW));
 }
 
-/* The kind of a unit that is there; NULL when the table has changed. */
-DOUBLET_FUNCTION const uint8_t *doublet_of(const struct doublet *d, uint16_t unit) {
+/* The kind of a unit, and where its state is; NULL when there is no such unit, or the table has
+ * changed. */
+DOUBLET_FUNCTION const uint8_t *doublet_of(const struct doublet *d, uint16_t unit,
+                                           uint8_t **state) {
   struct doublet_frame walk;
   const uint8_t *kind;
   uint8_t chain = d->chains;
-  if (chain == 0) return NULL;
+  *state = d->state;
+  if (unit >= d->units || chain == 0) return NULL;
+  *state += DOUBLET_UNIT * unit;
   do
     doublet_walk(&walk, d, --chain);
   while (chain > 0 && walk.unit > unit);
@@ -803,45 +825,68 @@ DOUBLET_FUNCTION void doublet_range(const struct doublet *d, uint8_t bus, uint16
  * normal, 0 reverse. */
 DOUBLET_INLINE uint16_t doublet_accessory(struct doublet *d, uint8_t bus, uint16_t address,
                                           uint8_t output, uint32_t now) {
-  struct doublet_order order = {d, address, (uint16_t)(output & 1u), (uint16_t)now, 0, bus};
-  return doublet_dcc(&order, 1);
+  return doublet_dcc(d, bus, 1, address, output & 1, (uint16_t)now);
 }
 
 /* An extended accessory command: binary address 0 to 2047, of which 2047 is every unit. */
 DOUBLET_INLINE uint16_t doublet_extended(struct doublet *d, uint8_t bus, uint16_t address,
                                          uint8_t value, uint32_t now) {
-  struct doublet_order order = {d, address, value, (uint16_t)now, 0, bus};
-  return doublet_dcc(&order, 0);
+  return doublet_dcc(d, bus, 0, address, value, (uint16_t)now);
 }
 
 /* A whole DCC packet, first byte to error byte; does nothing unless it is an accessory's. */
 DOUBLET_FUNCTION uint16_t doublet_packet(struct doublet *d, uint8_t bus, const uint8_t *packet,
                                          size_t length, uint32_t now) {
-  struct doublet_order order;
-  uint8_t first, second, error;
+  uint8_t first, second, value, error;
   if (length - 3 > 1) return 0;
   first = packet[0] ^ 0x80;
   second = packet[1];
-  order.value = packet[2];
-  error = (uint8_t)(first ^ 0x80 ^ second ^ packet[2]);
+  value = packet[2];
+  error = (uint8_t)(first ^ 0x80 ^ second ^ value);
   if (first > 0x3F) return 0;
-  order.d = d;
-  order.address =
-      (uint16_t)(((second & 0x70u) ^ 0x70u) << 4 | (unsigned)(first << 2 | (second >> 1 & 3)));
-  order.now = (uint16_t)now;
-  order.taken = 0;
-  order.bus = bus;
   if (length == 4) {
     if (error != packet[3] || (second & 0x89) != 0x01) return 0;
-    return doublet_dcc(&order, 0);
+  } else {
+    if (error || (second & 0x88) != 0x88) return 0;
+    value = second & 1;
   }
-  if (error || (second & 0x88) != 0x88) return 0;
-  order.value = second & 1;
-  return doublet_dcc(&order, 1);
+  return doublet_dcc(
+      d, bus, length == 3,
+      (uint16_t)(((second & 0x70u) ^ 0x70u) << 4 | (unsigned)(first << 2 | (second >> 1 & 3))), value,
+      (uint16_t)now);
 }
 
+#if !defined(DOUBLET_NO_TOPICS) || !defined(DOUBLET_NO_EVENTS)
+/* Four bytes of a key. */
+DOUBLET_FUNCTION void doublet_key(uint8_t *key, uint32_t number) {
+  key[0] = (uint8_t)number;
+  key[1] = (uint8_t)(number >> 8);
+  key[2] = (uint8_t)(number >> 16);
+  key[3] = (uint8_t)(number >> 24);
+}
+
+/* How many of the records of a bus have a key that is at most one, whose first byte is the lowest. */
+DOUBLET_FUNCTION uint16_t doublet_until(const struct doublet *d, const uint8_t *bus, uint8_t record,
+                                        const uint8_t *key, uint8_t bytes) {
+  const uint16_t at = doublet_u16(bus + 6);
+  uint16_t low = 0, high = doublet_u16(bus + 8);
+  while (low < high) {
+    const uint16_t middle = (uint16_t)(low + high) >> 1;
+    const uint8_t *p = doublet_at(d, (uint16_t)(at + record * middle), record);
+    uint8_t i = bytes;
+    do i--;
+    while (i > 0 && DOUBLET_BYTE(p + i) == key[i]);
+    if (DOUBLET_BYTE(p + i) > key[i])
+      high = middle;
+    else
+      low = (uint16_t)(middle + 1);
+  }
+  return low;
+}
+#endif
+
 #ifndef DOUBLET_NO_TOPICS
-DOUBLET_INLINE uint8_t doublet_is_space(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
+DOUBLET_FUNCTION uint8_t doublet_is_space(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
 
 /* The checksum of part of a text, letters A to Z as a to z if folded. */
 DOUBLET_FUNCTION uint32_t doublet_sum_of(const char *text, size_t from, size_t to,
@@ -871,7 +916,8 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
                                         size_t payload_length, uint32_t now) {
   const uint8_t *p = doublet_bus(d, bus, 1);
   uint32_t wanted, name;
-  uint16_t low = 0, high, at, value, taken = 0;
+  uint16_t low, at, value, taken = 0;
+  uint8_t key[4];
   size_t i;
   if (p == d->table) return 0;
   wanted = doublet_sum_of(topic, 0, topic_length, 0);
@@ -883,30 +929,24 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
     const uint8_t digit = (uint8_t)(payload[i] - '0');
     value = digit > 9 ? DOUBLET_NOTHING : (uint16_t)(10 * value + digit);
   }
-  at = doublet_u16(p + 6);
-  high = doublet_u16(p + 8);
-  while (low < high) {
-    const uint16_t middle = (uint16_t)(low + high) >> 1;
-    if (doublet_u32(doublet_at(d, (uint16_t)(at + 7 * middle), 4)) > wanted)
-      high = middle;
-    else
-      low = (uint16_t)(middle + 1);
-  }
-  for (at = (uint16_t)(at + 7 * low); low > 0; low--) {
+  doublet_key(key, wanted);
+  low = doublet_until(d, p, DOUBLET_TOPIC, key, 4);
+  at = (uint16_t)(doublet_u16(p + 6) + DOUBLET_TOPIC * low);
+  for (; low > 0; low--) {
     uint16_t unit;
-    uint8_t run;
-    at = (uint16_t)(at - 7);
-    p = doublet_at(d, at, 7);
+    uint8_t run, state;
+    at = (uint16_t)(at - DOUBLET_TOPIC);
+    p = doublet_at(d, at, DOUBLET_TOPIC);
     if (doublet_u32(p) != wanted) break;
     unit = doublet_u16(p + 4);
     run = DOUBLET_BYTE(p + 6);
     p = doublet_kind(d, &run);
     if (unit >= d->units) break;
-    doublet_show(d->state + DOUBLET_UNIT * unit, p,
-                 DOUBLET_BYTE(p + 6) & 0x20 ? doublet_named(d, p, name)
-                                            : value < DOUBLET_NOTHING       ? doublet_called(d, p, (uint8_t)value)
-                                            : DOUBLET_NO_STATE,
-                 (uint16_t)now);
+    if (DOUBLET_BYTE(p + 6) & 0x20)
+      state = doublet_named(d, p, name);
+    else
+      state = value < DOUBLET_NOTHING ? doublet_called(d, p, (uint8_t)value) : DOUBLET_NO_STATE;
+    doublet_show(d->state + DOUBLET_UNIT * unit, p, state, (uint16_t)now);
     taken++;
   }
   return taken;
@@ -914,37 +954,30 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
 #endif
 
 #ifndef DOUBLET_NO_EVENTS
-DOUBLET_INLINE uint64_t doublet_u64(const uint8_t *p) {
-  return doublet_u32(p) | (uint64_t)doublet_u32(p + 4) << 32;
-}
-
 /* An OpenLCB event, its first byte the most significant. */
 DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t event,
                                         uint32_t now) {
   const uint8_t *p = doublet_bus(d, bus, 2);
+  const uint32_t below = (uint32_t)event, above = (uint32_t)(event >> 32);
   uint32_t reach;
-  uint16_t low = 0, high, at, taken = 0;
+  uint16_t low, at, taken = 0;
+  uint8_t key[8];
   if (p == d->table) return 0;
   reach = doublet_u32(p + 2);
-  at = doublet_u16(p + 6);
-  high = doublet_u16(p + 8);
-  while (low < high) {
-    const uint16_t middle = (uint16_t)(low + high) >> 1;
-    if (doublet_u64(doublet_at(d, (uint16_t)(at + 14 * middle), 8)) > event)
-      high = middle;
-    else
-      low = (uint16_t)(middle + 1);
-  }
-  for (at = (uint16_t)(at + 14 * low); low > 0; low--) {
+  doublet_key(key, below);
+  doublet_key(key + 4, above);
+  low = doublet_until(d, p, DOUBLET_EVENT, key, 8);
+  at = (uint16_t)(doublet_u16(p + 6) + DOUBLET_EVENT * low);
+  for (; low > 0; low--) {
     uint16_t step, unit;
     uint8_t units, run, state;
     uint32_t value;
-    uint64_t far;
-    at = (uint16_t)(at - 14);
-    p = doublet_at(d, at, 14);
-    far = event - doublet_u64(p);
-    if (far > reach) break;
-    value = (uint32_t)far;
+    at = (uint16_t)(at - DOUBLET_EVENT);
+    p = doublet_at(d, at, DOUBLET_EVENT);
+    value = doublet_u32(p);
+    if (above - doublet_u32(p + 4) != (below < value)) break;
+    value = below - value;
+    if (value > reach) break;
     step = doublet_u16(p + 8);
     units = DOUBLET_BYTE(p + 10);
     run = DOUBLET_BYTE(p + 11);
@@ -976,10 +1009,9 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
 
 /* The number of the aspect that a unit shows now; 0 when there is no such unit. */
 DOUBLET_FUNCTION uint8_t doublet_aspect(struct doublet *d, uint16_t unit, uint32_t now) {
-  const uint8_t *kind;
   uint8_t *state, shown;
-  if (unit >= d->units || !(kind = doublet_of(d, unit))) return 0;
-  state = d->state + DOUBLET_UNIT * unit;
+  const uint8_t *kind = doublet_of(d, unit, &state);
+  if (!kind) return 0;
 #ifndef DOUBLET_NO_SETTLING
   doublet_settle(d, state, kind, (uint16_t)now);
 #else
@@ -993,10 +1025,9 @@ DOUBLET_FUNCTION uint8_t doublet_aspect(struct doublet *d, uint16_t unit, uint32
  * Returns 1, or 0 when there is no such unit, or it has no such aspect. */
 DOUBLET_FUNCTION uint8_t doublet_set(struct doublet *d, uint16_t unit, uint8_t number,
                                      uint32_t now) {
-  const uint8_t *kind;
   uint8_t *state, i;
-  if (unit >= d->units || !(kind = doublet_of(d, unit))) return 0;
-  state = d->state + DOUBLET_UNIT * unit;
+  const uint8_t *kind = doublet_of(d, unit, &state);
+  if (!kind) return 0;
   for (i = 0; i < (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW); i++) {
     if (DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_numbers(kind) + i), 1)) == number) {
 #ifndef DOUBLET_NO_SETTLING
@@ -1015,11 +1046,9 @@ DOUBLET_FUNCTION uint8_t doublet_set(struct doublet *d, uint16_t unit, uint8_t n
  */
 DOUBLET_FUNCTION void doublet_set_approach(struct doublet *d, uint16_t unit, uint8_t on,
                                            uint32_t now) {
-  const uint8_t *kind;
   uint8_t *state;
-  if (unit >= d->units || !(kind = doublet_of(d, unit))) return;
-  state = d->state + DOUBLET_UNIT * unit;
-  if (DOUBLET_BYTE(kind + 6) & DOUBLET_TOP)
+  const uint8_t *kind = doublet_of(d, unit, &state);
+  if (kind && DOUBLET_BYTE(kind + 6) & DOUBLET_TOP)
     doublet_turn(state, (uint8_t)((state[0] & DOUBLET_LOW) | (on ? 0 : DOUBLET_TOP)),
                  (uint16_t)now);
 }

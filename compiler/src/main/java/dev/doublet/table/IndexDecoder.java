@@ -115,11 +115,14 @@ final class IndexDecoder {
 
   private void topics(int bus, int start, int count) throws TableFault {
     long last = -1;
+    int before = -1;
     for (int at = start; at < start + 7 * count; at += 7) {
       long topic = table.number(at, 4);
       int unit = table.u16(at + 4);
-      TableFault.require(topic >= last, "topics are out of order");
+      TableFault.require(
+          topic > last || topic == last && unit > before, "topics are out of order");
       last = topic;
+      before = unit;
       TableFault.require(table.u8(at + 6) < 128, "a topic is of a run of kinds");
       take(unit, table.u8(at + 6), 0, bus);
       key(unit, 0, topic, 1);
@@ -128,16 +131,22 @@ final class IndexDecoder {
 
   private void events(int bus, int start, int count, long reach) throws TableFault {
     long last = 0;
+    int before = -1;
     long longest = 0;
     for (int at = start; at < start + 14 * count; at += 14) {
       long event = table.number(at, 8);
       int step = table.u16(at + 8);
       int units = table.u8(at + 10);
       int unit = table.u16(at + 12);
-      TableFault.require(Long.compareUnsigned(event, last) >= 0, "events are out of order");
+      int order = Long.compareUnsigned(event, last);
+      TableFault.require(order > 0 || order == 0 && unit > before, "events are out of order");
       last = event;
+      before = unit;
       if (units == 0) {
+        TableFault.require(table.u8(at + 11) < 128, "a listed event is of a run of kinds");
         Kind kind = take(unit, table.u8(at + 11), 0, bus);
+        int answers = table.u16(24) + 11 * table.u8(at + 11) + 4;
+        TableFault.require(table.u16(answers) == 0, "listed events have answers");
         key(unit, step, event, kind.look().states().size());
         kinds.put(hung.get(unit).kind(), listed(kind));
         continue;

@@ -222,6 +222,9 @@ class RefusedTableTest {
           240 | 02       | a signal has more keys than its kind
           242 | 01       | a signal has one key twice
           243 | 00       | a signal is of two kinds
+          243 | 80       | a listed event is of a run of kinds
+          104 | CA 00    | listed events have answers
+          260 | 00 04 00 00 00 00 00 00 | events are out of order
           256 | 03       | a signal is of two kinds
           256 | 01       | an index reaches otherwise
           270 | FE       | a record passes the last event
