@@ -119,8 +119,7 @@ final class IndexDecoder {
     for (int at = start; at < start + 7 * count; at += 7) {
       long topic = table.number(at, 4);
       int unit = table.u16(at + 4);
-      TableFault.require(
-          topic > last || topic == last && unit > before, "topics are out of order");
+      TableFault.require(topic > last || topic == last && unit > before, "topics are out of order");
       last = topic;
       before = unit;
       TableFault.require(table.u8(at + 6) < 128, "a topic is of a run of kinds");
