@@ -48,7 +48,10 @@ const verbs = {
     }, asked.steps);
   },
 
-  /** Rules of accessibility broken, at each size and theme; what was asked of a network; complaints. */
+  /**
+   * Rules of accessibility broken, at each size and theme; what is wider than a screen, or than A4 and Letter
+   * with margins of 12 mm; what was asked of a network; complaints.
+   */
   async audit() {
     const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
     const found = [];
@@ -62,6 +65,12 @@ const verbs = {
         }
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
         if (wide > 0) found.push(`${theme} ${width}: ${wide} pixels wider than the screen`);
+        await page.emulateMedia({ media: 'print', colorScheme: theme });
+        for (const paper of [703, 725]) {
+          await page.setViewportSize({ width: paper, height: 1000 });
+          const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+          if (over > 0) found.push(`${over} pixels wider than paper of ${paper}`);
+        }
         found.push(...page.asked.filter(url => url !== pathToFileURL(file).href).map(url => 'asked for ' + url));
         found.push(...page.complaints);
         await page.context().close();
@@ -109,6 +118,34 @@ const verbs = {
       said.push(await page.textContent('#opened'));
     }
     return said;
+  },
+
+  /** The most flashes of any lamp that begin in any second, as the page plays its table for so many seconds. */
+  async flashes() {
+    const page = await open();
+    return page.evaluate(seconds => {
+      for (const signal of signals) {
+        for (const unit of signal.units) {
+          const flashing = unit.kind.states.findIndex(s => s.flashing.length);
+          (unit.data.calls[flashing] || []).forEach(call => send(message(unit.data.bus, call)));
+        }
+      }
+      const begun = new Map();
+      let most = 0;
+      const start = clock.now, dark = new Set();
+      for (let wall = 0; wall < 1000 * seconds; wall += 5) {
+        goOn(start + wall * clock.rate);
+        for (const lamp of document.querySelectorAll('.lamp')) {
+          if (Number(lamp.getAttribute('fill-opacity')) < 0.3) dark.add(lamp);
+          else if (dark.delete(lamp)) {
+            const times = (begun.get(lamp) || []).filter(time => time > wall - 1000);
+            begun.set(lamp, [...times, wall]);
+            most = Math.max(most, times.length + 1);
+          }
+        }
+      }
+      return [most, clock.rate];
+    }, asked.seconds);
   },
 
   /** How long until something is seen, and what a frame costs at the 95th percentile, in milliseconds. */

@@ -214,22 +214,16 @@ function setRate() {
 
 // ---- What is sent ----
 
-// Gives one thing sent to the readers; returns how many signals it was for.
+// Gives one thing sent to every reader that hears it; returns how many signals it was for.
 function deliver(one) {
-  if (one.night !== undefined) {
-    controllers.forEach(c => c.reader.c.night(one.night));
-    return 0;
-  }
-  if (one.unit) {
-    one.unit.signal.controller.reader.c.approach(one.unit.data.unit, one.on, one.at);
-    return 0;
-  }
-  let count = 0;
-  for (const controller of controllers) {
-    const bus = controller.data.buses.indexOf(one.bus);
-    if (bus >= 0) count += controller.reader.take(bus, one, one.at);
-  }
-  return count;
+  return controllers.reduce((count, controller) => count + give(controller, controller.reader, one), 0);
+}
+
+function give(controller, reader, one) {
+  if (one.night !== undefined) reader.c.night(one.night);
+  else if (one.unit && one.unit.signal.controller === controller) reader.c.approach(one.unit.data.unit, one.on, one.at);
+  else if (controller.data.buses.includes(one.bus)) return reader.take(controller.data.buses.indexOf(one.bus), one, one.at);
+  return 0;
 }
 
 function send(one) {
@@ -354,29 +348,37 @@ function lineInC(one, bus) {
   return `doublet_event(&signals, ${bus}, 0x${id}u, ${one.at});`;
 }
 
+// What was sent to each controller; after each command what has changed before the next, and all at the end.
 function testInC() {
   const lines = [];
   for (const controller of controllers) {
     const here = sent.filter(one => one.at <= clock.now && (one.night !== undefined ||
         (one.unit ? one.unit.signal.controller === controller : controller.data.buses.includes(one.bus))));
     if (!here.length) continue;
+    scratch.open(controller.table);
     lines.push(`/* Controller ${comment(controller.data.name)} */`);
-    for (const one of here) {
-      lines.push(`${lineInC(one, controller.data.buses.indexOf(one.bus))} /* ${comment(one.words)} */`);
-    }
-    controller.units.forEach((unit, index) => {
-      const words = `${comment(unit.data.name)}: ${comment(unit.state.name)}`;
-      lines.push(`assert(doublet_aspect(&signals, ${index}, ${clock.now}) == ${unit.state.number}); /* ${words} */`);
+    const known = controller.units.map(unit => unit.kind.states[unit.kind.rest].number);
+    const show = (time, all) => controller.units.forEach((unit, index) => {
+      const number = scratch.c.aspect(index, time);
+      if (all || number !== known[index]) {
+        const state = unit.kind.states.find(s => s.number === number), name = state ? state.name : 'aspect ' + number;
+        lines.push(`assert(doublet_aspect(&signals, ${index}, ${time}) == ${number}); ` +
+            `/* ${comment(unit.data.name)}: ${comment(name)} */`);
+      }
+      known[index] = number;
     });
+    here.forEach((one, i) => {
+      give(controller, scratch, one);
+      lines.push(`${lineInC(one, controller.data.buses.indexOf(one.bus))} /* ${comment(one.words)} */`);
+      show(Math.min(i + 1 < here.length ? here[i + 1].at : clock.now, one.at + SETTLED), false);
+    });
+    show(clock.now, true);
   }
   return lines.join('\n') + '\n';
 }
 
 function tellTest() {
-  if (at('test').open) {
-    tellAspects();
-    at('lines').value = testInC();
-  }
+  if (at('test').open) at('lines').value = testInC();
 }
 
 function copyTest() {

@@ -1,6 +1,7 @@
 package dev.doublet.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import dev.doublet.Build;
@@ -31,6 +32,8 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The page of a layout, as a browser shows it. */
 @Tag("slow")
@@ -345,6 +348,82 @@ class LayoutPageInBrowserTest {
             "1",
             "H1 lit* lit*: The crew sees red over red, and may read Stop." + NO_MORE,
             "rgb(255,0,56)");
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {20, 60, 149, 150, 151, 180, 240, 299, 300})
+  void no_lamp_flashes_more_than_three_times_in_any_second(int rate) throws Exception {
+    Map<String, String> files = new TreeMap<>(EVERY.files());
+    files.computeIfPresent(
+        "book.aspects", (name, text) -> text.replace("flashing 300", "flashing " + rate));
+    Build build = Pages.built(EVERY.root(), LayoutPageTest.reader(files));
+    JsonNode seen = Browser.look("flashes", page(Pages.html(build)), Map.of("seconds", 6));
+    assertThat(seen.get(0).asInt()).isBetween(1, 3);
+    assertThat(seen.get(1).asDouble()).isEqualTo(Math.min(1, (60_000 + rate / 2) / rate / 400.0));
+  }
+
+  /** What is copied as a test passes in C, with the header that is built. */
+  @Test
+  void what_was_sent_passes_as_a_test_in_c() throws Exception {
+    assumeTrue(
+        Files.isExecutable(Path.of("/usr/bin/gcc")),
+        "gcc is not installed, so no test in C is run");
+    Build build = Pages.built(EVERY.root(), EVERY.reader());
+    String script =
+        """
+        for (let i = 0; i < 200; i++) {
+          const signal = signals[5 * i % signals.length];
+          choose(signal);
+          const unit = signal.units[0], state = (i + Math.floor(i / 8)) % unit.kind.states.length;
+          if (!unit.buttons[state].disabled) unit.buttons[state].click();
+          if (i % 9 === 0) document.querySelector('#night').click();
+          const box = document.querySelector('#chosen input[type=checkbox]');
+          if (box && i % 3 === 0) box.click();
+          goOn(clock.now + 150 + 37 * i % 400);
+        }
+        goOn(clock.now + 1500);
+        tellAspects();
+        testInC()
+        """;
+    String test =
+        texts(Browser.look("ask", page(Pages.html(build)), Map.of("script", script))).get(0);
+    assertThat(test).contains("doublet_topic(", "doublet_event(", "doublet_set_approach(");
+    for (String part : test.split("(?=/\\* Controller )")) {
+      String name = part.substring("/* Controller ".length(), part.indexOf(" */"));
+      for (var file : build.files().entrySet()) {
+        Files.write(folder.resolve(file.getKey()), file.getValue());
+      }
+      String program =
+          """
+          #include <assert.h>
+          #define DOUBLET_FADES
+          #include "doublet_reader.h"
+          #include "NAME.h"
+          int main(void) {
+          static uint8_t state[PREFIX_STATE_BYTES];
+          struct doublet signals;
+          assert(doublet_open(&signals, NAME_table, sizeof NAME_table, state, sizeof state) == DOUBLET_OK);
+          TEST
+          return 0;
+          }
+          """
+              .replace("NAME", name)
+              .replace("PREFIX", Controller.prefix(name))
+              .replace("TEST", part);
+      Files.writeString(folder.resolve("test.c"), program);
+      run("gcc", "-std=c99", "-Wall", "-Werror", "-o", "test", "test.c");
+      run("./test");
+    }
+  }
+
+  private void run(String... command) throws IOException, InterruptedException {
+    Process process =
+        new ProcessBuilder(command)
+            .directory(folder.toFile())
+            .redirectErrorStream(true)
+            .redirectOutput(folder.resolve("output").toFile())
+            .start();
+    assertThat(process.waitFor()).as(Files.readString(folder.resolve("output"))).isZero();
   }
 
   @Test
