@@ -35,7 +35,9 @@ import org.openjdk.jmh.runner.options.OptionsBuilder;
 @OutputTimeUnit(TimeUnit.SECONDS)
 @Warmup(iterations = 4, time = 5)
 @Measurement(iterations = 5, time = 4)
-@Fork(value = 1, jvmArgs = {"-Xmx1g", "-XX:+UseSerialGC"})
+@Fork(
+    value = 1,
+    jvmArgs = {"-Xmx1g", "-XX:+UseSerialGC"})
 public class FormatBenchmark {
   private static final int SIZE = 1_000_000;
 

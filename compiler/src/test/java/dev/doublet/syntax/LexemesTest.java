@@ -30,7 +30,9 @@ class LexemesTest {
     assertThat(facts("colours as road { red, clear as green }")).containsExactly("red", "clear");
     assertThat(facts("speeds in mph { line 5 on sight  rule maximum }"))
         .containsExactly("line", "rule");
-    assertThat(facts("aspect \"A\" { rule 1 number 2 on one show (red or dark) as \"B\" with L plate }"))
+    assertThat(
+            facts(
+                "aspect \"A\" { rule 1 number 2 on one show (red or dark) as \"B\" with L plate }"))
         .containsExactly("rule", "number", "on", "as");
     assertThat(facts("plate a, b turns slow into stop")).isEmpty();
   }
