@@ -69,7 +69,7 @@ record BaselineFile(String shown, Path path, Path folder) {
   }
 
   private FileSystemException isNone() {
-    return refused("this is no baseline, which --write-baseline makes");
+    return refused("this is no baseline, or not a whole one: make it with --write-baseline");
   }
 
   private FileSystemException refused(String reason) {

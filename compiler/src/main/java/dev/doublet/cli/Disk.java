@@ -84,7 +84,9 @@ final class Disk implements SourceReader {
     try {
       Path real = real(path);
       if (checkouts.stream().noneMatch(real::startsWith)) {
-        throw new Unreadable("it lies outside this checkout, and nothing outside is read");
+        throw new Unreadable(
+            "it lies outside this checkout, and nothing outside is read",
+            "copy the file into this checkout, and give its path there.");
       }
       BasicFileAttributes found = Files.readAttributes(path, BasicFileAttributes.class);
       if (!found.isRegularFile()) {

@@ -103,7 +103,8 @@ record Inputs(List<String> files) {
 
   /**
    * Files that other rulebooks use have no rulebook line, and are read with those. One that does
-   * not follow the grammar is never passed over: its rulebook line may be what is misspelt.
+   * not follow the grammar is never passed over: its rulebook line may be what is misspelt. Neither
+   * is one that declares nothing, of which no other has any use.
    */
   private static boolean isRulebook(String path, SourceReader reader) {
     if (!path.endsWith(ASPECTS)) {
@@ -113,6 +114,7 @@ record Inputs(List<String> files) {
       SourceFile file = reader.read(path);
       Outcome<Tree> parsed = AspectsSyntax.parse(file);
       return parsed.hasErrors()
+          || parsed.value().stream().allMatch(t -> t.declarations().isEmpty())
           || parsed.value().stream()
               .flatMap(t -> t.declarations().stream())
               .anyMatch(d -> d instanceof Tree.BookLine);

@@ -2,6 +2,7 @@ package dev.doublet.cli;
 
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 
@@ -53,6 +54,10 @@ public final class Main {
         });
     if (arguments.length == 0) {
       command.usage(command.getOut());
+      return COULD_NOT_RUN;
+    }
+    if (Arrays.stream(arguments).anyMatch(a -> a.matches("(--[a-z-]+=)?\\s*"))) {
+      terminal.complain("an argument is empty; for the folder that this runs in, write .");
       return COULD_NOT_RUN;
     }
     int code = command.execute(arguments);

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 
@@ -51,7 +52,11 @@ final class OutputFolder {
     if (Files.exists(folder) && !Files.isDirectory(folder)) {
       throw refused(folder, "this is a file, not a folder");
     }
-    Files.createDirectories(folder);
+    try {
+      Files.createDirectories(folder);
+    } catch (NoSuchFileException impossible) {
+      throw refused(folder, "no folder can be made there");
+    }
     return folder;
   }
 

@@ -19,19 +19,19 @@ final class Utf8 {
    */
   static String text(byte[] bytes) throws Unreadable {
     if (bytes.length > MOST_BYTES) {
-      throw new Unreadable("it is larger than 16 MiB");
+      throw Unreadable.noText("it is larger than 16 MiB", "");
     }
     if (isWide(bytes)) {
-      throw new Unreadable("it is a text in UTF-16", "save it as UTF-8.");
+      throw Unreadable.noText("it is a text in UTF-16", "save it as UTF-8.");
     }
     try {
       String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
       if (text.indexOf('\0') >= 0) {
-        throw new Unreadable("this is not a text file");
+        throw Unreadable.noText("this is not a text file", "");
       }
       return text.startsWith("\uFEFF") ? text.substring(1) : text;
     } catch (CharacterCodingException e) {
-      throw new Unreadable("it is no text in UTF-8", "if it is a text, save it as UTF-8.");
+      throw Unreadable.noText("it is no text in UTF-8", "if it is a text, save it as UTF-8.");
     }
   }
 

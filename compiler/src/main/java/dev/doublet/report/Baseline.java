@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
+import java.util.regex.Pattern;
 
 /**
  * Findings that were there when somebody began to look at new ones only. Each is a line of its
@@ -17,6 +18,8 @@ import java.util.function.UnaryOperator;
 public record Baseline(Set<String> known) {
   /** The first line of every file of a baseline. */
   public static final String TITLE = "# Findings that doublet check --baseline leaves out.";
+
+  private static final Pattern LINE = Pattern.compile("\\S+ [a-z-]+ [0-9a-f]{16}(-[0-9]+)?");
 
   /** Sorts the lines. */
   public Baseline {
@@ -39,7 +42,7 @@ public record Baseline(Set<String> known) {
   /**
    * Reads a file of a baseline; lines that begin with # are comments.
    *
-   * @return nothing where the text is no baseline
+   * @return nothing where the text is no baseline, or not a whole one
    */
   public static Optional<Baseline> read(String text) {
     List<String> lines = text.lines().toList();
@@ -49,7 +52,9 @@ public record Baseline(Set<String> known) {
     Set<String> known = new TreeSet<>();
     lines.stream().map(String::strip).filter(l -> !l.startsWith("#")).forEach(known::add);
     known.remove("");
-    return Optional.of(new Baseline(known));
+    return text.endsWith("\n") && known.stream().allMatch(line -> LINE.matcher(line).matches())
+        ? Optional.of(new Baseline(known))
+        : Optional.empty();
   }
 
   /** The file. */

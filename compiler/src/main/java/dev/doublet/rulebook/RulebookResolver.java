@@ -93,6 +93,7 @@ public final class RulebookResolver {
     List<Acceptance> acceptances =
         new AcceptanceResolving(scope).acceptances(each(Tree.Accept.class));
     reportMissing(line);
+    reportUnshown(line, aspects);
     return new Rulebook(
         line.title().text(),
         edition(line),
@@ -327,6 +328,18 @@ public final class RulebookResolver {
           Diagnostic.error("incomplete", Tier.STRUCTURE, line.span(), "the rulebook has no aspects")
               .because("a signal has nothing to show.")
               .help("declare at least the one for stop, as in: aspect \"Stop\" { … }."));
+    }
+  }
+
+  /** A rulebook may have aspects that no form of its own shows, but not those alone. */
+  private void reportUnshown(Tree.BookLine line, List<Aspect> aspects) {
+    boolean none = aspects.stream().allMatch(aspect -> aspect.patterns().isEmpty());
+    if (scope.isSound() && none) {
+      scope.mistakes.add(
+          Diagnostic.error(
+                  "incomplete", Tier.STRUCTURE, line.span(), "no aspect is shown on any form")
+              .because("no signal can show any of them.")
+              .help("say how each looks on the forms that have it, as in: on one-head show red."));
     }
   }
 

@@ -122,7 +122,7 @@ final class UsedFiles {
 
   private static Diagnostic missing(Span span, String name, SourceReader.Unreadable reason) {
     return Diagnostic.error(
-        "missing-file", Tier.SYNTAX, span, name + " cannot be read: " + reason.getMessage());
+        reason.finding(), Tier.SYNTAX, span, name + " cannot be read: " + reason.getMessage());
   }
 
   private Diagnostic cycle(String target, Word last) {

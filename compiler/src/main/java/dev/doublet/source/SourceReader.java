@@ -44,6 +44,7 @@ public interface SourceReader {
     private static final long serialVersionUID = 1L;
 
     private final String remedy;
+    private final boolean text;
 
     /** Gives the reason. */
     public Unreadable(String reason) {
@@ -52,8 +53,23 @@ public interface SourceReader {
 
     /** Gives the reason, and what to do about it. */
     public Unreadable(String reason, String remedy) {
+      this(reason, remedy, true);
+    }
+
+    private Unreadable(String reason, String remedy, boolean text) {
       super(reason);
       this.remedy = remedy;
+      this.text = text;
+    }
+
+    /** Of a file that is there, and holds no text. */
+    public static Unreadable noText(String reason, String remedy) {
+      return new Unreadable(reason, remedy, false);
+    }
+
+    /** The name of what is said of it. */
+    public String finding() {
+      return text ? "missing-file" : "not-text";
     }
 
     /** What to do about it, where that is known, or what is usually done. */

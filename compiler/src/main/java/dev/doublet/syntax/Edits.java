@@ -278,9 +278,16 @@ final class Edits {
     return stands.containsAll(Vocabulary.kinds(failure.expected()));
   }
 
-  /** Some words of one line, taken together as a text. */
+  /**
+   * Some words of one line, taken together as a text. The name of a rule is no sentence: what
+   * begins another fact of its aspect does.
+   */
   private List<Edit> unquoted() {
     List<Edit> edits = new ArrayList<>();
+    boolean ofRule = at > 0 && words.get(at - 1).getType() == AspectsLexer.RULE;
+    if (ofRule && Vocabulary.ASPECT_FACTS.contains(found.getType())) {
+      return edits;
+    }
     for (int i = at; i < Math.min(words.size(), at + QUOTABLE); i++) {
       CommonToken word = words.get(i);
       boolean quotable =

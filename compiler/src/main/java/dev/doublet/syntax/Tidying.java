@@ -122,7 +122,9 @@ final class Tidying {
         }
       }
     }
-    if (said.add(stray.getText())) {
+    Optional<Diagnostic> signed = signed(all, at);
+    signed.ifPresent(mistakes::add);
+    if (signed.isEmpty() && said.add(stray.getText())) {
       mistakes.add(
           Explaining.error(words.span(stray), "\"" + stray.getText() + "\" has no meaning here")
               .help("remove it, or put it in quotation marks if it belongs to a text."));
@@ -139,6 +141,22 @@ final class Tidying {
       return at + 1;
     }
     return at;
+  }
+
+  /** A number with a sign, of which the language has none. */
+  private Optional<Diagnostic> signed(List<CommonToken> all, int at) {
+    CommonToken stray = all.get(at);
+    CommonToken right = all.get(at + 1);
+    boolean number =
+        right.getType() == AspectsLexer.NUMBER
+            && stray.getStopIndex() + 1 == right.getStartIndex();
+    if (!number || !stray.getText().matches("[-+]")) {
+      return Optional.empty();
+    }
+    Span span = words.span(stray).to(words.span(right));
+    return Optional.of(
+        Explaining.error(span, span.text() + " has a sign, and no number here has one")
+            .help("write " + right.getText() + ", if that is meant."));
   }
 
   /** What stands to both sides of a stray mark was meant as one word. */

@@ -66,6 +66,22 @@ class BaselineTest {
   }
 
   @Test
+  void a_baseline_that_is_cut_off_is_none() throws IOException {
+    Session session = new Session(folder);
+    book(BOOK);
+    session.run("check", "book.aspects", "--write-baseline", "known.txt");
+    String whole = Files.readString(folder.resolve("known.txt"));
+    int last = whole.stripTrailing().lastIndexOf('\n') + 1;
+    for (int end = last + 1; end < whole.length(); end++) {
+      Files.writeString(folder.resolve("known.txt"), whole.substring(0, end));
+      assertThat(said(session, "--baseline", "known.txt")).contains("not a whole one");
+      Files.writeString(folder.resolve("known.txt"), whole.substring(0, end) + "\n");
+      assertThat(session.run("check", "book.aspects", "--baseline", "known.txt"))
+          .isEqualTo(end == whole.length() - 1 ? Main.CLEAN : Main.COULD_NOT_RUN);
+    }
+  }
+
+  @Test
   void what_is_wrong_with_a_baseline_names_it_as_it_was_given() throws IOException {
     Session session = new Session(folder);
     book(BOOK);

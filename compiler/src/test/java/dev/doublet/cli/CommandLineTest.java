@@ -2,6 +2,7 @@ package dev.doublet.cli;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import com.google.common.jimfs.Configuration;
 import com.google.common.jimfs.Jimfs;
@@ -75,12 +76,63 @@ class CommandLineTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"0", "3", "two", "", "-1", "2.0", "99999999999"})
+  @ValueSource(strings = {"0", "3", "two", "-1", "2.0", "99999999999"})
   void any_other_number_of_faults_is_refused(String faults) throws IOException {
     Session session = Yard.in(folder);
     assertThat(session.run("check", "--faults", faults, "layout.yaml")).isEqualTo(2);
     assertThat(session.err()).isEqualTo("doublet: --faults takes 1 or 2, not \"" + faults + "\"\n");
     assertThat(session.out()).isEmpty();
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "check|",
+        "check| ",
+        "build|layout.yaml|--output|",
+        "build|layout.yaml|--output=",
+        "check|layout.yaml|--write-baseline|",
+        "wiring|layout.yaml|--signal|",
+        "answers|"
+      })
+  void an_empty_argument_is_not_taken_for_the_present_folder(String line) throws IOException {
+    Session session = Yard.in(folder);
+    assertThat(session.run(line.split("\\|", -1))).isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(session.err())
+        .isEqualTo("doublet: an argument is empty; for the folder that this runs in, write .\n");
+    assertThat(session.out()).isEmpty();
+    assertThat(names(folder)).containsExactly("book.aspects", "layout.yaml");
+  }
+
+  @Test
+  void a_folder_passes_over_no_rulebook_that_is_empty() throws IOException {
+    Session session = Yard.in(folder);
+    Files.writeString(folder.resolve("empty.aspects"), "");
+    assertThat(session.run("check", ".")).isEqualTo(Main.FINDINGS);
+    assertThat(session.out()).contains("empty.aspects declares nothing", "3 files checked");
+  }
+
+  @Test
+  void where_no_folder_can_be_made_none_is_missed() throws IOException {
+    assumeTrue(Files.isDirectory(Path.of("/proc/self")), "/proc is not here");
+    Session session = Yard.in(folder);
+    assertThat(session.run("build", "layout.yaml", "--output", "/proc/tables"))
+        .isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(session.err()).isEqualTo("doublet: /proc/tables: no folder can be made there\n");
+  }
+
+  @Test
+  void a_file_that_is_there_and_no_text_is_not_called_missing() throws IOException {
+    Session session = Yard.in(folder);
+    Files.write(folder.resolve("book.aspects"), new byte[] {'r', (byte) 0xff, 'b', 'o', 'k'});
+    for (String file : List.of("book.aspects", "layout.yaml")) {
+      assertThat(session.run("check", file)).isEqualTo(Main.FINDINGS);
+      assertThat(session.out())
+          .contains("book.aspects cannot be read: it is no text in UTF-8", "[not-text]");
+    }
+    Files.delete(folder.resolve("book.aspects"));
+    assertThat(session.run("check", "layout.yaml")).isEqualTo(Main.FINDINGS);
+    assertThat(session.out()).contains("[missing-file]");
   }
 
   @Test

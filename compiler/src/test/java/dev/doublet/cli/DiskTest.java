@@ -49,6 +49,7 @@ class DiskTest {
     assertThat(session.run("check", "book.aspects")).isEqualTo(1);
     assertThat(session.out())
         .contains("cannot be read: it " + OUTSIDE)
+        .contains("Do: copy the file into this checkout, and give its path there.")
         .contains("1 error.")
         .doesNotContain("5eCr3t");
 

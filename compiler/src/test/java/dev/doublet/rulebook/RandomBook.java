@@ -53,7 +53,8 @@ final class RandomBook {
     Collections.shuffle(numbers, random);
     List<Aspect> aspects = new ArrayList<>();
     for (int i = 0; i < from(1, 4); i++) {
-      List<Pattern> patterns = some(0, 5, () -> pattern(forms, plates, rhythms, looks));
+      List<Pattern> patterns =
+          some(aspects.isEmpty() ? 1 : 0, 5, () -> pattern(forms, plates, rhythms, looks));
       if (i > 0 && !plates.isEmpty() && random.nextBoolean()) {
         patterns.addAll(alike(oneOf(aspects), oneOf(plates)));
       }

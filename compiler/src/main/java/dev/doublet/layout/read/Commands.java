@@ -333,14 +333,16 @@ final class Commands {
     for (Key<?> key : Keys.ofCommands()) {
       boolean counts = said.ownSays(key) || said.says(key) && !said.ownSays(Keys.BY);
       if (counts && !going.contains(key)) {
-        complaints.commandKeys(
-            said.entry(key).orElseThrow().key().span(),
-            "\"" + key + "\" does not go with by: " + by.word(),
-            "delete it; by: "
-                + by.word()
-                + " goes with "
-                + going.stream().skip(1).map(Key::name).collect(Collectors.joining(", "))
-                + ".");
+        if (said.read(key).isPresent()) {
+          complaints.commandKeys(
+              said.entry(key).orElseThrow().key().span(),
+              "\"" + key + "\" does not go with by: " + by.word(),
+              "delete it; by: "
+                  + by.word()
+                  + " goes with "
+                  + going.stream().skip(1).map(Key::name).collect(Collectors.joining(", "))
+                  + ".");
+        }
         all = false;
       }
     }

@@ -10,6 +10,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Part;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Nearest;
+import dev.doublet.source.SourceReader;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import dev.doublet.syntax.YamlText;
@@ -215,10 +216,16 @@ final class Complaints {
     add(numbers.fix().map(missing::fix).orElse(missing));
   }
 
-  void missingFile(Span place, String path, String reason, String help) {
+  /**
+   * A file that cannot be read.
+   *
+   * @param usual what to do, where the reason does not say
+   */
+  void unreadable(Span place, String path, SourceReader.Unreadable reason, String usual) {
+    String message = path + " cannot be read: " + reason.getMessage();
     add(
-        Diagnostic.error("missing-file", Tier.SYNTAX, place, path + " cannot be read: " + reason)
-            .help(help));
+        Diagnostic.error(reason.finding(), Tier.SYNTAX, place, message)
+            .help(reason.remedy(usual)));
   }
 
   void wrongType(YamlNode found, String key, String expected) {

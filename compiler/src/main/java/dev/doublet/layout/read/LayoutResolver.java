@@ -47,11 +47,8 @@ public final class LayoutResolver {
     try {
       file = reader.read(path);
     } catch (SourceReader.Unreadable fault) {
-      complaints.missingFile(
-          new SourceFile(path, "").span(0, 0),
-          path,
-          fault.getMessage(),
-          fault.remedy("give the path of a layout file."));
+      complaints.unreadable(
+          new SourceFile(path, "").span(0, 0), path, fault, "give the path of a layout file.");
       return Outcome.failed(complaints.all());
     }
     Outcome<YamlNode> yaml = YamlReader.read(file);
@@ -131,11 +128,11 @@ public final class LayoutResolver {
     try {
       reader.read(target);
     } catch (SourceReader.Unreadable fault) {
-      complaints.missingFile(
+      complaints.unreadable(
           named.get().span(),
           target,
-          fault.getMessage(),
-          fault.remedy("mend the path: it is read from the folder of this file."));
+          fault,
+          "mend the path: it is read from the folder of this file.");
       return RulebookResolver.unknown(target);
     }
     Outcome<Rulebook> book = RulebookResolver.resolve(target, reader);

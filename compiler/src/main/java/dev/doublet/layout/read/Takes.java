@@ -4,6 +4,7 @@ import dev.doublet.source.Mention;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -258,6 +259,7 @@ sealed interface Takes<T> {
       }
       List<T> values = new ArrayList<>();
       Map<String, YamlNode> seen = new HashMap<>();
+      Set<String> told = new HashSet<>();
       boolean fine = true;
       for (YamlNode item : items) {
         YamlNode first =
@@ -269,7 +271,9 @@ sealed interface Takes<T> {
           value.ifPresent(values::add);
           fine &= value.isPresent();
         } else {
-          complaints.listedTwice((YamlNode.Scalar) item, first.span(), key.text());
+          if (told.add(((YamlNode.Scalar) item).text())) {
+            complaints.listedTwice((YamlNode.Scalar) item, first.span(), key.text());
+          }
           fine &= this.item instanceof Text;
         }
       }

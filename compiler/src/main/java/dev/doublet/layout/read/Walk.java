@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 
 /** The way along one cable, from the controller outward, signal by signal. */
 final class Walk {
@@ -119,13 +120,23 @@ final class Walk {
     Optional<Section> kind = kind(own);
     Section said = kind.map(own::basedOn).orElse(own);
     Optional<Design> design = kind.flatMap(k -> ground.designs().of(said, k));
+    Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
     if (design.isEmpty()) {
+      name.ifPresent(n -> isNew(n, List.of(n.text())));
       strange |= own.says(Keys.FORM);
       lose();
       return;
     }
-    Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
     Optional<List<Command>> commands = commands(design.get(), said, name);
+    boolean isNew =
+        name.isPresent()
+            && isNew(
+                name.get(),
+                Stream.concat(
+                        Stream.of(text(name)),
+                        design.get().units().stream().map(u -> u.nameOn(text(name))))
+                    .distinct()
+                    .toList());
     if (!reach(own, design.get())) {
       certain = false;
       return;
@@ -134,11 +145,9 @@ final class Walk {
     int led = next;
     next += design.get().leds();
     Span where = told ? own.at(Keys.LED) : own.span();
-    boolean isNew = name.isPresent() && isNew(name.get(), design.get());
-    String called = name.map(YamlNode.Scalar::text).orElse("");
     Placed signal =
         new Placed(
-            called, own.span(), design.get(), commands.orElse(List.of()), led, where, certain);
+            text(name), own.span(), design.get(), commands.orElse(List.of()), led, where, certain);
     if (place(signal, told) && isNew && commands.isPresent() && own.isRead()) {
       placed.add(signal);
     }
@@ -208,9 +217,13 @@ final class Walk {
     return before.isPresent() || !ground.kinds().isWhole() ? before : Optional.of(ground.nothing());
   }
 
-  private boolean isNew(YamlNode.Scalar name, Design design) {
-    for (UnitDesign unit : design.units()) {
-      String called = unit.nameOn(name.text());
+  private static String text(Optional<YamlNode.Scalar> name) {
+    return name.map(YamlNode.Scalar::text).orElse("");
+  }
+
+  /** False when another signal has such a name; a signal that is nothing yet has one too. */
+  private boolean isNew(YamlNode.Scalar name, List<String> units) {
+    for (String called : units) {
       Span first = ground.names().putIfAbsent(called.toLowerCase(Locale.ROOT), name.span());
       if (first != null && !first.text().equals(name.span().text())) {
         ground.complaints().alikeButForCase("signals", name, first);
