@@ -148,8 +148,7 @@ final class Tidying {
     CommonToken stray = all.get(at);
     CommonToken right = all.get(at + 1);
     boolean number =
-        right.getType() == AspectsLexer.NUMBER
-            && stray.getStopIndex() + 1 == right.getStartIndex();
+        right.getType() == AspectsLexer.NUMBER && stray.getStopIndex() + 1 == right.getStartIndex();
     if (!number || !stray.getText().matches("[-+]")) {
       return Optional.empty();
     }

@@ -223,9 +223,7 @@ final class Complaints {
    */
   void unreadable(Span place, String path, SourceReader.Unreadable reason, String usual) {
     String message = path + " cannot be read: " + reason.getMessage();
-    add(
-        Diagnostic.error(reason.finding(), Tier.SYNTAX, place, message)
-            .help(reason.remedy(usual)));
+    add(Diagnostic.error(reason.finding(), Tier.SYNTAX, place, message).help(reason.remedy(usual)));
   }
 
   void wrongType(YamlNode found, String key, String expected) {

@@ -11,11 +11,11 @@
  * so a line of more than a million characters is refused.
  *
  * <p><b>Mistakes.</b> Two classes gather mistakes, this room's {@code Complaints} and the
- * rulebook's {@code Mistakes}, and what both do, such as to sort, to shorten and to find the nearest
- * name, they have from the ground. One for both would be no simpler: a layout counts its losses, so
- * that what is half read is left out, while a book keeps what is half read; a layout blames a key or
- * a unit, a book a declaration, and tells what else a name is declared as. A mistake in the book is
- * said by the book alone: names that it may declare where it could not be read are looked up in
- * {@code BookNames}, and not complained of.
+ * rulebook's {@code Mistakes}, and what both do, such as to sort, to shorten and to find the
+ * nearest name, they have from the ground. One for both would be no simpler: a layout counts its
+ * losses, so that what is half read is left out, while a book keeps what is half read; a layout
+ * blames a key or a unit, a book a declaration, and tells what else a name is declared as. A
+ * mistake in the book is said by the book alone: names that it may declare where it could not be
+ * read are looked up in {@code BookNames}, and not complained of.
  */
 package dev.doublet.layout.read;
