@@ -26,12 +26,15 @@ import dev.doublet.check.colour.RatesTooAlike;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.MissingPattern;
 import dev.doublet.check.coverage.NoMostRestrictiveAspect;
+import dev.doublet.check.coverage.NoPlainStop;
 import dev.doublet.check.coverage.NoRestAspect;
 import dev.doublet.check.coverage.NoStop;
+import dev.doublet.check.coverage.NoStopOnForm;
 import dev.doublet.check.coverage.PictureWithoutAspect;
 import dev.doublet.check.coverage.SettlingOff;
 import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.coverage.UncalledAspect;
+import dev.doublet.check.coverage.UncarriedPlate;
 import dev.doublet.check.coverage.UnshowableAspect;
 import dev.doublet.check.coverage.ZeroNotStop;
 import dev.doublet.check.expectation.FailedExpectation;
@@ -42,6 +45,12 @@ import dev.doublet.check.failure.RiskyPattern;
 import dev.doublet.check.letters.HiddenCharacter;
 import dev.doublet.check.letters.LookAlikeLetters;
 import dev.doublet.check.sequence.SequenceGap;
+import dev.doublet.check.sequence.UnannouncedSpeed;
+import dev.doublet.check.sequence.UnmetAnnouncement;
+import dev.doublet.check.wording.IndicationAgainstPermission;
+import dev.doublet.check.wording.RepeatedPattern;
+import dev.doublet.check.wording.SharedIndication;
+import dev.doublet.check.wording.SharedRule;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -64,6 +73,12 @@ public final class Checks {
           new TwinFigures(),
           new TwoNamesOneMeaning(),
           new SequenceGap(),
+          new UnannouncedSpeed(),
+          new UnmetAnnouncement(),
+          new SharedRule(),
+          new SharedIndication(),
+          new RepeatedPattern(),
+          new IndicationAgainstPermission(),
           new FlashOnlyDifference(),
           new FailedExpectation(),
           new IdleCover(),
@@ -72,7 +87,8 @@ public final class Checks {
           new FastFlash());
 
   /** Checks of a rulebook that no layout stands on: a layout tells more of the same. */
-  public static final List<Check.OfBook> OF_BOOK_ALONE = List.of(new RiskyPattern());
+  public static final List<Check.OfBook> OF_BOOK_ALONE =
+      List.of(new RiskyPattern(), new NoPlainStop(), new NoStopOnForm());
 
   /** Checks of a layout with its rulebook. */
   public static final List<Check.OfLayout> OF_LAYOUT =
@@ -81,6 +97,7 @@ public final class Checks {
           new UnshowableAspect(),
           new UnansweredCommand(),
           new UncalledAspect(),
+          new UncarriedPlate(),
           new SettlingOff(),
           new NoMostRestrictiveAspect(),
           new NoRestAspect(),

@@ -54,6 +54,15 @@ public record Pattern(Form form, List<String> plates, List<Choice> choices, Span
     return plates.size() > other.plates.size() && plates.containsAll(other.plates);
   }
 
+  /** True when this is on the same form and plates as another, and covers all that it does. */
+  public boolean saysAllOf(Pattern other) {
+    boolean all = form.equals(other.form) && plates.equals(other.plates);
+    for (int i = 0; all && i < choices.size(); i++) {
+      all = choices.get(i).acceptsAll(other.choices.get(i));
+    }
+    return all;
+  }
+
   /** True when some picture is covered by both, whatever the plates. */
   public boolean meets(Pattern other) {
     for (int i = 0; i < choices.size(); i++) {

@@ -1,0 +1,93 @@
+package dev.doublet.check.sequence;
+
+import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Movement;
+import dev.doublet.rulebook.Pace;
+import dev.doublet.rulebook.Permission;
+import dev.doublet.rulebook.Speed;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+
+/** A lower speed that no aspect before it announces, in a book that announces others. */
+public final class UnannouncedSpeed implements Check.OfBook {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  @Override
+  public List<Diagnostic> find(BookFacts facts) {
+    List<Aspect> aspects = facts.book().aspects();
+    Map<Pace, List<Aspect>> permitting = new LinkedHashMap<>();
+    for (Aspect aspect : aspects) {
+      Pace entry = aspect.permission().here().entry();
+      if (aspect.permission().here() instanceof Movement.Proceed && isReduced(entry, aspects)) {
+        permitting.computeIfAbsent(entry, p -> new ArrayList<>()).add(aspect);
+      }
+    }
+    boolean any = permitting.keySet().stream().anyMatch(p -> isAnnounced(p, aspects));
+    List<Diagnostic> found = new ArrayList<>();
+    permitting.forEach(
+        (pace, its) -> {
+          if (any && !isAnnounced(pace, aspects)) {
+            found.add(report(pace, its));
+          }
+        });
+    return found;
+  }
+
+  /**
+   * True for a speed with a figure that some aspect lets a train exceed; on sight needs no warning.
+   */
+  private static boolean isReduced(Pace pace, List<Aspect> aspects) {
+    return pace.rank() == Speed.Rank.FIGURE
+        && !pace.onSight()
+        && aspects.stream().anyMatch(a -> a.permission().here().entry().exceeds(pace));
+  }
+
+  private static boolean isAnnounced(Pace pace, List<Aspect> aspects) {
+    return aspects.stream()
+        .map(Aspect::permission)
+        .filter(p -> p.here().entry().exceeds(pace))
+        .anyMatch(p -> announced(p).anyMatch(m -> m.entry().equals(pace)));
+  }
+
+  private static Stream<Movement> announced(Permission permission) {
+    return Stream.of(permission.announced(), permission.second())
+        .filter(m -> m instanceof Movement.Proceed || m instanceof Movement.Reducing);
+  }
+
+  private Diagnostic report(Pace pace, List<Aspect> aspects) {
+    Aspect first = aspects.get(0);
+    Diagnostic said =
+        finding(
+                Severity.WARNING,
+                first.permissionSpan(),
+                Words.say("no aspect announces the speed \"%s\"", pace.name()))
+            .about(aspects.stream().map(Aspect::name).toList())
+            .label("\"" + first.name() + "\" permits it")
+            .word("speed", pace.name())
+            .words("aspects", aspects.stream().map(Aspect::name).toList());
+    for (Aspect other : aspects.subList(1, Math.min(4, aspects.size()))) {
+      said = said.related(other.permissionSpan(), "\"" + other.name() + "\" too");
+    }
+    return said.because(
+            "other lower speeds are announced at the signal before; a train meets this one unwarned, or only where it was told to be ready to stop (common practice)")
+        .help(Words.say("add an aspect that says \"then %s\"", pace.name()));
+  }
+}

@@ -1,0 +1,88 @@
+package dev.doublet.check.sequence;
+
+import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.BookFacts;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Movement;
+import dev.doublet.rulebook.Permission.Place;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** An aspect that announces what no aspect permits. */
+public final class UnmetAnnouncement implements Check.OfBook {
+
+  @Override
+  public Tier tier() {
+    return Tier.MEANING;
+  }
+
+  @Override
+  public Needs needs() {
+    return Needs.BOOK;
+  }
+
+  /**
+   * What is announced.
+   *
+   * @param movement what
+   * @param place at which signal
+   */
+  private record Announced(Movement movement, Place place) {}
+
+  @Override
+  public List<Diagnostic> find(BookFacts facts) {
+    List<Aspect> aspects = facts.book().aspects();
+    Map<Announced, List<Aspect>> unmet = new LinkedHashMap<>();
+    for (Aspect aspect : aspects) {
+      add(unmet, aspect, new Announced(aspect.permission().next(), Place.NEXT), aspects);
+      add(unmet, aspect, new Announced(aspect.permission().second(), Place.SECOND), aspects);
+    }
+    List<Diagnostic> found = new ArrayList<>();
+    unmet.forEach((what, its) -> found.add(report(what, its)));
+    return found;
+  }
+
+  private static void add(
+      Map<Announced, List<Aspect>> unmet, Aspect by, Announced what, List<Aspect> aspects) {
+    if (aspects.stream().noneMatch(a -> isMet(what.movement(), a.permission().here()))) {
+      unmet.computeIfAbsent(what, w -> new ArrayList<>()).add(by);
+    }
+  }
+
+  private static boolean isMet(Movement told, Movement met) {
+    // That nothing stops a train is told once, of the book.
+    return told instanceof Movement.Unsaid
+        || told instanceof Movement.Stop
+        || told instanceof Movement.Unread
+        || met instanceof Movement.Unread
+        || (told instanceof Movement.NotStop
+            ? !(met instanceof Movement.Stop || met instanceof Movement.StopThen)
+            : told.entry().equals(met.entry()));
+  }
+
+  private Diagnostic report(Announced what, List<Aspect> aspects) {
+    Aspect first = aspects.get(0);
+    String words = what.movement().words();
+    Diagnostic said =
+        finding(
+                Severity.WARNING,
+                first.permissionSpan(),
+                Words.say("no aspect permits what \"%s\" announces: %s", first.name(), words))
+            .about(aspects.stream().map(Aspect::name).toList())
+            .label("announced " + what.place().words())
+            .word("permission", words)
+            .words("aspects", aspects.stream().map(Aspect::name).toList());
+    for (Aspect other : aspects.subList(1, Math.min(4, aspects.size()))) {
+      said = said.related(other.permissionSpan(), "\"" + other.name() + "\" too");
+    }
+    return said.because(
+            "a crew is told of a signal that never shows it, so one of the two is missing or misspelt")
+        .help(Words.say("add an aspect that allows %s, or announce what is permitted", words));
+  }
+}
