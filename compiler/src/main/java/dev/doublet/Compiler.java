@@ -70,11 +70,6 @@ public final class Compiler {
     }
   }
 
-  /** Reads a rulebook and runs all checks of rulebooks. */
-  public static Checked<Rulebook> checkRulebook(String path, SourceReader reader) {
-    return checkRulebook(path, reader, Asked.ALL);
-  }
-
   /**
    * Reads a rulebook and runs the checks of rulebooks.
    *
@@ -115,11 +110,6 @@ public final class Compiler {
   /** The same with another writer, which the proof trusts as little. */
   public static Build build(String path, SourceReader reader, Build.Writing writing) {
     return Build.of(checkLayout(path, reader, Asked.FINDINGS), writing);
-  }
-
-  /** Reads a layout with its rulebook and runs all checks. */
-  public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader) {
-    return checkLayout(path, reader, Asked.ALL);
   }
 
   /**

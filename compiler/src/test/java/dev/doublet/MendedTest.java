@@ -2,6 +2,7 @@ package dev.doublet;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Edits;
 import dev.doublet.diagnostic.Severity;
@@ -154,8 +155,8 @@ class MendedTest {
 
   private static List<Diagnostic> check(String root, SourceReader reader) {
     return (root.endsWith(".yaml")
-            ? Compiler.checkLayout(root, reader)
-            : Compiler.checkRulebook(root, reader))
+            ? Compiler.checkLayout(root, reader, Asked.ALL)
+            : Compiler.checkRulebook(root, reader, Asked.ALL))
         .diagnostics();
   }
 

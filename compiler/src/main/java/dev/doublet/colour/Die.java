@@ -25,53 +25,6 @@ public record Die(Channel channel, List<Xyz> corners, Xyz middle, String evidenc
     }
   }
 
-  /**
-   * A coloured die by its data sheet.
-   *
-   * @param lowNm least dominant wavelength, in nm
-   * @param highNm greatest dominant wavelength, in nm
-   * @param halfWidth full width of its spectrum at half strength, in nm; 0 for one wavelength
-   * @param lowMcd least luminous intensity, in millicandela
-   * @param highMcd greatest luminous intensity, in millicandela
-   */
-  public static Die ofWavelengths(
-      Channel channel,
-      double lowNm,
-      double highNm,
-      double halfWidth,
-      double lowMcd,
-      double highMcd,
-      String evidence) {
-    return of(
-        channel,
-        Observer.dominant(lowNm, halfWidth),
-        Observer.dominant(highNm, halfWidth),
-        Observer.dominant((lowNm + highNm) / 2, halfWidth),
-        lowMcd,
-        highMcd,
-        evidence);
-  }
-
-  /**
-   * A white die by its data sheet, taken as lying on the Planck curve.
-   *
-   * @param lowKelvin least colour temperature
-   * @param highKelvin greatest colour temperature
-   * @param lowMcd least luminous intensity, in millicandela
-   * @param highMcd greatest luminous intensity, in millicandela
-   */
-  public static Die ofTemperatures(
-      double lowKelvin, double highKelvin, double lowMcd, double highMcd, String evidence) {
-    return of(
-        Channel.WHITE,
-        Planck.chromaticity(lowKelvin),
-        Planck.chromaticity(highKelvin),
-        Planck.chromaticity((lowKelvin + highKelvin) / 2),
-        lowMcd,
-        highMcd,
-        evidence);
-  }
-
   /** A die that was measured: one light, no bins. */
   public static Die measured(Channel channel, Chromaticity colour, double mcd) {
     Xyz light = Xyz.of(colour, mcd);

@@ -14,13 +14,7 @@ public final class Dimming {
    * @param light the light of an LED from the middle of the bins; Y in millicandela
    * @param shift how far rounding moved the colour, in u'v'; infinite when all dies went dark
    */
-  public record Dimmed(Drive drive, Xyz light, double shift) {
-
-    /** True when the colour looks the same as before (below {@link Seeing#SAME}). */
-    public boolean keepsColour() {
-      return shift <= Seeing.SAME;
-    }
-  }
+  public record Dimmed(Drive drive, Xyz light, double shift) {}
 
   /**
    * A drive at a fraction of its light. Each level is rounded up or down, whichever together keep
@@ -40,15 +34,6 @@ public final class Dimming {
       }
     }
     return best;
-  }
-
-  /**
-   * A drive made to look so bright, in lightness L*, against how it looks now.
-   *
-   * @param lightness 0 to 100
-   */
-  public static Dimmed toLightness(LedFamily family, Drive drive, double lightness) {
-    return toFraction(family, drive, Lightness.strength(lightness));
   }
 
   /**

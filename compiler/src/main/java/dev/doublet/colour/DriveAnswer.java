@@ -6,12 +6,6 @@ import java.util.stream.Stream;
 
 /** Whether an LED family can show a colour so that it lies in its published region. */
 public sealed interface DriveAnswer {
-  /** The colour asked for. */
-  String colour();
-
-  /** The name of the region set asked for. */
-  String set();
-
   /**
    * What to send when it must be something: the drive that reaches the colour; or with which an LED
    * from the middle of the bins reaches it; or that reaches it in another set, with every LED or

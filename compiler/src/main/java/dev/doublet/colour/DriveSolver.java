@@ -119,13 +119,6 @@ public final class DriveSolver {
     return new DriveSearch.Worst(family, region, lit).margin(levels, Double.NEGATIVE_INFINITY);
   }
 
-  /** The published sets whose region of that colour this drive meets with every LED of the bins. */
-  public List<RegionSet> met(Drive drive, String colour) {
-    return RegionSet.published().stream()
-        .filter(set -> set.region(colour).filter(r -> margin(drive, r) >= 0).isPresent())
-        .toList();
-  }
-
   private DriveSearch.Found known(String set, Region region) {
     return solved.found(family, set, region.colour()).orElseGet(() -> search(region));
   }

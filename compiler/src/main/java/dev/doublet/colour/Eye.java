@@ -125,12 +125,4 @@ public enum Eye {
     }
     return Hull.of(seen);
   }
-
-  /**
-   * How bright a colour looks to these eyes, against equal-energy white of the same luminous
-   * intensity. Only protans differ: their brightness is that of the middle-wave cones alone.
-   */
-  public double brightness(Chromaticity colour) {
-    return this == PROTAN ? Cones.of(Xyz.of(colour, 1)).m / Cones.of(NEUTRAL).m : 1;
-  }
 }

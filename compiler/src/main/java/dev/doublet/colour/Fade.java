@@ -41,34 +41,6 @@ public record Fade(int shift, List<Integer> samples) {
   }
 
   /**
-   * The drive level of a die so long after the lamp was switched.
-   *
-   * @param full its level when the lamp is fully on, 0 to 255
-   * @param ms 0 or more
-   */
-  public int level(int full, int ms) {
-    return (full * level(ms) + Drive.FULL / 2) / Drive.FULL;
-  }
-
-  /**
-   * The time at which this curve is nearest to a level: where to start when a lamp is switched back
-   * before it has come to rest.
-   *
-   * @param level 0 to 255
-   * @return milliseconds, the earliest if several are as near
-   */
-  public int timeOf(int level) {
-    int best = 0;
-    int end = samples.size() - 1 << shift;
-    for (int ms = 0; ms <= end; ms++) {
-      if (Math.abs(level(ms) - level) < Math.abs(level(best) - level)) {
-        best = ms;
-      }
-    }
-    return best;
-  }
-
-  /**
    * Samples below or above the curve, whichever keep the straight line from the sample before
    * nearer to it: plain rounding would add its error to that of the chord.
    */

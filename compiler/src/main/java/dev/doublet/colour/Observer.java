@@ -59,15 +59,6 @@ public final class Observer {
   }
 
   /**
-   * The colour of light of one wavelength.
-   *
-   * @param nm 380 to 700
-   */
-  public static Chromaticity monochromatic(double nm) {
-    return at(nm).chromaticity();
-  }
-
-  /**
    * How a spectrum looks, summed every {@code step} nm over the whole table.
    *
    * @param power its strength at a wavelength in nm
@@ -80,56 +71,6 @@ public final class Observer {
       sum = sum.plus(at(nm).times(power.applyAsDouble(nm)));
     }
     return sum;
-  }
-
-  /**
-   * The colour of an LED die whose spectrum is a bell (Gaussian) curve.
-   *
-   * @param peak wavelength of its strongest light, in nm
-   * @param halfWidth full width at half strength, in nm; 0 for light of one wavelength
-   */
-  public static Chromaticity bell(double peak, double halfWidth) {
-    if (halfWidth == 0) {
-      return monochromatic(peak);
-    }
-    double sharpness = 4 * StrictMath.log(2) / (halfWidth * halfWidth);
-    return look(nm -> StrictMath.exp(-sharpness * (nm - peak) * (nm - peak)), 1).chromaticity();
-  }
-
-  /**
-   * The colour of an LED die from the figures of its data sheet. A dominant wavelength is not the
-   * peak: it names the pure colour of the same hue, seen against equal-energy white. The peak is
-   * sought so that the bell curve has that dominant wavelength.
-   *
-   * @param nm dominant wavelength, 450 to 650
-   * @param halfWidth full width at half strength, in nm; 0 for light of one wavelength
-   */
-  public static Chromaticity dominant(double nm, double halfWidth) {
-    if (halfWidth == 0) {
-      return monochromatic(nm);
-    }
-    Chromaticity wanted = monochromatic(nm);
-    double low = Math.max(nm - 40, SHORTEST);
-    double high = nm + 40;
-    // Past the wanted hue the turn changes its sign; forty halvings leave nothing to gain.
-    for (int i = 0; i < 40; i++) {
-      double middle = (low + high) / 2;
-      if (turn(wanted, bell(middle, halfWidth)) > 0) {
-        low = middle;
-      } else {
-        high = middle;
-      }
-    }
-    return bell(low, halfWidth);
-  }
-
-  /** Positive when {@code seen}, from equal-energy white, lies on the short-wave side. */
-  private static double turn(Chromaticity wanted, Chromaticity seen) {
-    double wx = wanted.x() - Chromaticity.EQUAL_ENERGY.x();
-    double wy = wanted.y() - Chromaticity.EQUAL_ENERGY.y();
-    double sx = seen.x() - Chromaticity.EQUAL_ENERGY.x();
-    double sy = seen.y() - Chromaticity.EQUAL_ENERGY.y();
-    return wx * sy - wy * sx;
   }
 
   /** The colours of all wavelengths every 5 nm, shortest first. */

@@ -84,11 +84,6 @@ final class Outline {
     return corners;
   }
 
-  /** True when the side from that corner on runs along the rim of all colours. */
-  boolean followsRim(int corner) {
-    return rim[corner];
-  }
-
   /** What is left on the named side of all lines (Sutherland and Hodgman 1974). */
   Outline within(List<Line> lines) {
     List<Chromaticity> left = corners;

@@ -13,15 +13,6 @@ public final class Planck {
   private Planck() {}
 
   /**
-   * The colour at a temperature.
-   *
-   * @param kelvin 1000 to 20000
-   */
-  public static Chromaticity chromaticity(double kelvin) {
-    return look(kelvin).chromaticity();
-  }
-
-  /**
    * The light of a filament at a temperature, 1 at 2856 K.
    *
    * @param kelvin above 0
@@ -30,7 +21,8 @@ public final class Planck {
     return look(kelvin).y() / FULL;
   }
 
-  private static Xyz look(double kelvin) {
+  /** How light of a temperature looks, in K; 560 nm at 2856 K is about 1. */
+  static Xyz look(double kelvin) {
     // Scaled so that 560 nm at 2856 K is about 1: the figures stay within range down to cold.
     double scale = 560.0 * 560 * 560 * 560 * 560 * StrictMath.exp(C2 / (560 * FILAMENT));
     return Observer.look(

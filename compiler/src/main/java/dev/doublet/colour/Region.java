@@ -71,11 +71,6 @@ public final class Region {
     return evidence.equals(CHOICE);
   }
 
-  /** How its figures were come by. */
-  public String evidence() {
-    return evidence;
-  }
-
   /** Its corners, in order round it. */
   public List<Chromaticity> corners() {
     return outline.corners();

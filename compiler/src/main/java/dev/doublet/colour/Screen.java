@@ -33,18 +33,6 @@ public record Screen(int red, int green, int blue, boolean within) {
         least >= -NEAR * most);
   }
 
-  /**
-   * How strongly light is drawn beside light that is drawn as bright as the screen can, coded as
-   * the screen's own levels are: half as much light looks more than half as bright.
-   *
-   * @param light its luminous intensity
-   * @param full that of the light drawn in full, above 0; more than that is drawn in full too
-   * @return 0 to 1
-   */
-  public static double strength(double light, double full) {
-    return coded(Math.min(1, light / full));
-  }
-
   /** As pages write it: {@code #ff8000}. */
   public String hex() {
     return String.format(Locale.ROOT, "#%02x%02x%02x", red, green, blue);

@@ -63,11 +63,6 @@ public record Diagnostic(
     return of(name, tier, Severity.ERROR, span, message);
   }
 
-  /** A warning with a message and a place. */
-  public static Diagnostic warning(String name, Tier tier, Span span, String message) {
-    return of(name, tier, Severity.WARNING, span, message);
-  }
-
   /** A note with a message and a place. */
   public static Diagnostic note(String name, Tier tier, Span span, String message) {
     return of(name, tier, Severity.NOTE, span, message);

@@ -21,11 +21,6 @@ import java.util.TreeMap;
  */
 public record BookFacts(Rulebook book, List<Look> looks, Asked asked) {
 
-  /** Works out the facts for a run that asks everything about single faults. */
-  public static BookFacts of(Rulebook book) {
-    return of(book, Asked.ALL);
-  }
-
   /** Works out the facts. */
   public static BookFacts of(Rulebook book, Asked asked) {
     Map<Key, List<Form>> forms = new TreeMap<>();

@@ -42,11 +42,6 @@ public final class LayoutFacts {
     this.asked = asked;
   }
 
-  /** Works out the facts for a run that asks everything about single faults. */
-  public static LayoutFacts of(Layout layout) {
-    return of(layout, Asked.ALL);
-  }
-
   /** Works out the facts. */
   public static LayoutFacts of(Layout layout, Asked asked) {
     Map<Signal.Build, List<Signal>> builds = new IdentityHashMap<>();

@@ -37,20 +37,6 @@ public record Chain(
     feeds = feeds.stream().distinct().sorted().toList();
   }
 
-  /** A chain that is as bright by night as by day. */
-  public Chain(
-      String name,
-      int index,
-      Part part,
-      int brightness,
-      int leds,
-      Supply supply,
-      Cable cable,
-      List<Integer> feeds,
-      Span span) {
-    this(name, index, part, brightness, brightness, leds, supply, cable, feeds, span);
-  }
-
   /** How long it takes to send it once, in microseconds, with the rest after it. */
   public double refreshMicros() {
     return leds * microsAnLed() + part.latchMicros();

@@ -81,10 +81,6 @@ public sealed interface Way {
      */
     public static final int USUAL_SETTLE = 300;
 
-    /** One that settles as is usual, or at once where one packet says all. */
-    public BinaryCoded(int addresses, boolean oneIsNormal, boolean lowFirst) {
-      this(addresses, oneIsNormal, lowFirst, addresses > 1 ? USUAL_SETTLE : 0);
-    }
 
     @Override
     public String word() {

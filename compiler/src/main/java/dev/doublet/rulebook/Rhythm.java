@@ -14,11 +14,6 @@ import dev.doublet.source.Span;
  */
 public record Rhythm(String name, int perMinute, int litPercent, boolean startsDark, Span span) {
 
-  /** A rhythm that starts lit. */
-  public Rhythm(String name, int perMinute, int litPercent, Span span) {
-    this(name, perMinute, litPercent, false, span);
-  }
-
   /** The time from one flash to the next, in whole milliseconds, nearest. */
   public int periodMillis() {
     return (60_000 + perMinute / 2) / perMinute;

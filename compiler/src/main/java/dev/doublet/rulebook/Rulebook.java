@@ -47,45 +47,6 @@ public record Rulebook(
     Mentions mentions,
     Span span) {
 
-  /** A book that nobody wrote down, so that nothing of it is unread. */
-  public Rulebook(
-      String title,
-      int edition,
-      String effective,
-      String unit,
-      String colourSet,
-      List<Speed> speeds,
-      List<Colour> colours,
-      List<Rhythm> rhythms,
-      List<HeadType> heads,
-      List<Form> forms,
-      List<Plate> plates,
-      List<Aspect> aspects,
-      Failures failures,
-      List<Expectation> expectations,
-      List<Acceptance> acceptances,
-      Span span) {
-    this(
-        title,
-        edition,
-        effective,
-        unit,
-        colourSet,
-        speeds,
-        colours,
-        rhythms,
-        heads,
-        forms,
-        plates,
-        aspects,
-        failures,
-        expectations,
-        acceptances,
-        Unread.NOTHING,
-        Mentions.NONE,
-        span);
-  }
-
   /** Copies and sorts the lists. */
   public Rulebook {
     speeds = speeds.stream().sorted(Comparator.comparing(Speed::name)).toList();

@@ -23,6 +23,9 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
   /** Where the edition stands, in two bytes. */
   private static final int EDITION = 8;
 
+  /** Bytes that a unit remembers of its fade. */
+  private static final int FADE = 2;
+
   /** What a controller's table will ask of it. */
   public static TableNeeds of(Rulebook book, Controller controller) {
     try {
@@ -53,7 +56,7 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
     boolean settles = controller.units().stream().anyMatch(u -> u.kind().way().settle() > 0);
     int unit = TableReader.UNIT + (settles ? TableReader.SETTLING : 0);
     if (fades) {
-      unit += FadingReader.FADE;
+      unit += FADE;
     }
     int leds = 0;
     for (Chain chain : controller.chains()) {

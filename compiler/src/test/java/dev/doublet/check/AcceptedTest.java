@@ -65,7 +65,7 @@ class AcceptedTest {
   @Test
   void a_warning_of_another_check_is_not_accepted() {
     Diagnostic other =
-        Diagnostic.warning("fast-flash", Tier.MEANING, HERE, "").about(List.of("Y1"));
+        Diagnostic.of("fast-flash", Tier.MEANING, Severity.WARNING, HERE, "").about(List.of("Y1"));
     assertThat(accepted(acceptance("Y1"), other).diagnostics()).containsExactly(other);
   }
 
@@ -96,6 +96,6 @@ class AcceptedTest {
   }
 
   private static Diagnostic warning(String... about) {
-    return Diagnostic.warning("lone-white", Tier.MEANING, HERE, "").about(List.of(about));
+    return Diagnostic.of("lone-white", Tier.MEANING, Severity.WARNING, HERE, "").about(List.of(about));
   }
 }

@@ -2,6 +2,7 @@ package dev.doublet.check;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.rulebook.Aspect;
@@ -164,7 +165,7 @@ class CanadianRulesTest {
 
   private static Compiler.Checked<Rulebook> published() throws IOException {
     String text = Files.readString(BOOK);
-    return Compiler.checkRulebook("canada.aspects", path -> new SourceFile(path, text));
+    return Compiler.checkRulebook("canada.aspects", path -> new SourceFile(path, text), Asked.ALL);
   }
 
   private static Map<String, Pattern> written(Rulebook book) {
@@ -189,7 +190,7 @@ class CanadianRulesTest {
 
   private static List<Diagnostic> twins(String book) {
     Compiler.Checked<?> checked =
-        Compiler.checkRulebook("cror.aspects", path -> new SourceFile(path, book));
+        Compiler.checkRulebook("cror.aspects", path -> new SourceFile(path, book), Asked.ALL);
     assertThat(checked.value()).as(checked.diagnostics().toString()).isPresent();
     return checked.diagnostics().stream().filter(d -> d.name().equals("twin-aspects")).toList();
   }

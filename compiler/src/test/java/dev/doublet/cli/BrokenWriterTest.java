@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Build;
 import dev.doublet.Compiler;
 import dev.doublet.facts.LayoutFacts;
@@ -127,7 +128,7 @@ class BrokenWriterTest {
 
   private byte[] west(String layout) throws TableFault {
     Layout other =
-        Compiler.checkLayout("layout.yaml", path -> text(path, layout))
+        Compiler.checkLayout("layout.yaml", path -> text(path, layout), Asked.ALL)
             .value()
             .map(LayoutFacts::layout)
             .orElseThrow();

@@ -69,20 +69,4 @@ class FadeTest {
     assertThat(Fade.RISE.samples()).hasSize(65);
     assertThat(Fade.FALL.samples()).hasSize(129);
   }
-
-  @Property(seed = "1957")
-  void aDieNeverExceedsItsFullLevel(
-      @ForAll @IntRange(max = 255) int full, @ForAll @IntRange(max = 600) int ms) {
-    int level = Fade.RISE.level(full, ms);
-    assertThat(level).isBetween(0, full);
-    assertThat((double) level).isCloseTo(full * Filament.rise(ms), within(1.5));
-    assertThat(Fade.FALL.level(full, 0)).isEqualTo(full);
-  }
-
-  /** A lamp switched back half-way goes on from the light it has. */
-  @Property(seed = "1957")
-  void aLampSwitchedBackGoesOnFromItsLevel(@ForAll @IntRange(max = 255) int level) {
-    assertThat(Fade.FALL.level(Fade.FALL.timeOf(level))).isCloseTo(level, within(4));
-    assertThat(Fade.RISE.level(Fade.RISE.timeOf(level))).isCloseTo(level, within(2));
-  }
 }

@@ -19,7 +19,7 @@ class ObserverTest {
   @CsvFileSource(resources = "/facts/colour/monochromatic.csv", numLinesToSkip = 1)
   void wavelengthsHaveTheirColours(
       double nm, double x, double y, double u, double v, String mark, String source) {
-    Chromaticity colour = Observer.monochromatic(nm);
+    Chromaticity colour = Spectrum.monochromatic(nm);
     assertThat(colour.x()).isCloseTo(x, within(6e-5));
     assertThat(colour.y()).isCloseTo(y, within(6e-5));
     assertThat(colour.u()).isCloseTo(u, within(6e-5));
@@ -40,8 +40,8 @@ class ObserverTest {
   @CsvFileSource(resources = "/facts/colour/planck.csv", numLinesToSkip = 1)
   void glowingBodiesHaveTheirColoursAndLight(
       double kelvin, double x, double y, Double light, String mark, String source) {
-    assertThat(Planck.chromaticity(kelvin).x()).isCloseTo(x, within(1.1e-4));
-    assertThat(Planck.chromaticity(kelvin).y()).isCloseTo(y, within(1.1e-4));
+    assertThat(Planck.look(kelvin).chromaticity().x()).isCloseTo(x, within(1.1e-4));
+    assertThat(Planck.look(kelvin).chromaticity().y()).isCloseTo(y, within(1.1e-4));
     if (light != null) {
       assertThat(Planck.light(kelvin)).isCloseTo(light, within(0.02 * light));
     }
@@ -50,11 +50,11 @@ class ObserverTest {
   /** A trap: dominant is not peak wavelength. LED L1 of the facts is such a green, COMPUTED. */
   @Test
   void aBroadGreenIsFarFromThePureOneOfItsDominantWavelength() {
-    Chromaticity green = Observer.dominant(523.5, 33);
+    Chromaticity green = Spectrum.dominant(523.5, 33);
     assertThat(green.x()).isCloseTo(0.1338, within(5e-4));
     assertThat(green.y()).isCloseTo(0.7618, within(5e-4));
-    assertThat(Observer.monochromatic(523.5).distance(green)).isGreaterThan(0.07);
-    assertThat(Observer.bell(523.5, 33).distance(green)).isGreaterThan(0.003);
+    assertThat(Spectrum.monochromatic(523.5).distance(green)).isGreaterThan(0.07);
+    assertThat(Spectrum.bell(523.5, 33).distance(green)).isGreaterThan(0.003);
   }
 
   /**
@@ -71,7 +71,7 @@ class ObserverTest {
         curve.stream().mapToDouble(c -> -Outline.rim().margin(c.x(), c.y())).max().orElseThrow();
     assertThat(bow).isBetween(0.004, 0.0045);
     for (double part = 0; part <= 1; part += 0.01) {
-      curve.add(between(Observer.monochromatic(380), Observer.monochromatic(700), part));
+      curve.add(between(Spectrum.monochromatic(380), Spectrum.monochromatic(700), part));
     }
     for (Chromaticity pure : curve) {
       assertThat(pure.isOfLight()).as("%s", pure).isTrue();
@@ -107,8 +107,8 @@ class ObserverTest {
   void aDominantWavelengthLiesOnTheLineFromWhiteThroughTheColour(
       @ForAll @DoubleRange(min = 455, max = 640) double nm,
       @ForAll @DoubleRange(min = 5, max = 40) double halfWidth) {
-    Chromaticity pure = Observer.monochromatic(nm);
-    Chromaticity broad = Observer.dominant(nm, halfWidth);
+    Chromaticity pure = Spectrum.monochromatic(nm);
+    Chromaticity broad = Spectrum.dominant(nm, halfWidth);
     Chromaticity white = Chromaticity.EQUAL_ENERGY;
     double off =
         ((pure.x() - white.x()) * (broad.y() - white.y())

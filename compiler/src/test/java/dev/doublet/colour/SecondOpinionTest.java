@@ -55,14 +55,13 @@ class SecondOpinionTest {
   }
 
   @Test
-  void lightnessAndDifferencesAreTheirs() throws IOException, InterruptedException {
+  void differencesAreTheirs() throws IOException, InterruptedException {
     assumeLibrary("culori");
     List<Xyz> lights = lights();
     List<double[]> theirs = ask("second-opinion.mjs", lights);
     assertThat(theirs).hasSameSizeAs(lights);
     for (int i = 0; i < lights.size(); i++) {
       Xyz light = lights.get(i);
-      assertThat(Lightness.of(light.y())).isCloseTo(theirs.get(i)[0], within(1e-6));
       Chromaticity one = light.chromaticity();
       Chromaticity first = lights.get(0).chromaticity();
       assertThat(one.u() - first.u()).isCloseTo(theirs.get(i)[1] - theirs.get(0)[1], within(1e-9));

@@ -43,8 +43,8 @@ class SolvedDrivesTest {
         .map(
             figure ->
                 white
-                    ? Planck.chromaticity(figure)
-                    : Observer.dominant(figure, Double.parseDouble(row.get(4))))
+                    ? Planck.look(figure).chromaticity()
+                    : Spectrum.dominant(figure, Double.parseDouble(row.get(4))))
         .map(colour -> "," + colour.x() + "," + colour.y())
         .collect(Collectors.joining("", row.get(0) + "," + row.get(1), "\n"));
   }

@@ -2,6 +2,7 @@ package dev.doublet.golden;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.facts.LayoutFacts;
@@ -32,11 +33,11 @@ class CorpusTest {
     StringBuilder report = new StringBuilder();
     for (String path : corpus()) {
       if (path.endsWith(".yaml")) {
-        Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, CorpusTest::read);
+        Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, CorpusTest::read, Asked.ALL);
         say(report, path, checked.diagnostics());
         checked.value().ifPresent(facts -> sizes(report, facts));
       } else if (Files.readString(ROOT.resolve(path)).contains("\nrulebook \"")) {
-        say(report, path, Compiler.checkRulebook(path, CorpusTest::read).diagnostics());
+        say(report, path, Compiler.checkRulebook(path, CorpusTest::read, Asked.ALL).diagnostics());
       }
     }
     if (Boolean.getBoolean("doublet.update") && System.getenv("CI") == null) {

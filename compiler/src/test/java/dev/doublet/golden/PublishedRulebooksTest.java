@@ -2,6 +2,7 @@ package dev.doublet.golden;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.rulebook.Aspect;
@@ -32,7 +33,7 @@ class PublishedRulebooksTest {
   @MethodSource("pages")
   void a_rulebook_gives_exactly_what_its_page_lists(Path page) {
     String said =
-        Compiler.checkRulebook(name(page) + ".aspects", PublishedRulebooksTest::read)
+        Compiler.checkRulebook(name(page) + ".aspects", PublishedRulebooksTest::read, Asked.ALL)
             .diagnostics()
             .stream()
             .map(PublishedRulebooksTest::line)

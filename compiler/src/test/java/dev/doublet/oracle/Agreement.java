@@ -2,6 +2,7 @@ package dev.doublet.oracle;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.check.ambiguity.TwinAspects;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.UnansweredCommand;
@@ -58,7 +59,7 @@ final class Agreement {
 
     assertTwins(sketch, layout.rulebook(), sat, bdd);
     assertExpectations(sketch, layout.rulebook(), sat, bdd);
-    LayoutFacts facts = LayoutFacts.of(layout);
+    LayoutFacts facts = LayoutFacts.of(layout, Asked.ALL);
     assertMeaningless(sketch, facts, sat, bdd);
     assertUnanswered(sketch, facts, sat, bdd);
   }
@@ -66,7 +67,7 @@ final class Agreement {
   private static void assertTwins(Sketch sketch, Rulebook book, Meaning<?> sat, Meaning<?> bdd) {
     Set<Meaning.Twins> found = new HashSet<>();
     Set<Set<String>> told = new HashSet<>();
-    for (Diagnostic finding : new TwinAspects().find(BookFacts.of(book))) {
+    for (Diagnostic finding : new TwinAspects().find(BookFacts.of(book, Asked.ALL))) {
       Set<String> forms = new TreeSet<>();
       Set<String> aspects = new TreeSet<>();
       for (String name : finding.about()) {
@@ -110,7 +111,7 @@ final class Agreement {
     Map<String, Sketch.Expected> lines = new LinkedHashMap<>();
     sketch.expectations().forEach(e -> lines.put(SketchText.expectation(e), e));
     Set<String> failed = new HashSet<>();
-    for (Diagnostic finding : new FailedExpectation().find(BookFacts.of(book))) {
+    for (Diagnostic finding : new FailedExpectation().find(BookFacts.of(book, Asked.ALL))) {
       String line = finding.primary().span().text();
       assertThat(failed.add(line)).isTrue();
       Sketch.Expected expected = lines.get(line);

@@ -2,6 +2,7 @@ package dev.doublet.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
@@ -87,7 +88,7 @@ class AspectChartTest {
     Span nowhere = nowhere();
     List<Rhythm> rhythms =
         IntStream.rangeClosed(1, 600)
-            .mapToObj(rate -> new Rhythm("r" + rate, rate, 50, nowhere))
+            .mapToObj(rate -> new Rhythm("r" + rate, rate, 50, false, nowhere))
             .toList();
 
     for (Rhythm rhythm : rhythms) {
@@ -218,7 +219,7 @@ class AspectChartTest {
   }
 
   private static Rulebook checked(String path, SourceReader reader) {
-    return Compiler.checkRulebook(path, reader).value().orElseThrow();
+    return Compiler.checkRulebook(path, reader, Asked.ALL).value().orElseThrow();
   }
 
   private static SourceFile text(String path) {

@@ -204,7 +204,7 @@ class LayoutPageTest {
       screen.green(),
       screen.blue(),
       screen.within() ? 1 : 0,
-      Screen.strength(light.y(), full)
+      strength(light.y(), full)
     };
   }
 
@@ -224,5 +224,11 @@ class LayoutPageTest {
     try (InputStream in = LayoutPageTest.class.getResourceAsStream(name)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
+  }
+
+  /** How strongly a screen shows light as bright as that, by sRGB's curve (IEC 61966-2-1). */
+  private static double strength(double light, double full) {
+    double linear = Math.min(1, light / full);
+    return linear <= 0.0031308 ? 12.92 * linear : 1.055 * Math.pow(linear, 1 / 2.4) - 0.055;
   }
 }

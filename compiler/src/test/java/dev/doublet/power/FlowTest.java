@@ -236,6 +236,6 @@ class FlowTest {
     LedFamily family = LedFamily.named("one-wire-rgb-5050").orElseThrow();
     Part part = new Part("rgb", "GRB", family, new TreeMap<>(), 12, 0.6, 280, 3.7, 5.3, NOWHERE);
     return new Chain(
-        "main", 0, part, 100, leds, new Supply("", VOLTS, 2000), CABLE, feeds, NOWHERE);
+        "main", 0, part, 100, 100, leds, new Supply("", VOLTS, 2000), CABLE, feeds, NOWHERE);
   }
 }

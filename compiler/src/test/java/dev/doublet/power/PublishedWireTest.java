@@ -78,7 +78,7 @@ class PublishedWireTest {
     Chain fed = chain(16, Cable.ofGauge(24, 2));
     for (List<Integer> feeds : List.of(List.of(0), List.of(16), List.of(0, 7, 16), List.of(4))) {
       Chain chain =
-          new Chain("main", 0, fed.part(), 100, 16, fed.supply(), fed.cable(), feeds, NOWHERE);
+          new Chain("main", 0, fed.part(), 100, 100, 16, fed.supply(), fed.cable(), feeds, NOWHERE);
       List<Double> amps = Flow.of(chain, draw(each)).orElseThrow().feedAmps();
       assertThat(amps).hasSameSizeAs(feeds).allMatch(a -> a >= 0);
       assertThat(amps.stream().mapToDouble(a -> a).sum()).isCloseTo(0.55, within(1e-9));
@@ -132,6 +132,6 @@ class PublishedWireTest {
     LedFamily family = LedFamily.named("one-wire-rgb-5050").orElseThrow();
     Part part = new Part("rgb", "GRB", family, new TreeMap<>(), 12, 0.6, 280, 3.7, 5.3, NOWHERE);
     Supply supply = new Supply("", 5, 2000);
-    return new Chain("main", 0, part, 100, leds, supply, cable, List.of(0), NOWHERE);
+    return new Chain("main", 0, part, 100, 100, leds, supply, cable, List.of(0), NOWHERE);
   }
 }

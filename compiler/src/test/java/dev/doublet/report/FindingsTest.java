@@ -11,6 +11,7 @@ import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
+import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
@@ -151,7 +152,7 @@ class FindingsTest {
     SourceFile file = new SourceFile("book.aspects", "x".repeat(40));
     List<Diagnostic> many = new ArrayList<>();
     for (int i = 0; i < 40; i++) {
-      many.add(Diagnostic.warning("syntax", Tier.SYNTAX, file.span(i, i + 1), "wrong"));
+      many.add(Diagnostic.of("syntax", Tier.SYNTAX, Severity.WARNING, file.span(i, i + 1), "wrong"));
     }
     assertThat(AnnotationLines.of(Findings.of(List.of(), many, 0, true)).lines())
         .hasSize(10)

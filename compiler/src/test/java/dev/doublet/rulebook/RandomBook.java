@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.source.Mentions;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
@@ -87,7 +88,7 @@ final class RandomBook {
         aspects,
         failures(forms),
         expectations(aspects, forms, plates, rhythms, looks),
-        some(0, 2, () -> acceptance(aspects, forms, rhythms)),
+        some(0, 2, () -> acceptance(aspects, forms, rhythms)), Unread.NOTHING, Mentions.NONE,
         NOWHERE);
   }
 

@@ -194,7 +194,7 @@ class RulebookResolverTest {
   @Test
   void timesOfARhythmAreTheNearestMilliseconds() {
     // 60,000 / 90 = 666.67, of which half is 333.5; by arithmetic.
-    Rhythm ninety = new Rhythm("ninety", 90, 50, book.span());
+    Rhythm ninety = new Rhythm("ninety", 90, 50, false, book.span());
     assertThat(ninety.periodMillis()).isEqualTo(667);
     assertThat(ninety.litMillis()).isEqualTo(334);
   }

@@ -1,5 +1,7 @@
 package dev.doublet.table;
 
+import dev.doublet.rulebook.Unread;
+import dev.doublet.source.Mentions;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
@@ -45,9 +47,9 @@ final class Samples {
           List.of(),
           List.of(),
           List.of(
-              new Rhythm("flashing", 50, 50, NOWHERE),
-              new Rhythm("winking", 97, 30, NOWHERE),
-              new Rhythm("pulsing", 600, 99, NOWHERE),
+              new Rhythm("flashing", 50, 50, false, NOWHERE),
+              new Rhythm("winking", 97, 30, false, NOWHERE),
+              new Rhythm("pulsing", 600, 99, false, NOWHERE),
               new Rhythm("flashing-late", 50, 50, true, NOWHERE),
               new Rhythm("winking-late", 97, 30, true, NOWHERE)),
           List.of(),
@@ -56,7 +58,7 @@ final class Samples {
           List.of(),
           Failures.UNSAID,
           List.of(),
-          List.of(),
+          List.of(), Unread.NOTHING, Mentions.NONE,
           NOWHERE);
 
   static final Bus DCC = new Bus("track", Speaks.DCC, 1, 5, "", NOWHERE);
@@ -186,7 +188,7 @@ final class Samples {
     }
     Chain chain =
         new Chain(
-            "main", 0, PIXEL, 80, 8 * signals, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
+            "main", 0, PIXEL, 80, 80, 8 * signals, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     List<Unit> units = new ArrayList<>();
     int led = 0;
     int address = 1;
@@ -237,16 +239,16 @@ final class Samples {
     Bus net = new Bus("net", Speaks.MQTT, 0, 0, "brackwater", NOWHERE);
     Bus club = new Bus("club", Speaks.OPENLCB, 0, 0, "", NOWHERE);
     Chain east =
-        new Chain("east", 0, PIXEL, 80, 24, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
+        new Chain("east", 0, PIXEL, 80, 80, 24, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     Chain west =
-        new Chain("west", 1, FOUR_CHANNEL, 33, 9, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
+        new Chain("west", 1, FOUR_CHANNEL, 33, 33, 9, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     List<State> states = kind(2, 4, 3).states();
     List<Answer> numbers = kind(2, 4, 3).answers();
     List<Answer> two = List.of(new Answer(0, 0), new Answer(5, 2), new Answer(7, 2));
     Kind plain = commanded(new Way.AspectNumber(), states, numbers, Otherwise.UNSAID);
     Kind keeping = commanded(new Way.AspectNumber(), states, two, Otherwise.KEEP);
     Kind binary =
-        commanded(new Way.BinaryCoded(3, true, true), states, two, Otherwise.MOST_RESTRICTIVE);
+        commanded(new Way.BinaryCoded(3, true, true, 3 > 1 ? Way.BinaryCoded.USUAL_SETTLE : 0), states, two, Otherwise.MOST_RESTRICTIVE);
     Kind outputs = commanded(new Way.OnePerOutput(2), states, numbers, Otherwise.UNSAID);
     Kind named = commanded(new Way.Topic(true), states, numbers, Otherwise.UNSAID);
     Kind event = commanded(new Way.Event(), states, numbers, Otherwise.UNSAID);

@@ -45,6 +45,7 @@ class TableHeaderTest {
             0,
             Samples.PIXEL,
             100,
+            100,
             9,
             Supply.UNSAID,
             Cable.UNSAID,

@@ -74,6 +74,7 @@ class TableSizeTest {
             0,
             Samples.PIXEL,
             100,
+            100,
             50,
             Supply.UNSAID,
             Cable.UNSAID,

@@ -2,6 +2,7 @@ package dev.doublet.check.ambiguity;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Rulebook;
@@ -115,6 +116,6 @@ class TwinAspectsTest {
         RulebookResolver.resolve("book.aspects", path -> new SourceFile(path, text))
             .value()
             .orElseThrow();
-    return BookFacts.of(book);
+    return BookFacts.of(book, Asked.ALL);
   }
 }

@@ -2,6 +2,7 @@ package dev.doublet.check.budget;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
@@ -106,7 +107,7 @@ class PowerChecksTest {
         LayoutResolver.resolve(
             "layout.yaml", path -> new SourceFile(path, path.endsWith("yaml") ? layout : book));
     Layout made = outcome.value().orElseThrow(() -> new AssertionError(outcome.diagnostics()));
-    return new SupplyTooSmall().find(LayoutFacts.of(made));
+    return new SupplyTooSmall().find(LayoutFacts.of(made, Asked.ALL));
   }
 
   @Test
@@ -195,7 +196,7 @@ class PowerChecksTest {
   private static List<Diagnostic> found(String name, String rest) {
     String layout = "layout: Power\nrulebook: book.aspects\notherwise: keep\n" + rest;
     SourceReader reader = path -> new SourceFile(path, path.equals("layout.yaml") ? layout : BOOK);
-    Compiler.Checked<?> checked = Compiler.checkLayout("layout.yaml", reader);
+    Compiler.Checked<?> checked = Compiler.checkLayout("layout.yaml", reader, Asked.ALL);
     assertThat(checked.value()).as("%s", checked.diagnostics()).isPresent();
     return checked.diagnostics().stream().filter(d -> d.name().equals(name)).toList();
   }

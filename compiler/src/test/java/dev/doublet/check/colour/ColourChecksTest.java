@@ -2,6 +2,7 @@ package dev.doublet.check.colour;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.DriveSolver;
@@ -292,7 +293,7 @@ class ColourChecksTest {
             .formatted(layout);
     Compiler.Checked<?> checked =
         Compiler.checkLayout(
-            "layout.yaml", path -> new SourceFile(path, path.endsWith("yaml") ? text : book));
+            "layout.yaml", path -> new SourceFile(path, path.endsWith("yaml") ? text : book), Asked.ALL);
     assertThat(checked.diagnostics())
         .as("the sample itself")
         .noneMatch(

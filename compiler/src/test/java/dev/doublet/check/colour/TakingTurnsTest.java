@@ -2,6 +2,7 @@ package dev.doublet.check.colour;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.source.SourceFile;
@@ -56,7 +57,7 @@ class TakingTurnsTest {
         aspect "Stop" { number 0  allows stop  on high show red over red }
         """
             .formatted(rhythms, one, other);
-    return Compiler.checkRulebook("book.aspects", path -> new SourceFile(path, book))
+    return Compiler.checkRulebook("book.aspects", path -> new SourceFile(path, book), Asked.ALL)
         .diagnostics()
         .stream()
         .filter(d -> d.name().equals("rates-too-alike"))

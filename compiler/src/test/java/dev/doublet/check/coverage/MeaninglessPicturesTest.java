@@ -2,6 +2,7 @@ package dev.doublet.check.coverage;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.read.LayoutResolver;
@@ -76,6 +77,6 @@ class MeaninglessPicturesTest {
         LayoutFacts.of(
             LayoutResolver.resolve("layout.yaml", path -> new SourceFile(path, FILES.get(path)))
                 .value()
-                .orElseThrow()));
+                .orElseThrow(), Asked.ALL));
   }
 }

@@ -2,6 +2,7 @@ package dev.doublet.check.expectation;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
@@ -120,7 +121,7 @@ class FailedExpectationTest {
   void whatCouldNotBeWorkedOutInTimeIsSaid() {
     Outcome<Rulebook> book =
         RulebookResolver.resolve("book.aspects", reader("any on spare means \"Clear\""));
-    assertThat(new FailedExpectation(0).find(BookFacts.of(book.value().orElseThrow())))
+    assertThat(new FailedExpectation(0).find(BookFacts.of(book.value().orElseThrow(), Asked.ALL)))
         .extracting(d -> d.severity() + " " + d.message())
         .containsExactly(
             "WARNING it takes too long to tell whether every picture of any on spare means \"Clear\"");
@@ -135,7 +136,7 @@ class FailedExpectationTest {
   }
 
   private static List<Diagnostic> failed(String expectation) {
-    return Compiler.checkRulebook("book.aspects", reader(expectation)).diagnostics().stream()
+    return Compiler.checkRulebook("book.aspects", reader(expectation), Asked.ALL).diagnostics().stream()
         .filter(d -> d.name().equals("failed-expectation"))
         .toList();
   }

@@ -80,8 +80,8 @@ class RemediesTest {
 
     private Compiler.Checked<?> checked() {
       return isLayout()
-          ? Compiler.checkLayout(root, this::read)
-          : Compiler.checkRulebook(root, this::read);
+          ? Compiler.checkLayout(root, this::read, Asked.ALL)
+          : Compiler.checkRulebook(root, this::read, Asked.ALL);
     }
 
     private List<Tried> tried() {

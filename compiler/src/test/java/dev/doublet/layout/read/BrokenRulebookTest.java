@@ -2,6 +2,7 @@ package dev.doublet.layout.read;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -186,8 +187,8 @@ class BrokenRulebookTest {
 
   private static List<Diagnostic> said(String root, SourceReader reader) {
     return root.endsWith(".yaml")
-        ? Compiler.checkLayout(root, reader).diagnostics()
-        : Compiler.checkRulebook(root, reader).diagnostics();
+        ? Compiler.checkLayout(root, reader, Asked.ALL).diagnostics()
+        : Compiler.checkRulebook(root, reader, Asked.ALL).diagnostics();
   }
 
   private static List<String> messages(String root, SourceReader reader) {

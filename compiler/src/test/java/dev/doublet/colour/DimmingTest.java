@@ -8,48 +8,19 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvFileSource;
 
-/** Lightness and dimming; the tables stand in facts/colour. */
-class LightnessTest {
+/** Drives made weaker. */
+class DimmingTest {
   private static final LedFamily RGB = LedFamily.named("one-wire-rgb-5050").orElseThrow();
-
-  @ParameterizedTest(name = "L* {0}: {3}, {4}")
-  @CsvFileSource(resources = "/facts/colour/lightness.csv", numLinesToSkip = 1)
-  void lightnessHasItsStrength(
-      double lightness, double strength, long level, String mark, String source) {
-    assertThat(Lightness.strength(lightness)).isCloseTo(strength, within(6e-7));
-    assertThat(Lightness.of(strength)).isCloseTo(lightness, within(6e-4));
-    assertThat(Math.round(255 * Lightness.strength(lightness))).isEqualTo(level);
-  }
-
-  @ParameterizedTest(name = "level {0}: {2}, {3}")
-  @CsvFileSource(resources = "/facts/colour/levels.csv", numLinesToSkip = 1)
-  void levelsHaveTheirLightness(int level, double lightness, String mark, String source) {
-    assertThat(Lightness.of(level / 255.0)).isCloseTo(lightness, within(0.006));
-  }
-
-  @Property(tries = 200, seed = "1957")
-  void lightnessAndStrengthAreInverse(@ForAll @DoubleRange(max = 100) double lightness) {
-    assertThat(Lightness.of(Lightness.strength(lightness))).isCloseTo(lightness, within(1e-9));
-  }
-
-  /** COMPUTED: only twelve levels lie below L* 25, so the dim end is coarse. */
-  @Test
-  void dimLevelsAreFew() {
-    assertThat(java.util.stream.IntStream.range(0, 256).filter(i -> Lightness.of(i / 255.0) < 25))
-        .hasSize(12);
-  }
 
   @Test
   void dimmingKeepsTheColourUntilLevelsGetTooCoarse() {
     Drive lunar = Drive.of(214, 255, 70);
-    Dimming.Dimmed half = Dimming.toLightness(RGB, lunar, 70);
-    assertThat(half.keepsColour()).isTrue();
+    Dimming.Dimmed half = Dimming.toFraction(RGB, lunar, 0.4075);
+    assertThat(half.shift()).isLessThan(Seeing.SAME);
     assertThat(half.light().y()).isCloseTo(0.4075 * RGB.light(lunar).y(), within(6.0));
     Dimming.Dimmed faint = Dimming.toFraction(RGB, lunar, 0.008);
-    assertThat(faint.keepsColour()).isFalse();
+    assertThat(faint.shift()).isGreaterThan(Seeing.SAME);
     assertThat(Dimming.toFraction(RGB, lunar, 1).drive()).isEqualTo(lunar);
     assertThat(Dimming.toFraction(RGB, lunar, 0).shift()).isInfinite();
   }
@@ -78,7 +49,7 @@ class LightnessTest {
     List<Drive> drives = List.of(Drive.of(255, 0, 0), Drive.of(0, 255, 34), Drive.of(228, 255, 77));
     List<Dimming.Dimmed> level = Dimming.toWeakest(RGB, drives);
     assertThat(level.get(0).drive()).isEqualTo(drives.get(0));
-    assertThat(level).allMatch(Dimming.Dimmed::keepsColour);
+    assertThat(level).allMatch(d -> d.shift() < Seeing.SAME);
     assertThat(level).allMatch(d -> Math.abs(d.light().y() - 405) < 5);
     assertThat(Dimming.toWeakest(RGB, List.of())).isEmpty();
   }

@@ -13,9 +13,6 @@ import java.util.List;
  * filament lamps glow, and vanes pass their middle colour.
  */
 public final class FadingReader {
-  /** Bytes that a unit remembers of its fade. */
-  static final int FADE = 2;
-
   static final int SWING = dev.doublet.layout.Glow.SWING;
 
   /** Steps of 4 ms after which nothing changes any more. */
