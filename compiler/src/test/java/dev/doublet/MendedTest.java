@@ -2,11 +2,11 @@ package dev.doublet;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Edits;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.facts.Asked;
 import dev.doublet.golden.Case;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;

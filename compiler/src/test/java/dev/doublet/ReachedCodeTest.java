@@ -38,7 +38,8 @@ class ReachedCodeTest {
               "dev.doublet.colour.Outline.corners(", "published corners are compared with them",
               "dev.doublet.colour.Region.corners(", "published corners are compared with them",
               "dev.doublet.table.TableFault.reason(", "the reader in C gives the same reasons",
-              "dev.doublet.table.TableReader.", "the reader in C is compared with it in all it does"));
+              "dev.doublet.table.TableReader.",
+                  "the reader in C is compared with it in all it does"));
 
   private final Set<JavaCodeUnit> reached = new HashSet<>();
   private final Set<JavaClass> classes = new HashSet<>();
@@ -104,9 +105,7 @@ class ReachedCodeTest {
     one.getStaticInitializer().ifPresent(this::reach);
     one.getRawSuperclass().ifPresent(this::reach);
     one.getRawInterfaces().forEach(this::reach);
-    one.getMethods().stream()
-        .filter(m -> isMarked(m) || overridesLibrary(m))
-        .forEach(this::reach);
+    one.getMethods().stream().filter(m -> isMarked(m) || overridesLibrary(m)).forEach(this::reach);
   }
 
   private static boolean isMarked(JavaMember member) {

@@ -81,7 +81,6 @@ public sealed interface Way {
      */
     public static final int USUAL_SETTLE = 300;
 
-
     @Override
     public String word() {
       return WORD;

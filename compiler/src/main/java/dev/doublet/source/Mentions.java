@@ -1,5 +1,6 @@
 package dev.doublet.source;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -53,5 +54,15 @@ public final class Mentions {
         .filter(m -> m.span().file().name().equals(file.name()))
         .filter(m -> m.span().start() <= offset && offset <= m.span().end())
         .findFirst();
+  }
+
+  /** These and others. */
+  public Mentions and(Mentions others) {
+    return new Mentions(
+        () -> {
+          List<Mention> both = new ArrayList<>(all());
+          both.addAll(others.all());
+          return both;
+        });
   }
 }

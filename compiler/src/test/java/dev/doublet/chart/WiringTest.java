@@ -3,12 +3,12 @@ package dev.doublet.chart;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.chart.Wiring.Led;
 import dev.doublet.chart.Wiring.Lens;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Strand;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;

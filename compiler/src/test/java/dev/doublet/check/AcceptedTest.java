@@ -96,6 +96,7 @@ class AcceptedTest {
   }
 
   private static Diagnostic warning(String... about) {
-    return Diagnostic.of("lone-white", Tier.MEANING, Severity.WARNING, HERE, "").about(List.of(about));
+    return Diagnostic.of("lone-white", Tier.MEANING, Severity.WARNING, HERE, "")
+        .about(List.of(about));
   }
 }

@@ -3,9 +3,9 @@ package dev.doublet.cli;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Build;
 import dev.doublet.Compiler;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.source.SourceFile;

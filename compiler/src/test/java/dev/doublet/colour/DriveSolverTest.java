@@ -164,7 +164,8 @@ class DriveSolverTest {
     assertThat(green.level(1)).isEqualTo(255);
     // The published windows of all bins together: 17 to 53, COMPUTED.
     assertThat(green.level(2)).isBetween(17, 53);
-    assertThat(RegionSet.published().stream()
+    assertThat(
+            RegionSet.published().stream()
                 .filter(set -> set.region("green").isPresent())
                 .filter(set -> new DriveSolver(RGB).margin(green, set.region("green").get()) >= 0))
         .extracting(RegionSet::name)

@@ -24,7 +24,8 @@ final class Spectrum {
       return monochromatic(peak);
     }
     double sharpness = 4 * StrictMath.log(2) / (halfWidth * halfWidth);
-    return Observer.look(nm -> StrictMath.exp(-sharpness * (nm - peak) * (nm - peak)), 1).chromaticity();
+    return Observer.look(nm -> StrictMath.exp(-sharpness * (nm - peak) * (nm - peak)), 1)
+        .chromaticity();
   }
 
   /**

@@ -2,9 +2,9 @@ package dev.doublet.golden;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Controller;
 import dev.doublet.source.SourceFile;
@@ -33,7 +33,8 @@ class CorpusTest {
     StringBuilder report = new StringBuilder();
     for (String path : corpus()) {
       if (path.endsWith(".yaml")) {
-        Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, CorpusTest::read, Asked.ALL);
+        Compiler.Checked<LayoutFacts> checked =
+            Compiler.checkLayout(path, CorpusTest::read, Asked.ALL);
         say(report, path, checked.diagnostics());
         checked.value().ifPresent(facts -> sizes(report, facts));
       } else if (Files.readString(ROOT.resolve(path)).contains("\nrulebook \"")) {

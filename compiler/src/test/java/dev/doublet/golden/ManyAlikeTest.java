@@ -3,9 +3,9 @@ package dev.doublet.golden;
 import static java.util.stream.Collectors.joining;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.Asked;
 import dev.doublet.report.Summary;
 import dev.doublet.source.SourceFile;
 import java.time.Duration;
@@ -145,7 +145,10 @@ class ManyAlikeTest {
     String book = often.book();
     Compiler.Checked<?> checked =
         Assertions.assertTimeoutPreemptively(
-            LONG, () -> Compiler.checkRulebook("book.aspects", path -> new SourceFile(path, book), Asked.ALL));
+            LONG,
+            () ->
+                Compiler.checkRulebook(
+                    "book.aspects", path -> new SourceFile(path, book), Asked.ALL));
     List<Diagnostic> said = checked.diagnostics();
     assertThat(said).hasSizeLessThan(4 * MANY).anyMatch(d -> d.name().equals(often.name));
     String text = Summary.of(said, 1, checked.skipped(), true).text(false);

@@ -2,7 +2,6 @@ package dev.doublet.oracle;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.check.ambiguity.TwinAspects;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.UnansweredCommand;
@@ -10,6 +9,7 @@ import dev.doublet.check.expectation.FailedExpectation;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Words;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;

@@ -2,6 +2,7 @@ package dev.doublet.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.failure.Verdict;
 import dev.doublet.layout.Kind;
@@ -18,7 +19,7 @@ class ReadingsTest {
   @Test
   void a_dead_die_that_misleads_is_the_one_that_is_reported() throws Exception {
     Compiler.Checked<?> checked =
-        Compiler.checkLayout("examples/dead-led/layout.yaml", Pages::fromProject);
+        Compiler.checkLayout("examples/dead-led/layout.yaml", Pages::fromProject, Asked.ALL);
     List<String> reported =
         checked.diagnostics().stream()
             .filter(d -> d.name().equals("false-proceed"))
@@ -77,6 +78,6 @@ class ReadingsTest {
   }
 
   private static Layout layout(String path) {
-    return Compiler.checkLayout(path, Pages::fromProject).value().orElseThrow().layout();
+    return Compiler.checkLayout(path, Pages::fromProject, Asked.ALL).value().orElseThrow().layout();
   }
 }

@@ -152,7 +152,8 @@ class FindingsTest {
     SourceFile file = new SourceFile("book.aspects", "x".repeat(40));
     List<Diagnostic> many = new ArrayList<>();
     for (int i = 0; i < 40; i++) {
-      many.add(Diagnostic.of("syntax", Tier.SYNTAX, Severity.WARNING, file.span(i, i + 1), "wrong"));
+      many.add(
+          Diagnostic.of("syntax", Tier.SYNTAX, Severity.WARNING, file.span(i, i + 1), "wrong"));
     }
     assertThat(AnnotationLines.of(Findings.of(List.of(), many, 0, true)).lines())
         .hasSize(10)

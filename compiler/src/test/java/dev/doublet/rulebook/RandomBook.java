@@ -1,7 +1,7 @@
 package dev.doublet.rulebook;
 
-import dev.doublet.source.Mentions;
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.source.Mentions;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
@@ -88,7 +88,9 @@ final class RandomBook {
         aspects,
         failures(forms),
         expectations(aspects, forms, plates, rhythms, looks),
-        some(0, 2, () -> acceptance(aspects, forms, rhythms)), Unread.NOTHING, Mentions.NONE,
+        some(0, 2, () -> acceptance(aspects, forms, rhythms)),
+        Unread.NOTHING,
+        Mentions.NONE,
         NOWHERE);
   }
 

@@ -136,7 +136,9 @@ final class RandomController {
       int pick, int addresses, boolean oneIsNormal, boolean lowFirst, boolean byName) {
     return switch (pick) {
       case 0 -> new Way.AspectNumber();
-      case 1 -> new Way.BinaryCoded(addresses, oneIsNormal, lowFirst, addresses > 1 ? Way.BinaryCoded.USUAL_SETTLE : 0);
+      case 1 ->
+          new Way.BinaryCoded(
+              addresses, oneIsNormal, lowFirst, addresses > 1 ? Way.BinaryCoded.USUAL_SETTLE : 0);
       case 2 -> new Way.OnePerOutput(addresses);
       case 3 -> new Way.Topic(byName);
       default -> new Way.Event();

@@ -1,7 +1,5 @@
 package dev.doublet.table;
 
-import dev.doublet.rulebook.Unread;
-import dev.doublet.source.Mentions;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
@@ -23,6 +21,8 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.Unread;
+import dev.doublet.source.Mentions;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.nio.ByteBuffer;
@@ -58,7 +58,9 @@ final class Samples {
           List.of(),
           Failures.UNSAID,
           List.of(),
-          List.of(), Unread.NOTHING, Mentions.NONE,
+          List.of(),
+          Unread.NOTHING,
+          Mentions.NONE,
           NOWHERE);
 
   static final Bus DCC = new Bus("track", Speaks.DCC, 1, 5, "", NOWHERE);
@@ -241,14 +243,19 @@ final class Samples {
     Chain east =
         new Chain("east", 0, PIXEL, 80, 80, 24, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     Chain west =
-        new Chain("west", 1, FOUR_CHANNEL, 33, 33, 9, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
+        new Chain(
+            "west", 1, FOUR_CHANNEL, 33, 33, 9, Supply.UNSAID, Cable.UNSAID, List.of(), NOWHERE);
     List<State> states = kind(2, 4, 3).states();
     List<Answer> numbers = kind(2, 4, 3).answers();
     List<Answer> two = List.of(new Answer(0, 0), new Answer(5, 2), new Answer(7, 2));
     Kind plain = commanded(new Way.AspectNumber(), states, numbers, Otherwise.UNSAID);
     Kind keeping = commanded(new Way.AspectNumber(), states, two, Otherwise.KEEP);
     Kind binary =
-        commanded(new Way.BinaryCoded(3, true, true, 3 > 1 ? Way.BinaryCoded.USUAL_SETTLE : 0), states, two, Otherwise.MOST_RESTRICTIVE);
+        commanded(
+            new Way.BinaryCoded(3, true, true, 3 > 1 ? Way.BinaryCoded.USUAL_SETTLE : 0),
+            states,
+            two,
+            Otherwise.MOST_RESTRICTIVE);
     Kind outputs = commanded(new Way.OnePerOutput(2), states, numbers, Otherwise.UNSAID);
     Kind named = commanded(new Way.Topic(true), states, numbers, Otherwise.UNSAID);
     Kind event = commanded(new Way.Event(), states, numbers, Otherwise.UNSAID);

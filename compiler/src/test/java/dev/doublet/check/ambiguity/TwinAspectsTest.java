@@ -2,8 +2,8 @@ package dev.doublet.check.ambiguity;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;

@@ -2,11 +2,11 @@ package dev.doublet.check.budget;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;

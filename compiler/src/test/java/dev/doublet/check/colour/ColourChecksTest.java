@@ -2,7 +2,6 @@ package dev.doublet.check.colour;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.DriveSolver;
@@ -14,6 +13,7 @@ import dev.doublet.colour.Xyz;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fact;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.facts.Asked;
 import dev.doublet.source.SourceFile;
 import dev.doublet.table.Lowering;
 import java.util.ArrayList;
@@ -293,7 +293,9 @@ class ColourChecksTest {
             .formatted(layout);
     Compiler.Checked<?> checked =
         Compiler.checkLayout(
-            "layout.yaml", path -> new SourceFile(path, path.endsWith("yaml") ? text : book), Asked.ALL);
+            "layout.yaml",
+            path -> new SourceFile(path, path.endsWith("yaml") ? text : book),
+            Asked.ALL);
     assertThat(checked.diagnostics())
         .as("the sample itself")
         .noneMatch(

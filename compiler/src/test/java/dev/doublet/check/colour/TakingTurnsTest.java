@@ -2,9 +2,9 @@ package dev.doublet.check.colour;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.Asked;
 import dev.doublet.source.SourceFile;
 import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -2,8 +2,8 @@ package dev.doublet.check.coverage;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
@@ -77,6 +77,7 @@ class MeaninglessPicturesTest {
         LayoutFacts.of(
             LayoutResolver.resolve("layout.yaml", path -> new SourceFile(path, FILES.get(path)))
                 .value()
-                .orElseThrow(), Asked.ALL));
+                .orElseThrow(),
+            Asked.ALL));
   }
 }

@@ -2,10 +2,10 @@ package dev.doublet.check.expectation;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
@@ -136,7 +136,9 @@ class FailedExpectationTest {
   }
 
   private static List<Diagnostic> failed(String expectation) {
-    return Compiler.checkRulebook("book.aspects", reader(expectation), Asked.ALL).diagnostics().stream()
+    return Compiler.checkRulebook("book.aspects", reader(expectation), Asked.ALL)
+        .diagnostics()
+        .stream()
         .filter(d -> d.name().equals("failed-expectation"))
         .toList();
   }

@@ -2,10 +2,10 @@ package dev.doublet.layout.read;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.facts.Asked;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.rulebook.Unread;
 import dev.doublet.source.Mention;
