@@ -2,8 +2,8 @@ package dev.doublet.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.Compiler;
+import dev.doublet.facts.Asked;
 import dev.doublet.failure.Verdict;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
