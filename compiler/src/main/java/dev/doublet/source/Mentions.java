@@ -38,11 +38,6 @@ public final class Mentions {
     return all;
   }
 
-  /** Where one name is written, its declaration included. */
-  public List<Mention> of(Mention.Kind kind, String name) {
-    return all().stream().filter(m -> m.kind() == kind && m.name().equals(name)).toList();
-  }
-
   /** Where the same thing is named, the mention itself included. */
   public List<Mention> of(Mention name) {
     return all().stream().filter(name::isOf).toList();

@@ -10,7 +10,6 @@ public final class Lexeme {
   private final Kind kind;
   private final String text;
   private final Span span;
-  private final int width;
 
   /** A bit for each rule of the grammar, and one for facts. */
   private final long opens;
@@ -23,11 +22,10 @@ public final class Lexeme {
    * @param opens a bit for each rule of the grammar that begins here, by its number
    * @param closes the same of those that end here
    */
-  Lexeme(Kind kind, String text, Span span, int width, long opens, long closes) {
+  Lexeme(Kind kind, String text, Span span, long opens, long closes) {
     this.kind = kind;
     this.text = text;
     this.span = span;
-    this.width = width;
     this.opens = opens;
     this.closes = closes;
   }
@@ -63,11 +61,6 @@ public final class Lexeme {
   /** Where it is written. */
   public Span span() {
     return span;
-  }
-
-  /** Its length in code points. */
-  public int width() {
-    return width;
   }
 
   /** True when it begins a part. */

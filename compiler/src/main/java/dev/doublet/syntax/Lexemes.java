@@ -107,7 +107,6 @@ public final class Lexemes {
                 kind(token.getType()),
                 text(token),
                 span,
-                token.getStopIndex() - token.getStartIndex() + 1,
                 opens[i],
                 closes[i]));
       }
@@ -122,8 +121,7 @@ public final class Lexemes {
       end--;
     }
     Span span = whole.file().span(whole.start(), end);
-    int width = text.codePointCount(span.start(), end);
-    return new Lexeme(Lexeme.Kind.COMMENT, span.text(), span, width, 0, 0);
+    return new Lexeme(Lexeme.Kind.COMMENT, span.text(), span, 0, 0);
   }
 
   /** What the grammar calls a space, within a line. */

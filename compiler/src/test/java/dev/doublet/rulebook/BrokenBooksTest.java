@@ -223,7 +223,8 @@ class BrokenBooksTest {
   /** The texts at which names stand. */
   private record Mentions(String text) {
     List<String> of(Mention.Kind kind, String name) {
-      return read(text).value().orElseThrow().mentions().of(kind, name).stream()
+      return read(text).value().orElseThrow().mentions().all().stream()
+          .filter(m -> m.kind() == kind && m.name().equals(name))
           .map(m -> m.span().text())
           .toList();
     }

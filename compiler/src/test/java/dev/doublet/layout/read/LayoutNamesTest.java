@@ -222,7 +222,7 @@ class LayoutNamesTest {
               .findFirst()
               .orElseThrow()
               .name();
-      List<Mention> places = layout.mentions().of(kind, name);
+      List<Mention> places = of(layout, kind, name);
       assertThat(places).filteredOn(Mention::declares).hasSize(1);
       assertThat(places)
           .extracting(m -> m.span().file().name())
@@ -242,7 +242,7 @@ class LayoutNamesTest {
   @Test
   void columnsAreCountedInBothWays() {
     Mention form =
-        small(LAYOUT, BOOK).mentions().of(Kind.FORM, "one-head").stream()
+        of(small(LAYOUT, BOOK), Kind.FORM, "one-head").stream()
             .filter(m -> m.span().from().line() == 22)
             .filter(m -> m.span().file().name().equals("layout.yaml"))
             .findFirst()
@@ -261,10 +261,10 @@ class LayoutNamesTest {
         small(
             LAYOUT.replace("ram: 100", "rom: {").replace("by: aspect-number}", "by: nothing}"),
             BOOK.replace("form one-head { top }", "form one-head { top over }"));
-    assertThat(layout.mentions().of(Kind.FORM, "one-head"))
+    assertThat(of(layout, Kind.FORM, "one-head"))
         .filteredOn(m -> m.span().file().name().equals("layout.yaml"))
         .isNotEmpty();
-    assertThat(layout.mentions().of(Kind.FORM, "one-head"))
+    assertThat(of(layout, Kind.FORM, "one-head"))
         .filteredOn(Mention::declares)
         .hasSize(1);
   }
@@ -330,5 +330,11 @@ class LayoutNamesTest {
                     .orElseThrow(() -> new SourceReader.Unreadable("there is no such file")))
         .value()
         .orElseThrow();
+  }
+
+  private static List<Mention> of(Layout layout, Kind kind, String name) {
+    return layout.mentions().all().stream()
+        .filter(m -> m.kind() == kind && m.name().equals(name))
+        .toList();
   }
 }
