@@ -361,7 +361,7 @@ public final class Lowering {
     Map<Integer, String> seen = new TreeMap<>();
     List<Integer> sums = new ArrayList<>();
     for (String name : kind.stateNames()) {
-      int sum = Checksum.of(Folded.of(name));
+      int sum = Checksum.of(NameFolding.of(name));
       refuseLike("names", seen.put(sum, name), name);
       sums.add(sum);
     }

@@ -220,7 +220,7 @@ public final class TableReader {
   public int topic(int bus, byte[] topic, byte[] payload, long now) {
     long sum = Integer.toUnsignedLong(Checksum.of(topic, topic.length));
     byte[] folded =
-        Folded.of(new String(payload, StandardCharsets.ISO_8859_1))
+        NameFolding.of(new String(payload, StandardCharsets.ISO_8859_1))
             .getBytes(StandardCharsets.ISO_8859_1);
     int taken = 0;
     for (int unit = 0; unit < kinds.length; unit++) {

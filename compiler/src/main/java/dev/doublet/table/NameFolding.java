@@ -1,8 +1,8 @@
 package dev.doublet.table;
 
 /** How names are compared: in any case of A to Z, and whatever white space stands around them. */
-final class Folded {
-  private Folded() {}
+final class NameFolding {
+  private NameFolding() {}
 
   static String of(String name) {
     int first = 0;
