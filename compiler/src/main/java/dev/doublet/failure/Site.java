@@ -148,7 +148,7 @@ public record Site(
    */
   public static Optional<Site> of(Rulebook book, List<Signal> alike, int faults) {
     Signal.Build build = alike.get(0).build();
-    List<Shown> shown = Commanded.of(book, alike.get(0)).shown();
+    List<Shown> shown = Repertoire.of(book, alike.get(0)).shown();
     if (shown.isEmpty()) {
       return Optional.empty();
     }

@@ -107,7 +107,7 @@ class SignalOracleTest {
         meant.add(picture.toString());
       }
     }
-    Commanded commanded = Commanded.of(facts.layout().rulebook(), signal);
+    Repertoire commanded = Repertoire.of(facts.layout().rulebook(), signal);
     assertThat(commanded.untried()).isZero();
     assertThat(commanded.meaningless().stream().map(List::toString).toList())
         .containsExactlyInAnyOrderElementsOf(meaningless);

@@ -7,7 +7,7 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Built;
-import dev.doublet.failure.Commanded;
+import dev.doublet.failure.Repertoire;
 import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
 import java.util.List;
@@ -41,7 +41,7 @@ public final class PictureWithoutAspect implements Check.OfLayout {
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Built built : facts.told()) {
-      Commanded commanded = Commanded.of(facts.layout().rulebook(), built.first());
+      Repertoire commanded = Repertoire.of(facts.layout().rulebook(), built.first());
       if (!commanded.meaningless().isEmpty()) {
         found.add(report(built, commanded.meaningless()));
       }

@@ -8,7 +8,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Built;
-import dev.doublet.failure.Commanded;
+import dev.doublet.failure.Repertoire;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.Tried;
@@ -74,7 +74,7 @@ public final class FaultSummary implements Check.OfLayout {
       said = said.fact("dies that stay lit", stuck(stuck));
     }
     for (Built built : facts.told()) {
-      Commanded commanded = Commanded.of(facts.layout().rulebook(), built.first());
+      Repertoire commanded = Repertoire.of(facts.layout().rulebook(), built.first());
       for (String left : passedOver(commanded)) {
         said = said.fact(built.words(), left);
       }
@@ -97,7 +97,7 @@ public final class FaultSummary implements Check.OfLayout {
   }
 
   /** At which pictures of signals no fault was tried. */
-  private static List<String> passedOver(Commanded commanded) {
+  private static List<String> passedOver(Repertoire commanded) {
     List<String> left = new ArrayList<>();
     if (!commanded.meaningless().isEmpty()) {
       left.add(

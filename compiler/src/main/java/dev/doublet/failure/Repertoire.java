@@ -21,21 +21,21 @@ import java.util.List;
  * @param meaningless pictures of heads commanded by themselves that are meant by no aspect
  * @param untried how many pictures were not looked at because there are too many
  */
-public record Commanded(List<Shown> shown, List<List<Display>> meaningless, long untried) {
+public record Repertoire(List<Shown> shown, List<List<Display>> meaningless, long untried) {
 
   /** Copies the lists. */
-  public Commanded {
+  public Repertoire {
     shown = List.copyOf(shown);
     meaningless = List.copyOf(meaningless);
   }
 
   /** What the commands of one signal can show. */
-  public static Commanded of(Rulebook book, Signal signal) {
+  public static Repertoire of(Rulebook book, Signal signal) {
     Kind kind = signal.units().get(0).kind();
     return kind.isWholeSignal() ? whole(signal, kind) : byHead(book, signal);
   }
 
-  private static Commanded whole(Signal signal, Kind kind) {
+  private static Repertoire whole(Signal signal, Kind kind) {
     List<Shown> shown = new ArrayList<>();
     for (State state : kind.states()) {
       Aspect aspect = state.aspect().orElseThrow();
@@ -46,11 +46,11 @@ public record Commanded(List<Shown> shown, List<List<Display>> meaningless, long
           .ifPresent(
               p -> shown.add(new Shown(new Reads(aspect, p), state.picture(), signal.span())));
     }
-    return new Commanded(shown, List.of(), 0);
+    return new Repertoire(shown, List.of(), 0);
   }
 
   /** Every picture of heads that are commanded by themselves, up to a bound. */
-  private static Commanded byHead(Rulebook book, Signal signal) {
+  private static Repertoire byHead(Rulebook book, Signal signal) {
     List<Reads> patterns = Reading.on(book, signal.build().form());
     List<List<Display>> options = new ArrayList<>();
     long all = 1;
@@ -70,7 +70,7 @@ public record Commanded(List<Shown> shown, List<List<Display>> meaningless, long
         meaningless.add(picture);
       }
     }
-    return new Commanded(shown, meaningless, all - tried);
+    return new Repertoire(shown, meaningless, all - tried);
   }
 
   /** What each head can be told to show, top to bottom. */
