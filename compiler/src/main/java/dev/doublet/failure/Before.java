@@ -25,9 +25,9 @@ final class Before {
   private final Map<Sight, Set<String>> madeOut = new HashMap<>();
   private final Map<Site, Set<Misread>> misread = new HashMap<>();
 
-  Before(List<Tried> tried) {
-    this.sites = tried.stream().map(Tried::site).toList();
-    this.faults = tried.stream().mapToLong(Tried::all).sum();
+  Before(List<TrialResult> tried) {
+    this.sites = tried.stream().map(TrialResult::site).toList();
+    this.faults = tried.stream().mapToLong(TrialResult::all).sum();
   }
 
   /**

@@ -52,9 +52,9 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
       Cover cover) {}
 
   /** Every hazard found on some sites, in their order. */
-  public static List<Hazard> of(List<Tried> sites) {
+  public static List<Hazard> of(List<TrialResult> sites) {
     Map<Key, List<Found>> found = new LinkedHashMap<>();
-    for (Tried tried : sites) {
+    for (TrialResult tried : sites) {
       for (Case one : tried.hazards()) {
         Key key = key(tried.site(), one);
         found.computeIfAbsent(key, k -> new ArrayList<>()).add(new Found(tried.site(), one));

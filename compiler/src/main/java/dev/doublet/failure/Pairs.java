@@ -41,19 +41,19 @@ public final class Pairs {
   }
 
   /** Tries the pairs of some sites, in no more than so many steps. */
-  public static List<Tried> on(List<Site> sites, long steps) {
+  public static List<TrialResult> on(List<Site> sites, long steps) {
     return on(sites, Site::failures, steps);
   }
 
   /** The same where more may fail than a site knows of. */
-  public static List<Tried> on(
+  public static List<TrialResult> on(
       List<Site> sites, BiFunction<Site, List<Display>, List<Failure>> faults, long steps) {
     int pictures = sites.stream().mapToInt(s -> s.shown().size()).sum();
-    List<Tried> tried = new ArrayList<>();
+    List<TrialResult> tried = new ArrayList<>();
     for (Site site : sites) {
       Pairs pairs = new Pairs(site, faults, steps / pictures);
       site.shown().forEach(pairs::at);
-      tried.add(Tried.of(site, 2, pairs.cases, pairs.hazards, pairs.untried));
+      tried.add(TrialResult.of(site, 2, pairs.cases, pairs.hazards, pairs.untried));
     }
     return tried;
   }

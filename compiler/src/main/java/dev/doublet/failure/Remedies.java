@@ -27,7 +27,7 @@ public final class Remedies {
   private final OtherPicture otherPicture;
   private final Map<Imperfect, Optional<List<Found>>> harmless = new EnumMap<>(Imperfect.class);
 
-  public Remedies(List<Tried> sites) {
+  public Remedies(List<TrialResult> sites) {
     this.before = new Before(sites);
     this.otherPicture = new OtherPicture(before);
   }

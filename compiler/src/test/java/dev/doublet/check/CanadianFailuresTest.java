@@ -6,7 +6,7 @@ import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Tried;
+import dev.doublet.failure.TrialResult;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
@@ -168,7 +168,7 @@ class CanadianFailuresTest {
               .orElseThrow();
       for (Imperfect each : Imperfect.CHOICES) {
         found.put(
-            each, Hazard.of(Site.of(book).stream().map(s -> Tried.singly(s.under(each))).toList()));
+            each, Hazard.of(Site.of(book).stream().map(s -> TrialResult.singly(s.under(each))).toList()));
       }
     }
     return found.get(rule);

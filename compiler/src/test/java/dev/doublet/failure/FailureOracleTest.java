@@ -46,7 +46,7 @@ class FailureOracleTest {
     for (Site site : sites) {
       site.cases().forEach(one -> found.add(Weighing.line(site, one)));
     }
-    for (Tried pairs : Pairs.on(sites, Pairs.MOST_STEPS)) {
+    for (TrialResult pairs : Pairs.on(sites, Pairs.MOST_STEPS)) {
       pairs.hazards().forEach(one -> found.add(Weighing.line(pairs.site(), one)));
       counted.merge("less", (int) pairs.more(), Integer::sum);
       counted.merge("unknown", (int) pairs.unknown(), Integer::sum);

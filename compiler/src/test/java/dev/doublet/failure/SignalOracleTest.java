@@ -70,7 +70,7 @@ class SignalOracleTest {
       Set<String> found = new TreeSet<>();
       site.cases().forEach(one -> found.add(Weighing.line(site, one)));
       site.stuckDies().forEach(one -> found.add(Weighing.line(site, one)));
-      Tried pairs = Pairs.on(List.of(site), Pairs.MOST_STEPS).get(0);
+      TrialResult pairs = Pairs.on(List.of(site), Pairs.MOST_STEPS).get(0);
       pairs.hazards().forEach(one -> found.add(Weighing.line(site, one)));
       Map<String, Integer> counted =
           Map.of(

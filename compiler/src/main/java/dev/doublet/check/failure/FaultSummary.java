@@ -11,7 +11,7 @@ import dev.doublet.facts.LayoutFacts.Built;
 import dev.doublet.failure.Repertoire;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Tried;
+import dev.doublet.failure.TrialResult;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import java.util.ArrayList;
@@ -48,8 +48,8 @@ public final class FaultSummary implements Check.OfLayout {
     if (facts.builds().isEmpty()) {
       return List.of();
     }
-    List<Tried> singly = sites.stream().map(Tried::singly).toList();
-    List<Tried> pairs = facts.asked().pairs() ? Pairs.on(sites, Pairs.MOST_STEPS) : List.of();
+    List<TrialResult> singly = sites.stream().map(TrialResult::singly).toList();
+    List<TrialResult> pairs = facts.asked().pairs() ? Pairs.on(sites, Pairs.MOST_STEPS) : List.of();
     Diagnostic said =
         finding(
             Severity.NOTE,
@@ -69,7 +69,7 @@ public final class FaultSummary implements Check.OfLayout {
         said = said.fact(FaultWords.site(sites.get(i)) + ", two at once", results(pairs.get(i)));
       }
     }
-    List<Tried> stuck = sites.stream().map(Tried::stuckDies).toList();
+    List<TrialResult> stuck = sites.stream().map(TrialResult::stuckDies).toList();
     if (all(stuck) > 0) {
       said = said.fact("dies that stay lit", stuck(stuck));
     }
@@ -88,12 +88,12 @@ public final class FaultSummary implements Check.OfLayout {
             .help("nothing; what permits more is a finding of its own, or covered"));
   }
 
-  private static String stuck(List<Tried> stuck) {
+  private static String stuck(List<TrialResult> stuck) {
     return Words.say(
         "%d tried, %d read as permitting more, %d not known",
         all(stuck),
-        stuck.stream().mapToLong(Tried::more).sum(),
-        stuck.stream().mapToLong(Tried::unknown).sum());
+        stuck.stream().mapToLong(TrialResult::more).sum(),
+        stuck.stream().mapToLong(TrialResult::unknown).sum());
   }
 
   /** At which pictures of signals no fault was tried. */
@@ -115,11 +115,11 @@ public final class FaultSummary implements Check.OfLayout {
     return left;
   }
 
-  private static int all(List<Tried> sites) {
-    return sites.stream().mapToInt(Tried::all).sum();
+  private static int all(List<TrialResult> sites) {
+    return sites.stream().mapToInt(TrialResult::all).sum();
   }
 
-  static String results(Tried tried) {
+  static String results(TrialResult tried) {
     return Words.say(
             "%d tried, %d read as the same or a more restrictive aspect, %d imperfect and safe, %d read as permitting more, %d not known",
             tried.all(),

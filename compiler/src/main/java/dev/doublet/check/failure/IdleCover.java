@@ -16,7 +16,7 @@ import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.Site.Shown;
 import dev.doublet.failure.Trial;
-import dev.doublet.failure.Tried;
+import dev.doublet.failure.TrialResult;
 import dev.doublet.layout.Drives;
 import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Display;
@@ -115,7 +115,7 @@ public final class IdleCover implements Check.OfBook {
               .flatMap(plates -> Site.on(book, form, plates).stream())
               .flatMap(site -> site.underEachRule().stream())
               .toList();
-      for (Tried tried : Pairs.on(sites, AnyLayout::failures, Pairs.MOST_STEPS)) {
+      for (TrialResult tried : Pairs.on(sites, AnyLayout::failures, Pairs.MOST_STEPS)) {
         idle.removeIf(use -> tried.untried() > 0 && use.isOn(form));
         tried.hazards().forEach(one -> idle.removeAll(covering(book, form, one.trial())));
       }

@@ -14,7 +14,7 @@ import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Remedies;
 import dev.doublet.failure.Remedy;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Tried;
+import dev.doublet.failure.TrialResult;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Display;
@@ -60,7 +60,7 @@ final class Report {
 
   /** The same with pairs tried in no more than so many steps. */
   List<Diagnostic> of(List<Site> sites, Asked asked, long steps) {
-    List<Tried> singly = sites.stream().map(Tried::singly).toList();
+    List<TrialResult> singly = sites.stream().map(TrialResult::singly).toList();
     Remedies remedies = new Remedies(singly);
     List<Hazard> hazards = Hazard.of(singly);
     List<Diagnostic> found = new ArrayList<>(of(hazards, remedies));
@@ -68,10 +68,10 @@ final class Report {
       new UnsaidRule(check, book, this::severity).of(sites, hazards).ifPresent(found::add);
     }
     if (asked.notes() || severity(Fault.DIE_STUCK) != Severity.NOTE) {
-      found.addAll(of(Hazard.of(sites.stream().map(Tried::stuckDies).toList()), remedies));
+      found.addAll(of(Hazard.of(sites.stream().map(TrialResult::stuckDies).toList()), remedies));
     }
     if (asked.pairs()) {
-      List<Tried> pairs = Pairs.on(sites, steps);
+      List<TrialResult> pairs = Pairs.on(sites, steps);
       found.addAll(of(Hazard.of(pairs), remedies));
       pairs.stream().filter(p -> p.untried() > 0).forEach(p -> found.add(untried(p)));
     }
@@ -334,7 +334,7 @@ final class Report {
         + " because \"…\"";
   }
 
-  private Diagnostic untried(Tried tried) {
+  private Diagnostic untried(TrialResult tried) {
     return check
         .finding(
             Severity.WARNING,

@@ -6,7 +6,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.failure.Hazard;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Tried;
+import dev.doublet.failure.TrialResult;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
@@ -43,7 +43,7 @@ final class UnsaidRule {
   Optional<Diagnostic> of(List<Site> sites, List<Hazard> known) {
     Map<Imperfect, List<Hazard>> left = new LinkedHashMap<>();
     for (Imperfect rule : Imperfect.CHOICES) {
-      List<Tried> tried = sites.stream().map(s -> Tried.singly(s.under(rule))).toList();
+      List<TrialResult> tried = sites.stream().map(s -> TrialResult.singly(s.under(rule))).toList();
       List<Hazard> more = new ArrayList<>(Hazard.of(tried));
       more.removeIf(h -> h.cover().isPresent() || known.stream().anyMatch(k -> isSame(k, h)));
       left.put(rule, more);

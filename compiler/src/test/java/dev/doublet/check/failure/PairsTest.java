@@ -7,7 +7,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.facts.Asked;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Tried;
+import dev.doublet.failure.TrialResult;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
@@ -28,7 +28,7 @@ class PairsTest {
 
   @Test
   void three_lamps_make_three_pairs_and_one_lamp_makes_none() {
-    Tried pairs = Pairs.on(sites(), Pairs.MOST_STEPS).get(0);
+    TrialResult pairs = Pairs.on(sites(), Pairs.MOST_STEPS).get(0);
     assertThat(pairs.all()).isEqualTo(3);
     assertThat(pairs.untried()).isZero();
   }
@@ -36,7 +36,7 @@ class PairsTest {
   @Test
   void each_picture_has_its_share_of_the_steps_and_what_is_left_out_is_counted() {
     // Two pictures share 16 steps; a pair at "Stop", of which three lamps are lit, takes four.
-    Tried pairs = Pairs.on(sites(), 16).get(0);
+    TrialResult pairs = Pairs.on(sites(), 16).get(0);
     assertThat(pairs.all()).isEqualTo(2);
     assertThat(pairs.untried()).isEqualTo(1);
   }

@@ -12,7 +12,7 @@ import dev.doublet.failure.Remedy;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.SmallBook;
 import dev.doublet.failure.SmallSignal;
-import dev.doublet.failure.Tried;
+import dev.doublet.failure.TrialResult;
 import dev.doublet.golden.Case;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Choice;
@@ -84,8 +84,8 @@ class RemediesTest {
           : Compiler.checkRulebook(root, this::read, Asked.ALL);
     }
 
-    private List<Tried> tried() {
-      return sites().stream().map(Tried::singly).toList();
+    private List<TrialResult> tried() {
+      return sites().stream().map(TrialResult::singly).toList();
     }
 
     private List<Site> sites() {
@@ -167,7 +167,7 @@ class RemediesTest {
 
   /** The texts after each remedy, which is found to be one. */
   private static List<Done> done(Texts texts) {
-    List<Tried> before = texts.tried();
+    List<TrialResult> before = texts.tried();
     Remedies remedies = new Remedies(before);
     List<Done> done = new ArrayList<>();
     for (Hazard hazard : Hazard.of(before)) {
@@ -182,7 +182,7 @@ class RemediesTest {
           then = read(texts, hazard, rule.group(1));
         }
         if (then != texts) {
-          List<Tried> after = then.tried();
+          List<TrialResult> after = then.tried();
           String what = texts.root() + then.files() + ": " + remedy;
           assertThat(told(after)).as(what).doesNotContainAnyElementsOf(told(hazard));
           assertThat(misread(before)).as(what).containsAll(misread(after));
@@ -225,7 +225,7 @@ class RemediesTest {
         .collect(Collectors.toCollection(TreeSet::new));
   }
 
-  private static Set<String> told(List<Tried> tried) {
+  private static Set<String> told(List<TrialResult> tried) {
     Set<String> told = new TreeSet<>();
     tried.forEach(t -> t.hazards().forEach(c -> told.add(worst(t.site(), c))));
     return told;
@@ -236,9 +236,9 @@ class RemediesTest {
   }
 
   /** All that is misread, with every reading that permits more or stands in no known order. */
-  private static Set<String> misread(List<Tried> tried) {
+  private static Set<String> misread(List<TrialResult> tried) {
     Set<String> misread = new TreeSet<>();
-    for (Tried site : tried) {
+    for (TrialResult site : tried) {
       for (dev.doublet.failure.Case one : site.hazards()) {
         one.read().reads().stream()
             .filter(r -> !r.aspect().permission().atLeastAsRestrictiveAs(one.meant().permission()))

@@ -14,7 +14,7 @@ import java.util.List;
  * @param hazards those of the last two that no fewer faults tell of
  * @param untried how many were left out because there were too many
  */
-public record Tried(
+public record TrialResult(
     Site site,
     int faults,
     int all,
@@ -25,27 +25,27 @@ public record Tried(
     long untried) {
 
   /** Copies the list. */
-  public Tried {
+  public TrialResult {
     hazards = List.copyOf(hazards);
   }
 
   /** Every single fault, but for dies stuck lit. */
-  public static Tried singly(Site site) {
+  public static TrialResult singly(Site site) {
     return singly(site, site.cases());
   }
 
   /** Every die stuck lit, one at a time. */
-  public static Tried stuckDies(Site site) {
+  public static TrialResult stuckDies(Site site) {
     return singly(site, site.stuckDies());
   }
 
-  private static Tried singly(Site site, List<Case> cases) {
+  private static TrialResult singly(Site site, List<Case> cases) {
     return of(site, 1, cases, cases.stream().filter(c -> !c.isSafe()).toList(), 0);
   }
 
   /** Some cases, and those of them that are hazards. */
-  static Tried of(Site site, int faults, List<Case> cases, List<Case> hazards, long untried) {
-    return new Tried(
+  static TrialResult of(Site site, int faults, List<Case> cases, List<Case> hazards, long untried) {
+    return new TrialResult(
         site,
         faults,
         cases.size(),
