@@ -73,7 +73,7 @@ public final class LayoutFacts {
     }
     List<Built> built = new ArrayList<>();
     buildOrder.forEach(
-        b -> built.add(new Built(b, Sight.of(layout, b), List.copyOf(builds.get(b)))));
+        b -> built.add(new Built(b, ApparentSize.of(layout, b), List.copyOf(builds.get(b)))));
     List<Alike> alike = new ArrayList<>();
     for (Kind kind : kindOrder) {
       for (List<Unit> units : kinds.get(kind).values()) {
@@ -179,7 +179,7 @@ public final class LayoutFacts {
    * @param sight how large their lamps look
    * @param signals at least one, in file order
    */
-  public record Built(Signal.Build build, Sight sight, List<Signal> signals) {
+  public record Built(Signal.Build build, ApparentSize sight, List<Signal> signals) {
 
     /** The first of them, which messages point at. */
     public Signal first() {

@@ -7,7 +7,7 @@
  * yellow on one searchlight are alike to red-green deficient eyes, as on the full-size railway, so
  * those count only when a layout says so ({@code eyes}), and are notes otherwise. Brightness is
  * left out. How large a lens looks and whether the lamps of a head merge is worked out once ({@code
- * Sight}); where they merge, a head is one lamp and shows the mixture of what is lit.
+ * ApparentSize}); where they merge, a head is one lamp and shows the mixture of what is lit.
  *
  * <p><b>Which LEDs must be told apart.</b> Those from the middle of the bins, as errors and
  * warnings. LEDs from the ends of the bins are one step weaker: a builder can do nothing about them

@@ -11,18 +11,18 @@ import dev.doublet.layout.Viewing;
  * @param lens the angle that a lens fills, in minutes of arc
  * @param spacing the angle between neighbouring lamps of a head, in minutes of arc
  */
-public record Sight(double lens, double spacing) {
+public record ApparentSize(double lens, double spacing) {
   /** Of a layout that does not say from where it is looked at: no angle is below any limit. */
-  private static final Sight UNKNOWN = new Sight(Double.NaN, Double.NaN);
+  private static final ApparentSize UNKNOWN = new ApparentSize(Double.NaN, Double.NaN);
 
   /** How signals of a build look. */
-  static Sight of(Layout layout, Signal.Build build) {
+  static ApparentSize of(Layout layout, Signal.Build build) {
     return layout.viewing().map(v -> of(layout, build, v)).orElse(UNKNOWN);
   }
 
-  private static Sight of(Layout layout, Signal.Build build, Viewing viewing) {
+  private static ApparentSize of(Layout layout, Signal.Build build, Viewing viewing) {
     double distance = viewing.metres() * 1000;
-    return new Sight(
+    return new ApparentSize(
         Seeing.angle(build.lens() / layout.scale(), distance),
         Seeing.angle(viewing.lampSpacing() / layout.scale(), distance));
   }
