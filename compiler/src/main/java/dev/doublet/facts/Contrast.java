@@ -27,8 +27,8 @@ import java.util.TreeSet;
  *     one
  */
 public record Contrast(
-    Glow glow,
-    Glow.Standing at,
+    LedGroup glow,
+    LedGroup.Standing at,
     State one,
     State other,
     TreeMap<String, Pair> pairs,
@@ -50,7 +50,7 @@ public record Contrast(
    * what tells that one apart tells it apart too. Smaller lamps go first, since more eyes count for
    * them, and of those, what no lamps farther apart would mend.
    */
-  public static List<Contrast> of(Glow glow) {
+  public static List<Contrast> of(LedGroup glow) {
     List<Contrast> all = new ArrayList<>();
     glow.standing().forEach(at -> all.addAll(of(glow, at)));
     all.sort(Comparator.comparing((Contrast c) -> !c.isTritan()).thenComparing(Contrast::merged));
@@ -68,7 +68,7 @@ public record Contrast(
         && (other.isTritan() || !isTritan());
   }
 
-  private static List<Contrast> of(Glow glow, Glow.Standing at) {
+  private static List<Contrast> of(LedGroup glow, LedGroup.Standing at) {
     List<State> states = at.unit().kind().states();
     List<Integer> asOne = seenAsOne(at);
     List<Integer> each = Collections.nCopies(at.unit().kind().leds(), 1);
@@ -91,7 +91,7 @@ public record Contrast(
   }
 
   /** How many LEDs are seen as one, in chain order: those of a head whose lamps merge. */
-  private static List<Integer> seenAsOne(Glow.Standing at) {
+  private static List<Integer> seenAsOne(LedGroup.Standing at) {
     Kind kind = at.unit().kind();
     if (!at.built().sight().merges()) {
       return Collections.nCopies(kind.leds(), 1);

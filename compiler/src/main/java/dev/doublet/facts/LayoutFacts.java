@@ -33,7 +33,7 @@ public final class LayoutFacts {
   private final Map<Chain, Draw> draws = new IdentityHashMap<>();
   private final Map<Chain, Optional<Flow>> flows = new IdentityHashMap<>();
   private List<Site> sitesOrNull;
-  private List<Glow> glowsOrNull;
+  private List<LedGroup> glowsOrNull;
 
   private LayoutFacts(Layout layout, List<Built> builds, List<Alike> kinds, Asked asked) {
     this.layout = layout;
@@ -124,9 +124,9 @@ public final class LayoutFacts {
   }
 
   /** LEDs that glow alike, by day and by night, in file order. */
-  public List<Glow> glows() {
+  public List<LedGroup> glows() {
     if (glowsOrNull == null) {
-      glowsOrNull = List.copyOf(Glow.all(this));
+      glowsOrNull = List.copyOf(LedGroup.all(this));
     }
     return glowsOrNull;
   }

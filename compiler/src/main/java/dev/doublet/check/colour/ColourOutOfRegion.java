@@ -10,7 +10,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
-import dev.doublet.facts.Glow;
+import dev.doublet.facts.LedGroup;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Colour;
@@ -32,7 +32,7 @@ public final class ColourOutOfRegion implements Check.OfLayout {
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     Rulebook book = facts.layout().rulebook();
-    for (Glow glow : Glow.full(facts)) {
+    for (LedGroup glow : LedGroup.full(facts)) {
       glow.shown()
           .forEach(
               (name, unit) ->
@@ -45,13 +45,13 @@ public final class ColourOutOfRegion implements Check.OfLayout {
 
   /** One colour on one kind of LED. */
   private final class Judged {
-    private final Glow glow;
+    private final LedGroup glow;
     private final Colour colour;
     private final Unit unit;
     private final Drive drive;
     private final Chromaticity middle;
 
-    Judged(Glow glow, Colour colour, Unit unit) {
+    Judged(LedGroup glow, Colour colour, Unit unit) {
       this.glow = glow;
       this.colour = colour;
       this.unit = unit;

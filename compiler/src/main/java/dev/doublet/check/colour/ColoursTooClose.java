@@ -8,7 +8,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Contrast;
-import dev.doublet.facts.Glow;
+import dev.doublet.facts.LedGroup;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import java.util.ArrayList;
@@ -33,7 +33,7 @@ public final class ColoursTooClose implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Glow glow : facts.glows()) {
+    for (LedGroup glow : facts.glows()) {
       for (Contrast contrast : Contrast.of(glow)) {
         Set<Eye> counting = counting(facts.layout(), contrast);
         Map<Eye, Verdict> verdicts = new EnumMap<>(Eye.class);

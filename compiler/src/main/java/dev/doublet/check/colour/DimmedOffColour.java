@@ -8,7 +8,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
-import dev.doublet.facts.Glow;
+import dev.doublet.facts.LedGroup;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Unit;
 import java.util.ArrayList;
@@ -27,7 +27,7 @@ public final class DimmedOffColour implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Glow glow : facts.glows()) {
+    for (LedGroup glow : facts.glows()) {
       SortedMap<String, Unit> shown = glow.shown();
       shown.forEach(
           (colour, unit) -> {
@@ -42,7 +42,7 @@ public final class DimmedOffColour implements Check.OfLayout {
     return found;
   }
 
-  private Diagnostic report(Glow glow, String colour, Unit unit, Drive full, double shift) {
+  private Diagnostic report(LedGroup glow, String colour, Unit unit, Drive full, double shift) {
     return finding(
             Severity.WARNING,
             unit.chain().span(),

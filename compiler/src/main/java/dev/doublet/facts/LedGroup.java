@@ -23,10 +23,10 @@ import java.util.stream.Stream;
  * @param brightness percent of full drive
  * @param standing the first unit of each kind and build that hangs on such LEDs
  */
-public record Glow(Part part, int brightness, List<Standing> standing) {
+public record LedGroup(Part part, int brightness, List<Standing> standing) {
 
   /** Copies the list. */
-  public Glow {
+  public LedGroup {
     standing = List.copyOf(standing);
   }
 
@@ -34,8 +34,8 @@ public record Glow(Part part, int brightness, List<Standing> standing) {
   record Standing(Built built, Unit unit) {}
 
   /** Every one of a layout, by day and by night, in file order. */
-  static List<Glow> all(LayoutFacts facts) {
-    List<Glow> all = new ArrayList<>();
+  static List<LedGroup> all(LayoutFacts facts) {
+    List<LedGroup> all = new ArrayList<>();
     each(
         facts,
         one -> {
@@ -46,8 +46,8 @@ public record Glow(Part part, int brightness, List<Standing> standing) {
   }
 
   /** The same for every brightness at once, as if all were fully driven. */
-  public static List<Glow> full(LayoutFacts facts) {
-    List<Glow> all = new ArrayList<>();
+  public static List<LedGroup> full(LayoutFacts facts) {
+    List<LedGroup> all = new ArrayList<>();
     each(facts, one -> add(all, one, 100));
     return all;
   }
@@ -60,18 +60,18 @@ public record Glow(Part part, int brightness, List<Standing> standing) {
     }
   }
 
-  private static void add(List<Glow> all, Standing one, int brightness) {
+  private static void add(List<LedGroup> all, Standing one, int brightness) {
     for (int i = 0; i < all.size(); i++) {
-      Glow glow = all.get(i);
+      LedGroup glow = all.get(i);
       if (glow.part == one.unit().chain().part() && glow.brightness == brightness) {
         all.set(i, glow.with(one));
         return;
       }
     }
-    all.add(new Glow(one.unit().chain().part(), brightness, List.of(one)));
+    all.add(new LedGroup(one.unit().chain().part(), brightness, List.of(one)));
   }
 
-  private Glow with(Standing one) {
+  private LedGroup with(Standing one) {
     for (Standing known : standing) {
       if (known.unit().kind() == one.unit().kind() && known.built() == one.built()) {
         return this;
@@ -79,7 +79,7 @@ public record Glow(Part part, int brightness, List<Standing> standing) {
     }
     List<Standing> more = new ArrayList<>(standing);
     more.add(one);
-    return new Glow(part, brightness, more);
+    return new LedGroup(part, brightness, more);
   }
 
   /** The colours shown, each with the first unit that shows it; by name. */
