@@ -2,7 +2,7 @@ package dev.doublet.cli;
 
 import dev.doublet.Build;
 import dev.doublet.Compiler;
-import dev.doublet.chart.Budget;
+import dev.doublet.chart.BudgetText;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.report.Summary;
 import dev.doublet.source.SourceReader;
@@ -64,7 +64,7 @@ final class BuildVerb implements Callable<Integer> {
     List<Product> files = new ArrayList<>();
     build.files().forEach((name, bytes) -> files.add(new Product(name, bytes)));
     OutputFolder.write(terminal.folder(), output, files);
-    terminal.print(Budget.text(checked.value().orElseThrow()));
+    terminal.print(BudgetText.text(checked.value().orElseThrow()));
     terminal.show(summary);
     return Main.CLEAN;
   }

@@ -8,8 +8,8 @@ import dev.doublet.layout.Supply;
 import dev.doublet.table.TableNeeds;
 
 /** What each controller of a layout needs of what it has: memory, current and time. */
-public final class Budget {
-  private Budget() {}
+public final class BudgetText {
+  private BudgetText() {}
 
   /** A line for each controller, and one for each of its chains. */
   public static String text(LayoutFacts facts) {
