@@ -61,7 +61,7 @@ public final class AnswersText {
 
   /** Events have a row each, so the heading need not name them. */
   private static String where(Unit unit) {
-    return unit.command().events().isEmpty() ? ", " + Places.words(unit) : "";
+    return unit.command().events().isEmpty() ? ", " + ListeningWords.words(unit) : "";
   }
 
   private static List<String> row(Kind kind, Called called) {

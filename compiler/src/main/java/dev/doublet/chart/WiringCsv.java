@@ -86,6 +86,6 @@ public final class WiringCsv {
         lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(" ")),
         lit.unit().kind().way().word(),
         lit.unit().command().bus().name(),
-        Places.words(lit.unit()));
+        ListeningWords.words(lit.unit()));
   }
 }

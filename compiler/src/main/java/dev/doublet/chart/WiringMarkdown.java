@@ -182,7 +182,7 @@ public final class WiringMarkdown {
                     + " on "
                     + lit.unit().command().bus().name()
                     + ", "
-                    + Places.words(lit.unit())
+                    + ListeningWords.words(lit.unit())
                 : ""));
   }
 

@@ -8,8 +8,8 @@ import dev.doublet.layout.Way;
 import java.util.stream.Collectors;
 
 /** Where units listen, in words. */
-final class Places {
-  private Places() {}
+final class ListeningWords {
+  private ListeningWords() {}
 
   /** "extended address 3 (inside 6)", "topic yard/W1", "event 05.01… and 3 more". */
   static String words(Unit unit) {
