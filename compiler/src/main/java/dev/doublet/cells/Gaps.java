@@ -33,7 +33,7 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
   public static Gaps of(Table table, long budget) {
     Sheet sheet = Sheet.of(table);
     Index index = new Index(table, sheet);
-    Budget steps = new Budget(budget);
+    StepBudget steps = new StepBudget(budget);
     List<Cube> cubes = new ArrayList<>();
     Search search =
         new Search(
@@ -64,7 +64,7 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
    */
   public static Gaps first(Table table, Cube within, long budget) {
     Sheet sheet = Sheet.of(table);
-    Budget steps = new Budget(budget);
+    StepBudget steps = new StepBudget(budget);
     List<Cube> cubes = new ArrayList<>();
     Search search =
         new Search(
@@ -86,7 +86,7 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
    */
   public static Optional<BigInteger> uncovered(Table table, long budget) {
     Sheet sheet = Sheet.of(table);
-    Budget steps = new Budget(budget);
+    StepBudget steps = new StepBudget(budget);
     Optional<int[][]> met = new Index(table, sheet).fewMet(steps);
     BigInteger points =
         met.isPresent()
@@ -96,7 +96,7 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
   }
 
   /** All points, less those that each row covers and no row before it. */
-  private static BigInteger fewOverlap(Table table, Sheet sheet, int[][] met, Budget steps) {
+  private static BigInteger fewOverlap(Table table, Sheet sheet, int[][] met, StepBudget steps) {
     BigInteger points = new Cube(List.of(sheet.everything())).size();
     for (int r = 0; r < met.length; r++) {
       Row row = table.rows().get(r);
@@ -112,7 +112,7 @@ public record Gaps(List<Cube> cubes, boolean complete, long steps) {
   }
 
   /** How many points of a box are in none of some rows. */
-  private static BigInteger left(Sheet sheet, Values[] box, int[] rows, Budget steps) {
+  private static BigInteger left(Sheet sheet, Values[] box, int[] rows, StepBudget steps) {
     BigInteger[] points = {BigInteger.ZERO};
     Search search =
         new Search(

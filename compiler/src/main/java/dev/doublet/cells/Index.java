@@ -72,7 +72,7 @@ final class Index {
    *
    * @param steps from which each row takes one for every 64 rows, if that many are left
    */
-  Optional<int[][]> fewMet(Budget steps) {
+  Optional<int[][]> fewMet(StepBudget steps) {
     int[][] met = new int[sheet.sets().length][];
     int pairs = 0;
     for (int r = 0; r < met.length; r++) {

@@ -19,7 +19,7 @@ import java.util.stream.IntStream;
  */
 final class Search {
   private final Sheet sheet;
-  private final Budget budget;
+  private final StepBudget budget;
   private final Predicate<Values[]> onGap;
 
   /**
@@ -29,7 +29,7 @@ final class Search {
    * @param budget from which each box takes a step, and one for each row looked at
    * @param onGap takes a box no row meets, which it must not change; false ends the search
    */
-  Search(Sheet sheet, Budget budget, Predicate<Values[]> onGap) {
+  Search(Sheet sheet, StepBudget budget, Predicate<Values[]> onGap) {
     this.sheet = sheet;
     this.budget = budget;
     this.onGap = onGap;

@@ -4,13 +4,13 @@ package dev.doublet.cells;
  * Counts steps and says when they are used up. A step is one row looked at in one box, or as much
  * work of another kind.
  */
-final class Budget {
+final class StepBudget {
   private final long limit;
   private long spent;
   private boolean refused;
 
   /** Allows {@code limit} steps. */
-  Budget(long limit) {
+  StepBudget(long limit) {
     this.limit = limit;
   }
 
