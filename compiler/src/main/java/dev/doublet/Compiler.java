@@ -1,6 +1,6 @@
 package dev.doublet;
 
-import dev.doublet.check.Accepted;
+import dev.doublet.check.AcceptanceOutcome;
 import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
 import dev.doublet.check.sequence.SequenceGap;
@@ -154,7 +154,7 @@ public final class Compiler {
       Set<Check.Needs> met,
       List<Diagnostic> found,
       int skipped) {
-    Accepted accepted = Accepted.of(acceptances, found);
+    AcceptanceOutcome accepted = AcceptanceOutcome.of(acceptances, found);
     if (asked.quick()) {
       // What was not looked for is not known to be idle.
       return new Checked<>(value, accepted.diagnostics(), skipped);

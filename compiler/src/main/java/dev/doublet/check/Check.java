@@ -68,7 +68,7 @@ public interface Check<F> {
   interface OfTexts extends Check<List<SourceFile>> {}
 
   /** A check of what the others found. */
-  interface OfFindings extends Check<Accepted> {}
+  interface OfFindings extends Check<AcceptanceOutcome> {}
 
   /** A check of a layout with its rulebook. */
   interface OfLayout extends Check<LayoutFacts> {}

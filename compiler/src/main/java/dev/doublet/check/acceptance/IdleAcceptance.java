@@ -1,6 +1,6 @@
 package dev.doublet.check.acceptance;
 
-import dev.doublet.check.Accepted;
+import dev.doublet.check.AcceptanceOutcome;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
@@ -40,7 +40,7 @@ public final class IdleAcceptance implements Check.OfFindings {
   }
 
   @Override
-  public List<Diagnostic> find(Accepted facts) {
+  public List<Diagnostic> find(AcceptanceOutcome facts) {
     List<Diagnostic> found = new ArrayList<>();
     facts
         .taken()

@@ -13,7 +13,7 @@ import java.util.Map;
  * @param diagnostics everything, the notes among it
  * @param taken for each acceptance the warnings that it took, which may be none
  */
-public record Accepted(List<Diagnostic> diagnostics, Map<Acceptance, List<Diagnostic>> taken) {
+public record AcceptanceOutcome(List<Diagnostic> diagnostics, Map<Acceptance, List<Diagnostic>> taken) {
 
   /**
    * Takes each warning by the first acceptance that fits it.
@@ -21,7 +21,7 @@ public record Accepted(List<Diagnostic> diagnostics, Map<Acceptance, List<Diagno
    * @param acceptances in any order
    * @param found what was said before
    */
-  public static Accepted of(List<Acceptance> acceptances, List<Diagnostic> found) {
+  public static AcceptanceOutcome of(List<Acceptance> acceptances, List<Diagnostic> found) {
     Map<Acceptance, List<Diagnostic>> taken = new LinkedHashMap<>();
     acceptances.forEach(a -> taken.put(a, new ArrayList<>()));
     List<Diagnostic> diagnostics = new ArrayList<>();
@@ -35,6 +35,6 @@ public record Accepted(List<Diagnostic> diagnostics, Map<Acceptance, List<Diagno
       }
       diagnostics.add(left);
     }
-    return new Accepted(List.copyOf(diagnostics), taken);
+    return new AcceptanceOutcome(List.copyOf(diagnostics), taken);
   }
 }

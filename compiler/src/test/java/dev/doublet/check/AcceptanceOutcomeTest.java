@@ -15,12 +15,12 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** What acceptances take, and what is said of those that take nothing. */
-class AcceptedTest {
+class AcceptanceOutcomeTest {
   private static final Span HERE = new SourceFile("layout.yaml", "accept").span(0, 6);
 
   @Test
   void a_warning_is_accepted_by_who_names_all_that_it_is_about() {
-    Accepted accepted = accepted(acceptance("Y1", "Y2"), warning("Y1"), warning("Y2", "Y1"));
+    AcceptanceOutcome accepted = accepted(acceptance("Y1", "Y2"), warning("Y1"), warning("Y2", "Y1"));
     assertThat(accepted.diagnostics()).allMatch(d -> d.severity() == Severity.NOTE);
     assertThat(accepted.diagnostics())
         .allSatisfy(
@@ -35,7 +35,7 @@ class AcceptedTest {
 
   @Test
   void a_warning_about_more_is_not_accepted() {
-    Accepted accepted = accepted(acceptance("Y1"), warning("Y1", "Y2"));
+    AcceptanceOutcome accepted = accepted(acceptance("Y1"), warning("Y1", "Y2"));
     assertThat(accepted.diagnostics()).containsExactly(warning("Y1", "Y2"));
     assertThat(idle(accepted))
         .containsExactly("this names Y1, but the warning lone-white is about Y1 and Y2");
@@ -43,7 +43,7 @@ class AcceptedTest {
 
   @Test
   void a_warning_that_says_not_what_it_is_about_is_never_accepted() {
-    Accepted accepted = accepted(acceptance("Y1"), warning());
+    AcceptanceOutcome accepted = accepted(acceptance("Y1"), warning());
     assertThat(accepted.diagnostics()).containsExactly(warning());
     assertThat(idle(accepted)).containsExactly("there is no warning lone-white of Y1 to accept");
   }
@@ -53,7 +53,7 @@ class AcceptedTest {
   void nothing_but_a_warning_is_accepted(Severity severity) {
     Diagnostic said =
         Diagnostic.of("lone-white", Tier.MEANING, severity, HERE, "").about(List.of("Y1"));
-    Accepted accepted = accepted(acceptance("Y1"), said);
+    AcceptanceOutcome accepted = accepted(acceptance("Y1"), said);
     assertThat(accepted.diagnostics()).containsExactly(said);
     assertThat(idle(accepted))
         .containsExactly(
@@ -72,7 +72,7 @@ class AcceptedTest {
   @Test
   void a_second_acceptance_of_the_same_is_idle() {
     Acceptance again = new Acceptance("lone-white", List.of("Y1"), "it is so too", HERE);
-    Accepted accepted = Accepted.of(List.of(acceptance("Y1"), again), List.of(warning("Y1")));
+    AcceptanceOutcome accepted = AcceptanceOutcome.of(List.of(acceptance("Y1"), again), List.of(warning("Y1")));
     assertThat(accepted.diagnostics()).hasSize(1);
     assertThat(idle(accepted)).containsExactly("there is no warning lone-white of Y1 to accept");
   }
@@ -83,11 +83,11 @@ class AcceptedTest {
         .containsExactly("nothing is left to accept of Y1 and Y3");
   }
 
-  private static Accepted accepted(Acceptance acceptance, Diagnostic... found) {
-    return Accepted.of(List.of(acceptance), List.of(found));
+  private static AcceptanceOutcome accepted(Acceptance acceptance, Diagnostic... found) {
+    return AcceptanceOutcome.of(List.of(acceptance), List.of(found));
   }
 
-  private static List<String> idle(Accepted accepted) {
+  private static List<String> idle(AcceptanceOutcome accepted) {
     return new IdleAcceptance().find(accepted).stream().map(Diagnostic::message).toList();
   }
 
