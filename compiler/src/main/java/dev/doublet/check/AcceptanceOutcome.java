@@ -13,7 +13,8 @@ import java.util.Map;
  * @param diagnostics everything, the notes among it
  * @param taken for each acceptance the warnings that it took, which may be none
  */
-public record AcceptanceOutcome(List<Diagnostic> diagnostics, Map<Acceptance, List<Diagnostic>> taken) {
+public record AcceptanceOutcome(
+    List<Diagnostic> diagnostics, Map<Acceptance, List<Diagnostic>> taken) {
 
   /**
    * Takes each warning by the first acceptance that fits it.

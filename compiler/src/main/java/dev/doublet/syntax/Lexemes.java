@@ -102,13 +102,7 @@ public final class Lexemes {
         all.add(remark(words.comments().get(comment++).span()));
       }
       if (token.getType() != Token.EOF) {
-        all.add(
-            new Lexeme(
-                kind(token.getType()),
-                text(token),
-                span,
-                opens[i],
-                closes[i]));
+        all.add(new Lexeme(kind(token.getType()), text(token), span, opens[i], closes[i]));
       }
     }
     return all;

@@ -20,7 +20,8 @@ class AcceptanceOutcomeTest {
 
   @Test
   void a_warning_is_accepted_by_who_names_all_that_it_is_about() {
-    AcceptanceOutcome accepted = accepted(acceptance("Y1", "Y2"), warning("Y1"), warning("Y2", "Y1"));
+    AcceptanceOutcome accepted =
+        accepted(acceptance("Y1", "Y2"), warning("Y1"), warning("Y2", "Y1"));
     assertThat(accepted.diagnostics()).allMatch(d -> d.severity() == Severity.NOTE);
     assertThat(accepted.diagnostics())
         .allSatisfy(
@@ -72,7 +73,8 @@ class AcceptanceOutcomeTest {
   @Test
   void a_second_acceptance_of_the_same_is_idle() {
     Acceptance again = new Acceptance("lone-white", List.of("Y1"), "it is so too", HERE);
-    AcceptanceOutcome accepted = AcceptanceOutcome.of(List.of(acceptance("Y1"), again), List.of(warning("Y1")));
+    AcceptanceOutcome accepted =
+        AcceptanceOutcome.of(List.of(acceptance("Y1"), again), List.of(warning("Y1")));
     assertThat(accepted.diagnostics()).hasSize(1);
     assertThat(idle(accepted)).containsExactly("there is no warning lone-white of Y1 to accept");
   }

@@ -168,7 +168,8 @@ class CanadianFailuresTest {
               .orElseThrow();
       for (Imperfect each : Imperfect.CHOICES) {
         found.put(
-            each, Hazard.of(Site.of(book).stream().map(s -> TrialResult.singly(s.under(each))).toList()));
+            each,
+            Hazard.of(Site.of(book).stream().map(s -> TrialResult.singly(s.under(each))).toList()));
       }
     }
     return found.get(rule);

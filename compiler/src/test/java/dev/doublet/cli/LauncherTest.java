@@ -69,13 +69,15 @@ class LauncherTest {
     executable(compiler.resolve("doublet"));
     java = Files.createDirectories(folder.resolve("java"));
     release("17.0.9");
-    executable(Files.writeString(Files.createDirectories(java.resolve("bin")).resolve("java"), STANDS_IN));
+    executable(
+        Files.writeString(Files.createDirectories(java.resolve("bin")).resolve("java"), STANDS_IN));
   }
 
   @Test
   void a_path_with_blanks_behind_two_links_runs_the_compiler() throws Exception {
     jar(System.getProperty("java.class.path"));
-    Path first = Files.createSymbolicLink(folder.resolve("first"), Path.of("a yard/compiler/doublet"));
+    Path first =
+        Files.createSymbolicLink(folder.resolve("first"), Path.of("a yard/compiler/doublet"));
     Path bin = Files.createDirectories(folder.resolve("my tools"));
     Path second = Files.createSymbolicLink(bin.resolve("doublet"), Path.of("../first"));
     assertThat(first).isSymbolicLink();
@@ -151,7 +153,8 @@ class LauncherTest {
       Ran second = run(command, java.toString());
       assertThat(second.err).isEmpty();
       assertThat(second.out)
-          .contains("<-XX:SharedArchiveFile=" + cache.resolve("doublet").resolve(made.get(0)) + ">");
+          .contains(
+              "<-XX:SharedArchiveFile=" + cache.resolve("doublet").resolve(made.get(0)) + ">");
       assertThat(names(cache.resolve("doublet"))).isEqualTo(made);
       assertThat(names(compiler.resolve("target"))).containsExactly("doublet.jar");
     } finally {
@@ -203,9 +206,7 @@ class LauncherTest {
     for (String tool : TOOLS) {
       Path found = Path.of("/usr/bin", tool);
       if (Files.exists(found)) {
-        executable(
-            Files.writeString(
-                bin.resolve(tool), "#!/bin/sh\nexec " + found + " \"$@\"\n"));
+        executable(Files.writeString(bin.resolve(tool), "#!/bin/sh\nexec " + found + " \"$@\"\n"));
       }
     }
     ProcessBuilder builder = new ProcessBuilder(command).directory(folder.toFile());

@@ -50,13 +50,7 @@ class LexemesTest {
     assertThat(Lexemes.of(file).orElseThrow())
         .as("a comment without the blanks at its end")
         .extracting(Lexeme::text)
-        .containsExactly(
-            "# \ud83d\udea6",
-            "plate",
-            "\ud835\udd0f",
-            "#x",
-            "use",
-            "\"a\"");
+        .containsExactly("# \ud83d\udea6", "plate", "\ud835\udd0f", "#x", "use", "\"a\"");
     assertThat(Lexemes.of(file).orElseThrow())
         .allMatch(lexeme -> lexeme.span().text().equals(lexeme.text()));
   }

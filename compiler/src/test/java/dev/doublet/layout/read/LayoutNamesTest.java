@@ -264,9 +264,7 @@ class LayoutNamesTest {
     assertThat(of(layout, Kind.FORM, "one-head"))
         .filteredOn(m -> m.span().file().name().equals("layout.yaml"))
         .isNotEmpty();
-    assertThat(of(layout, Kind.FORM, "one-head"))
-        .filteredOn(Mention::declares)
-        .hasSize(1);
+    assertThat(of(layout, Kind.FORM, "one-head")).filteredOn(Mention::declares).hasSize(1);
   }
 
   private static List<Mention> mentions(String path) {
