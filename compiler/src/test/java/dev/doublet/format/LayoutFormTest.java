@@ -158,6 +158,12 @@ class LayoutFormTest {
   }
 
   @Test
+  void aTextGoesOnInALastLineWithoutEnd() {
+    assertThat(format("a:   b\n  c")).isEqualTo("a: b\n  c\n");
+    assertThat(format("a:\n   b\n     c   # d")).isEqualTo("a:\n  b\n     c   # d\n");
+  }
+
+  @Test
   void commentsBehindLinesStandBelowEachOther() {
     assertThat(format("a: 1 # one\nbcd: 2  #two\n\ne: 3 # three\n"))
         .isEqualTo("a: 1     # one\nbcd: 2   #two\n\ne: 3   # three\n");
