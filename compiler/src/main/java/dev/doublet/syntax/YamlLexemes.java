@@ -48,7 +48,8 @@ public final class YamlLexemes {
     options.setProcessComments(true);
     YamlLexemes lexemes = new YamlLexemes(file);
     try {
-      // Where comments are wanted, the library splits a text that goes on in a last line without end.
+      // Where comments are wanted, the library splits a text that goes on in a last line without
+      // end.
       String ended = file.text().endsWith("\n") ? file.text() : file.text() + "\n";
       ScannerImpl scanner = new ScannerImpl(new StreamReader(ended), options);
       while (scanner.checkToken()) {

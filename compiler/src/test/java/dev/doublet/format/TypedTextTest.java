@@ -26,9 +26,42 @@ class TypedTextTest {
 
   private static final List<String> TYPED =
       List.of(
-          " ", "  ", "\n", "\r\n", "\r", "\t", "#", "# c\n", "\n# c\n", "\"", "'", "{", "}", "[", "]",
-          "(", ")", ",", ":", "- ", "? ", "|\n", ": >-\n        q\n", "|+\n   x\n\n\n", "&a ", "*a ",
-          "!x ", "---\n", "...\n", "~", "\u00A0", "\uFEFF", "\ud83d\udea6", " or ", " with ", "on ");
+          " ",
+          "  ",
+          "\n",
+          "\r\n",
+          "\r",
+          "\t",
+          "#",
+          "# c\n",
+          "\n# c\n",
+          "\"",
+          "'",
+          "{",
+          "}",
+          "[",
+          "]",
+          "(",
+          ")",
+          ",",
+          ":",
+          "- ",
+          "? ",
+          "|\n",
+          ": >-\n        q\n",
+          "|+\n   x\n\n\n",
+          "&a ",
+          "*a ",
+          "!x ",
+          "---\n",
+          "...\n",
+          "~",
+          "\u00A0",
+          "\uFEFF",
+          "\ud83d\udea6",
+          " or ",
+          " with ",
+          "on ");
 
   private static List<SourceFile> texts() {
     List<SourceFile> texts = new ArrayList<>();
@@ -84,8 +117,7 @@ class TypedTextTest {
 
   private static Outcome<List<Spacing>> changes(SourceFile file) {
     boolean layout = file.name().endsWith(".yaml");
-    return Format.changes(
-        layout ? Format.Language.LAYOUT : Format.Language.ASPECTS, file);
+    return Format.changes(layout ? Format.Language.LAYOUT : Format.Language.ASPECTS, file);
   }
 
   private static String letters(String text) {
@@ -97,10 +129,18 @@ class TypedTextTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "colours { |red |}", "aspect \"A\" { |number 1 |}", "expect red |or red |on one means nothing",
-        "aspect \"A\" { on one show red |or red |}", "plate |a,|b", "|# c\n|", "|plate a # c\n|",
-        "aspect \"A\" { |on one show red # c\n|}", "|form a { b }\n|", "colours { |#\n|}",
-        "rulebook \"|x|\"", "accept a of |\"x\", |\"y\" because \"z\""
+        "colours { |red |}",
+        "aspect \"A\" { |number 1 |}",
+        "expect red |or red |on one means nothing",
+        "aspect \"A\" { on one show red |or red |}",
+        "plate |a,|b",
+        "|# c\n|",
+        "|plate a # c\n|",
+        "aspect \"A\" { |on one show red # c\n|}",
+        "|form a { b }\n|",
+        "colours { |#\n|}",
+        "rulebook \"|x|\"",
+        "accept a of |\"x\", |\"y\" because \"z\""
       })
   @Timeout(60)
   void longTextsTakeTheirTimeAndNoMore(String pattern) {
