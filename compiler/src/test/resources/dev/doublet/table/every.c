@@ -16,17 +16,22 @@ struct calls {
 #ifndef DOUBLET_NO_EVENTS
   uint16_t (*event)(struct doublet *, uint8_t, uint64_t, uint32_t);
 #endif
-  uint8_t (*aspect)(struct doublet *, uint16_t, uint32_t);
-  uint8_t (*set)(struct doublet *, uint16_t, uint8_t, uint32_t);
   void (*set_night)(struct doublet *, uint8_t);
   void (*set_test)(struct doublet *, uint8_t);
-  void (*set_approach)(struct doublet *, uint16_t, uint8_t, uint32_t);
   size_t (*save)(const struct doublet *, uint8_t *, size_t);
   uint8_t (*restore)(struct doublet *, const uint8_t *, size_t);
+#ifndef DOUBLET_NO_FRAMES
+  uint8_t (*aspect)(struct doublet *, uint16_t, uint32_t);
+  uint8_t (*set)(struct doublet *, uint16_t, uint8_t, uint32_t);
+  void (*set_approach)(struct doublet *, uint16_t, uint8_t, uint32_t);
   void (*begin)(struct doublet_frame *, struct doublet *, uint8_t, uint32_t);
   uint8_t (*next)(struct doublet_frame *, uint8_t *);
   size_t (*leds)(struct doublet *, uint8_t, uint32_t, uint8_t *, size_t);
   uint16_t (*quiet)(const struct doublet_frame *);
+#endif
+#ifdef DOUBLET_WORDS
+  const char *(*words)(enum doublet_reason);
+#endif
 };
 
 extern const struct calls calls;
@@ -38,10 +43,18 @@ const struct calls calls = {doublet_open, doublet_units, doublet_checksum, doubl
 #ifndef DOUBLET_NO_EVENTS
                             doublet_event,
 #endif
-                            doublet_aspect, doublet_set, doublet_set_night, doublet_set_test,
-                            doublet_set_approach, doublet_save, doublet_restore, doublet_begin,
-                            doublet_next, doublet_leds, doublet_quiet};
+                            doublet_set_night, doublet_set_test, doublet_save, doublet_restore,
+#ifndef DOUBLET_NO_FRAMES
+                            doublet_aspect, doublet_set, doublet_set_approach, doublet_begin,
+                            doublet_next, doublet_leds, doublet_quiet,
+#endif
+#ifdef DOUBLET_WORDS
+                            doublet_reason_words,
+#endif
+};
 
-/* A frame is at most 32 bytes, and an open table at most 16. */
+/* On chips a frame is at most 32 bytes, and an open table at most 28. */
+#ifndef DOUBLET_NO_FRAMES
 extern char frame_fits[sizeof(struct doublet_frame) <= 32 || sizeof(void *) > 4 ? 1 : -1];
-extern char table_fits[sizeof(struct doublet) <= 16 || sizeof(void *) > 4 ? 1 : -1];
+#endif
+extern char table_fits[sizeof(struct doublet) <= 28 || sizeof(void *) > 4 ? 1 : -1];
