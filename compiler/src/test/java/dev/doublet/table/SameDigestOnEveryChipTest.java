@@ -26,8 +26,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * One walk over the demo's tables, random ones and hostile ones gives the same digest here, on 8-bit
- * AVR, Cortex-M0 and M3 and RISC-V, and in the reader in Java where that opens the table.
+ * One walk over the demo's tables, random ones and hostile ones gives the same digest here, on
+ * 8-bit AVR, Cortex-M0 and M3 and RISC-V, and in the reader in Java where that opens the table.
  */
 @Tag("slow")
 class SameDigestOnEveryChipTest {
