@@ -31,7 +31,7 @@ class IndependenceTest {
       table("TableWriter", "Index", "Places", "Bytes", "Cycles", "Checksum");
   private static final DescribedPredicate<JavaClass> READS =
       table("TableDecoder", "IndexDecoder", "PlaceDecoder", "TableBytes");
-  private static final DescribedPredicate<JavaClass> EXPECTS = table("Expectation");
+  private static final DescribedPredicate<JavaClass> EXPECTS = table("ExpectedBehaviour");
 
   /** What is written and read: records, and the reasons for which either is refused. */
   private static final DescribedPredicate<JavaClass> MODEL =
@@ -73,7 +73,7 @@ class IndependenceTest {
   @ArchTest
   static final ArchRule who_proves_tables_takes_nothing_from_who_makes_them =
       noClasses()
-          .that(table("TableProof", "TableReader", "Expectation"))
+          .that(table("TableProof", "TableReader", "ExpectedBehaviour"))
           .should()
           .dependOnClassesThat(table("Lowering", "TableWriter", "Index", "Places", "Cycles"));
 

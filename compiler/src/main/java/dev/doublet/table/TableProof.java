@@ -42,7 +42,7 @@ public final class TableProof {
 
   private static final int ADDRESSES = 2048;
 
-  private final Expectation expected;
+  private final ExpectedBehaviour expected;
   private final TableReader found;
   private final List<Bus> buses;
   private int[] seen = new int[0];
@@ -54,7 +54,7 @@ public final class TableProof {
   private long now;
 
   private TableProof(Rulebook book, Controller controller, TableReader found) {
-    this.expected = new Expectation(book, controller);
+    this.expected = new ExpectedBehaviour(book, controller);
     this.found = found;
     this.buses = expected.buses();
     expected.units().forEach(u -> compared.add(new BitSet()));
@@ -128,7 +128,7 @@ public final class TableProof {
     }
   }
 
-  /** What the table says, in the words of {@link Expectation#glows}. */
+  /** What the table says, in the words of {@link ExpectedBehaviour#glows}. */
   private List<String> glows(int unit) {
     TableModel model = found.model();
     TableModel.Chain sent = model.chains().get(expected.units().get(unit).chain().index());

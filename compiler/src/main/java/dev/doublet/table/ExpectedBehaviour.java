@@ -33,7 +33,7 @@ import java.util.stream.IntStream;
  * What a controller must do, straight from the layout: no table, and nothing of how one is made. It
  * holds state, as {@link TableReader} does.
  */
-final class Expectation {
+final class ExpectedBehaviour {
   private static final int EVERY_UNIT = 2047;
   private static final long NEVER = -1;
 
@@ -55,7 +55,7 @@ final class Expectation {
   private final Map<String, Rhythm> rhythms = new HashMap<>();
   private final SortedSet<String> colours;
 
-  Expectation(Rulebook book, Controller controller) {
+  ExpectedBehaviour(Rulebook book, Controller controller) {
     this.controller = controller;
     this.units = inOrder(controller);
     this.kinds = units.stream().map(Unit::kind).toArray(Kind[]::new);
@@ -67,7 +67,7 @@ final class Expectation {
     this.bits = new Boolean[units.size()][16];
     this.heard = new long[units.size()];
     Arrays.fill(heard, NEVER);
-    this.addresses = units.stream().map(Expectation::binary).toArray(int[][]::new);
+    this.addresses = units.stream().map(ExpectedBehaviour::binary).toArray(int[][]::new);
     book.rhythms().forEach(r -> rhythms.put(r.name(), r));
     this.everyUnit = IntStream.range(0, kinds.length).boxed().toList();
     for (int unit : everyUnit) {
