@@ -4,7 +4,7 @@ import dev.doublet.table.TableModel.Unit;
 import java.util.List;
 
 /** How the units of a chain hang on it, in the fewest bytes that the cycles allow. */
-final class Places {
+final class PlaceBytes {
   private static final int LONGEST = 127;
   private static final int LOOSE = 0x80;
   private static final int DARK = 255;
@@ -25,7 +25,7 @@ final class Places {
    */
   private record Choice(int total, int count, boolean loose) {}
 
-  private Places(TableModel model, Cycles cycles, List<Unit> units, int firstLed) {
+  private PlaceBytes(TableModel model, Cycles cycles, List<Unit> units, int firstLed) {
     this.model = model;
     this.cycles = cycles;
     this.units = units;
@@ -45,7 +45,7 @@ final class Places {
    * @param firstLed its first LED, over all chains
    */
   static Bytes of(TableModel model, Cycles cycles, List<Unit> units, int firstLed) {
-    return new Places(model, cycles, units, firstLed).bytes();
+    return new PlaceBytes(model, cycles, units, firstLed).bytes();
   }
 
   private int leds(Unit unit) {
