@@ -141,7 +141,8 @@ public final class TableWriter {
       chain.night().forEach(palette::write);
       body.u16(chain.leds()).add(chain.channels() | (chain.night().isEmpty() ? 0 : MORE));
       body.u16(pool.place(palette));
-      body.u16(pool.place(PlaceBytes.of(model, cycles, units.get(i), model.firstLed(i)))).u16(first);
+      body.u16(pool.place(PlaceBytes.of(model, cycles, units.get(i), model.firstLed(i))))
+          .u16(first);
       first += units.get(i).size();
     }
     for (TableModel.Rhythm rhythm : model.rhythms()) {
