@@ -77,7 +77,12 @@ record Inputs(List<String> files) {
   static String rulebook(String path, Path folder, SourceReader reader) throws IOException {
     List<String> found = find(List.of(path), folder, reader).files();
     List<String> books = found.stream().filter(f -> !LayoutResolver.isLayout(f)).toList();
-    return only(path, found, books, "rulebook (.aspects)");
+    List<String> tests = books.stream().filter(f -> isTest(f, reader)).toList();
+    return only(
+        path,
+        found,
+        books.size() == 1 ? books : books.stream().filter(f -> !tests.contains(f)).toList(),
+        "rulebook (.aspects)");
   }
 
   private static String only(String path, List<String> found, List<String> fit, String wanted)
@@ -104,7 +109,8 @@ record Inputs(List<String> files) {
   /**
    * Files that other rulebooks use have no rulebook line, and are read with those. One that does
    * not follow the grammar is never passed over: its rulebook line may be what is misspelt. Neither
-   * is one that declares nothing, of which no other has any use.
+   * is one that declares nothing, of which no other has any use; and the tests of a book are read
+   * with it.
    */
   private static boolean isRulebook(String path, SourceReader reader) {
     if (!path.endsWith(ASPECTS)) {
@@ -114,12 +120,20 @@ record Inputs(List<String> files) {
       SourceFile file = reader.read(path);
       Outcome<Tree> parsed = AspectsSyntax.parse(file);
       return parsed.hasErrors()
-          || parsed.value().stream().allMatch(t -> t.declarations().isEmpty())
+          || parsed.value().stream().allMatch(t -> t.declarations().isEmpty() || t.isTest())
           || parsed.value().stream()
               .flatMap(t -> t.declarations().stream())
               .anyMatch(d -> d instanceof Tree.BookLine);
     } catch (SourceReader.Unreadable e) {
       return true;
+    }
+  }
+
+  private static boolean isTest(String path, SourceReader reader) {
+    try {
+      return AspectsSyntax.parse(reader.read(path)).value().stream().anyMatch(Tree::isTest);
+    } catch (SourceReader.Unreadable e) {
+      return false;
     }
   }
 

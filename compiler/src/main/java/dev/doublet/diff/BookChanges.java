@@ -257,6 +257,19 @@ record BookChanges(
               order.span())
           .words();
     }
+    if (said instanceof Expectation.Precedence one) {
+      return new Expectation.Precedence(
+              names.getOrDefault(one.first(), one.first()),
+              one.may(),
+              names.getOrDefault(one.second(), one.second()),
+              one.span())
+          .words();
+    }
+    if (said instanceof Expectation.Allowed one) {
+      return new Expectation.Allowed(
+              names.getOrDefault(one.aspect(), one.aspect()), one.permission(), one.span())
+          .words();
+    }
     Expectation.Meaning meaning = (Expectation.Meaning) said;
     Form form = meaning.form();
     return new Expectation.Meaning(

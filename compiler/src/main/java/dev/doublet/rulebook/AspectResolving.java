@@ -153,7 +153,11 @@ final class AspectResolving {
               .help("add it, as in: allows stop, or: allows normal then slow."));
       return new Permission(unread, unread, unread);
     }
-    Tree.Allows allows = tree.allows().get(0);
+    return permission(tree.allows().get(0));
+  }
+
+  /** What is said of the three signals. */
+  Permission permission(Tree.Allows allows) {
     return new Permission(
         scope.movement(allows.here()),
         allows.next().isEmpty() ? new Movement.Unsaid() : scope.movement(allows.next().get(0)),

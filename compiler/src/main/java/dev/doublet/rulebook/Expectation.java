@@ -51,7 +51,10 @@ public sealed interface Expectation {
       String with =
           plates.isEmpty()
               ? ""
-              : " with " + String.join(", ", plates) + " " + Words.plural(plates.size(), "plate");
+              : " with "
+                  + plates.stream().map(Plate::words).collect(Collectors.joining(", "))
+                  + " "
+                  + Words.plural(plates.size(), "plate");
       return "on " + form.name() + with;
     }
 
@@ -81,6 +84,38 @@ public sealed interface Expectation {
       return standing == Permission.Standing.UNKNOWN
           ? "\"" + first + "\" and \"" + second + "\" in no known order"
           : "\"" + first + "\" " + standing.words() + " than \"" + second + "\"";
+    }
+  }
+
+  /**
+   * What an aspect allows, said once more.
+   *
+   * @param aspect its name
+   * @param permission what it is to allow
+   * @param span where it is written
+   */
+  record Allowed(String aspect, Permission permission, Span span) implements Expectation {
+
+    @Override
+    public String words() {
+      return "\"" + aspect + "\" allows " + permission.words();
+    }
+  }
+
+  /**
+   * Whether one aspect may stand at the signal before another, so that a train that obeys it is
+   * ready for the other.
+   *
+   * @param first the name of the one before
+   * @param may false when it must not
+   * @param second the name of the one after
+   * @param span where it is written
+   */
+  record Precedence(String first, boolean may, String second, Span span) implements Expectation {
+
+    @Override
+    public String words() {
+      return "\"" + first + "\" " + (may ? "" : "not ") + "before \"" + second + "\"";
     }
   }
 }

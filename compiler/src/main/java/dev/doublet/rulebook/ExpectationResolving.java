@@ -17,8 +17,26 @@ final class ExpectationResolving {
     this.aspects = aspects;
   }
 
-  List<Expectation> expectations(List<Tree.Meaning> meanings, List<Tree.Order> orders) {
+  List<Expectation> expectations(
+      List<Tree.Meaning> meanings,
+      List<Tree.Order> orders,
+      List<Tree.Allowed> allowed,
+      List<Tree.Precedence> precedences) {
     List<Expectation> all = new ArrayList<>();
+    for (Tree.Allowed tree : allowed) {
+      boolean known = scope.aspects.find(tree.aspect()).isPresent();
+      Permission permission = aspects.permission(tree.allows());
+      if (known && permission.isRead()) {
+        all.add(new Expectation.Allowed(tree.aspect().text(), permission, tree.span()));
+      }
+    }
+    for (Tree.Precedence tree : precedences) {
+      boolean first = scope.aspects.find(tree.first()).isPresent();
+      boolean second = scope.aspects.find(tree.second()).isPresent();
+      if (first && second) {
+        all.add(precedence(tree));
+      }
+    }
     meanings.forEach(tree -> all.addAll(meanings(tree)));
     for (Tree.Order tree : orders) {
       boolean first = scope.aspects.find(tree.first()).isPresent();
@@ -59,6 +77,13 @@ final class ExpectationResolving {
         .filter(f -> whole && !misfits.contains(f))
         .<Expectation>map(f -> new Expectation.Meaning(f, plates, pictures, aspect, tree.span()))
         .toList();
+  }
+
+  private static Expectation precedence(Tree.Precedence tree) {
+    boolean inOrder = tree.how().text().equals("before");
+    Word before = inOrder ? tree.first() : tree.second();
+    Word after = inOrder ? tree.second() : tree.first();
+    return new Expectation.Precedence(before.text(), !tree.denied(), after.text(), tree.span());
   }
 
   private Expectation order(Tree.Order tree) {

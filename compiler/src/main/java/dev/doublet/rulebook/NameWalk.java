@@ -72,6 +72,11 @@ final class NameWalk {
       uses(Kind.ASPECT, meaning.aspect());
     } else if (declaration instanceof Tree.Order order) {
       uses(Kind.ASPECT, List.of(order.first(), order.second()));
+    } else if (declaration instanceof Tree.Precedence precedence) {
+      uses(Kind.ASPECT, List.of(precedence.first(), precedence.second()));
+    } else if (declaration instanceof Tree.Allowed allowed) {
+      uses(Kind.ASPECT, List.of(allowed.aspect()));
+      allows(allowed.allows());
     } else if (declaration instanceof Tree.Aspect aspect) {
       aspect(aspect);
     }
@@ -89,11 +94,7 @@ final class NameWalk {
 
   private void aspect(Tree.Aspect aspect) {
     declares(Kind.ASPECT, aspect.name());
-    for (Tree.Allows allows : aspect.allows()) {
-      movement(allows.here());
-      allows.next().forEach(this::movement);
-      allows.second().forEach(this::movement);
-    }
+    aspect.allows().forEach(this::allows);
     for (Tree.Shows shows : aspect.shows()) {
       uses(Kind.FORM, shows.forms());
       uses(Kind.PLATE, shows.plates());
@@ -105,6 +106,12 @@ final class NameWalk {
       uses(Kind.PLATE, List.of(likeness.plate()));
       likeness.exceptions().forEach(this::pattern);
     }
+  }
+
+  private void allows(Tree.Allows allows) {
+    movement(allows.here());
+    allows.next().forEach(this::movement);
+    allows.second().forEach(this::movement);
   }
 
   private void movement(Tree.Movement movement) {

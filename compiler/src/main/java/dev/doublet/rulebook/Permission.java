@@ -114,6 +114,13 @@ public record Permission(Movement here, Movement next, Movement second) {
         : noLess ? Standing.LESS_RESTRICTIVE : Standing.UNKNOWN;
   }
 
+  /** False when part of it could not be read. */
+  boolean isRead() {
+    return !(here instanceof Movement.Unread
+        || next instanceof Movement.Unread
+        || second instanceof Movement.Unread);
+  }
+
   /** As the language says it: "normal then limited", "stop, then restricted". */
   public String words() {
     StringBuilder words = new StringBuilder(here.words());

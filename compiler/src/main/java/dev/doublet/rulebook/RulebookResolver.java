@@ -89,7 +89,11 @@ public final class RulebookResolver {
             .failures(each(Tree.Imperfect.class), each(Tree.Cover.class), each(Tree.Grave.class));
     List<Expectation> expectations =
         new ExpectationResolving(scope, resolving)
-            .expectations(each(Tree.Meaning.class), each(Tree.Order.class));
+            .expectations(
+                each(Tree.Meaning.class),
+                each(Tree.Order.class),
+                each(Tree.Allowed.class),
+                each(Tree.Precedence.class));
     List<Acceptance> acceptances =
         new AcceptanceResolving(scope).acceptances(each(Tree.Accept.class));
     reportMissing(line);
@@ -287,7 +291,11 @@ public final class RulebookResolver {
   private Tree.BookLine bookLine() {
     Tree root = trees.get(0);
     List<Tree.BookLine> lines = each(Tree.BookLine.class);
-    List<Tree.BookLine> own = lines.stream().filter(l -> l.span().file() == root.file()).toList();
+    // Tests of a book are read as part of it, under its own first line.
+    List<Tree.BookLine> own =
+        root.isTest() && lines.size() == 1
+            ? lines
+            : lines.stream().filter(l -> l.span().file() == root.file()).toList();
     for (Tree.BookLine line : lines) {
       if (!own.isEmpty() && line != own.get(0)) {
         boolean here = line.span().file() == root.file();

@@ -51,7 +51,9 @@ final class Explaining {
           Map.entry(
               AspectsParser.RULE_meaning,
               "expect red over green on two-head means \"Medium Clear\""),
-          Map.entry(AspectsParser.RULE_order, "expect \"Clear\" less restrictive than \"Stop\""),
+          Map.entry(
+              AspectsParser.RULE_order,
+              "expect \"Clear\" less restrictive than \"Stop\", or: expect \"Approach\" before \"Stop\""),
           Map.entry(
               AspectsParser.RULE_expectation,
               "expect red over green on two-head means \"Medium Clear\""),

@@ -30,6 +30,21 @@ public record Tree(
     return broken.isEmpty();
   }
 
+  /** True for the tests of a rulebook: a file that uses it, and holds nothing else but cases. */
+  public boolean isTest() {
+    return isWhole()
+        && declarations.stream().anyMatch(Use.class::isInstance)
+        && declarations.stream().anyMatch(d -> !(d instanceof Use))
+        && declarations.stream()
+            .allMatch(
+                d ->
+                    d instanceof Use
+                        || d instanceof Meaning
+                        || d instanceof Order
+                        || d instanceof Allowed
+                        || d instanceof Precedence);
+  }
+
   /**
    * A part of the text that does not fit the grammar. What it says is unknown, and so is what its
    * names stand for; that they may be declared here is all that can be told of them.
@@ -165,6 +180,18 @@ public record Tree(
    * @param order {@code more} or {@code less} restrictive than, or in {@code no} known order
    */
   public record Order(Word first, Word order, Word second, Span span) implements Declaration {}
+
+  /** {@code expect "Slow Approach" allows slow then stop}. */
+  public record Allowed(Word aspect, Allows allows, Span span) implements Declaration {}
+
+  /**
+   * {@code expect "Approach" before "Stop"}, {@code expect "Clear" not before "Stop"}.
+   *
+   * @param denied true after {@code not}
+   * @param how {@code before} or {@code after}
+   */
+  public record Precedence(Word first, boolean denied, Word how, Word second, Span span)
+      implements Declaration {}
 
   /**
    * {@code aspect "Clear" { … }}.

@@ -87,6 +87,18 @@ final class TreeBuilding {
     OrderContext order = context.order();
     if (order != null) {
       List<TerminalNode> names = order.STRING();
+      if (order.allows() != null) {
+        return new Tree.Allowed(word(names.get(0)), allows(order.allows()), span(context));
+      }
+      TerminalNode precedence = order.BEFORE() != null ? order.BEFORE() : order.AFTER();
+      if (precedence != null) {
+        return new Tree.Precedence(
+            word(names.get(0)),
+            order.NOT() != null,
+            word(precedence),
+            word(names.get(1)),
+            span(context));
+      }
       TerminalNode how = order.NO() != null ? order.NO() : (TerminalNode) order.getChild(1);
       return new Tree.Order(word(names.get(0)), word(how), word(names.get(1)), span(context));
     }

@@ -88,7 +88,9 @@ final class Vocabulary {
           AspectsLexer.FILAMENT,
           AspectsLexer.VANE,
           AspectsLexer.REDUCING,
-          AspectsLexer.TO);
+          AspectsLexer.TO,
+          AspectsLexer.BEFORE,
+          AspectsLexer.AFTER);
 
   /** What speeds are counted in. */
   static final Set<String> UNITS = Set.of("mph", "km/h");
@@ -188,7 +190,8 @@ final class Vocabulary {
       }
     }
     boolean declaration = kinds.removeAll(DECLARATIONS) || expected.contains(Token.EOF);
-    boolean aspectFact = expected.contains(AspectsLexer.ALLOWS);
+    boolean aspectFact =
+        expected.contains(AspectsLexer.ALLOWS) && expected.contains(AspectsLexer.INDICATES);
     if (aspectFact) {
       kinds.removeAll(ASPECT_FACTS);
     }

@@ -74,6 +74,16 @@ final class Handwriting {
       words.addAll(unknown ? List.of("and", quoted(order.second())) : List.of());
       words.addAll(List.of(order.standing().words().split(" ")));
       words.addAll(unknown ? List.of() : List.of("than", quoted(order.second())));
+    } else if (expectation instanceof Expectation.Precedence precedence) {
+      boolean turned = precedence.first().length() % 2 == 1;
+      words.add(quoted(turned ? precedence.second() : precedence.first()));
+      words.addAll(precedence.may() ? List.of() : List.of("not"));
+      words.add(turned ? "after" : "before");
+      words.add(quoted(turned ? precedence.first() : precedence.second()));
+    } else if (expectation instanceof Expectation.Allowed allowed) {
+      words.add(quoted(allowed.aspect()));
+      words.add("allows");
+      words.addAll(List.of(allowed.permission().words().replace(",", " ,").split(" ")));
     }
     return words;
   }

@@ -111,6 +111,10 @@ final class RandomBook {
       Permission.Standing standing = Permission.Standing.values()[from(1, 3)];
       all.add(
           new Expectation.Order(oneOf(aspects).name(), standing, oneOf(aspects).name(), NOWHERE));
+      all.add(
+          new Expectation.Precedence(
+              oneOf(aspects).name(), random.nextBoolean(), oneOf(aspects).name(), NOWHERE));
+      all.add(new Expectation.Allowed(oneOf(aspects).name(), oneOf(aspects).permission(), NOWHERE));
     }
     return all;
   }

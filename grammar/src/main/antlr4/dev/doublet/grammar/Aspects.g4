@@ -72,7 +72,14 @@ subject : STRING | name ;
 
 expectation : EXPECT ( meaning | order ) ;
 meaning : pattern ( OR pattern )* ON names with? MEANS ( STRING | NOTHING ) ;
-order : STRING ( ( MORE_WORD | LESS_WORD ) RESTRICTIVE THAN STRING | AND STRING IN NO KNOWN ORDER ) ;
+order
+  : STRING
+    ( ( MORE_WORD | LESS_WORD ) RESTRICTIVE THAN STRING
+    | AND STRING IN NO KNOWN ORDER
+    | NOT? ( BEFORE | AFTER ) STRING
+    | allows
+    )
+  ;
 
 // A word of the language is also a name wherever that leaves no doubt.
 name : look | WAS | RULE | NUMBER_WORD | INDICATES | LIT | STARTING ;
@@ -81,7 +88,7 @@ look
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
-  | FILAMENT | VANE | REDUCING | TO
+  | FILAMENT | VANE | REDUCING | TO | BEFORE | AFTER
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -158,6 +165,8 @@ THAN : 'than' ;
 NO : 'no' ;
 KNOWN : 'known' ;
 ORDER : 'order' ;
+BEFORE : 'before' ;
+AFTER : 'after' ;
 ANY : 'any' ;
 DARK : 'dark' ;
 SIGNALS : 'signals' ;

@@ -13,6 +13,7 @@ import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission.Standing;
 import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.Sequence;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -58,6 +59,10 @@ public final class FailedExpectation implements Check.OfBook {
         meaning(facts.book(), meaning, found);
       } else if (expectation instanceof Expectation.Order order) {
         order(facts.book(), order, found);
+      } else if (expectation instanceof Expectation.Allowed allowed) {
+        allowed(facts.book(), allowed, found);
+      } else if (expectation instanceof Expectation.Precedence precedence) {
+        precedence(facts.book(), precedence, found);
       }
     }
     return found;
@@ -144,6 +149,41 @@ public final class FailedExpectation implements Check.OfBook {
             .words("aspects", List.of(first.name(), second.name()))
             .fact("expected", expected.standing().words())
             .fact("found", standing.words()));
+  }
+
+  private void allowed(Rulebook book, Expectation.Allowed expected, List<Diagnostic> found) {
+    Aspect aspect = book.aspect(expected.aspect()).orElseThrow();
+    if (!aspect.permission().words().equals(expected.permission().words())) {
+      found.add(
+          failed(
+                  expected,
+                  Words.say(
+                      "\"%s\" allows %s, not %s",
+                      aspect.name(), aspect.permission().words(), expected.permission().words()))
+              .related(aspect.permissionSpan(), allowed(aspect))
+              .words("aspects", List.of(aspect.name()))
+              .word("expected", expected.permission().words())
+              .word("found", aspect.permission().words()));
+    }
+  }
+
+  private void precedence(Rulebook book, Expectation.Precedence expected, List<Diagnostic> found) {
+    Aspect first = book.aspect(expected.first()).orElseThrow();
+    Aspect second = book.aspect(expected.second()).orElseThrow();
+    if (Sequence.mayFollow(first, second) != expected.may()) {
+      found.add(
+          failed(
+                  expected,
+                  Words.say(
+                      expected.may()
+                          ? "a train that obeys \"%s\" is not ready for \"%s\" at the next signal"
+                          : "a train that obeys \"%s\" is ready for \"%s\" at the next signal",
+                      first.name(),
+                      second.name()))
+              .related(first.permissionSpan(), allowed(first))
+              .related(second.permissionSpan(), allowed(second))
+              .words("aspects", List.of(first.name(), second.name())));
+    }
   }
 
   private Diagnostic failed(Expectation expectation, String message) {
