@@ -322,32 +322,30 @@ final class LayoutData {
     json.writeEndArray();
   }
 
-  /** What is said of it, and what travels: a packet in hex, an event, or topic and payload. */
+  /**
+   * What travels: a packet in hex, and the address and the value or output in it; an event; or
+   * topic and payload, and both as they are shown.
+   */
   private void message(Message message) throws IOException {
-    List<String> told = new ArrayList<>();
-    if (message instanceof Message.ToAccessory to) {
-      told.add("address " + to.address() + " " + value(to.packet()));
-      told.add(to.packet().hex());
-    } else if (message instanceof Message.ToTopic to) {
-      told.add(Visible.line(to.topic() + ": " + to.payload()));
-      told.add(to.topic());
-      told.add(to.payload());
-    } else {
-      String event = ((Message.ToAll) message).event().toString();
-      told.addAll(List.of("event " + event, event));
-    }
     json.writeStartArray();
-    for (String one : told) {
-      json.writeString(one);
+    if (message instanceof Message.ToAccessory to) {
+      json.writeString(to.packet().hex().replace(" ", ""));
+      json.writeNumber(to.address());
+      json.writeNumber(value(to.packet()));
+    } else if (message instanceof Message.ToTopic to) {
+      json.writeString(to.topic());
+      json.writeString(to.payload());
+      json.writeString(Visible.line(to.topic() + ": " + to.payload()));
+    } else {
+      json.writeString(((Message.ToAll) message).event().toString());
     }
     json.writeEndArray();
   }
 
-  private static String value(Packet packet) {
-    if (packet instanceof Packet.ExtendedAccessory extended) {
-      return "value " + extended.value();
-    }
-    return ((Packet.BasicAccessory) packet).output() == 1 ? "normal" : "reverse";
+  private static int value(Packet packet) {
+    return packet instanceof Packet.ExtendedAccessory extended
+        ? extended.value()
+        : ((Packet.BasicAccessory) packet).output();
   }
 
   private void name(String field, String name) throws IOException {

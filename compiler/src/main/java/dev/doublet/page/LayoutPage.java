@@ -17,7 +17,19 @@ import java.util.Map;
  */
 public final class LayoutPage {
   /** What the page is made of, in the order in which it stands there. */
-  private static final List<String> SCRIPTS = List.of("screen.js", "reader.js", "layout.js");
+  private static final List<String> SCRIPTS =
+      List.of(
+          "screen.js",
+          "reader.js",
+          "layout.js",
+          "signals.js",
+          "time.js",
+          "throttle.js",
+          "test-in-c.js",
+          "chosen.js",
+          "failures.js",
+          "other-table.js",
+          "begin.js");
 
   private LayoutPage() {}
 

@@ -1,0 +1,114 @@
+// What fails.
+
+const VERDICTS = [
+  'That permits more than was meant: a false proceed.',
+  'Nobody can say whether that permits more than was meant.',
+  'That permits no more than was meant.'];
+
+// What an LED shines that is sent some bytes, when something on its signal or its chain has failed.
+function failed(chain, led, bytes) {
+  const {unit, led: place} = chain.lamps[led], fault = unit.signal.fault;
+  if (led >= chain.broken) return darkened(bytes);
+  if (!fault || !fault.leds.includes(place)) return bytes;
+  if (fault.how === 'DARK') return darkened(bytes);
+  if (fault.how === 'DIE') return marked(bytes, (byte, i) => chain.part.order[i] === fault.what ? 0 : byte);
+  if (!flashes(unit, place)) return bytes;
+  return fault.how === 'LIT' ? lit(chain, unit, place - unit.data.first) : darkened(bytes);
+}
+
+const flashes = (unit, place) => unit.state.flashing.includes(place - unit.data.first);
+const darkened = bytes => marked(bytes, () => 0);
+
+function marked(bytes, change) {
+  const changed = bytes.map(change);
+  changed.failed = true;
+  return changed;
+}
+
+// What an LED is sent while its rhythm lights it, by a reader that does nothing else: the brightest of a period.
+function lit(chain, unit, led) {
+  const key = `${unit.state.number} ${at('night').checked}`;
+  if (unit.litFor !== key) {
+    const place = unit.data.led * chain.channels, size = unit.kind.leds * chain.channels;
+    const controller = unit.signal.controller;
+    scratch.open(controller.table);
+    scratch.c.night(at('night').checked ? 1 : 0);
+    for (const call of unit.data.calls[unit.kind.states.indexOf(unit.state)] || []) {
+      scratch.take(controller.data.buses.indexOf(unit.data.bus), message(unit.data.bus, call), 0);
+    }
+    unit.lit = new Uint8Array(size);
+    const settled = SETTLED + FADED;
+    for (let now = 0; now < settled + LAYOUT.longest; now += 10) {
+      const bytes = scratch.frame(unit.data.chain, now);
+      for (let i = 0; now >= settled && i < size; i++) unit.lit[i] = Math.max(unit.lit[i], bytes[place + i]);
+    }
+    unit.litFor = key;
+  }
+  return marked(unit.lit.slice(led * chain.channels, (led + 1) * chain.channels), byte => byte);
+}
+
+// Lights a signal's lamps anew, though the reader says nothing new of them.
+function relight(signal) {
+  for (const unit of signal.units) {
+    const chain = signal.controller.chains[unit.data.chain], count = chain.channels;
+    unit.lamps.forEach((lamp, i) => {
+      const led = unit.data.led + i;
+      light(chain, led, chain.shown.slice(led * count, (led + 1) * count));
+    });
+  }
+}
+
+function fail(signal, fault) {
+  signal.fault = fault;
+  signal.units.forEach(tellRings);
+  signal.plates.forEach(plate => {
+    plate.toggleAttribute('hidden', !!fault && fault.how === 'PLATE' && plate.dataset.plate === fault.what);
+  });
+  signal.controller.chains.forEach((chain, index) => breakChain(signal.controller, chain, index));
+  signals.filter(s => s.controller === signal.controller).forEach(relight);
+  tellChosen();
+}
+
+// A chain is dark from the first LED at which it is broken.
+function breakChain(controller, chain, index) {
+  chain.broken = Infinity;
+  for (const signal of signals.filter(s => s.controller === controller && s.fault && s.fault.how === 'CHAIN')) {
+    for (const unit of signal.units.filter(u => u.data.chain === index)) {
+      const led = unit.data.led + signal.fault.leds[0] - unit.data.first;
+      if (led >= unit.data.led && led < unit.data.led + unit.kind.leds && led < chain.broken) {
+        chain.broken = led;
+        chain.brokenAt = signal;
+      }
+    }
+  }
+}
+
+function faultsOf(signal) {
+  const faults = LAYOUT.sites[signal.data.site].faults;
+  const choice = element(
+      'select', {id: 'failed', onchange: () => fail(signal, choice.value ? faults[choice.value] : null)},
+      element('option', {value: ''}, 'nothing'),
+      ...faults.map((fault, i) => element('option', {value: i}, fault.words)));
+  choice.value = signal.fault ? faults.indexOf(signal.fault) : '';
+  return element(
+      'div', {}, element('p', {}, element('label', {}, 'What has failed: ', choice)),
+      element('p', {id: 'reading', role: 'status'}));
+}
+
+// What the crew now makes of a signal, in the compiler's words.
+function readingOf(signal) {
+  const site = LAYOUT.sites[signal.data.site], unit = signal.units[0];
+  const chain = signal.controller.chains[unit.data.chain];
+  const behind = chain.broken <= unit.data.led && chain.brokenAt !== signal;
+  const fault = behind ? site.faults.find(f => f.how === 'CHAIN' && f.leds[0] === 0) : signal.fault;
+  if (!fault) return '';
+  const cause = behind ? `Dark, as the chain is broken at signal ${chain.brokenAt.data.name}. ` : '';
+  const states = signal.units.map(u => u.kind.states.indexOf(u.state)).join(',');
+  const readings = site.readings[states];
+  if (!readings) return cause + 'What it is told to show means no aspect, so nothing can be said.';
+  const reading = readings.find(one => site.faults[one[0]] === fault);
+  if (!reading) return cause + 'Nothing is seen of it while this is shown.';
+  const [, seen, read, verdict, cover] = reading;
+  return `${cause}The crew sees ${site.seen[seen]}, and may read ${site.read[read]}. ${VERDICTS[verdict]}` +
+      (cover === undefined ? '' : ` In practice it is covered: ${site.covers[cover]}.`);
+}

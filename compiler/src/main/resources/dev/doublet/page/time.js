@@ -1,0 +1,135 @@
+// The time.
+
+// Lights every lamp as the reader says it is lit now; touches only those that changed.
+function render() {
+  for (const controller of controllers) {
+    controller.chains.forEach((chain, index) => {
+      const bytes = controller.reader.frame(index, clock.now), count = chain.channels;
+      for (let led = 0; led < chain.lamps.length; led++) {
+        const place = led * count;
+        let changed = false;
+        for (let i = place; i < place + count; i++) changed ||= bytes[i] !== chain.shown[i];
+        if (changed) light(chain, led, bytes.subarray(place, place + count));
+      }
+      chain.shown.set(bytes.subarray(0, chain.shown.length));
+    });
+  }
+}
+
+function light(chain, led, bytes) {
+  const there = chain.lamps[led];
+  if (!there) return;
+  let key = '';
+  for (const byte of bytes) key += HEX[byte];
+  there.lamp.dataset.bytes = key;
+  const look = lookOf(chain, key, failed(chain, led, bytes)), was = there.look;
+  if (!was || was.fill !== look.fill) there.lamp.setAttribute('fill', look.fill);
+  if (!was || was.opacity !== look.opacity) there.lamp.setAttribute('fill-opacity', look.opacity);
+  there.look = look;
+}
+
+function lookOf(chain, key, bytes) {
+  const known = chain.looks.get(bytes.failed ? '' + bytes : key);
+  if (known) return known;
+  const look = screen(bytes, chain.part, chain.full);
+  look.fill = `rgb(${look.colour})`;
+  look.opacity = look.strength.toFixed(3);
+  chain.looks.set(bytes.failed ? '' + bytes : key, look);
+  return look;
+}
+
+// Says what every signal shows.
+function tellAspects() {
+  for (const controller of controllers) {
+    controller.units.forEach((unit, index) => {
+      const number = controller.reader.c.aspect(index, clock.now);
+      const state = unit.kind.states.find(s => s.number === number) ||
+          {name: 'aspect ' + number, number, words: '', flashing: []};
+      if (state === unit.state && unit.told) return;
+      unit.state = state;
+      unit.told = true;
+      const signal = unit.signal;
+      tellRings(unit);
+      signal.says.textContent = shownBy(signal, u => u.state.name);
+      if (signal.fault) relight(signal);
+      if (signal === chosen) tellChosen();
+    });
+  }
+}
+
+// A broken ring marks a lamp that flashes.
+function tellRings(unit) {
+  const fault = unit.signal.fault, stuck = fault && (fault.how === 'LIT' || fault.how === 'UNLIT') ? fault.leds : [];
+  unit.rings.forEach((ring, led) => {
+    ring.toggleAttribute('hidden', !unit.state.flashing.includes(led) || stuck.includes(unit.data.first + led));
+  });
+}
+
+function tellTime() {
+  clock.end = Math.max(clock.end, clock.now);
+  at('time').max = clock.end;
+  at('time').value = clock.now;
+  at('time').setAttribute('aria-valuetext', seconds(clock.now));
+  at('clock').textContent = seconds(clock.now);
+  clock.told = clock.now;
+}
+
+// Goes on to a later time.
+function goOn(now) {
+  clock.now = Math.round(now);
+  render();
+  if (clock.now - clock.told >= 100) {
+    tellTime();
+    const last = sent.length ? sent[sent.length - 1].at : -SETTLED;
+    if (clock.now - last <= SETTLED + FADED) tellAspects();
+  }
+}
+
+// Goes to any time: everything sent until then is sent anew.
+function goTo(now) {
+  const until = Math.max(0, Math.round(now));
+  controllers.forEach(c => c.open());
+  const before = sent.filter(one => one.at <= until);
+  before.forEach((one, i) => {
+    deliver(one);
+    const next = Math.min(i + 1 < before.length ? before[i + 1].at : until, one.at + SETTLED + FADED);
+    // In between signals settle and fade, as they did.
+    const step = one.packet ? 16 : 100;
+    for (clock.now = one.at; clock.now < next; clock.now += step) frames();
+  });
+  clock.now = until;
+  render();
+  tellAspects();
+  tellTime();
+}
+
+function frames() {
+  for (const controller of controllers) controller.chains.forEach((c, i) => controller.reader.frame(i, clock.now));
+}
+
+let before = 0;
+let fraction = 0;
+function tick(stamp) {
+  if (clock.playing) {
+    // A page that was hidden goes on from where it was.
+    fraction += Math.min(100, stamp - before) * clock.rate;
+    const whole = Math.floor(fraction);
+    fraction -= whole;
+    if (whole > 0) goOn(clock.now + whole);
+  }
+  before = stamp;
+  requestAnimationFrame(tick);
+}
+
+function play(on) {
+  clock.playing = on;
+  at('play').textContent = on ? 'Pause' : 'Play';
+}
+
+// Nothing flashes more than three times in any second: a faster table is played slower.
+function setRate() {
+  const shortest = Math.min(...controllers.map(c => c.reader.c.shortest()).filter(ms => ms > 0), Infinity);
+  clock.rate = Math.min(1, shortest / SHORTEST);
+  at('slowed').textContent = clock.rate === 1 ? '' :
+      `Played at ${Math.floor(100 * clock.rate)} % of its speed, so that nothing flashes more than three times a second.`;
+}
