@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import dev.doublet.page.AspectLook;
 import dev.doublet.report.Summary;
 import dev.doublet.source.Visible;
 import java.io.InputStream;
@@ -88,6 +89,12 @@ final class Terminal {
   /** Prints what is no result, of several lines. */
   void tell(String text) {
     err.print(Visible.of(text));
+  }
+
+  /** Prints what aspects look like. */
+  void show(AspectLook look) {
+    // It makes itself visible too.
+    out.print(look.text(colour));
   }
 
   /** Says in a line what could not be done. */

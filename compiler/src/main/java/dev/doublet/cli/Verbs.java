@@ -20,6 +20,7 @@ final class Verbs {
     all.put("wiring", WiringVerb::new);
     all.put("sequence", SequenceVerb::new);
     all.put("chart", ChartVerb::new);
+    all.put("look", LookVerb::new);
     all.put("page", PageVerb::new);
     all.put("inspect", InspectVerb::new);
     all.put("format", FormatVerb::new);

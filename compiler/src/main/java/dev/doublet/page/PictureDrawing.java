@@ -73,14 +73,17 @@ final class PictureDrawing {
     return css() + flashing.css();
   }
 
-  /** The same where a script lights the lamps. */
+  /**
+   * The same where a script lights the lamps. Heads are drawn once and used often, and to what is
+   * used no rule reaches that names what is around it.
+   */
   static String css() {
     return """
-        .picture .body{fill:#17191c;stroke:#6b7280;stroke-width:1}
-        .picture .dark{fill:#31363c;stroke:#565d66;stroke-width:.8}
-        .picture .ring{fill:none;stroke:#e5e7eb;stroke-width:1.2;stroke-dasharray:4 3}
-        .picture .mast{stroke:#6b7280;stroke-width:4;fill:none}
-        .picture .plate{fill:#fff;stroke:#17191c}
+        .body{fill:#17191c;stroke:#6b7280;stroke-width:1}
+        .dark{fill:#31363c;stroke:#565d66;stroke-width:.8}
+        .ring{fill:none;stroke:#e5e7eb;stroke-width:1.2;stroke-dasharray:4 3}
+        .mast{stroke:#6b7280;stroke-width:4;fill:none}
+        .plate{fill:#fff;stroke:#17191c}
         .picture text{font:10px system-ui,sans-serif;fill:#17191c;text-anchor:middle}
         """;
   }

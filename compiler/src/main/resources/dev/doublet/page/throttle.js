@@ -23,7 +23,7 @@ function send(one) {
   render();
   tellAspects();
   at('sent').append(lineOf(one));
-  at('sent').lastElementChild.scrollIntoView({block: 'nearest'});
+  at('sent').scrollTop = at('sent').scrollHeight;
   tellTest();
   return count;
 }

@@ -28,6 +28,7 @@ import javax.xml.parsers.DocumentBuilder;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
@@ -139,23 +140,23 @@ class AspectChartTest {
     assertThat(Disc.of(shown, Inks.of(book))).endsWith("\ud83d\udd34");
   }
 
-  /** The picture that the README shows is the one that is drawn. */
-  @Test
-  void the_picture_of_the_readme_is_drawn_anew() throws IOException {
-    Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
-    Path file = RULEBOOKS.resolve("pictures/approach-limited.svg");
+  /** The pictures that the README shows are those that are drawn. */
+  @ParameterizedTest
+  @CsvSource({
+    "../rulebooks/brackwater.aspects, Approach Limited, three-head, approach-limited.svg",
+    "../examples/mistakes/branch.aspects, Approach Medium, two-head, twins.svg"
+  })
+  void the_pictures_of_the_readme_are_drawn_anew(
+      Path path, String aspect, String form, String picture) throws IOException {
+    Rulebook book = book(path);
+    Path file = RULEBOOKS.resolve("pictures").resolve(picture);
     String drawn =
-        AspectChart.svg(
-                book,
-                book.aspect("Approach Limited").orElseThrow(),
-                book.form("three-head").orElseThrow())
+        AspectChart.svg(book, book.aspect(aspect).orElseThrow(), book.form(form).orElseThrow())
             .orElseThrow();
     if (Boolean.getBoolean("doublet.update") && System.getenv("CI") == null) {
-      Files.createDirectories(file.getParent());
       Files.writeString(file, drawn);
-    } else {
-      assertThat(file).hasContent(drawn);
     }
+    assertThat(file).hasContent(drawn);
   }
 
   private static Span nowhere() {

@@ -1,0 +1,95 @@
+package dev.doublet.page;
+
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Visible;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Aspects for a terminal, form by form, so that those which look alike stand one below the other:
+ * where it has colours a disc for each light, head by head from top to bottom, and words always.
+ *
+ * @param book the book
+ * @param aspects some of its aspects
+ */
+public record AspectLook(Rulebook book, List<Aspect> aspects) {
+  private static final String DISC = "\u25cf";
+  private static final String RESET = "\u001b[0m";
+
+  /** Terminals have grounds of any colour, so a dark lens is neither black nor white. */
+  private static final String DARK = "\u001b[90m";
+
+  /** Copies the list. */
+  public AspectLook {
+    aspects = List.copyOf(aspects);
+  }
+
+  /** A row of a form: one picture of one aspect. */
+  private record Row(String name, Shown shown) {}
+
+  /**
+   * The text, with every name made visible.
+   *
+   * @param colour true for discs in 24-bit colours (SGR 38;2 of ITU-T T.416), false for words alone
+   */
+  public String text(boolean colour) {
+    Makes makes = Makes.of(book);
+    Inks inks = Inks.of(book);
+    StringBuilder text = new StringBuilder();
+    for (Form form : book.forms()) {
+      List<Row> rows = new ArrayList<>();
+      for (Aspect aspect : aspects) {
+        for (Pattern pattern : aspect.patternsOn(form)) {
+          rows.add(new Row(Visible.line(aspect.name()), Shown.of(makes, pattern)));
+        }
+      }
+      if (!rows.isEmpty()) {
+        text.append(Visible.line(form.name())).append('\n');
+        rows.forEach(row -> text.append(line(row, width(rows), colour ? inks : null)));
+      }
+    }
+    return text.toString();
+  }
+
+  private static int width(List<Row> rows) {
+    return rows.stream().mapToInt(row -> row.name().length()).max().orElse(0);
+  }
+
+  private static String line(Row row, int width, Inks inksOrNull) {
+    String discs = inksOrNull == null ? "" : discs(row.shown(), inksOrNull) + "  ";
+    String plates =
+        row.shown().plates().isEmpty()
+            ? ""
+            : " (plate: " + String.join(", ", row.shown().plates()) + ")";
+    String name = row.name() + " ".repeat(width - row.name().length());
+    return "  " + discs + name + "  " + Visible.line(row.shown().words() + plates) + "\n";
+  }
+
+  private static String discs(Shown shown, Inks inks) {
+    List<String> heads = new ArrayList<>();
+    for (int i = 0; i < shown.displays().size(); i++) {
+      String look = shown.displays().get(i).look();
+      List<Lit> lit = shown.heads().get(i).flatMap(make -> make.lights(look)).orElse(List.of());
+      StringBuilder discs = new StringBuilder(lit.isEmpty() ? DARK + DISC : "");
+      lit.forEach(
+          one ->
+              discs.append(inks.of(one.colour()).map(AspectLook::paint).orElse(DARK)).append(DISC));
+      heads.add(discs + RESET);
+    }
+    return String.join(" ", heads);
+  }
+
+  private static String paint(Inks.Ink ink) {
+    return "\u001b[38;2;"
+        + ink.screen().red()
+        + ";"
+        + ink.screen().green()
+        + ";"
+        + ink.screen().blue()
+        + "m";
+  }
+}
