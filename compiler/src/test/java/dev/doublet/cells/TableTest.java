@@ -4,10 +4,21 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigInteger;
+import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class TableTest {
+  /** More points than a long counts, against the product of the sizes. */
+  @ParameterizedTest
+  @CsvSource({"2, 62", "2, 63", "2, 64", "3, 40", "5, 100", "64, 11", "7, 23"})
+  void aCubeMayHaveMorePointsThanALongCounts(int size, int variables) {
+    Cube cube = new Cube(Collections.nCopies(variables, Values.all(size)));
+    assertThat(cube.size()).isEqualTo(BigInteger.valueOf(size).pow(variables));
+  }
+
   private static final Variable SWITCH = new Variable("switch", 2);
   private static final Variable ADDRESS = new Variable("address", 2_048);
 

@@ -84,6 +84,84 @@ class CommandLineTest {
     assertThat(session.out()).isEmpty();
   }
 
+  @Test
+  void a_mark_of_byte_order_is_no_part_of_a_text() throws IOException {
+    Session session = Yard.in(folder);
+    for (String name : List.of("book.aspects", "layout.yaml")) {
+      Path file = folder.resolve(name);
+      Files.writeString(file, "\uFEFF" + Files.readString(file));
+    }
+    assertThat(session.run("check", ".")).isZero();
+    Files.writeString(folder.resolve("book.aspects"), "\uFEFFrulebok \"B\"\n");
+    assertThat(session.run("check", "book.aspects")).isEqualTo(Main.FINDINGS);
+    assertThat(session.out()).startsWith("book.aspects:1:1  error: \"rulebok\"");
+  }
+
+  @Test
+  void a_layout_of_the_other_ending_is_found_in_a_folder() throws IOException {
+    Session session = Yard.in(folder);
+    Files.move(folder.resolve("layout.yaml"), folder.resolve("west-layout.yml"));
+    assertThat(session.run("check", ".")).isZero();
+    assertThat(session.out()).isEqualTo("2 files checked: nothing found.\n");
+    assertThat(session.run("answers", ".")).isZero();
+  }
+
+  @Test
+  void checks_that_did_not_run_are_counted_once_for_all_files() throws IOException {
+    Session session = Yard.in(folder);
+    String broken = Yard.BOOK.replace("show yellow", "show yelow");
+    Files.writeString(folder.resolve("book.aspects"), broken);
+    session.run("check", "book.aspects");
+    String alone = session.out().lines().filter(l -> l.contains("did not run")).findFirst().get();
+    Files.writeString(folder.resolve("other.aspects"), broken);
+    session.run("check", "book.aspects", "other.aspects");
+    assertThat(session.out()).contains(alone);
+    session.run("check", "layout.yaml");
+    String layout = session.out().lines().filter(l -> l.contains("did not run")).findFirst().get();
+    assertThat(layout).isNotEqualTo(alone);
+    for (List<String> order :
+        List.of(List.of("book.aspects", "layout.yaml"), List.of("layout.yaml", "other.aspects"))) {
+      session.run("check", order.get(0), order.get(1));
+      assertThat(session.out()).contains(layout);
+    }
+  }
+
+  @Test
+  void a_table_of_many_thousand_bytes_is_inspected_whole() throws IOException {
+    Session session = Yard.in(folder);
+    StringBuilder many = new StringBuilder(Yard.LAYOUT.split(" *- \\{name: W1")[0]);
+    for (int i = 1; i <= 1_000; i++) {
+      String form = i > 1 ? "" : ", form: one-head, heads: [searchlight], by: event";
+      String events = "Clear: %s.01, Approach: %s.07, Stop: %s.16";
+      String id = String.format("02.01.57.00.%02X.%02X.%02X", i % 7, i / 256, i % 256);
+      many.append("        - {name: W" + i + form);
+      many.append(", events: {" + events.replace("%s", id) + "}}\n");
+    }
+    String layout =
+        many.toString()
+            .replace("controllers:", "buses: {can: {speaks: openlcb}}\ncontrollers:")
+            .replace("flash: 28672", "flash: 90000")
+            .replace("ram: 1536", "ram: 90000");
+    Files.writeString(folder.resolve("layout.yaml"), layout);
+    assertThat(session.run("build", "layout.yaml", "--output", "out")).as(session.out()).isZero();
+    assertThat(Files.size(folder.resolve("out/west.bin"))).isGreaterThan(20_000);
+    assertThat(session.run("inspect", "out/west.bin")).isZero();
+    assertThat(session.out()).contains("02.01.57.00.06.03.E8.16");
+  }
+
+  @Test
+  void cables_of_one_gauge_are_counted_together() throws IOException {
+    Session session = Yard.in(folder);
+    String second =
+        "      far:\n        cable: {awg: 24, metres: 4.5}\n        signals:\n"
+            + "        - {name: F1, form: one-head, heads: [searchlight], by: aspect-number}\n";
+    Files.writeString(
+        folder.resolve("layout.yaml"),
+        Yard.LAYOUT.replace("main:\n", "main:\n        cable: {awg: 24, metres: 3}\n") + second);
+    assertThat(session.run("wiring", "layout.yaml")).as(session.out()).isZero();
+    assertThat(session.out()).containsPattern("metres of cable AWG 24 *\\| *7.5");
+  }
+
   @ParameterizedTest
   @ValueSource(
       strings = {

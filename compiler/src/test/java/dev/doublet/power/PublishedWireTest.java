@@ -98,6 +98,17 @@ class PublishedWireTest {
     assertThat(Wire.bears(Cable.ofArea(0.05, 1))).isEqualTo(0.86);
   }
 
+  /** The column for chassis wiring of the same book; a gauge between two is taken as the thinner. */
+  @ParameterizedTest
+  @CsvSource({
+    "10, 16", "11, 16", "12, 16", "13, 16", "14, 16", "15, 16", "16, 16", "17, 16", "18, 16",
+    "19, 11", "20, 11", "21, 7", "22, 7", "23, 3.5", "24, 3.5", "25, 2.2", "26, 2.2", "27, 1.4",
+    "28, 1.4", "29, 0.86", "30, 0.86"
+  })
+  void every_gauge_bears_what_the_next_thinner_one_of_the_table_does(int gauge, double amps) {
+    assertThat(Wire.bears(Cable.ofGauge(gauge, 1))).isEqualTo(amps);
+  }
+
   /**
    * The column for power transmission of the Handbook of Electronic Tables and Formulas, 700
    * circular mils an ampere, beside that for chassis wiring: about a sixth of it.
