@@ -98,7 +98,9 @@ class PublishedWireTest {
     assertThat(Wire.bears(Cable.ofArea(0.05, 1))).isEqualTo(0.86);
   }
 
-  /** The column for chassis wiring of the same book; a gauge between two is taken as the thinner. */
+  /**
+   * The column for chassis wiring of the same book; a gauge between two is taken as the thinner.
+   */
   @ParameterizedTest
   @CsvSource({
     "10, 16", "11, 16", "12, 16", "13, 16", "14, 16", "15, 16", "16, 16", "17, 16", "18, 16",
