@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.facts.Asked;
 import dev.doublet.source.SourceFile;
 import java.util.List;
 import java.util.regex.Matcher;
@@ -103,7 +104,9 @@ class ExactFitTest {
 
   private static List<Diagnostic> of(String check, String layout) {
     return Compiler.checkLayout(
-            "layout.yaml", path -> new SourceFile(path, path.endsWith("yaml") ? layout : BOOK))
+            "layout.yaml",
+            path -> new SourceFile(path, path.endsWith("yaml") ? layout : BOOK),
+            Asked.FINDINGS)
         .diagnostics()
         .stream()
         .filter(d -> d.name().equals(check))
