@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.PipedInputStream;
 import java.io.PipedOutputStream;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -42,6 +43,7 @@ final class Editor implements LanguageClient, AutoCloseable {
   private final LanguageServer server;
   private final CompletableFuture<Boolean> ended;
   private final Map<String, PublishDiagnosticsParams> shown = new HashMap<>();
+  private final Map<String, List<Long>> when = new HashMap<>();
   private final Map<String, Integer> versions = new HashMap<>();
 
   Editor(Path folder) throws IOException {
@@ -124,9 +126,29 @@ final class Editor implements LanguageClient, AutoCloseable {
     }
   }
 
+  /** The version of a text that was sent last. */
+  int version(String name) {
+    return versions.get(name);
+  }
+
+  /**
+   * Waits until a version of a text was shown so many times.
+   *
+   * @return when it was, by the clock of the run, in ns
+   */
+  synchronized long showings(String name, int version, int times) throws InterruptedException {
+    String which = id(name).getUri() + "@" + version;
+    while (when.getOrDefault(which, List.of()).size() < times) {
+      wait(TimeUnit.SECONDS.toMillis(PATIENCE));
+    }
+    return when.get(which).get(times - 1);
+  }
+
   @Override
   public synchronized void publishDiagnostics(PublishDiagnosticsParams all) {
     shown.put(all.getUri(), all);
+    when.computeIfAbsent(all.getUri() + "@" + all.getVersion(), u -> new ArrayList<>())
+        .add(System.nanoTime());
     notifyAll();
   }
 
