@@ -87,7 +87,8 @@ final class EditorTimes {
         }
       }
     }
-    pictures.removeAll(List.of("red over red over red over red", "dark over dark over dark over dark"));
+    pictures.removeAll(
+        List.of("red over red over red over red", "dark over dark over dark over dark"));
     Collections.shuffle(pictures, random);
     StringBuilder book =
         new StringBuilder(
