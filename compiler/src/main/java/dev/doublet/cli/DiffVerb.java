@@ -74,13 +74,19 @@ final class DiffVerb implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     Changes changes;
+    boolean alone;
     try (Sides sides = Sides.of(arguments, terminal.folder())) {
+      alone = sides.before().single();
       changes = Comparison.of(pairs(sides.before(), sides.after()));
     }
     terminal.print(document(changes));
     if (changes.isPartial()) {
       terminal.complain(
-          "not everything was compared; \"doublet check\" tells what is wrong with a file");
+          "not everything was compared; \"doublet check\" tells what is wrong with a file"
+              + (alone
+                  ? "; git difftool hands over one file alone: for one that uses others say \"doublet"
+                      + " diff A..B PATH\""
+                  : ""));
       return Main.COULD_NOT_RUN;
     }
     boolean fails =

@@ -13,6 +13,7 @@ import java.util.concurrent.Callable;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 /** {@code inspect}: a table's bytes in words. */
@@ -33,6 +34,13 @@ final class InspectVerb implements Callable<Integer> {
 
   @Parameters(paramLabel = "TABLE", description = "a table (.bin)")
   private String path = "";
+
+  @Option(
+      names = "--textconv",
+      description =
+          "for git's textconv: a file that is no sound table is told of instead of refused, so that"
+              + " histories can be read that hold one")
+  private boolean textconv;
 
   InspectVerb(Terminal terminal) {
     this.terminal = terminal;
@@ -66,6 +74,10 @@ final class InspectVerb implements Callable<Integer> {
   }
 
   private int refuse(String reason) {
+    if (textconv) {
+      terminal.print("refused: " + reason + "\n");
+      return Main.CLEAN;
+    }
     terminal.complain(path + " is refused: " + reason);
     return Main.FINDINGS;
   }
