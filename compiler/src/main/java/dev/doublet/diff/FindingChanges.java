@@ -79,11 +79,29 @@ final class FindingChanges {
       if (said.isFinding() || said.data().stream().anyMatch(d -> d.name().equals("accepted"))) {
         String file = finding.file().equals(version.path()) ? "" : finding.file();
         List<String> key = new ArrayList<>(List.of(file));
-        Findings.identity(said).forEach(part -> key.add(names.getOrDefault(part, part)));
+        key.add(said.name());
+        about(said).forEach(part -> key.add(names.getOrDefault(part, part)));
         keyed.putIfAbsent(String.join("\n", key), finding);
       }
     }
     return keyed;
+  }
+
+  /**
+   * What it is about, or the words of its data, but for the count of places. Where it has neither,
+   * what it says: both versions are read by one compiler, and so in the same words.
+   */
+  private static List<String> about(Diagnostic said) {
+    if (!said.about().isEmpty()) {
+      return said.about().stream().sorted().toList();
+    }
+    List<String> words = new ArrayList<>();
+    for (Datum datum : said.data()) {
+      if (datum instanceof Datum.Words data && !data.name().equals("site")) {
+        words.addAll(data.values());
+      }
+    }
+    return words.isEmpty() ? List.of(said.message()) : words;
   }
 
   private static Event event(Sort sort, Finding finding, String said) {
@@ -92,7 +110,7 @@ final class FindingChanges {
     Consequence consequence =
         gone ? Consequence.TEXT : CHECKS.getOrDefault(of.name(), Consequence.SEEN);
     return Event.of(sort, consequence, Subject.of("finding", of.name()), said + of.message())
-        .at(finding.fingerprint())
+        .at(String.join(", ", about(of)))
         .because(
             of.data().stream()
                 .filter(d -> d instanceof Datum.Words && d.name().equals("accepted"))

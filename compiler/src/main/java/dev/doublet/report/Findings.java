@@ -71,11 +71,6 @@ public record Findings(List<String> files, List<Finding> all, int skipped) {
   }
 
   private static String fingerprint(Diagnostic said) {
-    return hash(String.join("\n", identity(said)));
-  }
-
-  /** What tells a finding from all others of its file: its name, and what it is about. */
-  public static List<String> identity(Diagnostic said) {
     List<String> parts = new ArrayList<>(List.of(said.name()));
     parts.addAll(said.about().stream().sorted().toList());
     if (said.about().isEmpty()) {
@@ -89,7 +84,7 @@ public record Findings(List<String> files, List<Finding> all, int skipped) {
     if (parts.size() == 1) {
       parts.add(said.primary().span().text());
     }
-    return parts;
+    return hash(String.join("\n", parts));
   }
 
   private static String hash(String text) {

@@ -50,7 +50,7 @@ public record Edition(Map<String, String> texts) {
 
   private List<String> roots() {
     return texts.keySet().stream()
-        .filter(name -> name.endsWith(".yaml") || texts.get(name).contains("rulebook "))
+        .filter(name -> name.endsWith(".yaml") || texts.get(name).contains("rulebook"))
         .toList();
   }
 
