@@ -153,7 +153,8 @@ public final class Comparison {
       found.addAll(LayoutChanges.of(was.layoutOrNull(), is.layoutOrNull(), book, signals));
     }
     found.addAll(FindingChanges.of(was, is, names));
-    found.forEach(e -> events.add(e.in(is.path())));
+    // A finding may stand in a file that others are told of too.
+    found.forEach(e -> events.add(e.file().isEmpty() ? e.in(is.path()) : e));
     boolean silent = found.isEmpty() && (is.isLayout() || book.events().isEmpty());
     if (silent && !was.texts().get(was.path()).equals(is.texts().get(is.path()))) {
       events.add(

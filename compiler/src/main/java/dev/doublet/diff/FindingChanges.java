@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.report.Findings;
 import dev.doublet.report.Findings.Finding;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -57,15 +56,15 @@ final class FindingChanges {
           boolean found = finding.said().isFinding();
           boolean known = old != null && old.said().isFinding();
           if (found && !known) {
-            events.add(event(Sort.FINDING_NEW, finding, "is new: "));
+            events.add(event(Sort.FINDING_NEW, is, finding, "is new: "));
           } else if (!found && known) {
-            events.add(event(Sort.FINDING_ACCEPTED, finding, "is accepted now: "));
+            events.add(event(Sort.FINDING_ACCEPTED, is, finding, "is accepted now: "));
           }
         });
     before.forEach(
         (key, finding) -> {
           if (finding.said().isFinding() && !after.containsKey(key)) {
-            events.add(event(Sort.FINDING_GONE, finding, "is gone: "));
+            events.add(event(Sort.FINDING_GONE, was, finding, "is gone: "));
           }
         });
     return events;
@@ -104,18 +103,19 @@ final class FindingChanges {
     return words.isEmpty() ? List.of(said.message()) : words;
   }
 
-  private static Event event(Sort sort, Finding finding, String said) {
-    Diagnostic of = finding.said();
+  private static Event event(Sort sort, Version of, Finding finding, String said) {
+    Diagnostic found = finding.said();
     boolean gone = sort == Sort.FINDING_GONE;
     Consequence consequence =
-        gone ? Consequence.TEXT : CHECKS.getOrDefault(of.name(), Consequence.SEEN);
-    return Event.of(sort, consequence, Subject.of("finding", of.name()), said + of.message())
-        .at(String.join(", ", about(of)))
+        gone ? Consequence.TEXT : CHECKS.getOrDefault(found.name(), Consequence.SEEN);
+    return Event.of(sort, consequence, Subject.of("finding", found.name()), said + found.message())
+        .at(String.join(", ", about(found)))
         .because(
-            of.data().stream()
+            found.data().stream()
                 .filter(d -> d instanceof Datum.Words && d.name().equals("accepted"))
                 .map(d -> String.join(" ", ((Datum.Words) d).values()))
                 .findFirst()
-                .orElse(""));
+                .orElse(""))
+        .in(finding.file().equals(of.path()) ? "" : finding.file());
   }
 }

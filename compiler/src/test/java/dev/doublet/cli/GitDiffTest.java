@@ -271,7 +271,9 @@ class GitDiffTest {
     // An object that the clone lacks is not fetched.
     String blob = blob("HEAD:books/yard.aspects");
     Files.delete(
-        repository.folder().resolve(".git/objects/" + blob.substring(0, 2) + "/" + blob.substring(2)));
+        repository
+            .folder()
+            .resolve(".git/objects/" + blob.substring(0, 2) + "/" + blob.substring(2)));
     repository.attempt(List.of("git", "cat-file", "-e", blob), Map.of());
     assertThat(ran).exists();
     Files.delete(ran);
@@ -293,7 +295,9 @@ class GitDiffTest {
     repository.git("init", "-q", "--bare", "yard/bare");
     repository.write(
         "yard/bare/config",
-        "[core]\n\trepositoryformatversion = 0\n\tbare = true\n\tfsmonitor = \"touch '" + ran + "'\"\n");
+        "[core]\n\trepositoryformatversion = 0\n\tbare = true\n\tfsmonitor = \"touch '"
+            + ran
+            + "'\"\n");
     session = new Session(repository.folder().resolve("yard/bare"));
 
     diff(0, "first..HEAD");
@@ -337,7 +341,9 @@ class GitDiffTest {
 
     String said =
         repository.git("difftool", "--no-prompt", "-x", tool() + " diff", "HEAD~1", "HEAD");
-    assertThat(said).contains("aspect \"Approach\" has another number").contains("[number-changed]");
+    assertThat(said)
+        .contains("aspect \"Approach\" has another number")
+        .contains("[number-changed]");
     said = repository.git("difftool", "--no-prompt", "-x", tool() + " diff", "HEAD~2", "HEAD~1");
     assertThat(said).contains("is new").contains("[file-added]");
   }

@@ -65,7 +65,10 @@ final class ScratchRepository {
   Ran attempt(List<String> command, Map<String, String> environment)
       throws IOException, InterruptedException {
     ProcessBuilder builder = new ProcessBuilder(command).directory(folder.toFile());
-    builder.environment().keySet().removeIf(name -> name.startsWith("GIT_"));
+    builder
+        .environment()
+        .keySet()
+        .removeIf(name -> name.startsWith("GIT_") || name.equals("JAVA_TOOL_OPTIONS"));
     builder.environment().put("GIT_CONFIG_GLOBAL", "/dev/null");
     builder.environment().put("GIT_CONFIG_NOSYSTEM", "1");
     builder.environment().put("GIT_AUTHOR_DATE", "2001-01-01T00:00:00Z");

@@ -45,7 +45,8 @@ class EditsTest {
   private static final Pattern WORD = Pattern.compile("\"[^\"\n]*\"|[A-Za-z][A-Za-z-]*|\\d+");
 
   /** What an edit did: the tables, the answers and the pictures then and now. */
-  private record World(Map<String, byte[]> tables, String answers, String pictures, boolean sound) {}
+  private record World(
+      Map<String, byte[]> tables, String answers, String pictures, boolean sound) {}
 
   @Test
   void a_few_edits_are_told() throws IOException {

@@ -27,8 +27,7 @@ class BookDiffTest {
     Handwriting one = new Handwriting(start);
     Handwriting another = new Handwriting(other);
     Changes changes =
-        changes(
-            one.text(one.declarations(book)), another.text(another.declarations(book)));
+        changes(one.text(one.declarations(book)), another.text(another.declarations(book)));
     assertThat(changes.events())
         .as("%s", changes.events().stream().map(Event::sentence).toList())
         .allMatch(e -> e.consequence() == Consequence.TEXT);
