@@ -36,6 +36,7 @@ function approachOf(unit) {
     send({unit, on, words: `${unit.data.name}: ${on ? 'a train approaches' : 'no train approaches'}`});
   }});
   box.checked = unit.approached;
+  unit.box = box;
   return element('p', {}, element('label', {}, box, ' A train approaches'));
 }
 

@@ -90,6 +90,7 @@ function goTo(now) {
   const until = Math.max(0, Math.round(now));
   controllers.forEach(c => c.open());
   const before = sent.filter(one => one.at <= until);
+  tellSwitches(before);
   before.forEach((one, i) => {
     deliver(one);
     const next = Math.min(i + 1 < before.length ? before[i + 1].at : until, one.at + SETTLED + FADED);
@@ -101,6 +102,15 @@ function goTo(now) {
   render();
   tellAspects();
   tellTime();
+}
+
+// Night and trains that approach, as they were after some things were sent.
+function tellSwitches(before) {
+  at('night').checked = before.reduce((night, one) => one.night === undefined ? night : one.night === 1, false);
+  for (const unit of controllers.flatMap(c => c.units)) {
+    unit.approached = before.reduce((on, one) => one.unit === unit ? one.on === 1 : on, true);
+    if (unit.box) unit.box.checked = unit.approached;
+  }
 }
 
 function frames() {

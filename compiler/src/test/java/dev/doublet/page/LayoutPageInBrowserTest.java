@@ -447,6 +447,29 @@ class LayoutPageInBrowserTest {
   }
 
   @Test
+  void night_and_trains_that_approach_are_of_their_time() throws Exception {
+    Path page = page(Pages.html(Pages.built(EVERY.root(), EVERY.reader())));
+    String script =
+        """
+        choose(signals.find(s => s.data.name === 'T1'));
+        const box = document.querySelector('#chosen input[type=checkbox]');
+        const all = [];
+        const note = () => all.push(at('night').checked + ' ' + box.checked + ' ' + sent.length);
+        goOn(1000); at('night').click(); goOn(2000); box.click(); goOn(3000);
+        note();
+        goTo(1500); note();
+        goTo(500); note();
+        goTo(3000); note();
+        goTo(1500); box.click(); note();
+        at('forget').click(); note();
+        all.join(', ')
+        """;
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script))))
+        .containsExactly(
+            "true false 2, true true 2, false true 2, true false 2, true false 2, false true 0");
+  }
+
+  @Test
   void another_table_is_opened_and_a_damaged_one_refused_with_the_reason() throws Exception {
     Build build = Pages.built(Pages.DEMO, Pages::fromProject);
     byte[] table = build.files().get("bank.bin");
