@@ -35,6 +35,7 @@ public final class AnswersCsv {
           "shows",
           "rule",
           "picture",
+          "allows",
           "indication");
 
   private AnswersCsv() {}
@@ -73,6 +74,7 @@ public final class AnswersCsv {
         called.state().name(),
         called.state().aspect().map(Aspect::rule).orElse(""),
         Display.over(called.state().picture()),
+        called.state().aspect().map(a -> a.permission().words()).orElse(""),
         called.state().aspect().map(Aspect::indication).orElse(""));
   }
 
@@ -93,6 +95,7 @@ public final class AnswersCsv {
         heard.unanswered(),
         "nothing",
         heard.then().isEmpty() ? "as before" : heard.then(),
+        "",
         "",
         "",
         "");

@@ -30,7 +30,7 @@ public final class AnswersText {
     out.append("\n  ").append(kind.states().get(kind.rest()).name()).append(" until ");
     out.append(until(kind)).append('\n');
     Columns columns =
-        new Columns(List.of("value", "send", "packet", "shows", "rule", "picture", "indication"));
+        new Columns(List.of("value", "send", "packet", "shows", "rule", "picture", "allows", "indication"));
     heard.called().forEach(c -> columns.add(row(kind, c)));
     out.append(columns.draw("  "));
     if (!heard.unanswered().isEmpty()) {
@@ -72,6 +72,7 @@ public final class AnswersText {
         called.state().name(),
         called.state().aspect().map(Aspect::rule).orElse(""),
         Display.over(called.state().picture()),
+        called.state().aspect().map(a -> a.permission().words()).orElse(""),
         called.state().aspect().map(Aspect::indication).orElse(""));
   }
 

@@ -77,22 +77,22 @@ class AnswersTest {
             """
             B2 on controller west, binary-coded on bus dcc, basic address 40 (inside 39), 30 (inside 29)
               Stop until each address has been set once
-              value  send                    packet              shows        picture
-              0      40 normal, 30 normal    89 FF 76, 87 FB 7C  Stop         red
-              1      40 normal, 30 reverse   89 FF 76, 87 FA 7D  Restricting  lunar
-              2      40 reverse, 30 normal   89 FE 77, 87 FB 7C  Approach     yellow
-              3      40 reverse, 30 reverse  89 FE 77, 87 FA 7D  Clear        green
+              value  send                    packet              shows        picture  allows
+              0      40 normal, 30 normal    89 FF 76, 87 FB 7C  Stop         red      stop
+              1      40 normal, 30 reverse   89 FF 76, 87 FA 7D  Restricting  lunar    restricted then restricted
+              2      40 reverse, 30 normal   89 FE 77, 87 FB 7C  Approach     yellow   medium then stop
+              3      40 reverse, 30 reverse  89 FE 77, 87 FA 7D  Clear        green    normal then normal
             """);
     assertThat(AnswersText.of(answers.ofSignal("T2")))
         .isEqualTo(
             """
             T2 on controller west, topic on bus house, topic branch/T2
               Stop until the first command
-              send  shows        picture
-              0     Stop         red
-              2     Restricting  lunar
-              4     Approach     yellow
-              9     Clear        green
+              send  shows        picture  allows
+              0     Stop         red      stop
+              2     Restricting  lunar    restricted then restricted
+              4     Approach     yellow   medium then stop
+              9     Clear        green    normal then normal
               any other payload calls up nothing: it shows Stop
             """);
     assertThat(AnswersText.of(answers.ofSignal("E3"))).contains("  05.01.01.01.22.60.00.F8  Stop ");
@@ -104,8 +104,8 @@ class AnswersTest {
     String csv = AnswersCsv.of(Answers.of(everyMode()).ofSignal("A1"));
     assertThat(csv)
         .startsWith("controller,signal,by,bus,address,inside,output,packet,topic,payload,event,")
-        .contains("west,A1,aspect-number,dcc,5,4,,81 71 09 F9,,,,9,something,Clear,,green,\n")
-        .contains("west,A1,aspect-number,dcc,,,,,,,,\"1, 3, 5 to 8, 10 to 255\",nothing,Stop,,,\n");
+        .contains("west,A1,aspect-number,dcc,5,4,,81 71 09 F9,,,,9,something,Clear,,green,normal then normal,\n")
+        .contains("west,A1,aspect-number,dcc,,,,,,,,\"1, 3, 5 to 8, 10 to 255\",nothing,Stop,,,,\n");
     assertThat(Csv.row(List.of("a", "b,c", "say \"d\"", "e\nf", "")))
         .isEqualTo("a,\"b,c\",\"say \"\"d\"\"\",\"e\nf\",\n");
   }

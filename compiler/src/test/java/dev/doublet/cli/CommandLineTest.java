@@ -450,10 +450,10 @@ class CommandLineTest {
             """
             W2 on controller west, aspect-number on bus dcc, extended address 2 (inside 5)
               Stop until the first command
-              value  packet       shows     picture
-              0      81 73 00 F2  Stop      red
-              1      81 73 01 F3  Approach  yellow
-              2      81 73 02 F0  Clear     green
+              value  packet       shows     picture  allows
+              0      81 73 00 F2  Stop      red      stop
+              1      81 73 01 F3  Approach  yellow   normal then stop
+              2      81 73 02 F0  Clear     green    normal then normal
               values 3 to 31 call up nothing: it shows Stop
             """);
     assertThat(session.run("answers", "layout.yaml", "--format", "csv")).isZero();
