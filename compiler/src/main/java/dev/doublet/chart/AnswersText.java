@@ -30,7 +30,8 @@ public final class AnswersText {
     out.append("\n  ").append(kind.states().get(kind.rest()).name()).append(" until ");
     out.append(until(kind)).append('\n');
     Columns columns =
-        new Columns(List.of("value", "send", "packet", "shows", "rule", "picture", "allows", "indication"));
+        new Columns(
+            List.of("value", "send", "packet", "shows", "rule", "picture", "allows", "indication"));
     heard.called().forEach(c -> columns.add(row(kind, c)));
     out.append(columns.draw("  "));
     if (!heard.unanswered().isEmpty()) {
