@@ -5,6 +5,7 @@ import dev.doublet.syntax.Lexeme;
 import dev.doublet.syntax.Part;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 
 /**
  * The form of rulebooks: which declarations and facts stand on lines of their own, and how far in.
@@ -12,6 +13,9 @@ import java.util.List;
 final class RulebookForm {
   /** How far the facts of a block stand in, and lines that go on from the one above. */
   static final int INDENT = 2;
+
+  /** What an aspect is and allows may stand beside its name; how it looks stands below. */
+  private static final Set<String> BESIDE_NAMES = Set.of("rule", "number", "indicates", "allows");
 
   private final List<Lexeme> lexemes;
   private final Setting setting;
@@ -68,9 +72,10 @@ final class RulebookForm {
       row(from, to, linesBefore(from), 0);
       return;
     }
-    row(from, open + 1, linesBefore(from), 0);
+    int head = headEnd(from, open, close);
+    row(from, head, linesBefore(from), 0);
     boolean first = true;
-    for (int at = open + 1; at < close; ) {
+    for (int at = head; at < close; ) {
       int lines = first ? 1 : linesBefore(at);
       first &= setting.isTrailing(at);
       if (setting.isRemark(at)) {
@@ -83,6 +88,22 @@ final class RulebookForm {
       }
     }
     row(close, to, 1, 0);
+  }
+
+  /** Where those facts of an aspect end that its author wrote beside its name, if they fit. */
+  private int headEnd(int from, int open, int close) {
+    int end = open + 1;
+    for (int next = end; next < close && BESIDE_NAMES.contains(text(next)); next = end) {
+      int fact = nextFact(next, close);
+      while (setting.isRemark(fact - 1)) {
+        fact--;
+      }
+      if (!isOnOneLine(from, fact) || !new Row(lexemes, setting, from, fact, 0).fits()) {
+        break;
+      }
+      end = fact;
+    }
+    return end;
   }
 
   private void row(int from, int to, int lines, int indent) {
@@ -103,6 +124,10 @@ final class RulebookForm {
       }
     }
     return -1;
+  }
+
+  private String text(int at) {
+    return lexemes.get(at).span().text();
   }
 
   private boolean isOnOneLine(int from, int to) {
