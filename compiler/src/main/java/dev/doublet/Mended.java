@@ -150,12 +150,11 @@ public record Mended<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done
       }
       Tier deepest =
           done.stream().map(Diagnostic::tier).max(Comparator.naturalOrder()).orElseThrow();
-      // A layout is not read beside a rulebook that has errors.
+      // What a rulebook has wrong costs a layout what depends on it.
       boolean mayHaveBeenHidden =
           deepest == Tier.SYNTAX
               || after.tier().compareTo(deepest) > 0
-              || said.stream()
-                  .anyMatch(d -> d.severity() == Severity.ERROR && !isOfOneFile(d, after));
+              || done.stream().anyMatch(d -> !isOfOneFile(d, after));
       return !mayHaveBeenHidden
           || edits.changes(after.primary().span())
           || after.related().stream().anyMatch(l -> edits.changes(l.span()));

@@ -15,6 +15,7 @@ final class Verbs {
     Map<String, Function<Terminal, Object>> all = new LinkedHashMap<>();
     all.put("check", CheckVerb::new);
     all.put("diff", DiffVerb::new);
+    all.put("pin", PinVerb::new);
     all.put("build", BuildVerb::new);
     all.put("answers", AnswersVerb::new);
     all.put("wiring", WiringVerb::new);

@@ -12,6 +12,7 @@ public final class FindingNames {
       List.of(
           "address-clash",
           "aspect-cycle",
+          "automatic-numbers",
           "broadcast-address",
           "colour-out-of-region",
           "colours-too-close",
@@ -76,6 +77,7 @@ public final class FindingNames {
           "unknown-name",
           "unknown-word",
           "unmet-announcement",
+          "unpinned-number",
           "unprintable-text",
           "unshowable-aspect",
           "unusable-name",

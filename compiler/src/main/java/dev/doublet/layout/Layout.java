@@ -22,6 +22,7 @@ import java.util.Set;
  * @param controllers in the order declared
  * @param acceptances the warnings it lives with
  * @param errors the faults whose hazards it will not have at all, besides those of its rulebook
+ * @param pinning which addresses and values its file does not say
  * @param whole true when nothing of its file has a mistake, so that what is not here was not said
  * @param mentions where its names and those of its rulebook are written
  * @param span its first line
@@ -36,6 +37,7 @@ public record Layout(
     List<Controller> controllers,
     List<Acceptance> acceptances,
     Set<Fault> errors,
+    Pinning pinning,
     boolean whole,
     Mentions mentions,
     Span span) {

@@ -131,6 +131,7 @@ class LayoutPageTest {
             as.controllers(),
             as.acceptances(),
             as.errors(),
+            as.pinning(),
             as.whole(),
             as.mentions(),
             as.span());

@@ -58,7 +58,7 @@ final class Commands {
     /** The keys that go with it. */
     List<Key<?>> keys() {
       return switch (this) {
-        case ASPECT_NUMBER -> List.of(Keys.BY, Keys.BUS, Keys.ADDRESS, Keys.OTHERWISE);
+        case ASPECT_NUMBER -> List.of(Keys.BY, Keys.BUS, Keys.ADDRESS, Keys.VALUES, Keys.OTHERWISE);
         case BINARY_CODED ->
             List.of(
                 Keys.BY,
@@ -73,9 +73,17 @@ final class Commands {
                 Keys.OTHERWISE);
         case ONE_PER_OUTPUT ->
             List.of(Keys.BY, Keys.BUS, Keys.ADDRESS, Keys.ADDRESSES, Keys.VALUES, Keys.OTHERWISE);
-        case TOPIC -> List.of(Keys.BY, Keys.BUS, Keys.TOPIC, Keys.PAYLOAD, Keys.OTHERWISE);
+        case TOPIC ->
+            List.of(Keys.BY, Keys.BUS, Keys.TOPIC, Keys.PAYLOAD, Keys.VALUES, Keys.OTHERWISE);
         case EVENT ->
-            List.of(Keys.BY, Keys.BUS, Keys.ADDRESS, Keys.FIRST_EVENT, Keys.EVENTS, Keys.OTHERWISE);
+            List.of(
+                Keys.BY,
+                Keys.BUS,
+                Keys.ADDRESS,
+                Keys.FIRST_EVENT,
+                Keys.EVENTS,
+                Keys.VALUES,
+                Keys.OTHERWISE);
       };
     }
   }
@@ -104,8 +112,17 @@ final class Commands {
     this.complaints = complaints;
   }
 
-  /** A kind's part of being commanded. */
-  record Answering(Bus bus, Way way, List<Answer> answers, Kind.Otherwise otherwise) {
+  /**
+   * A kind's part of being commanded.
+   *
+   * @param unsaid what it did not say of its values, and follows from elsewhere
+   */
+  record Answering(
+      Bus bus,
+      Way way,
+      List<Answer> answers,
+      Kind.Otherwise otherwise,
+      Optional<Pins.Unsaid> unsaid) {
 
     /** The whole kind. */
     Kind kind(
@@ -141,13 +158,10 @@ final class Commands {
 
   /** The aspects that a signal without a list names in its commands, in order. */
   Optional<List<YamlNode.Scalar>> aspectsNamed(Section said, By by) {
-    if (by == By.EVENT) {
+    if (by == By.EVENT && said.says(Keys.EVENTS)) {
       return said.read(Keys.EVENTS).map(all -> all.stream().map(Takes.Named::name).toList());
     }
-    if (by != By.BINARY_CODED && by != By.ONE_PER_OUTPUT) {
-      return Optional.empty();
-    }
-    return said.read(Keys.VALUES).map(Commands::namedByValues);
+    return valuesOf(said, by).map(Commands::namedByValues);
   }
 
   private static List<YamlNode.Scalar> namedByValues(List<Takes.Named<YamlNode.Scalar>> values) {
@@ -184,7 +198,7 @@ final class Commands {
       if (unread) {
         complaints.lose();
       } else {
-        complaints.missingNumbers(place, numberless, Numbering.of(book, numberless));
+        complaints.missingNumbers(place, numberless, AspectNumbers.of(book, numberless));
       }
       return Optional.empty();
     }
@@ -203,7 +217,11 @@ final class Commands {
             case EVENT -> new Way.Event();
             default -> new Way.AspectNumber();
           };
-      return Optional.of(new Answering(bus.get(), way, answers, unknown));
+      if (!agrees(said, by, answers, states)) {
+        return Optional.empty();
+      }
+      return Optional.of(
+          new Answering(bus.get(), way, answers, unknown, unsaid(said, by, answers, states)));
     }
     return byOutputs(said, by, bus.get(), states, places, unknown);
   }
@@ -242,7 +260,72 @@ final class Commands {
                 said.read(Keys.LOW_BIT).orElse(true),
                 addresses.getAsInt() > 1 ? settle(said) : 0)
             : new Way.OnePerOutput(addresses.getAsInt());
-    return Optional.of(new Answering(bus, way, answers, unknown));
+    Optional<Pins.Unsaid> unsaid =
+        unsaid(said, by, answers, states).map(u -> reaching(u, said, way));
+    return Optional.of(new Answering(bus, way, answers, unknown, unsaid));
+  }
+
+  /** What values call up though nobody says so. */
+  private static Optional<Pins.Unsaid> unsaid(
+      Section said, By by, List<Answer> answers, List<State> states) {
+    if (valuesOf(said, by).isPresent() || !isNumbered(said, by)) {
+      return Optional.empty();
+    }
+    Map<Integer, String> values = new TreeMap<>();
+    answers.forEach(a -> values.put(a.value(), states.get(a.state()).name()));
+    return Optional.of(new Pins.Unsaid(values, false));
+  }
+
+  /**
+   * The same, with what else must be said for as many addresses: an aspect that the heads cannot
+   * show has a value, but calls up nothing.
+   */
+  private static Pins.Unsaid reaching(Pins.Unsaid unsaid, Section said, Way way) {
+    int highest = unsaid.values().keySet().stream().mapToInt(v -> v).max().orElse(0);
+    boolean coded = way instanceof Way.BinaryCoded;
+    int needed = coded ? bitsFor(highest) : highest / 2 + 1;
+    boolean counted = coded && said.says(Keys.BITS) || listed(said).isPresent();
+    boolean implied = counted || needed == way.addresses();
+    return new Pins.Unsaid(unsaid.values(), !implied);
+  }
+
+  /** True when what is sent is a number, and not a name or an event given for each aspect. */
+  private static boolean isNumbered(Section said, By by) {
+    return switch (by) {
+      case TOPIC -> !said.read(Keys.PAYLOAD).orElse(true);
+      case EVENT -> !said.says(Keys.EVENTS);
+      default -> true;
+    };
+  }
+
+  /** The values that count for a way of commanding: a kind's go with the way that it says. */
+  private static Optional<List<Takes.Named<YamlNode.Scalar>>> valuesOf(Section said, By by) {
+    boolean outputs = by == By.BINARY_CODED || by == By.ONE_PER_OUTPUT;
+    boolean counts = outputs || said.ownSays(Keys.VALUES) || !said.ownSays(Keys.BY);
+    return counts && isNumbered(said, by) ? said.read(Keys.VALUES) : Optional.empty();
+  }
+
+  /** True when values that are said are the numbers that the aspects have. */
+  private boolean agrees(Section said, By by, List<Answer> answers, List<State> states) {
+    boolean agrees = true;
+    for (Takes.Named<YamlNode.Scalar> named : valuesOf(said, by).orElse(List.of())) {
+      int value = Takes.Whole.digits(named.name().text()).orElseThrow();
+      String name = named.value().map(YamlNode.Scalar::text).orElse("");
+      Optional<State> state = states.stream().filter(s -> s.name().equals(name)).findFirst();
+      if (state.isPresent() && state.get().number() != value) {
+        complaints.otherNumber(named.name(), state.get());
+        agrees = false;
+      } else if (state.isEmpty() && named.value().isPresent() && !hasAspects(states)) {
+        complaints.unknownName(
+            named.value().get(), "display of this head", states.stream().map(State::name).toList());
+        agrees = false;
+      }
+    }
+    return agrees;
+  }
+
+  private static boolean hasAspects(List<State> states) {
+    return states.stream().allMatch(s -> s.aspect().isPresent());
   }
 
   private int settle(Section said) {
@@ -302,7 +385,7 @@ final class Commands {
       }
       return listed;
     }
-    int needed = Math.max(1, 32 - Integer.numberOfLeadingZeros(highest));
+    int needed = bitsFor(highest);
     if (bits.isEmpty() && needed > MOST_BITS) {
       complaints.wrong(
           "wrong-count",
@@ -314,13 +397,17 @@ final class Commands {
     return OptionalInt.of(bits.orElse(needed));
   }
 
+  private static int bitsFor(int highest) {
+    return Math.max(1, Integer.SIZE - Integer.numberOfLeadingZeros(highest));
+  }
+
   private OptionalInt outputs(Section said, int highest) {
     OptionalInt listed = listed(said);
     return listed.isPresent() ? listed : OptionalInt.of(highest / 2 + 1);
   }
 
   /** How many addresses are listed; empty when none is, or a single one. */
-  private OptionalInt listed(Section said) {
+  private static OptionalInt listed(Section said) {
     if (said.ownSays(Keys.ADDRESS)) {
       return OptionalInt.empty();
     }
@@ -348,7 +435,22 @@ final class Commands {
     }
     return all
         && oneOf(said, List.of(Keys.ADDRESS, Keys.ADDRESSES))
-        && oneOf(said, List.of(Keys.ADDRESS, Keys.FIRST_EVENT, Keys.EVENTS));
+        && oneOf(said, List.of(Keys.ADDRESS, Keys.FIRST_EVENT, Keys.EVENTS))
+        && numbersAreSent(by, said);
+  }
+
+  /** Refuses values where names are sent, or an event is given for each aspect. */
+  private boolean numbersAreSent(By by, Section said) {
+    if (!said.ownSays(Keys.VALUES) || isNumbered(said, by)) {
+      return true;
+    }
+    complaints.commandKeys(
+        said.entry(Keys.VALUES).orElseThrow().key().span(),
+        by == By.TOPIC
+            ? "\"values\" does not go with payload: name"
+            : "\"values\" does not go with \"events\"",
+        by == By.TOPIC ? "delete it, or say payload: number." : "delete one of the two.");
+    return false;
   }
 
   /** Refuses two keys of one section that both say where it listens. */

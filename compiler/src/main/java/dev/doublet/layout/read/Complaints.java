@@ -8,6 +8,8 @@ import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Part;
+import dev.doublet.layout.Pinning;
+import dev.doublet.layout.State;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Nearest;
 import dev.doublet.source.SourceReader;
@@ -190,7 +192,7 @@ final class Complaints {
    *
    * @param numbers what to give them
    */
-  void missingNumbers(Span by, List<Aspect> aspects, Numbering numbers) {
+  void missingNumbers(Span by, List<Aspect> aspects, AspectNumbers numbers) {
     lose();
     if (!numberless.add(aspects)) {
       return;
@@ -214,6 +216,68 @@ final class Complaints {
                     + (one ? "it" : "them")
                     + " out with \"aspects\".");
     add(numbers.fix().map(missing::fix).orElse(missing));
+  }
+
+  /** A value that calls up an aspect whose number is another. */
+  void otherNumber(YamlNode.Scalar value, State state) {
+    Diagnostic contradiction =
+        Diagnostic.error(
+                "contradiction",
+                Tier.STRUCTURE,
+                value.span(),
+                "\""
+                    + state.name()
+                    + "\" is value "
+                    + value.text()
+                    + " here, and number "
+                    + state.number()
+                    + (state.aspect().isPresent() ? " in the rulebook" : " in \"shows\""))
+            .because("what is programmed to send the one would call up something else.")
+            .help(
+                "give it its number "
+                    + value.text()
+                    + " back; or write "
+                    + state.number()
+                    + " here, and program again what sends it.");
+    add(
+        state
+            .aspect()
+            .map(aspect -> contradiction.related(aspect.span(), "the aspect"))
+            .orElse(contradiction));
+  }
+
+  /** A signal gives its heads more addresses than they take. */
+  void addressesLeft(Span addresses, int left) {
+    wrong(
+        "contradiction",
+        addresses,
+        "\"addresses\" gives " + left + " more than the heads take that say none of their own",
+        "list as many as they take, top to bottom.");
+  }
+
+  /** A signal gives its heads fewer addresses than they take. */
+  void addressesLack(Span addresses, String head) {
+    wrong(
+        "contradiction",
+        addresses,
+        "\"addresses\" has none left for head \"" + head + "\"",
+        "list as many as the heads take that say none of their own, top to bottom.");
+  }
+
+  /** A pinned layout does not say an address or values. */
+  void unpinned(Pinning.Automatic missing) {
+    add(
+        Diagnostic.error(
+                "unpinned-number",
+                Tier.STRUCTURE,
+                missing.span(),
+                "this layout is pinned, and "
+                    + (missing.addresses() > 0 ? "an address" : "what values call up")
+                    + " is not said here")
+            .because(
+                "what was programmed must not move, and only what is written stays where it is.")
+            .help("add \"" + missing.writing() + "\"; doublet pin does it.")
+            .fix(new Fix("write " + missing.writing(), missing.edits(), true)));
   }
 
   /**

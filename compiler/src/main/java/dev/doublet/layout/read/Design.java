@@ -5,6 +5,7 @@ import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What a signal is but for its name, its place and its addresses: signals that say the same share
@@ -30,8 +31,10 @@ record Design(Signal.Build build, Mast mast, int leds, List<UnitDesign> units) {
    * @param kind what it has in common with others
    * @param bus where it listens
    * @param said what the head says; for a whole signal, what one of the signals said
+   * @param unsaid what follows from elsewhere of its values; empty when all is said
    */
-  record UnitDesign(String place, int offset, Kind kind, Bus bus, Section said) {
+  record UnitDesign(
+      String place, int offset, Kind kind, Bus bus, Section said, Optional<Pins.Unsaid> unsaid) {
 
     /** What it is called on a signal: as the signal, or "W3 bottom". */
     String nameOn(String signal) {

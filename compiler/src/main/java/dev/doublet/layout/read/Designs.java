@@ -205,7 +205,15 @@ final class Designs {
                         rest,
                         isLitOnApproach(said),
                         glows(bare.wired().stream().map(bare.heads()::get).toList()))))
-        .map(m -> new UnitDesign("", 0, intern(kinds, m.kind()), m.answering().bus(), said))
+        .map(
+            m ->
+                new UnitDesign(
+                    "",
+                    0,
+                    intern(kinds, m.kind()),
+                    m.answering().bus(),
+                    said,
+                    m.answering().unsaid()))
         .map(unit -> new Design(intern(builds, build), mast, leds(bare), List.of(unit)));
   }
 
@@ -224,6 +232,9 @@ final class Designs {
     refused.remove(Keys.OTHERWISE);
     if (commands.takesAddress(alone.get(0))) {
       refused.remove(Keys.ADDRESS);
+    }
+    if (said.ownSays(Keys.ADDRESSES)) {
+      refused.remove(Keys.ADDRESSES);
     }
     refused.removeIf(key -> !said.says(key));
     refused.forEach(key -> refuseBesideHeads(said, key));
@@ -300,7 +311,14 @@ final class Designs {
                         onApproach,
                         glows(List.of(type)))))
         .map(
-            m -> new UnitDesign(place, offset, intern(kinds, m.kind()), m.answering().bus(), said));
+            m ->
+                new UnitDesign(
+                    place,
+                    offset,
+                    intern(kinds, m.kind()),
+                    m.answering().bus(),
+                    said,
+                    m.answering().unsaid()));
   }
 
   /** "flashing yellow", "green" or "dark" as a display that a head can show. */

@@ -64,7 +64,8 @@ final class Keys {
       Key.of(
           "addresses",
           new Listed<>(ONE_ADDRESS, 1, true, "a list of addresses"),
-          "Its addresses where they do not follow one another.");
+          "Its addresses where they do not follow one another, or those of its heads, top to bottom,"
+              + " where those are commanded by themselves.");
   static final Key<Integer> BITS =
       Key.of(
           "bits",
@@ -94,7 +95,8 @@ final class Keys {
               new Whole(0, 255, Measure.NONE),
               new Text("the name of an aspect").using(Mention.Kind.ASPECT),
               "aspects by value"),
-          "What each value calls up; places in the list of aspects when left out.");
+          "What each value calls up; places in the list of aspects when left out, or the numbers that"
+              + " the aspects have, which must then be the same.");
   static final Key<Scalar> TOPIC =
       Key.of(
           "topic", new Text("a topic"), "Its topic; that of the bus and its name when left out.");
@@ -563,6 +565,12 @@ final class Keys {
           new ByName<>(
               ANY_NAME.declaring(Mention.Kind.SUPPLY), new Keyed(SUPPLY), "supplies by name"),
           "Supplies by name, for chains to share.");
+  static final Key<Boolean> NUMBERING =
+      Key.of(
+          "numbering",
+          words("automatic", false, "pinned", true),
+          "Whether addresses and values that are not said follow from what is, or are an error;"
+              + " automatic when left out, and `doublet pin` writes them all.");
   static final Key<YamlNode.Mapping> PRICES_OF = Key.of("prices", new Keyed(PRICES), PRICES.help());
   static final Key<List<Optional<YamlNode.Mapping>>> ACCEPT =
       Key.of(
@@ -602,6 +610,7 @@ final class Keys {
           of(
               TITLE,
               RULEBOOK,
+              NUMBERING,
               SCALE,
               VIEWING,
               LAMP_SPACING,

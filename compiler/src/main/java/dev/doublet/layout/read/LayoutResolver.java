@@ -5,6 +5,7 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Pinning;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Viewing;
 import dev.doublet.rulebook.Rulebook;
@@ -78,16 +79,24 @@ public final class LayoutResolver {
             .orElse(said.maySay(Keys.OTHERWISE) ? Kind.Otherwise.UNREAD : Kind.Otherwise.UNSAID);
     Commands commands = new Commands(buses, names, otherwise, book, complaints);
     Designs designs = new Designs(book, names, said.read(Keys.LENS), commands, complaints);
+    Pins pins = new Pins(said.read(Keys.NUMBERING).orElse(false));
+    Listening listening = new Listening(pins, complaints);
     Walk.Ground ground =
         new Walk.Ground(
             kinds(said, designs),
             designs,
-            new Listening(complaints),
+            listening,
+            pins,
             complaints,
             Section.silent(line, complaints));
     Chains chains = new Chains(parts, Powering.read(said, complaints), names, ground);
     String title = said.read(Keys.TITLE).map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
+    Pinning pinning = pins.made(said, listening);
+    if (pinning.pinned() && !complaints.hasErrors()) {
+      // Beside another mistake nobody knows what is missing, or what it would be.
+      pinning.automatic().forEach(complaints::unpinned);
+    }
     double scale = scale(said);
     return Optional.of(
         new Layout(
@@ -100,6 +109,7 @@ public final class LayoutResolver {
             controllers,
             Acceptances.read(said, complaints),
             Set.copyOf(said.read(Keys.COUNT_AS_ERRORS).orElse(List.of())),
+            pinning,
             !complaints.hasErrors(),
             LayoutNames.of(mapping, book),
             line));

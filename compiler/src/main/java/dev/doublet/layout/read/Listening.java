@@ -13,10 +13,12 @@ import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Deque;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * Where units listen: what they say, or the next free address of their bus. Units must be asked for
@@ -24,13 +26,32 @@ import java.util.Optional;
  */
 final class Listening {
   private final Map<String, Taken> taken = new HashMap<>();
+  private final Pins pins;
   private final Complaints complaints;
   private boolean lost;
 
   /** Starts with every address free. */
-  Listening(Complaints complaints) {
+  Listening(Pins pins, Complaints complaints) {
+    this.pins = pins;
     this.complaints = complaints;
   }
+
+  /**
+   * Where the address of a unit may be said.
+   *
+   * @param section its signal
+   * @param given what its signal gives the heads that say none; empty when it gives none
+   * @param listed true when several must be listed one by one
+   */
+  record Sayer(Section section, Optional<Given> given, boolean listed) {}
+
+  /**
+   * Addresses for the heads of one signal, top to bottom.
+   *
+   * @param left those that no head has taken
+   * @param span where they are listed
+   */
+  record Given(Deque<Integer> left, Span span) {}
 
   /** The addresses of one bus. */
   private static final class Taken {
@@ -70,24 +91,33 @@ final class Listening {
    *
    * @param said what the signal or head says, based on its kind
    * @param topicName what the unit's topic ends in where it says none
+   * @param sayer where its address may be said
    */
-  Optional<Command> of(UnitDesign unit, Section said, String topicName) {
+  Optional<Command> of(UnitDesign unit, Section said, String topicName, Sayer sayer) {
     return switch (unit.bus().speaks()) {
       case MQTT -> topic(unit, said, topicName);
-      case OPENLCB -> events(unit, said);
+      case OPENLCB -> events(unit, said, sayer);
       case DCC ->
-          addresses(unit, said, unit.kind().way().addresses())
+          addresses(unit, said, unit.kind().way().addresses(), sayer)
               .map(list -> new Command(unit.bus(), list, "", List.of()));
     };
   }
 
-  private Optional<List<Integer>> addresses(UnitDesign unit, Section said, int count) {
+  private Optional<List<Integer>> addresses(UnitDesign unit, Section said, int count, Sayer sayer) {
     Taken bus = taken(unit.bus());
     if (said.says(Keys.ADDRESSES) && !said.ownSays(Keys.ADDRESS)) {
       Optional<List<Integer>> listed = said.read(Keys.ADDRESSES);
       bus.known &= listed.isPresent();
       listed.orElse(List.of()).forEach(address -> bus.take(address, 1));
       return listed.filter(list -> list.size() == count);
+    }
+    boolean automatic = !said.maySay(Keys.ADDRESS);
+    if (automatic && sayer.given().isPresent()) {
+      return given(unit, sayer.given().get(), count, bus);
+    }
+    if (automatic && pins.isPinned()) {
+      pins.waiting(sayer.section(), unit.bus(), count, sayer.listed());
+      return Optional.empty();
     }
     Optional<Integer> first =
         said.maySay(Keys.ADDRESS)
@@ -116,7 +146,36 @@ final class Listening {
     for (int address = first.get(); address <= last; address++) {
       run.add(address);
     }
+    if (automatic) {
+      pins.addresses(sayer.section(), run, sayer.listed());
+    }
     return Optional.of(run);
+  }
+
+  private Optional<List<Integer>> given(UnitDesign unit, Given given, int count, Taken bus) {
+    if (given.left().size() < count) {
+      complaints.addressesLack(given.span(), unit.place());
+      given.left().clear();
+      return Optional.empty();
+    }
+    List<Integer> taken = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      taken.add(given.left().remove());
+    }
+    taken.forEach(address -> bus.take(address, 1));
+    return Optional.of(taken);
+  }
+
+  /** The addresses after the last one that a bus has taken; the first free ones where it ends. */
+  List<Integer> afterTheLast(Bus bus, int count) {
+    Taken all = taken(bus);
+    int first = Math.max(all.addresses.length(), 1);
+    if (first + count - 1 > Accessory.HIGHEST) {
+      all.last = 0;
+      first = all.next(count);
+    }
+    all.take(first, count);
+    return IntStream.range(first, first + count).boxed().toList();
   }
 
   private Taken taken(Bus bus) {
@@ -151,12 +210,12 @@ final class Listening {
     return Optional.of(new Command(unit.bus(), List.of(), topic, List.of()));
   }
 
-  private Optional<Command> events(UnitDesign unit, Section said) {
+  private Optional<Command> events(UnitDesign unit, Section said, Sayer sayer) {
     Optional<List<Long>> events =
         switch (saying(said)) {
           case "events" -> listedEvents(unit.kind(), said);
           case "first-event" -> eventsFrom(unit.kind(), said);
-          default -> eventsOfAddress(unit, said);
+          default -> eventsOfAddress(unit, said, sayer);
         };
     return events.map(list -> new Command(unit.bus(), List.of(), "", list));
   }
@@ -223,8 +282,10 @@ final class Listening {
     return Optional.of(events);
   }
 
-  private Optional<List<Long>> eventsOfAddress(UnitDesign unit, Section said) {
-    if (!said.maySay(Keys.ADDRESS) && !taken.containsKey(unit.bus().name())) {
+  private Optional<List<Long>> eventsOfAddress(UnitDesign unit, Section said, Sayer sayer) {
+    if (sayer.given().isEmpty()
+        && !said.maySay(Keys.ADDRESS)
+        && !taken.containsKey(unit.bus().name())) {
       complaints.missingKey(
           said.span(),
           "nothing says which events call up this signal's aspects",
@@ -232,7 +293,7 @@ final class Listening {
               + " a run of them, or \"events\" for one each.");
       return Optional.empty();
     }
-    return addresses(unit, said, 1).map(list -> wellKnown(unit.kind(), list.get(0)));
+    return addresses(unit, said, 1, sayer).map(list -> wellKnown(unit.kind(), list.get(0)));
   }
 
   private static List<Long> wellKnown(Kind kind, int address) {

@@ -20,13 +20,20 @@ final class Section {
   private final boolean whole;
   private final Span span;
   private final Complaints complaints;
+  private final Optional<YamlNode.Mapping> mapping;
   private final Section base;
 
   private Section(
-      Map<String, Said> said, boolean whole, Span span, Complaints complaints, Section base) {
+      Map<String, Said> said,
+      boolean whole,
+      Span span,
+      Complaints complaints,
+      Optional<YamlNode.Mapping> mapping,
+      Section base) {
     this.said = said;
     this.whole = whole;
     this.span = span;
+    this.mapping = mapping;
     this.complaints = complaints;
     this.base = base;
   }
@@ -67,7 +74,8 @@ final class Section {
     if (whole && !missing.isEmpty()) {
       complaints.missingKeys(span, who, missing);
     }
-    return new Section(said, whole && missing.isEmpty(), span, complaints, null);
+    return new Section(
+        said, whole && missing.isEmpty(), span, complaints, Optional.of(mapping), null);
   }
 
   private static Said read(Key<?> key, YamlNode.Entry entry, Complaints complaints) {
@@ -92,13 +100,16 @@ final class Section {
     Section section = nameless(mapping, place, first, complaints);
     return section
         .read(Keys.NAME)
-        .map(name -> new Section(section.said, section.whole, name.span(), complaints, null))
+        .map(
+            name ->
+                new Section(
+                    section.said, section.whole, name.span(), complaints, section.mapping, null))
         .orElse(section);
   }
 
   /** A section that says nothing. */
   static Section silent(Span span, Complaints complaints) {
-    return new Section(Map.of(), true, span, complaints, null);
+    return new Section(Map.of(), true, span, complaints, Optional.empty(), null);
   }
 
   /** Where to point when a mapping without a name of its own lacks something: at its first key. */
@@ -113,20 +124,30 @@ final class Section {
 
   /** The same, with another to ask where it is silent. */
   Section basedOn(Section other) {
-    return new Section(said, whole, span, complaints, other);
+    return new Section(said, whole, span, complaints, mapping, other);
   }
 
   /** What this section or its base says of one key, and nothing else. */
   Section only(Key<?> key) {
     Map<String, Said> one = find(key).map(s -> Map.of(key.name(), s)).orElse(Map.of());
-    return new Section(one, whole, span, complaints, null);
+    return new Section(one, whole, span, complaints, mapping, null);
   }
 
   /** The same without some keys, and based on nothing. */
   Section without(Set<Key<?>> keys) {
     Map<String, Said> rest = new LinkedHashMap<>(said);
     keys.forEach(key -> rest.remove(key.name()));
-    return new Section(rest, whole, span, complaints, null);
+    return new Section(rest, whole, span, complaints, mapping, null);
+  }
+
+  /** The mapping that was read, base apart; empty for a section that says nothing. */
+  Optional<YamlNode.Mapping> mapping() {
+    return mapping;
+  }
+
+  /** Of this section and its bases, the one that has a key which is said. */
+  Section holder(Key<?> key) {
+    return ownSays(key) ? this : base.holder(key);
   }
 
   /** Where to point when something is missing. */

@@ -4,6 +4,7 @@ import dev.doublet.layout.Command;
 import dev.doublet.layout.read.Design.UnitDesign;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -52,6 +53,7 @@ final class Walk {
       Declared<Section> kinds,
       Designs designs,
       Listening listening,
+      Pins pins,
       Complaints complaints,
       Section nothing,
       Map<String, Span> names) {
@@ -60,9 +62,10 @@ final class Walk {
         Declared<Section> kinds,
         Designs designs,
         Listening listening,
+        Pins pins,
         Complaints complaints,
         Section nothing) {
-      this(kinds, designs, listening, complaints, nothing, new HashMap<>());
+      this(kinds, designs, listening, pins, complaints, nothing, new HashMap<>());
     }
   }
 
@@ -127,7 +130,7 @@ final class Walk {
       lose();
       return;
     }
-    Optional<List<Command>> commands = commands(design.get(), said, name);
+    Optional<List<Command>> commands = commands(design.get(), own, said, name);
     boolean isNew =
         name.isPresent()
             && isNew(
@@ -244,19 +247,36 @@ final class Walk {
   }
 
   private Optional<List<Command>> commands(
-      Design design, Section said, Optional<YamlNode.Scalar> name) {
+      Design design, Section own, Section said, Optional<YamlNode.Scalar> name) {
+    Optional<Listening.Given> given =
+        design.units().get(0).place().isEmpty() || !own.ownSays(Keys.ADDRESSES)
+            ? Optional.empty()
+            : own.read(Keys.ADDRESSES)
+                .map(a -> new Listening.Given(new ArrayDeque<>(a), own.at(Keys.ADDRESSES)));
     String called = name.map(YamlNode.Scalar::text).orElse("?");
     List<Command> commands = new ArrayList<>();
     for (UnitDesign unit : design.units()) {
       Section speaker = said;
       String topic = called;
+      boolean listed = unit.unsaid().map(Pins.Unsaid::listed).orElse(false);
+      Listening.Sayer sayer = new Listening.Sayer(own, Optional.empty(), listed);
       if (!unit.place().isEmpty()) {
         boolean first = unit == design.units().get(0);
         speaker = first ? unit.said().basedOn(said.only(Keys.ADDRESS)) : unit.said();
         topic = called + "/" + unit.place();
+        // Signals built alike share what their heads say, and so an address is not said there.
+        sayer = new Listening.Sayer(own, given, true);
       }
-      ground.listening().of(unit, speaker, topic).ifPresent(commands::add);
+      Optional<Command> command = ground.listening().of(unit, speaker, topic, sayer);
+      command.ifPresent(commands::add);
+      if (listed && command.isPresent() && speaker.says(Keys.ADDRESS)) {
+        ground.pins().counted(speaker, command.get().addresses());
+      }
+      ground.pins().values(own, unit, speaker);
     }
+    given
+        .filter(g -> !g.left().isEmpty())
+        .ifPresent(g -> ground.complaints().addressesLeft(g.span(), g.left().size()));
     return commands.size() == design.units().size() ? Optional.of(commands) : Optional.empty();
   }
 }

@@ -166,7 +166,7 @@ class LayoutResolverTest {
         "{name: A, aspects: Stop}                | wrong-type | \"aspects\" takes a list of aspects, not a single value",
         "{name: A, address: [3]}                 | wrong-type | \"address\" takes a whole number from 1 to 2048, not a list",
         "{name: A, address: }                    | wrong-type | \"address\" takes a whole number from 1 to 2048, not nothing",
-        "{name: A, values: {0: Stop}}            | command-keys | \"values\" does not go with by: aspect-number",
+        "{name: A, values: {9: Stop}}            | contradiction | \"Stop\" is value 9 here, and number 0 in the rulebook",
         "{name: A, heads: [{type: searchlight, shows: [red], by: aspect-number}]} | command-keys | \"by\" stands beside heads that are commanded by themselves",
         "{name: A, form: two-head, heads: [searchlight, {type: searchlight, shows: [red], by: aspect-number}]} | command-keys | this head is commanded by itself, but another head of its signal is not",
         "{name: A, form: one-head, heads: [{type: searchlight, shows: [blue], by: aspect-number}]} | unknown-name | no display of head searchlight is called \"blue\"",

@@ -18,9 +18,9 @@ import java.util.Optional;
  *
  * @param numbers by aspect, in the order given
  */
-record Numbering(Map<Aspect, Integer> numbers) {
+record AspectNumbers(Map<Aspect, Integer> numbers) {
 
-  static Numbering of(Rulebook book, List<Aspect> numberless) {
+  static AspectNumbers of(Rulebook book, List<Aspect> numberless) {
     BitSet taken = new BitSet();
     book.aspects().stream()
         .filter(a -> a.number() != Aspect.NO_NUMBER)
@@ -37,7 +37,7 @@ record Numbering(Map<Aspect, Integer> numbers) {
       taken.set(number);
       numbers.put(aspect, number);
     }
-    return new Numbering(numbers);
+    return new AspectNumbers(numbers);
   }
 
   /** What to give them: ""Approach" number 1 and "Clear" number 2". */
