@@ -39,6 +39,7 @@ public final class AnswersText {
       out.append(heard.then().isEmpty() ? "it stays as it is" : "it shows " + heard.then());
       out.append('\n');
     }
+    ByHand.of(heard.unit()).forEach(h -> out.append(h.words()));
     return out.toString();
   }
 

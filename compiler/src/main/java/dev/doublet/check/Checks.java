@@ -24,6 +24,7 @@ import dev.doublet.check.colour.LampsMerge;
 import dev.doublet.check.colour.LoneWhite;
 import dev.doublet.check.colour.RatesTooAlike;
 import dev.doublet.check.coverage.AutomaticNumbers;
+import dev.doublet.check.coverage.LostPacket;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.MissingPattern;
 import dev.doublet.check.coverage.NoMostRestrictiveAspect;
@@ -100,6 +101,7 @@ public final class Checks {
           new UncalledAspect(),
           new UncarriedPlate(),
           new SettlingOff(),
+          new LostPacket(),
           new AutomaticNumbers(),
           new NoMostRestrictiveAspect(),
           new NoRestAspect(),

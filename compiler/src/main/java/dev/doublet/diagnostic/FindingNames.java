@@ -39,6 +39,7 @@ public final class FindingNames {
           "led-overlap",
           "lone-white",
           "look-alike-letters",
+          "lost-packet",
           "malformed-value",
           "meaningless-pictures",
           "memory-too-small",
