@@ -97,7 +97,7 @@ public final class Coding {
    *
    * @param values by index of the state
    * @param losses on how many changes a lost packet does harm
-   * @param least no numbering on as many addresses has fewer; 0 where nobody knows better
+   * @param least no numbering on as many addresses has fewer
    * @param addresses on how many addresses
    */
   public record Numbering(List<Integer> values, int losses, int least, int addresses) {
@@ -134,7 +134,37 @@ public final class Coding {
       int[] natural = climbed(inOrder(IntStream.range(0, size).toArray()), size);
       best = losses(natural, size) < losses(best, size) ? natural : best;
     }
-    return numbering(best, losses(best, size), 0, addresses);
+    return numbering(best, losses(best, size), least(addresses), addresses);
+  }
+
+  /**
+   * A bound below which no numbering comes. Values that differ in one bit are neighbours. Where few
+   * values call up nothing, so many pairs of neighbours call up something, and so many old values
+   * have the lost bit as the wrong neighbour has it; each pair costs at least what is left of these
+   * when all that do no harm are among them, and the cheapest pairs may be the neighbours.
+   */
+  int least(int addresses) {
+    int states = kind.states().size();
+    int half = 1 << (addresses - 1);
+    int unanswered = 2 * half - states;
+    int pairs = addresses * (half - unanswered);
+    int others = half - unanswered - 1;
+    List<Integer> costs = new ArrayList<>();
+    for (int one = 0; one < states; one++) {
+      for (int other = 0; other < one; other++) {
+        costs.add(cost(one, other, others) + cost(other, one, others));
+      }
+    }
+    return costs.stream().sorted().limit(Math.max(pairs, 0)).mapToInt(c -> c).sum();
+  }
+
+  /** The least harm that a wrong state does beside the one called up, of so many old ones. */
+  private int cost(int wrong, int to, int others) {
+    int harmless = 0;
+    for (int from = 0; from < kind.states().size(); from++) {
+      harmless += from != wrong && from != to && !isHarm(wrong, from, to) ? 1 : 0;
+    }
+    return Math.max(0, others - harmless);
   }
 
   private Numbering numbering(int[] values, int losses, int least, int addresses) {

@@ -52,7 +52,8 @@ public final class YamlAddition {
    */
   public static Fix.Edit of(YamlNode.Mapping mapping, YamlNode.Entry after, List<Key> keys) {
     Span span = mapping.span();
-    return span.text().startsWith("{") ? inBraces(mapping, keys) : onLines(after, keys);
+    boolean braces = span.file().text().charAt(span.start()) == '{';
+    return braces ? inBraces(mapping, keys) : onLines(after, keys);
   }
 
   private static Fix.Edit inBraces(YamlNode.Mapping mapping, List<Key> keys) {
@@ -70,7 +71,8 @@ public final class YamlAddition {
     while (end < text.length() && text.charAt(end) != '\n' && text.charAt(end) != '\r') {
       end++;
     }
-    String lineEnd = text.contains("\r\n") ? "\r\n" : "\n";
+    boolean two = end < text.length() ? text.startsWith("\r\n", end) : text.contains("\r\n");
+    String lineEnd = two ? "\r\n" : "\n";
     int column = after.key().span().start() - file.lineStart(after.key().span().from().line());
     String indent = lineEnd + " ".repeat(column);
     StringBuilder added = new StringBuilder();

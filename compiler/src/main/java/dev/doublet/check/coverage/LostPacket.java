@@ -103,11 +103,13 @@ public final class LostPacket implements Check.OfLayout {
   }
 
   private static String left(Coding.Numbering numbering) {
-    boolean sure = numbering.losses() == numbering.least();
-    return numbering.losses() == 0
-        ? "none"
-        : numbering.losses()
-            + (sure ? ", the fewest there can be" : ", the fewest that were found");
+    if (numbering.losses() == 0) {
+      return "none";
+    }
+    return numbering.losses()
+        + (numbering.losses() == numbering.least()
+            ? ", the fewest there can be"
+            : ", the fewest that were found; none leaves fewer than " + numbering.least());
   }
 
   private static String written(Kind kind, Coding.Numbering numbering) {
