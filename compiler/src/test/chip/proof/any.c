@@ -65,7 +65,9 @@ static void call(struct doublet *d) {
   doublet_quiet(&f);
 #elif CALL == 7
   uint16_t lowest, highest;
+#ifndef DOUBLET_NO_FRAMES
   doublet_leds(d, ANY(uint8_t), ANY(uint32_t), line + 1, LINE);
+#endif
   doublet_units(d);
   doublet_checksum(d);
   doublet_range(d, ANY(uint8_t), &lowest, &highest);

@@ -530,8 +530,8 @@ DOUBLET_FUNCTION const uint8_t *doublet_of(const struct doublet *d, uint16_t uni
 }
 #endif
 
-/* Whether indices hold no more units than the table, and no more records than fit: no command then
- * costs more than a table of this size may. */
+/* Whether indices hold no more units than the table, no more records than fit, and addresses in
+ * order: no command then costs more than a table of this size may. */
 DOUBLET_FUNCTION enum doublet_reason doublet_lists(const struct doublet *d) {
   uint16_t units = d->units, left = d->limit;
   uint8_t bus;
@@ -539,7 +539,7 @@ DOUBLET_FUNCTION enum doublet_reason doublet_lists(const struct doublet *d) {
     const uint8_t *p =
         doublet_at(d, (uint16_t)(DOUBLET_HEADER + doublet_times(bus, DOUBLET_BUS)), DOUBLET_BUS);
     const uint8_t carries = DOUBLET_BYTE(p) & 3;
-    uint16_t at = doublet_u16(p + 6), count = doublet_u16(p + 8);
+    uint16_t at = doublet_u16(p + 6), count = doublet_u16(p + 8), last = 0, next = 0;
     uint8_t size = DOUBLET_RECORD;
 #ifdef DOUBLET_NO_TOPICS
     if (carries == 1) return DOUBLET_LEFT_OUT;
@@ -558,8 +558,12 @@ DOUBLET_FUNCTION enum doublet_reason doublet_lists(const struct doublet *d) {
       left = (uint16_t)(left - size);
       at = (uint16_t)(at + size);
       if (carries == 0) {
+        const uint16_t address = doublet_u16(p) & 2047, unit = doublet_u16(p + 2);
         more = (uint8_t)((DOUBLET_BYTE(p + 1) >> 3) + 1);
-        if (DOUBLET_BYTE(p + 3) & DOUBLET_TOP) more = 0;
+        if (unit & 0x8000u) more = 0;
+        if (address < last || (address == last && (unit & 0x7FFFu) < next)) return DOUBLET_NOT_SOUND;
+        last = address;
+        next = (uint16_t)((unit & 0x7FFFu) + 1);
       }
 #ifndef DOUBLET_NO_EVENTS
       if (carries == 2) more = DOUBLET_BYTE(doublet_at(d, (uint16_t)(at - 4), 1));

@@ -25,6 +25,7 @@ final class Compilation {
     place("/dev/doublet/table/every.c", "every.c");
     place("/dev/doublet/table/sketch.c", "sketch.c");
     place("/dev/doublet/table/glow.c", "glow.c");
+    place("/dev/doublet/table/steps.c", "steps.c");
   }
 
   static void assumeCompiler(String name) {
