@@ -29,10 +29,10 @@ import java.util.stream.IntStream;
 
 /**
  * Proves that the bytes of a table do what the layout says. It opens them with the independent
- * decoder, sends both every command that could tell them apart (each value to the first unit of each
- * kind and those that call something up to all others, values and addresses that mean nothing,
- * packets that switch off, broadcasts), and compares what every signal
- * shows after each, and all LED bytes of every state before and after each change of every rhythm.
+ * decoder, sends both every command that could tell them apart (each value to the first unit of
+ * each kind and those that call something up to all others, values and addresses that mean nothing,
+ * packets that switch off, broadcasts), and compares what every signal shows after each, and all
+ * LED bytes of every state before and after each change of every rhythm.
  */
 public final class TableProof {
   /** More milliseconds than any unit waits, and fewer than make one wait anew. */

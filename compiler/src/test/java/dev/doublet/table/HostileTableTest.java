@@ -30,6 +30,7 @@ class HostileTableTest {
   private static final int RECORD = 4;
 
   private static final int UNIT = 16;
+
   /** Sixteen rhythms, and the chain. */
   private static final int FRAME = 130;
 
