@@ -14,7 +14,7 @@ import java.util.Map;
 /** Findings that are new, gone, or accepted now. */
 final class FindingChanges {
   /** What findings of a family of checks are about, by the name of its package. */
-  private static final Map<String, Consequence> FAMILIES =
+  static final Map<String, Consequence> FAMILIES =
       Map.of(
           "ambiguity", Consequence.MORE,
           "failure", Consequence.MORE,
@@ -22,6 +22,7 @@ final class FindingChanges {
           "expectation", Consequence.MORE,
           "coverage", Consequence.SEEN,
           "colour", Consequence.SEEN,
+          "wording", Consequence.SEEN,
           "budget", Consequence.WORK,
           "letters", Consequence.TEXT,
           "acceptance", Consequence.TEXT);
@@ -34,7 +35,8 @@ final class FindingChanges {
     Map<String, Consequence> checks = new HashMap<>();
     for (Check<?> check : Checks.all()) {
       String room = check.getClass().getPackageName();
-      checks.put(check.name(), FAMILIES.get(room.substring(room.lastIndexOf('.') + 1)));
+      String family = room.substring(room.lastIndexOf('.') + 1);
+      checks.put(check.name(), FAMILIES.getOrDefault(family, Consequence.SEEN));
     }
     // A cover that covers nothing lets no crew do more.
     checks.put("idle-cover", Consequence.TEXT);

@@ -2,6 +2,7 @@ package dev.doublet.diff;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.check.Checks;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Edition;
 import java.io.IOException;
@@ -58,6 +59,13 @@ class ChangePagesTest {
     assertThat(Case.pages(FOLDER))
         .extracting(p -> p.getFileName().toString().replace(".md", ""))
         .containsExactlyInAnyOrderElementsOf(Arrays.stream(Sort.values()).map(Sort::word).toList());
+  }
+
+  @Test
+  void findings_of_every_family_of_checks_have_a_class() {
+    assertThat(Checks.all())
+        .extracting(c -> c.getClass().getPackageName().replaceFirst(".*\\.", ""))
+        .containsOnly(FindingChanges.FAMILIES.keySet().toArray(String[]::new));
   }
 
   @ParameterizedTest
