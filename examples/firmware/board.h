@@ -1,7 +1,6 @@
 /*
- * What a board must do for signals.c. Write these four for yours: most boards' own libraries have all
- * but the first in a few lines. On an 8-bit board, timestamp the edges of DCC in hardware: sending LED data
- * holds interrupts off for longer than half a DCC bit.
+ * What a board must do for the firmware. One file a board: atmega328p.c is one. terminus.c, beside its layout, needs
+ * the first four alone.
  */
 #ifndef BOARD_H
 #define BOARD_H
@@ -17,7 +16,27 @@ uint32_t board_millis(void);
 /* The next whole DCC packet, with its error byte: its length, or 0 when there is none. */
 uint8_t board_packet(uint8_t packet[6]);
 
-/* Sends bytes down the cable of a chain, then lets the line rest. */
+/* Sends bytes down the cable of a chain, first letting the line rest for as long as its LEDs need to take over what
+ * came before. */
 void board_send(uint8_t chain, const uint8_t *bytes, uint16_t count);
+
+/* The same for a chain and the one after it, as many bytes down each, at once where the board can. Zeros behind the
+ * last LED of the shorter do no harm. */
+void board_send_two(uint8_t chain, const uint8_t *bytes, const uint8_t *beside, uint16_t count);
+
+/* 1 while the button for the lamp test is held. */
+uint8_t board_pressed(void);
+
+/* The next character typed on the serial line, or 0; one is taken in every 4 ms at least. */
+char board_typed(void);
+
+/* Prints a character; 0 when the line is busy, and it must be tried again. */
+uint8_t board_print(char c);
+
+/* Bytes of the memory that outlasts power, one of them, and the writing of one: 0 when it is busy, and it must be tried
+ * again. Memory as it was made is 0xFF. */
+uint16_t board_room(void);
+uint8_t board_kept(uint16_t at);
+uint8_t board_keep(uint16_t at, uint8_t byte);
 
 #endif

@@ -1,41 +1,178 @@
 /*
- * Firmware for the twelve ground signals of examples/yard, and for any other layout after changing the names
- * that begin with yard. Build the tables first:
+ * Firmware for the signals of one controller: DCC in, LEDs out. table.h says whose; README.md how to build it, and how
+ * it gets on a board.
  *
- *   compiler/doublet build examples/yard/layout.yaml --output out
- *
- * then compile this file with your board's own, with out and examples/firmware among the include folders.
- *
- * For model railways only. See "Before you solder" in the README for fuses, wire, supplies and flashing light.
+ * For model railways only. See "Before you solder" in the project's README for fuses, wire, supplies and flashing
+ * light.
  */
 #include "board.h"
-#include "doublet_reader.h"
-#include "yard.h"
+#include "line.h"
+#include "store.h"
+#ifdef TABLE_HEADER
+#include TABLE_HEADER
+#else
+#include "table.h"
+#endif
 
-#define REFRESH_MS 20u
+#ifdef __AVR__
+#include <avr/pgmspace.h>
+#else
+#define PSTR(text) (text)
+#define pgm_read_byte(p) (*(p))
+#endif
 
-static uint8_t state[YARD_STATE_BYTES];
-static uint8_t bytes[YARD_BYTES_OF_CHAIN_MAIN];
+#define AT_LEAST_MS 1000u /* LEDs that a disturbance has changed are put right */
+#define TEST_MS 1000u     /* a colour of the lamp test */
+#define KEEP_MS 10000u    /* states are kept once they have stood so long, */
+#define SELDOM_MS 60000u  /* and so long after the last time, as the memory wears */
+
+#define SAVED_BYTES (TABLE_UNITS + DOUBLET_SAVED)
+#define SIDES (TABLE_CHAINS > 1 ? 2u : 1u)
+
+static uint8_t state[TABLE_STATE_BYTES];
+static uint8_t saved[SAVED_BYTES];
+static uint8_t leds[SIDES][TABLE_LED_BYTES + 3]; /* a LED of 4 channels may reach over the end */
+
+static struct doublet signals;
+static struct store store;
+static struct line line;
+static uint8_t changed;        /* 1 when LEDs are to be sent */
+static uint8_t to_keep;        /* 1 when states have changed since they were kept */
+static uint32_t changed_at, kept_at;
+static const char *words;      /* what is still to be printed, in program memory; or NULL */
+
+static void note(uint32_t now) {
+  changed = to_keep = 1;
+  changed_at = now;
+}
+
+/* Takes all packets that have arrived. */
+static void listen(uint32_t now) {
+  uint8_t packet[6], length;
+  while ((length = board_packet(packet)) > 0)
+    if (doublet_packet(&signals, TABLE_BUS, packet, length, now) > 0) note(now);
+}
+
+/* Shows a value at an address by hand; an address is counted as the layout counts it. */
+static void try(uint32_t now) {
+  const uint8_t from_0 = DOUBLET_BYTE(TABLE + DOUBLET_HEADER + DOUBLET_BUS * TABLE_BUS) >> 7;
+  const uint16_t address = line.numbers[0], value = line.numbers[1];
+  if (address == 0 || address > 2048 || value > 255) {
+    words = PSTR("address 1 to 2048, value 0 to 255\r\n");
+    return;
+  }
+  const uint16_t binary = (uint16_t)(address + (from_0 ? 2047u : 3u)) & 2047u;
+  uint16_t taken = doublet_extended(&signals, TABLE_BUS, binary, (uint8_t)value, now);
+  if (value < 2) taken = (uint16_t)(taken + doublet_accessory(&signals, TABLE_BUS, binary, (uint8_t)value, now));
+  if (taken > 0) note(now);
+  words = taken > 0 ? PSTR("taken\r\n") : PSTR("no signal listens there to that\r\n");
+}
+
+/* The serial line. */
+static void talk(uint32_t now) {
+  const char c = board_typed(), next = words ? (char)pgm_read_byte(words) : 0;
+  if (next && board_print(next)) words++;
+  if (!c) return;
+  switch (line_take(&line, c)) {
+    case LINE_WHOLE: try(now); break;
+    case LINE_WRONG: words = PSTR("give an address and a value\r\n"); break;
+    case LINE_NONE: break;
+  }
+}
+
+/* The lamp test: one colour after another while the button is held. */
+static void test(uint32_t now) {
+  static uint8_t colour;
+  static uint32_t since;
+  if (!board_pressed()) {
+    if (colour == 0) return;
+    colour = 0;
+  } else {
+    if (colour > 0 && now - since < TEST_MS) return;
+    colour = colour < signals.colours ? (uint8_t)(colour + 1) : 1;
+    since = now;
+  }
+  doublet_set_test(&signals, colour);
+  changed = 1;
+}
+
+/* Keeps states that have stood for a while, if they are not those kept. */
+static void keep(uint32_t now) {
+  static uint8_t before[4];
+  const uint8_t *sum = saved + SAVED_BYTES - sizeof before;
+  if (store_go_on(&store, saved) || !to_keep) return;
+  if (now - changed_at < KEEP_MS || (kept_at && now - kept_at < SELDOM_MS)) return;
+  to_keep = 0;
+  memcpy(before, sum, sizeof before);
+  doublet_save(&signals, saved, sizeof saved);
+  if (memcmp(before, sum, sizeof before) == 0) return;
+  kept_at = now;
+  store_begin(&store);
+}
+
+/* The states kept last, or else the rest states of the table. */
+static void recall(void) {
+  switch (store_find(&store, saved, sizeof saved)) {
+    case STORE_WHOLE:
+      if (doublet_restore(&signals, saved, sizeof saved)) words = PSTR("as before power was lost\r\n");
+      else words = PSTR("at rest: what was kept is another table's\r\n");
+      return;
+    case STORE_BLANK: words = PSTR("at rest: nothing was kept yet\r\n"); break;
+    case STORE_DAMAGED: words = PSTR("at rest: what was kept is not whole, or another table's\r\n"); break;
+    case STORE_NO_ROOM: words = PSTR("at rest: too many signals to keep their states\r\n"); break;
+  }
+}
+
+/* The bytes of a chain. Packets are taken as they come, as this takes milliseconds. Returns for how long the LEDs
+ * need no others. */
+static uint16_t fill(uint8_t chain, uint8_t *bytes, uint32_t now) {
+  struct doublet_frame frame;
+  uint8_t *const end = bytes + TABLE_LED_BYTES;
+  uint8_t i = 0, count;
+  doublet_begin(&frame, &signals, chain, now);
+  while (bytes < end && (count = doublet_next(&frame, bytes)) > 0) {
+    bytes += count;
+    if (++i % 16 == 0) listen(now);
+  }
+  while (bytes < end) *bytes++ = 0;
+  return doublet_quiet(&frame);
+}
+
+/* Sends what every chain shows, two at once. Returns for how long that will do. */
+static uint16_t refresh(uint32_t now) {
+  uint16_t quiet = AT_LEAST_MS, other;
+  uint8_t chain;
+  for (chain = 0; chain < TABLE_CHAINS; chain = (uint8_t)(chain + 2)) {
+    other = fill(chain, leds[0], now);
+    if (other < quiet) quiet = other;
+    if (TABLE_CHAINS - chain < 2) {
+      board_send(chain, leds[0], TABLE_LED_BYTES);
+    } else {
+      other = fill((uint8_t)(chain + 1), leds[SIDES - 1], now);
+      if (other < quiet) quiet = other;
+      board_send_two(chain, leds[0], leds[SIDES - 1], TABLE_LED_BYTES);
+    }
+  }
+  return quiet;
+}
 
 int main(void) {
-  struct doublet signals;
-  uint8_t packet[6];
-  uint32_t last = 0;
-
+  uint32_t sent = 0;
+  uint16_t quiet = 0;
   board_begin();
-  if (doublet_open(&signals, yard_table, sizeof yard_table, state, sizeof state) != DOUBLET_OK) {
-    return 1; /* A damaged table: the signals stay dark. */
-  }
+  if (doublet_open(&signals, TABLE, sizeof TABLE, state, sizeof state) == DOUBLET_OK) recall();
+  else words = PSTR("dark: the table is damaged\r\n"); /* the reader then shows nothing */
+  changed = 1;
   for (;;) {
-    uint32_t now = board_millis();
-    uint8_t length = board_packet(packet);
-    if (length > 0) {
-      doublet_packet(&signals, YARD_BUS_DCC, packet, length, now);
-    }
-    if (now - last >= REFRESH_MS) {
-      last = now;
-      doublet_leds(&signals, YARD_CHAIN_MAIN, now, bytes, sizeof bytes);
-      board_send(YARD_CHAIN_MAIN, bytes, sizeof bytes);
+    const uint32_t now = board_millis();
+    listen(now);
+    talk(now);
+    test(now);
+    keep(now);
+    if (changed || now - sent >= quiet) {
+      changed = 0;
+      sent = now;
+      quiet = refresh(now);
     }
   }
 }

@@ -1,17 +1,11 @@
 package dev.doublet.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.File;
-import java.io.IOException;
-import java.io.InputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Objects;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -24,7 +18,6 @@ import org.junit.jupiter.params.provider.CsvSource;
  */
 @Tag("slow")
 class FirmwareExampleTest {
-  private static final Path ROOT = Path.of("..");
   private static final int RED = 0;
   private static final int GREEN = 1;
   private static final int YELLOW = 2;
@@ -32,7 +25,14 @@ class FirmwareExampleTest {
   @ParameterizedTest
   @CsvSource({
     "gcc, yard, firmware/signals.c",
+    "gcc, yard, firmware/dcc.c",
+    "gcc, yard, firmware/line.c",
+    "gcc, yard, firmware/store.c",
     "avr-gcc, yard, firmware/signals.c",
+    "avr-gcc, yard, firmware/dcc.c",
+    "avr-gcc, yard, firmware/line.c",
+    "avr-gcc, yard, firmware/store.c",
+    "avr-gcc, yard, firmware/atmega328p.c",
     "gcc, terminus, terminus/terminus.c",
     "avr-gcc, terminus, terminus/terminus.c"
   })
@@ -43,7 +43,7 @@ class FirmwareExampleTest {
     if (compiler.startsWith("avr")) {
       command.add("-mmcu=atmega328p");
     }
-    assertThat(output(command)).isEmpty();
+    assertThat(Toolchain.output(command)).isEmpty();
   }
 
   /** One frame of a chain. */
@@ -60,16 +60,13 @@ class FirmwareExampleTest {
   @Test
   void an_evening_at_the_terminus_is_lit_as_its_layout_says(@TempDir Path folder) throws Exception {
     List<String> command = command("gcc", "terminus", folder);
-    Path board = folder.resolve("quay_board.c");
-    try (InputStream in = getClass().getResourceAsStream("quay_board.c")) {
-      Files.write(board, Objects.requireNonNull(in).readAllBytes());
-    }
+    Path board = Toolchain.resource("quay_board.c", folder);
     Path program = folder.resolve("evening");
     command.addAll(List.of("examples/terminus/terminus.c", board.toString()));
     command.addAll(List.of("-o", program.toString()));
-    assertThat(output(command)).isEmpty();
+    assertThat(Toolchain.output(command)).isEmpty();
     List<Frame> frames =
-        output(List.of(program.toString())).lines().map(FirmwareExampleTest::frame).toList();
+        Toolchain.output(List.of(program.toString())).lines().map(FirmwareExampleTest::frame).toList();
     List<Frame> line = frames.stream().filter(f -> f.chain() == 0).toList();
     List<Frame> town = frames.stream().filter(f -> f.chain() == 1).toList();
 
@@ -122,27 +119,12 @@ class FirmwareExampleTest {
 
   /** A compiler with every warning on, and the tables of a layout built for it. */
   private static List<String> command(String compiler, String layout, Path folder) {
-    assumeTrue(
-        isInstalled(compiler), compiler + " is not installed, so the example is not compiled");
+    Toolchain.assumeInstalled(compiler);
     Path tables = folder.toAbsolutePath().resolve("out");
-    String path = "examples/" + layout + "/layout.yaml";
-    assertThat(new Session(ROOT).run("build", path, "--output", tables.toString())).isZero();
-    List<String> command =
-        new ArrayList<>(
-            List.of(compiler, "-std=c99", "-Os", "-Wall", "-Wextra", "-Wconversion", "-pedantic"));
-    command.addAll(List.of("-Werror", "-I" + tables, "-Iexamples/firmware"));
+    Toolchain.build("examples/" + layout + "/layout.yaml", tables);
+    List<String> command = new ArrayList<>(List.of(compiler, "-Os"));
+    command.addAll(Toolchain.STRICT);
+    command.addAll(List.of("-I" + tables, "-Iexamples/firmware"));
     return command;
-  }
-
-  private static String output(List<String> command) throws IOException {
-    Process process =
-        new ProcessBuilder(command).directory(ROOT.toFile()).redirectErrorStream(true).start();
-    return new String(process.getInputStream().readAllBytes());
-  }
-
-  private static boolean isInstalled(String compiler) {
-    String path = System.getenv().getOrDefault("PATH", "");
-    return List.of(path.split(File.pathSeparator)).stream()
-        .anyMatch(f -> Files.isExecutable(Path.of(f, compiler)));
   }
 }

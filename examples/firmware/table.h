@@ -1,0 +1,15 @@
+/* Which table the firmware is for: these lines are all that changes from layout to layout. */
+#ifndef TABLE_H
+#define TABLE_H
+
+#include "doublet_reader.h"
+#include "yard.h"
+
+#define TABLE yard_table
+#define TABLE_STATE_BYTES YARD_STATE_BYTES
+#define TABLE_UNITS YARD_UNITS
+#define TABLE_BUS YARD_BUS_DCC
+#define TABLE_CHAINS YARD_CHAINS
+#define TABLE_LED_BYTES YARD_BYTES_OF_CHAIN_MAIN /* of the longest chain */
+
+#endif
