@@ -66,7 +66,10 @@ class FirmwareExampleTest {
     command.addAll(List.of("-o", program.toString()));
     assertThat(Toolchain.output(command)).isEmpty();
     List<Frame> frames =
-        Toolchain.output(List.of(program.toString())).lines().map(FirmwareExampleTest::frame).toList();
+        Toolchain.output(List.of(program.toString()))
+            .lines()
+            .map(FirmwareExampleTest::frame)
+            .toList();
     List<Frame> line = frames.stream().filter(f -> f.chain() == 0).toList();
     List<Frame> town = frames.stream().filter(f -> f.chain() == 1).toList();
 

@@ -51,11 +51,9 @@ class FirmwarePartsTest {
             run(
                 "28x58 2x100 2x58 12x100 2x58 4x100 6x58 6x100 2x58 12x100 2x58 2x100 2x58 2x100"
                     + " 8x58 2x100 2x58 2x100 4x58"),
-            run(
-                "28x58 2x100 2x58 2x100 12x58 12x100 6x58 20x100 2x58 2x100 6x58 6x100 2x58"),
+            run("28x58 2x100 2x58 2x100 12x58 12x100 6x58 20x100 2x58 2x100 6x58 6x100 2x58"),
             run("28x58 2x100 16x58 20x100 18x58"),
-            run(
-                "28x58 2x100 2x58 12x100 2x58 4x100 6x58 6x100 2x58 20x100 8x58 8x100 2x58")),
+            run("28x58 2x100 2x58 12x100 2x58 4x100 6x58 6x100 2x58 20x100 8x58 8x100 2x58")),
         List.of(
             "81 F8 79 @84",
             "81 71 05 F5 @102",
@@ -95,7 +93,8 @@ class FirmwarePartsTest {
   void all_times_that_a_receiver_must_accept_are_accepted() throws IOException {
     List<List<Integer>> told = new ArrayList<>();
     for (int one : new int[] {52, 58, 64}) {
-      for (int[] zero : new int[][] {{90, 90}, {100, 100}, {90, 10000}, {10000, 90}, {10000, 10000}}) {
+      for (int[] zero :
+          new int[][] {{90, 90}, {100, 100}, {90, 10000}, {10000, 90}, {10000, 10000}}) {
         List<Integer> halves = packet(14, 0x81, 0x71, 0x05, 0xF5);
         boolean second = false;
         for (int i = 0; i < halves.size(); i++, second = !second) {
