@@ -41,14 +41,7 @@ final class OutputFolder {
    */
   private static Path ready(Path run, String given) throws IOException {
     Path folder = run.resolve(given);
-    Path checkout = Checkout.of(run);
-    for (Path part = folder; part != null; part = part.getParent()) {
-      Path above = part.toAbsolutePath().getParent();
-      boolean laidHere = part == folder || above != null && isBelow(above, checkout);
-      if (laidHere && Files.isSymbolicLink(part)) {
-        throw refused(part, "this is a link; give the folder itself as --output");
-      }
-    }
+    refuseLinks(run, folder, "this is a link; give the folder itself as --output");
     if (Files.exists(folder) && !Files.isDirectory(folder)) {
       throw refused(folder, "this is a file, not a folder");
     }
@@ -58,6 +51,23 @@ final class OutputFolder {
       throw refused(folder, "no folder can be made there");
     }
     return folder;
+  }
+
+  /**
+   * Looks for links that a stranger may have laid on the way to a folder.
+   *
+   * @param run where the command runs
+   * @param why what to do about a link, in a sentence
+   */
+  static void refuseLinks(Path run, Path folder, String why) throws IOException {
+    Path checkout = Checkout.of(run);
+    for (Path part = folder; part != null; part = part.getParent()) {
+      Path above = part.toAbsolutePath().getParent();
+      boolean laidHere = part == folder || above != null && isBelow(above, checkout);
+      if (laidHere && Files.isSymbolicLink(part)) {
+        throw refused(part, why);
+      }
+    }
   }
 
   private static boolean isBelow(Path folder, Path checkout) throws IOException {

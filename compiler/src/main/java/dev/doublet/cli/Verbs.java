@@ -13,6 +13,7 @@ final class Verbs {
 
   private static Map<String, Function<Terminal, Object>> all() {
     Map<String, Function<Terminal, Object>> all = new LinkedHashMap<>();
+    all.put("new", NewVerb::new);
     all.put("check", CheckVerb::new);
     all.put("diff", DiffVerb::new);
     all.put("pin", PinVerb::new);
