@@ -90,7 +90,8 @@ final class NewVerb implements Callable<Integer> {
         "--board",
         "Which board drives them?",
         Board.AVR,
-        "one of " + Arrays.stream(Board.values()).map(Board::word).collect(Collectors.joining(", ")),
+        "one of "
+            + Arrays.stream(Board.values()).map(Board::word).collect(Collectors.joining(", ")),
         text -> Arrays.stream(Board.values()).filter(b -> b.word().equals(text)).findFirst());
   }
 
@@ -141,8 +142,7 @@ final class NewVerb implements Callable<Integer> {
       return Optional.of(question.usual());
     }
     while (true) {
-      terminal.print(
-          question.words() + " " + question.allowed() + " [" + question.usual() + "] ");
+      terminal.print(question.words() + " " + question.allowed() + " [" + question.usual() + "] ");
       terminal.result().flush();
       String line = answers.readLine();
       if (line == null) {

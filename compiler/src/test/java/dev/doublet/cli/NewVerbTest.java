@@ -168,8 +168,15 @@ class NewVerbTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "--heads=0", "--heads=4", "--heads=2.5", "--signals=0", "--signals=41", "--signals=-1",
-        "--signals=99999999999", "--board=AVR", "--bus=tin-cans"
+        "--heads=0",
+        "--heads=4",
+        "--heads=2.5",
+        "--signals=0",
+        "--signals=41",
+        "--signals=-1",
+        "--signals=99999999999",
+        "--board=AVR",
+        "--bus=tin-cans"
       })
   void what_an_option_cannot_take_is_told(String option) throws IOException {
     Session session = new Session(folder);
