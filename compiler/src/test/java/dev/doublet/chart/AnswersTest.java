@@ -82,11 +82,6 @@ class AnswersTest {
               1      40 normal, 30 reverse   89 FF 76, 87 FA 7D  Restricting  lunar    restricted then restricted
               2      40 reverse, 30 normal   89 FE 77, 87 FB 7C  Approach     yellow   medium then stop
               3      40 reverse, 30 reverse  89 FE 77, 87 FA 7D  Clear        green    normal then normal
-              value  send                    packet              shows        picture
-              0      40 normal, 30 normal    89 FF 76, 87 FB 7C  Stop         red
-              1      40 normal, 30 reverse   89 FF 76, 87 FA 7D  Restricting  lunar
-              2      40 reverse, 30 normal   89 FE 77, 87 FB 7C  Approach     yellow
-              3      40 reverse, 30 reverse  89 FE 77, 87 FA 7D  Clear        green
               thrown by hand, value 2: 30, then 40
             """);
     assertThat(AnswersText.of(answers.ofSignal("T2")))
