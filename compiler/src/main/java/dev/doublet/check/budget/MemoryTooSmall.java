@@ -14,6 +14,12 @@ import java.util.List;
 /** A controller whose flash or working memory is too small for its signals. */
 public final class MemoryTooSmall implements Check.OfLayout {
 
+  /** It makes tables to measure them. */
+  @Override
+  public boolean takesLong() {
+    return true;
+  }
+
   @Override
   public Tier tier() {
     return Tier.MEANING;

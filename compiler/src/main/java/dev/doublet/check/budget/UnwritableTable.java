@@ -12,6 +12,12 @@ import java.util.List;
 /** A controller whose signals a table cannot hold. */
 public final class UnwritableTable implements Check.OfLayout {
 
+  /** It makes tables to measure them. */
+  @Override
+  public boolean takesLong() {
+    return true;
+  }
+
   @Override
   public Tier tier() {
     return Tier.MEANING;
