@@ -174,7 +174,7 @@ final class AspectResolving {
     List<Pattern> patterns = new ArrayList<>();
     for (Tree.Pattern tree : shows.patterns()) {
       List<Choice> choices = tree.choices().stream().map(this::choice).toList();
-      List<Form> unfit = forms.stream().filter(f -> f.places().size() != choices.size()).toList();
+      List<Form> unfit = forms.stream().filter(f -> !f.takes(choices.size())).toList();
       boolean read = knowsAll(tree);
       if (!unfit.isEmpty() && read) {
         scope.mistakes.add(headCount(tree.span(), choices.size(), unfit));
@@ -182,7 +182,8 @@ final class AspectResolving {
       boolean known = plates.size() == plateWords.size() && read;
       forms.stream()
           .filter(f -> known && !unfit.contains(f))
-          .forEach(f -> patterns.add(new Pattern(f, plates, choices, tree.span())));
+          .forEach(f -> patterns.add(
+                      new Pattern(f, plates, f.everyHead(choices, tree.span()), tree.span())));
     }
     return patterns;
   }
@@ -200,6 +201,7 @@ final class AspectResolving {
                     + form.name()
                     + "\" has "
                     + heads(places)
+                    + usuallyDark(form)
                     + ", but this pattern is for "
                     + heads(shown))
             .related(form.span(), "has " + String.join(", ", form.places()));
@@ -212,6 +214,11 @@ final class AspectResolving {
             shown < places
                 ? "say what every head shows, top to bottom, as in: … over dark, or over any."
                 : "take the heads away that the form does not have, or name another form.");
+  }
+
+  private static String usuallyDark(Form form) {
+    int dark = form.usuallyDark().size();
+    return dark == 0 ? "" : ", " + dark + " of them usually dark";
   }
 
   private static String heads(int count) {

@@ -12,7 +12,7 @@ import java.util.stream.IntStream;
 /**
  * Pictures that an aspect shows and one that is like it does not.
  *
- * @param choices for each head
+ * @param choices for each head, or each that is not usually dark
  * @param span where they are written
  */
 record Exempt(List<Choice> choices, Span span) {
@@ -36,9 +36,12 @@ record Exempt(List<Choice> choices, Span span) {
   }
 
   private boolean holds(Pattern pattern, BiPredicate<Choice, Choice> test) {
-    return choices.size() == pattern.choices().size()
-        && IntStream.range(0, choices.size())
-            .allMatch(i -> test.test(choices.get(i), pattern.choices().get(i)));
+    if (!pattern.form().takes(choices.size())) {
+      return false;
+    }
+    List<Choice> every = pattern.form().everyHead(choices, span);
+    return IntStream.range(0, every.size())
+        .allMatch(i -> test.test(every.get(i), pattern.choices().get(i)));
   }
 
   private Diagnostic onlyPart(Aspect other, Pattern pattern) {

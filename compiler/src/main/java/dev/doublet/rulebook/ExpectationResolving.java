@@ -65,7 +65,7 @@ final class ExpectationResolving {
     Set<Form> misfits = new HashSet<>();
     for (Tree.Pattern picture : tree.pictures()) {
       int heads = picture.choices().size();
-      List<Form> unfit = forms.stream().filter(f -> f.places().size() != heads).toList();
+      List<Form> unfit = forms.stream().filter(f -> !f.takes(heads)).toList();
       if (!unfit.isEmpty() && aspects.knowsAll(picture)) {
         scope.mistakes.add(AspectResolving.headCount(picture.span(), heads, unfit));
       }
@@ -75,7 +75,14 @@ final class ExpectationResolving {
     String aspect = tree.aspect().isEmpty() ? "" : tree.aspect().get(0).text();
     return forms.stream()
         .filter(f -> whole && !misfits.contains(f))
-        .<Expectation>map(f -> new Expectation.Meaning(f, plates, pictures, aspect, tree.span()))
+        .<Expectation>map(
+            f ->
+                new Expectation.Meaning(
+                    f,
+                    plates,
+                    pictures.stream().map(p -> f.everyHead(p, tree.span())).toList(),
+                    aspect,
+                    tree.span()))
         .toList();
   }
 

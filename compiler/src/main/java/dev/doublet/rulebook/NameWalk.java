@@ -55,7 +55,7 @@ final class NameWalk {
       head(head);
     } else if (declaration instanceof Tree.Form form) {
       declares(Kind.FORM, form.name());
-      form.places().forEach(p -> add(Kind.PLACE, form.name().text(), p, true));
+      form.places().forEach(p -> add(Kind.PLACE, form.name().text(), p.name(), true));
     } else if (declaration instanceof Tree.Plates plates) {
       plates.names().forEach(p -> declares(Kind.PLATE, p));
       plates.changes().forEach(c -> List.of(c.from(), c.to()).forEach(this::movement));

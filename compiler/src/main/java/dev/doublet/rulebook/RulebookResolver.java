@@ -209,12 +209,23 @@ public final class RulebookResolver {
   private void declare(Tree.Form tree) {
     Names<Word> places =
         new Names<>("place", " of form " + tree.name().text(), "declare it", scope.mistakes);
-    tree.places().forEach(p -> places.declare(p, p));
+    tree.places().forEach(p -> places.declare(p.name(), p.name()));
     Mount mount = Mount.valueOf(tree.mount().replace(' ', '_').toUpperCase(Locale.ROOT));
     Word name = tree.name();
     List<String> names = List.copyOf(places.all());
-    Form form = new Form(name.text(), mount, names, tree.withoutStop(), name.span());
-    boolean known = names.size() == tree.places().size();
+    List<String> dark =
+        tree.places().stream().filter(Tree.Place::usuallyDark).map(p -> p.name().text()).toList();
+    Form form = new Form(name.text(), mount, names, dark, tree.withoutStop(), name.span());
+    boolean said = dark.size() < tree.places().size();
+    if (!said) {
+      scope.mistakes.wrong(
+          "contradiction",
+          name.span(),
+          "every head of the form \"" + name.text() + "\" is usually dark",
+          "a pattern has to say at least one display.",
+          "take usually dark away from the heads that aspects light.");
+    }
+    boolean known = said && names.size() == tree.places().size();
     scope.forms.declare(name, known ? Optional.of(form) : Optional.empty());
   }
 

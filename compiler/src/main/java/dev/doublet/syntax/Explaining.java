@@ -39,6 +39,7 @@ final class Explaining {
               AspectsParser.RULE_make,
               "head searchlight with filament and vane red { lamp main shows red, green, yellow }"),
           Map.entry(AspectsParser.RULE_form, "form two-head { top, bottom }"),
+          Map.entry(AspectsParser.RULE_place, "form home { main, distant usually dark }"),
           Map.entry(AspectsParser.RULE_plates, "plate number, letter, or: plate \"number board\""),
           Map.entry(
               AspectsParser.RULE_aspect, "aspect \"Stop\" { allows stop  on one-head show red }"),

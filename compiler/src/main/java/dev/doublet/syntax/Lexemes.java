@@ -69,20 +69,11 @@ public final class Lexemes {
       if (child instanceof ParserRuleContext inner) {
         mark(inner);
         if (braced) {
-          markFacts(inner);
+          mark(inner, FACT);
         }
       } else {
         braced |= ((TerminalNode) child).getSymbol().getType() == AspectsLexer.OPEN;
       }
-    }
-  }
-
-  /** A form's places are facts, though the grammar has them as one list. */
-  private void markFacts(ParserRuleContext inBraces) {
-    if (inBraces.getRuleIndex() == AspectsParser.RULE_names) {
-      inBraces.getRuleContexts(ParserRuleContext.class).forEach(name -> mark(name, FACT));
-    } else {
-      mark(inBraces, FACT);
     }
   }
 

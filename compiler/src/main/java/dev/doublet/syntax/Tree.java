@@ -126,12 +126,15 @@ public record Tree(
   public record Lit(Word lamp, List<Word> colour) {}
 
   /**
-   * {@code form ground dwarf { top } without stop}.
+   * {@code form ground dwarf { top, bottom usually dark } without stop}.
    *
    * @param mount as written, one space between its words; "in line" when nothing was
    */
-  public record Form(Word name, String mount, List<Word> places, boolean withoutStop, Span span)
+  public record Form(Word name, String mount, List<Place> places, boolean withoutStop, Span span)
       implements Declaration {}
+
+  /** {@code bottom usually dark}. */
+  public record Place(Word name, boolean usuallyDark) {}
 
   /** {@code plate number, L turns medium into limited}. */
   public record Plates(List<Word> names, boolean withoutStop, List<Change> changes, Span span)

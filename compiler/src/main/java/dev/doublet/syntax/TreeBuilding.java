@@ -216,7 +216,9 @@ final class TreeBuilding {
     return new Tree.Form(
         word(context.name()),
         mount,
-        each(context.names().name()),
+        context.place().stream()
+            .map(p -> new Tree.Place(word(p.name()), p.USUALLY() != null))
+            .toList(),
         context.WITHOUT() != null,
         span(context));
   }

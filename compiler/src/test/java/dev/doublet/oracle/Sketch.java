@@ -49,8 +49,9 @@ record Sketch(
    *
    * @param mount as the language says it
    * @param places how many heads
+   * @param usuallyDark those that are dark where a pattern leaves them unsaid; never all
    */
-  record Form(String name, String mount, int places) {}
+  record Form(String name, String mount, int places, Set<Integer> usuallyDark) {}
 
   /**
    * An aspect and the lines that show it.
@@ -70,7 +71,7 @@ record Sketch(
       }
       for (Likeness likeness : likenesses) {
         for (Pattern pattern : likeness.candidates()) {
-          if (likeness.exceptions().stream().noneMatch(e -> isInside(pattern.choices(), e))) {
+          if (likeness.exceptions().stream().noneMatch(e -> takes(e, pattern))) {
             Set<String> plates = new TreeSet<>(pattern.plates());
             plates.add(likeness.plate());
             patterns.add(new Pattern(pattern.form(), plates, pattern.choices()));
@@ -104,6 +105,21 @@ record Sketch(
    * @param choices for each place; an empty one is any
    */
   record Pattern(Form form, Set<String> plates, List<List<String>> choices) {}
+
+  /** What an exception says of every head of a form; as it stands when it fits none. */
+  private static List<List<String>> spread(List<List<String>> exception, Form form) {
+    if (exception.size() != form.places - form.usuallyDark.size()) {
+      return exception;
+    }
+    List<List<String>> every = new ArrayList<>(exception);
+    new TreeSet<>(form.usuallyDark).forEach(place -> every.add(place, List.of(DARK)));
+    return every;
+  }
+
+  /** True when an exception leaves nothing of a pattern. */
+  private static boolean takes(List<List<String>> exception, Pattern pattern) {
+    return isInside(pattern.choices(), spread(exception, pattern.form()));
+  }
 
   /** True when every picture of some choices is one of others. */
   private static boolean isInside(List<List<String>> inner, List<List<String>> outer) {
@@ -216,7 +232,15 @@ record Sketch(
     }
     List<Form> forms = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
-      forms.add(new Form("f" + i, dice.oneOf(List.of("in line", "dwarf")), dice.from(1, 3)));
+      int places = dice.from(1, 3);
+      Set<Integer> dark =
+          dice.onceIn(2)
+              ? Set.of()
+              : Set.copyOf(
+                  dice.someOf(IntStream.range(0, places).boxed().toList(), 0).stream()
+                      .limit(places - 1)
+                      .toList());
+      forms.add(new Form("f" + i, dice.oneOf(List.of("in line", "dwarf")), places, dark));
     }
     Sketch without =
         new Sketch(colours, rhythms, heads, forms, plates, List.of(), List.of(), List.of());
@@ -268,14 +292,19 @@ record Sketch(
 
   private Line line(Dice dice) {
     Form form = dice.oneOf(forms);
-    List<Form> also = forms.stream().filter(f -> f.places == form.places).toList();
+    List<Form> also =
+        forms.stream()
+            .filter(f -> f.places == form.places && f.usuallyDark.equals(form.usuallyDark))
+            .toList();
     List<List<List<String>>> alternatives = new ArrayList<>();
     List<Form> on = dice.onceIn(4) ? also : List.of(form);
     List<String> with = dice.someOf(plates, 0);
     for (int i = dice.onceIn(4) ? 2 : 1; i > 0; i--) {
       List<List<String>> choices = new ArrayList<>();
+      boolean asUsual = dice.onceIn(2);
       for (int place = 0; place < form.places; place++) {
-        choices.add(choice(dice));
+        boolean dark = asUsual && form.usuallyDark.contains(place);
+        choices.add(dark ? List.of(DARK) : choice(dice));
       }
       alternatives.add(choices);
     }
@@ -289,8 +318,12 @@ record Sketch(
     List<List<List<String>>> all =
         whole.candidates().stream().map(Pattern::choices).distinct().toList();
     List<List<String>> exception = dice.oneOf(all);
-    boolean leavesSome = !all.stream().allMatch(c -> isInside(c, exception));
-    boolean cuts = all.stream().anyMatch(c -> meet(c, exception) && !isInside(c, exception));
+    boolean leavesSome = !whole.candidates().stream().allMatch(p -> takes(exception, p));
+    boolean cuts =
+        whole.candidates().stream()
+            .anyMatch(
+                p ->
+                    meet(p.choices(), spread(exception, p.form())) && !takes(exception, p));
     return leavesSome && !cuts && dice.onceIn(2)
         ? new Likeness(other, forms, whole.plate(), List.of(exception))
         : whole;

@@ -25,6 +25,7 @@ final class SketchText {
       text.append("form ").append(form.name()).append(' ').append(form.mount()).append(" {");
       for (int place = 0; place < form.places(); place++) {
         text.append(" p").append(place);
+        text.append(form.usuallyDark().contains(place) ? " usually dark" : "");
       }
       text.append(" }\n");
     }
@@ -42,7 +43,9 @@ final class SketchText {
   /** One line of the rulebook. */
   static String expectation(Sketch.Expected expected) {
     return "expect "
-        + expected.pictures().stream().map(SketchText::pattern).collect(Collectors.joining(" or "))
+        + expected.pictures().stream()
+            .map(p -> pattern(p, expected.form()))
+            .collect(Collectors.joining(" or "))
         + on(List.of(expected.form()))
         + with(expected.plates())
         + " means "
@@ -106,8 +109,21 @@ final class SketchText {
     return on(line.forms())
         + with(line.plates())
         + line.alternatives().stream()
-            .map(SketchText::pattern)
+            .map(p -> pattern(p, line.forms().get(0)))
             .collect(Collectors.joining(" or ", " show ", "\n"));
+  }
+
+  /** With those heads left unsaid that are usually dark, where all of them are. */
+  private static String pattern(List<List<String>> choices, Sketch.Form form) {
+    boolean asUsual =
+        form.usuallyDark().stream().allMatch(p -> choices.get(p).equals(List.of(Sketch.DARK)));
+    List<List<String>> said = new ArrayList<>();
+    for (int place = 0; place < choices.size(); place++) {
+      if (!asUsual || !form.usuallyDark().contains(place)) {
+        said.add(choices.get(place));
+      }
+    }
+    return pattern(said);
   }
 
   private static String pattern(List<List<String>> choices) {

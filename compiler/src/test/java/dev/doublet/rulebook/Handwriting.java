@@ -60,7 +60,7 @@ final class Handwriting {
     List<String> words = new ArrayList<>(List.of("expect"));
     if (expectation instanceof Expectation.Meaning meaning) {
       for (List<Choice> picture : meaning.pictures()) {
-        words.addAll(displays(picture));
+        words.addAll(displays(picture, meaning.form()));
         words.add("or");
       }
       words.set(words.size() - 1, "on");
@@ -222,11 +222,17 @@ final class Handwriting {
     if (form.mount() != Mount.IN_LINE || random.nextBoolean()) {
       start.addAll(List.of(form.mount().words().split(" ")));
     }
-    List<String> words = block(start, between(form.places().stream().map(List::of).toList()));
+    List<String> words = block(start, between(form.places().stream().map(p -> place(p, form)).toList()));
     if (form.withoutStop()) {
       words.addAll(List.of("without", "stop"));
     }
     return words;
+  }
+
+  private static List<String> place(String name, Form form) {
+    return form.usuallyDark().contains(name)
+        ? List.of(name, "usually", "dark")
+        : List.of(name);
   }
 
   private List<String> words(Aspect aspect, Rulebook book) {
@@ -319,7 +325,7 @@ final class Handwriting {
       } else {
         lines.put(++line, start(pattern));
       }
-      lines.get(line).addAll(displays(pattern.choices()));
+      lines.get(line).addAll(displays(pattern.choices(), pattern.form()));
     }
     return new ArrayList<>(lines.values());
   }
@@ -341,6 +347,20 @@ final class Handwriting {
       words.set(words.size() - 1, random.nextBoolean() ? "plate" : "plates");
     }
     return words;
+  }
+
+  /** Perhaps without the heads that are usually dark, where all of them are. */
+  private List<String> displays(List<Choice> choices, Form form) {
+    List<Choice> said = new ArrayList<>();
+    boolean asUsual = true;
+    for (int i = 0; i < choices.size(); i++) {
+      if (form.usuallyDark().contains(form.places().get(i))) {
+        asUsual &= choices.get(i).displays().equals(List.of(Display.DARK));
+      } else {
+        said.add(choices.get(i));
+      }
+    }
+    return displays(asUsual && random.nextBoolean() ? said : choices);
   }
 
   private List<String> displays(List<Choice> choices) {

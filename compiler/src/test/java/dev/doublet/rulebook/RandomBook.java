@@ -177,7 +177,11 @@ final class RandomBook {
 
   private Form form() {
     List<String> places = some(1, 3, () -> name(true));
-    return new Form(name(true), Mount.values()[from(0, 3)], places, random.nextBoolean(), NOWHERE);
+    List<String> some = someOf(places, 0);
+    List<String> dark =
+        places.stream().filter(p -> some.contains(p) && some.size() < places.size()).toList();
+    Mount mount = Mount.values()[from(0, 3)];
+    return new Form(name(true), mount, places, dark, random.nextBoolean(), NOWHERE);
   }
 
   private Permission permission(List<Speed> speeds) {

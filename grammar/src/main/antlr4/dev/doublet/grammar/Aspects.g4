@@ -35,7 +35,8 @@ lamps : LAMP names SHOWS look ( COMMA? look )* ;
 figure : FIGURE shape LIGHTS lit ( COMMA? lit )* ;
 lit : name ( IN look )? ;
 
-form : FORM name mount? OPEN names CLOSE ( WITHOUT STOP )? ;
+form : FORM name mount? OPEN place ( COMMA? place )* CLOSE ( WITHOUT STOP )? ;
+place : name ( USUALLY DARK )? ;
 mount : IN LINE | STAGGERED | DWARF | BRACKET ;
 
 plates : PLATE plate ( COMMA plate )* ( WITHOUT STOP )? change* ;
@@ -131,6 +132,7 @@ LINE : 'line' ;
 STAGGERED : 'staggered' ;
 DWARF : 'dwarf' ;
 BRACKET : 'bracket' ;
+USUALLY : 'usually' ;
 WITHOUT : 'without' ;
 STOP : 'stop' ;
 WAS : 'was' ;
