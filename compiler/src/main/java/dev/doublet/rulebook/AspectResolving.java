@@ -182,7 +182,9 @@ final class AspectResolving {
       boolean known = plates.size() == plateWords.size() && read;
       forms.stream()
           .filter(f -> known && !unfit.contains(f))
-          .forEach(f -> patterns.add(
+          .forEach(
+              f ->
+                  patterns.add(
                       new Pattern(f, plates, f.everyHead(choices, tree.span()), tree.span())));
     }
     return patterns;

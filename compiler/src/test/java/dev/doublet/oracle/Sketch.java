@@ -321,9 +321,7 @@ record Sketch(
     boolean leavesSome = !whole.candidates().stream().allMatch(p -> takes(exception, p));
     boolean cuts =
         whole.candidates().stream()
-            .anyMatch(
-                p ->
-                    meet(p.choices(), spread(exception, p.form())) && !takes(exception, p));
+            .anyMatch(p -> meet(p.choices(), spread(exception, p.form())) && !takes(exception, p));
     return leavesSome && !cuts && dice.onceIn(2)
         ? new Likeness(other, forms, whole.plate(), List.of(exception))
         : whole;

@@ -222,7 +222,8 @@ final class Handwriting {
     if (form.mount() != Mount.IN_LINE || random.nextBoolean()) {
       start.addAll(List.of(form.mount().words().split(" ")));
     }
-    List<String> words = block(start, between(form.places().stream().map(p -> place(p, form)).toList()));
+    List<String> words =
+        block(start, between(form.places().stream().map(p -> place(p, form)).toList()));
     if (form.withoutStop()) {
       words.addAll(List.of("without", "stop"));
     }
@@ -230,9 +231,7 @@ final class Handwriting {
   }
 
   private static List<String> place(String name, Form form) {
-    return form.usuallyDark().contains(name)
-        ? List.of(name, "usually", "dark")
-        : List.of(name);
+    return form.usuallyDark().contains(name) ? List.of(name, "usually", "dark") : List.of(name);
   }
 
   private List<String> words(Aspect aspect, Rulebook book) {
