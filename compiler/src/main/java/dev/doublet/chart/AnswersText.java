@@ -34,13 +34,21 @@ public final class AnswersText {
             List.of("value", "send", "packet", "shows", "rule", "picture", "allows", "indication"));
     heard.called().forEach(c -> columns.add(row(kind, c)));
     out.append(columns.draw("  "));
-    if (!heard.unanswered().isEmpty()) {
-      out.append("  ").append(nothing(kind, heard.unanswered())).append(" up nothing: ");
-      out.append(heard.then().isEmpty() ? "it stays as it is" : "it shows " + heard.then());
-      out.append('\n');
+    if (!rest(heard).isEmpty()) {
+      out.append("  ").append(rest(heard)).append('\n');
     }
     ByHand.of(heard.unit()).forEach(h -> out.append(h.words()));
     return out.toString();
+  }
+
+  /** What all does that calls up nothing; empty when everything calls up something. */
+  static String rest(Heard heard) {
+    if (heard.unanswered().isEmpty()) {
+      return "";
+    }
+    return nothing(heard.unit().kind(), heard.unanswered())
+        + " up nothing: "
+        + (heard.then().isEmpty() ? "it stays as it is" : "it shows " + heard.then());
   }
 
   private static String nothing(Kind kind, String unanswered) {

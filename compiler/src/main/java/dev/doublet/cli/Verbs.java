@@ -19,6 +19,7 @@ final class Verbs {
     all.put("pin", PinVerb::new);
     all.put("build", BuildVerb::new);
     all.put("answers", AnswersVerb::new);
+    all.put("sheet", SheetVerb::new);
     all.put("wiring", WiringVerb::new);
     all.put("sequence", SequenceVerb::new);
     all.put("chart", ChartVerb::new);

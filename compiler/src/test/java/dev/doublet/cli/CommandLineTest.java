@@ -434,7 +434,7 @@ class CommandLineTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "build", "answers", "wiring", "inspect", "explain"})
+  @ValueSource(strings = {"check", "build", "answers", "sheet", "wiring", "inspect", "explain"})
   void every_verb_has_help(String verb) {
     Session session = new Session(folder);
     assertThat(session.run(verb, "--help")).isZero();
@@ -458,6 +458,21 @@ class CommandLineTest {
             """);
     assertThat(session.run("answers", "layout.yaml", "--format", "csv")).isZero();
     assertThat(session.out()).hasLineCount(1 + 2 * 4);
+  }
+
+  @Test
+  void a_sheet_is_printed_in_the_form_asked_for() throws IOException {
+    Session session = Yard.in(folder);
+    assertThat(session.run("sheet", "layout.yaml")).isZero();
+    assertThat(session.out()).startsWith("Coalpit Yard (").contains("\nW2      A     2 ");
+    assertThat(session.run("sheet", "layout.yaml", "--as", "markdown")).isZero();
+    assertThat(session.out()).startsWith("# Throttle sheet of Coalpit Yard\n");
+    assertThat(session.run("sheet", "layout.yaml", "--as", "csv")).isZero();
+    assertThat(session.out()).hasLineCount(1 + 2);
+    assertThat(session.run("sheet", "layout.yaml", "--as", "html")).isZero();
+    assertThat(session.out()).startsWith("<!DOCTYPE html>").endsWith("</html>\n");
+    Files.writeString(folder.resolve("layout.yaml"), "layout: Coalpit Yard\n");
+    assertThat(session.run("sheet", "layout.yaml")).isEqualTo(1);
   }
 
   @Test
