@@ -215,7 +215,8 @@ public record ThrottleSheet(
     return events.stream()
         .min(Long::compareUnsigned)
         .filter(
-            least -> events.stream().allMatch(e -> Long.compareUnsigned(e - least, MOST_EVENTS) < 0))
+            least ->
+                events.stream().allMatch(e -> Long.compareUnsigned(e - least, MOST_EVENTS) < 0))
         .map(EventId::new);
   }
 
@@ -233,10 +234,7 @@ public record ThrottleSheet(
       at = joined(unit.command().addresses());
       int first = unit.command().bus().firstDecoder();
       inside =
-          joined(
-              unit.command().addresses().stream()
-                  .map(a -> Accessory.binary(a, first))
-                  .toList());
+          joined(unit.command().addresses().stream().map(a -> Accessory.binary(a, first)).toList());
     }
     return new Line(
         heard.controller(), unit.name(), letter, unit.command().bus().name(), at, inside);
@@ -259,7 +257,9 @@ public record ThrottleSheet(
     int tens = number % 100;
     boolean plain = tens >= 11 && tens <= 13;
     return number
-        + (plain ? "th" : number % 10 == 1 ? "st" : number % 10 == 2 ? "nd" : number % 10 == 3 ? "rd" : "th");
+        + (plain
+            ? "th"
+            : number % 10 == 1 ? "st" : number % 10 == 2 ? "nd" : number % 10 == 3 ? "rd" : "th");
   }
 
   private static String letter(int index) {

@@ -63,8 +63,7 @@ public final class ThrottleSheetPage {
 
   private static void table(StringBuilder page, List<String> heads, List<List<String>> rows) {
     page.append("<table>\n<thead><tr>");
-    heads.forEach(
-        h -> page.append("<th scope=\"col\">").append(Xml.text(h)).append("</th>"));
+    heads.forEach(h -> page.append("<th scope=\"col\">").append(Xml.text(h)).append("</th>"));
     page.append("</tr></thead>\n<tbody>\n");
     for (List<String> row : rows) {
       page.append("<tr>");
