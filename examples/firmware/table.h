@@ -2,6 +2,8 @@
 #ifndef TABLE_H
 #define TABLE_H
 
+#define DOUBLET_NO_TOPICS /* this board hears DCC alone */
+#define DOUBLET_NO_EVENTS
 #include "doublet_reader.h"
 #include "yard.h"
 

@@ -68,6 +68,7 @@ static void find_places(void) {
 static void render(struct doublet *d, unsigned unit, picture *shown) {
   static uint8_t bytes[LINE_BYTES + 4];
   const struct place *p = &places[unit];
+  memset(*shown, 0, sizeof *shown);
   for (unsigned phase = 0; phase < PHASES; phase++) {
     doublet_leds(d, p->chain, 600 * phase, bytes, sizeof bytes);
     memcpy((*shown)[phase], bytes + p->at, p->bytes);
@@ -174,7 +175,7 @@ static struct {
   int half, level;
 } track;
 
-static unsigned commands_left, commands_sent, each, packets, primed;
+static unsigned commands_left, commands_sent, each = 1, packets, primed;
 static int idle_alone = 1; /* until signals in code have heard each of their addresses */
 
 static uint16_t take(struct doublet *d, const struct command *c) {
@@ -271,21 +272,26 @@ static void next_packet(void) {
   }
 }
 
-/* The last edge of the end bit: from now on the command holds. */
-static void packet_over(void) {
-  uint8_t keep[sizeof state];
-  if (track.counted < 0) return;
-  memcpy(keep, state, sizeof state);
-  take(&signals, &track.command);
+/* What every unit shows may have changed: from now on the new is expected, and until it is seen the old is right. */
+static void expect_changes(void) {
   for (unsigned unit = 0; unit < C_UNITS; unit++) {
     struct expectation *e = &expected[unit];
-    if (state[DOUBLET_UNIT * unit] == keep[DOUBLET_UNIT * unit]) continue;
+    picture now;
+    render(&signals, unit, &now);
+    if (memcmp(now, e->now, sizeof now) == 0) continue;
     if (e->since) seen.lost++;
     memcpy(e->before, e->now, sizeof e->now);
-    render(&signals, unit, &e->now);
+    memcpy(e->now, now, sizeof now);
     e->since = avr->cycle;
     e->seen = 0;
   }
+}
+
+/* The last edge of the end bit: from now on the command holds. */
+static void packet_over(void) {
+  if (track.counted < 0) return;
+  take(&signals, &track.command);
+  expect_changes();
   if (track.counted) commands_sent++;
 }
 
@@ -369,9 +375,18 @@ static void run(unsigned long milliseconds) {
 }
 
 static void expect_rest(void) {
+  memset(expected, 0, sizeof expected);
   if (doublet_open(&signals, c_table, sizeof c_table, state, sizeof state) != DOUBLET_OK) exit(2);
   find_places();
   for (unsigned unit = 0; unit < C_UNITS; unit++) render(&signals, unit, &expected[unit].now);
+}
+
+static void type(const char *text) {
+  for (; *text; text++) {
+    avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_UART_GETIRQ('0'), UART_IRQ_INPUT), (uint8_t)*text);
+    run(3); /* a character of ten bits at 4800 bit/s takes 2.1 ms */
+  }
+  run(200);
 }
 
 static void print_line(const char *name, unsigned long value) { printf("%s %lu\n", name, value); }
@@ -428,9 +443,85 @@ static void traffic(const char *program, unsigned commands, unsigned every) {
   report();
 }
 
+/* What the memory holds is taken over from one chip to the next. */
+static uint8_t memory[1024];
+
+static void recall(void) {
+  avr_eeprom_desc_t all = {memory, 0, sizeof memory};
+  avr_ioctl(avr, AVR_IOCTL_EEPROM_GET, &all);
+}
+
+static void restart(const char *program) {
+  avr_eeprom_desc_t all = {memory, 0, sizeof memory};
+  avr_terminate(avr);
+  start(program);
+  avr_ioctl(avr, AVR_IOCTL_EEPROM_SET, &all);
+}
+
+static void told(const char *name) {
+  unsigned waiting = 0;
+  for (unsigned unit = 0; unit < C_UNITS; unit++) waiting += expected[unit].since != 0;
+  printf("%s: frames %s, wrong %lu, waiting %u\n", name, seen.frames > 0 ? "sent" : "none", seen.wrong, waiting);
+  memset(&seen, 0, sizeof seen);
+}
+
+static void power(const char *program) {
+  const struct command by_hand = {4, 0, 2}; /* address 1 */
+  expect_rest();
+  find_targets();
+  start(program);
+  run(300);
+  told("new");
+  primed = next_target = target_count;
+  idle_alone = 0;
+  each = 1;
+  commands_left = 30;
+  while (commands_left > 0) run(1);
+  run(500);
+  told("thirty commands");
+  run(11500); /* states are kept after ten seconds; a byte takes 3.4 ms */
+  recall();
+  idle_alone = 1;
+  restart(program);
+  run(500);
+  told("power back");
+
+  type("1 2\r");
+  take(&signals, &by_hand);
+  expect_changes();
+  run(100);
+  told("typed");
+  type("2049 0\r");
+  type("x\r");
+  type("2040 0\r");
+
+  avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ('D'), 2), 0);
+  for (uint8_t colour = 1; colour < 4; colour++) {
+    doublet_set_test(&signals, colour);
+    expect_changes();
+    run(colour == 1 ? 950 : 1000);
+    told("lamp test");
+  }
+  avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ('D'), 2), 1);
+  doublet_set_test(&signals, 0);
+  expect_changes();
+  run(100);
+  told("button let go");
+
+  for (unsigned at = 0; at < sizeof memory; at += 16) memory[at] ^= 0x10;
+  expect_rest();
+  restart(program);
+  run(500);
+  told("memory damaged");
+}
+
 int main(int count, char **arguments) {
   if (count == 5 && strcmp(arguments[1], "traffic") == 0) {
     traffic(arguments[2], (unsigned)atoi(arguments[3]), (unsigned)atoi(arguments[4]));
+    return 0;
+  }
+  if (count == 3 && strcmp(arguments[1], "power") == 0) {
+    power(arguments[2]);
     return 0;
   }
   return 2;

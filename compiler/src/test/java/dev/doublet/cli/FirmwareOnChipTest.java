@@ -1,0 +1,194 @@
+package dev.doublet.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * The firmware for the ATmega328P runs whole in a simulator that is true to the cycle, edges of DCC
+ * in and waveforms out. What each signal should show is said by the reader on this machine, which
+ * {@code ReaderInCTest} holds against the decoder in Java.
+ */
+@Tag("slow")
+class FirmwareOnChipTest {
+  private static final Path SIMAVR = Path.of("/usr/include/simavr/sim_avr.h");
+  private static final double CYCLE = 0.0625; // microseconds at 16 MHz
+
+  @TempDir private Path folder;
+
+  @BeforeEach
+  void assumeTools() {
+    Toolchain.assumeInstalled("gcc");
+    Toolchain.assumeInstalled("avr-gcc");
+    assumeTrue(Files.exists(SIMAVR), "libsimavr's headers are not installed");
+  }
+
+  /**
+   * Commands as fast as a track carries them, every one for this controller, and a fifth of that.
+   * The aims are ours: of 1,000 commands 995 applied, none wrongly, and LEDs refreshed within 25 ms.
+   */
+  @ParameterizedTest
+  @CsvSource({"cycling60, 1000, 1", "cycling200, 1000, 1", "cycling60, 200, 5", "cycling200, 200, 5"})
+  void commands_of_a_busy_track_are_applied(String layout, int commands, int each)
+      throws IOException {
+    compile(layout);
+    Map<String, Long> figures = figures(drive("traffic", commands + "", each + ""));
+    assertThat(figures).containsEntry("commands", (long) commands);
+    assertThat(figures.get("applied")).isGreaterThanOrEqualTo((long) Math.ceil(0.995 * commands));
+    assertThat(figures.get("applied") + figures.get("lost")).isEqualTo(commands);
+    assertThat(figures).containsEntry("wrong", 0L);
+    assertThat(figures.get("not-as-at-last")).isLessThanOrEqualTo(figures.get("lost"));
+    if (each == 1) {
+      assertThat(figures.get("interval-most-us")).isLessThanOrEqualTo(25_000);
+    }
+    // A command may come when its chain has just been worked out, so it waits for two refreshes.
+    assertThat(figures.get("shown-most-us")).isLessThanOrEqualTo(2 * 25_000);
+    assertThat(figures.get("room")).isGreaterThan(100);
+    waveform(figures);
+  }
+
+  /**
+   * Times of bits on the wire, in microseconds, as data sheets print them: WS2812B (undated copy),
+   * WS2812B-V5 (2019), SK6812RGBW (2015) and WS2813. A zero is high for 0.25 to 0.55, 0.22 to 0.38,
+   * 0.15 to 0.45 and 0.30 to 0.45, and then low for 0.70 to 1.0, 0.58 to 1.0, 0.75 to 1.05 and from
+   * 0.30; a one is high for 0.65 to 0.95, 0.58 to 1.0, 0.45 to 0.75 and 0.75 to 1.0, and then low for
+   * 0.30 to 0.60, 0.58 to 1.0, 0.45 to 0.75 and from 0.30. Their common part is held, but for the low
+   * after a one: no number of cycles lies within it, and ours is 0.025 over the first sheet's.
+   */
+  private static void waveform(Map<String, Long> figures) {
+    always(figures, "zero-high", 0.30, 0.38);
+    always(figures, "one-high", 0.75, 0.75);
+    always(figures, "zero-low", 0.75, 1.00);
+    always(figures, "one-low", 0.58, 0.60 + 0.025);
+    // Lines rest for 300 us before each frame: the longest that a sheet asks for.
+    assertThat(figures).containsEntry("unrested", 0L);
+    // An older part is said to take 6 us for the end of a frame (measured by others, in no sheet).
+    assertThat(figures.get("gap-most") * CYCLE).isLessThanOrEqualTo(5.0);
+  }
+
+  private static void always(Map<String, Long> figures, String name, double least, double most) {
+    assertThat(figures.get(name + "-least") * CYCLE).isGreaterThanOrEqualTo(least);
+    assertThat(figures.get(name + "-most") * CYCLE).isLessThanOrEqualTo(most);
+  }
+
+  @Test
+  void states_outlast_power_signals_are_tried_by_hand_and_lamps_tested() throws IOException {
+    compile("cycling60");
+    assertThat(drive("power").lines())
+        .containsExactly(
+            "at rest: nothing was kept yet",
+            "new: frames sent, wrong 0, waiting 0",
+            "thirty commands: frames sent, wrong 0, waiting 0",
+            "as before power was lost",
+            "power back: frames sent, wrong 0, waiting 0",
+            "taken",
+            "typed: frames sent, wrong 0, waiting 0",
+            "address 1 to 2048, value 0 to 255",
+            "give an address and a value",
+            "no signal listens there to that",
+            "lamp test: frames sent, wrong 0, waiting 0",
+            "lamp test: frames sent, wrong 0, waiting 0",
+            "lamp test: frames sent, wrong 0, waiting 0",
+            "button let go: frames sent, wrong 0, waiting 0",
+            "at rest: what was kept is not whole, or another table's",
+            "memory damaged: frames sent, wrong 0, waiting 0");
+  }
+
+  private static Map<String, Long> figures(String printed) {
+    Map<String, Long> figures = new HashMap<>();
+    for (String line : printed.lines().toList()) {
+      Matcher matcher = Pattern.compile("([a-z-]+) ([0-9]+)").matcher(line);
+      if (matcher.matches()) {
+        figures.put(matcher.group(1), Long.valueOf(matcher.group(2)));
+      }
+    }
+    assertThat(figures).as(printed).containsKeys("applied", "room");
+    return figures;
+  }
+
+  private String drive(String... arguments) throws IOException {
+    List<String> command = new ArrayList<>(List.of(file("drive"), arguments[0], file("firmware")));
+    command.addAll(List.of(arguments).subList(1, arguments.length));
+    return Toolchain.output(command);
+  }
+
+  /** The firmware and what drives it, both with the table of one of the benches' layouts. */
+  private void compile(String layout) throws IOException {
+    Path chip = Path.of("src/test/chip");
+    for (String book : List.of("brackwater.aspects", "brackwater-heads.aspects")) {
+      Files.copy(Toolchain.ROOT.resolve("rulebooks").resolve(book), folder.resolve(book));
+    }
+    Files.copy(chip.resolve("layouts/" + layout + "-layout.yaml"), folder.resolve("layout.yaml"));
+    Session session = new Session(folder);
+    assertThat(session.run("build", "layout.yaml", "--output", "out")).isZero();
+
+    // The longest chain's name goes into table.h as a builder would put it there.
+    Matcher chains =
+        Pattern.compile("#define C_BYTES_OF_CHAIN_(\\S+) (\\d+)")
+            .matcher(Files.readString(folder.resolve("out/c.h")));
+    String longest = "";
+    int bytes = 0;
+    while (chains.find()) {
+      if (Integer.parseInt(chains.group(2)) > bytes) {
+        bytes = Integer.parseInt(chains.group(2));
+        longest = chains.group(1);
+      }
+    }
+    String table =
+        Files.readString(Toolchain.ROOT.resolve("examples/firmware/table.h"))
+            .replace("yard", "c")
+            .replace("YARD_BUS_DCC", "C_BUS_TRACK")
+            .replace("YARD_BYTES_OF_CHAIN_MAIN", "C_BYTES_OF_CHAIN_" + longest)
+            .replace("YARD", "C");
+    Files.writeString(folder.resolve("table-c.h"), table);
+
+    List<String> command = new ArrayList<>(List.of("avr-gcc", "-Os", "-mmcu=atmega328p"));
+    command.addAll(Toolchain.STRICT);
+    command.addAll(List.of("-DTABLE_HEADER=\"table-c.h\"", "-I" + folder.toAbsolutePath()));
+    command.add("-I" + folder.toAbsolutePath().resolve("out"));
+    Stream.of("signals", "dcc", "store", "line", "atmega328p")
+        .forEach(part -> command.add("examples/firmware/" + part + ".c"));
+    command.addAll(List.of("-o", file("firmware")));
+    assertThat(Toolchain.output(command)).isEmpty();
+
+    assertThat(
+            Toolchain.output(
+                List.of(
+                    "gcc",
+                    "-std=gnu99",
+                    "-O2",
+                    "-Wall",
+                    "-Wextra",
+                    "-Werror",
+                    "-DDOUBLET_NO_TOPICS",
+                    "-DDOUBLET_NO_EVENTS",
+                    "-DLONGEST=" + bytes,
+                    "-I" + folder.toAbsolutePath().resolve("out"),
+                    "-I" + SIMAVR.getParent(),
+                    "compiler/src/test/chip/firmware/drive.c",
+                    "-lsimavr",
+                    "-o",
+                    file("drive"))))
+        .isEmpty();
+  }
+
+  private String file(String name) {
+    return folder.toAbsolutePath().resolve(name).toString();
+  }
+}
