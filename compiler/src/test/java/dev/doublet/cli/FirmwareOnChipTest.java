@@ -41,10 +41,16 @@ class FirmwareOnChipTest {
 
   /**
    * Commands as fast as a track carries them, every one for this controller, and a fifth of that.
-   * The aims are ours: of 1,000 commands 995 applied, none wrongly, and LEDs refreshed within 25 ms.
+   * The aims are ours: of 1,000 commands 995 applied, none wrongly, and LEDs refreshed within 25
+   * ms.
    */
   @ParameterizedTest
-  @CsvSource({"cycling60, 1000, 1", "cycling200, 1000, 1", "cycling60, 200, 5", "cycling200, 200, 5"})
+  @CsvSource({
+    "cycling60, 1000, 1",
+    "cycling200, 1000, 1",
+    "cycling60, 200, 5",
+    "cycling200, 200, 5"
+  })
   void commands_of_a_busy_track_are_applied(String layout, int commands, int each)
       throws IOException {
     compile(layout);
@@ -67,9 +73,10 @@ class FirmwareOnChipTest {
    * Times of bits on the wire, in microseconds, as data sheets print them: WS2812B (undated copy),
    * WS2812B-V5 (2019), SK6812RGBW (2015) and WS2813. A zero is high for 0.25 to 0.55, 0.22 to 0.38,
    * 0.15 to 0.45 and 0.30 to 0.45, and then low for 0.70 to 1.0, 0.58 to 1.0, 0.75 to 1.05 and from
-   * 0.30; a one is high for 0.65 to 0.95, 0.58 to 1.0, 0.45 to 0.75 and 0.75 to 1.0, and then low for
-   * 0.30 to 0.60, 0.58 to 1.0, 0.45 to 0.75 and from 0.30. Their common part is held, but for the low
-   * after a one: no number of cycles lies within it, and ours is 0.025 over the first sheet's.
+   * 0.30; a one is high for 0.65 to 0.95, 0.58 to 1.0, 0.45 to 0.75 and 0.75 to 1.0, and then low
+   * for 0.30 to 0.60, 0.58 to 1.0, 0.45 to 0.75 and from 0.30. Their common part is held, but for
+   * the low after a one: no number of cycles lies within it, and ours is 0.025 over the first
+   * sheet's.
    */
   private static void waveform(Map<String, Long> figures) {
     always(figures, "zero-high", 0.30, 0.38);
