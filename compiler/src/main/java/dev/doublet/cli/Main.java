@@ -28,7 +28,7 @@ public final class Main {
   /** The command could not do its work. */
   static final int COULD_NOT_RUN = 2;
 
-  private Main() {}
+  Main() {}
 
   /** Runs the command and ends the process. */
   public static void main(String[] arguments) {

@@ -13,6 +13,9 @@ import picocli.CommandLine.Command;
         "Serves an editor over standard input and output, in the Language Server Protocol: findings"
             + " as you type, completion, what names mean, renaming. Editors start it by themselves.")
 final class ServeVerb implements Callable<Integer> {
+  /** What the protocol asks for where a session ends without having been shut down. */
+  private static final int CUT_OFF = 1;
+
   private final Terminal terminal;
 
   ServeVerb(Terminal terminal) {
@@ -24,6 +27,6 @@ final class ServeVerb implements Callable<Integer> {
     OutputStream out = terminal.bytes();
     boolean ended =
         Server.serve(terminal.input(), out, uris -> new EditorFolder(terminal.folder(), uris));
-    return ended ? Main.CLEAN : Main.COULD_NOT_RUN;
+    return ended ? Main.CLEAN : CUT_OFF;
   }
 }

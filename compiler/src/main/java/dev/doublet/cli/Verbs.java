@@ -29,6 +29,7 @@ final class Verbs {
     all.put("format", FormatVerb::new);
     all.put("explain", ExplainVerb::new);
     all.put("serve", ServeVerb::new);
+    all.put("completion", CompletionVerb::new);
     return all;
   }
 

@@ -52,6 +52,9 @@ public final class Completion {
    * @param offset where the cursor stands
    */
   public static List<Proposal> at(Root root, SourceFile file, int offset) {
+    if (isInComment(file, offset)) {
+      return List.of();
+    }
     if (LayoutResolver.isLayout(file.name())) {
       YamlCursor cursor = YamlCursor.at(file, offset);
       int start = Math.min(cursor.start(), offset);
@@ -65,14 +68,31 @@ public final class Completion {
     return List.copyOf(completion.proposals);
   }
 
+  /** True behind a # that no quotation marks hold; in a layout it begins a word. */
+  private static boolean isInComment(SourceFile file, int offset) {
+    boolean layout = LayoutResolver.isLayout(file.name());
+    String line = file.text().substring(file.text().lastIndexOf('\n', offset - 1) + 1, offset);
+    char quote = ' ';
+    for (int i = 0; i < line.length(); i++) {
+      char c = line.charAt(i);
+      boolean first = i == 0 || Character.isWhitespace(line.charAt(i - 1));
+      if (quote != ' ') {
+        quote = c == quote ? ' ' : quote;
+      } else if (c == '"' || c == '\'' && layout) {
+        quote = c;
+      } else if (c == '#' && (first || !layout)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private static int startOfWord(String text, int offset) {
     int line = text.lastIndexOf('\n', offset - 1) + 1;
     int quote = -1;
     for (int i = line; i < offset; i++) {
       if (text.charAt(i) == '"') {
         quote = quote < 0 ? i : -1;
-      } else if (text.charAt(i) == '#' && quote < 0) {
-        return offset;
       }
     }
     if (quote >= 0) {
@@ -107,9 +127,6 @@ public final class Completion {
   }
 
   private void book(Ahead ahead) {
-    if (place.text().startsWith("#")) {
-      return;
-    }
     names(ahead);
     for (String word : ahead.words()) {
       add(word, Proposal.Sort.WORD, WordHelp.of(word));
@@ -117,15 +134,17 @@ public final class Completion {
   }
 
   private void names(Ahead ahead) {
+    List<String> before = ahead.before();
+    boolean reason = !before.isEmpty() && before.get(before.size() - 1).equals("because");
     if (!ahead.text().isEmpty()
-        && !ahead.text().get(0).matches("bookLine|use|aspect|indicates|.*because")) {
+        && !reason
+        && !ahead.text().get(0).matches("bookLine|use|aspect|indicates")) {
       names(Kind.ASPECT, true);
     }
     if (ahead.name().isEmpty()) {
       return;
     }
     Set<String> rules = new LinkedHashSet<>(ahead.name());
-    List<String> before = ahead.before();
     if (rules.contains("display")) {
       if (rules.contains("meaning") || rules.contains("likeness")) {
         patterns();

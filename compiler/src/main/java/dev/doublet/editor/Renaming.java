@@ -6,6 +6,7 @@ import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.Mention;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
+import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
@@ -69,6 +70,9 @@ public record Renaming(Map<Span, String> edits, String refusal) {
     List<Span> places = places(roots, file, offset);
     if (places.isEmpty()) {
       return refused("there is no name of a rulebook or layout here");
+    }
+    if (!Visible.line(name).equals(name) || !name.equals(name.strip()) || name.isEmpty()) {
+      return refused("a name is one line of letters that are seen, without blanks at its ends");
     }
     Map<Span, String> edits = new HashMap<>();
     places.forEach(place -> edits.put(place, written(place, name)));

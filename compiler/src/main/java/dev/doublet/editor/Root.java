@@ -13,13 +13,16 @@ import dev.doublet.source.SourceReader;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 
 /**
  * A rulebook or layout, read with the files it uses.
  *
  * @param path its own file
  * @param files every text that was read, by name
+ * @param missing the names of files that it uses and that could not be read
  * @param findings errors and warnings, by file and place
  * @param names where its names are written
  * @param book the rulebook, or that of the layout; empty when it could not be read at all
@@ -28,13 +31,15 @@ import java.util.TreeMap;
 public record Root(
     String path,
     Map<String, SourceFile> files,
+    Set<String> missing,
     List<Diagnostic> findings,
     Mentions names,
     Optional<Rulebook> book,
     Optional<LayoutFacts> layout) {
 
-  /** Copies the list. */
+  /** Copies the lists. */
   public Root {
+    missing = Set.copyOf(missing);
     findings = List.copyOf(findings);
   }
 
@@ -50,21 +55,28 @@ public record Root(
 
   private static Root read(String path, SourceReader reader, Asked asked) {
     Map<String, SourceFile> files = new TreeMap<>();
+    Set<String> missing = new TreeSet<>();
     SourceReader noting =
         name -> {
-          SourceFile file = reader.read(name);
-          files.put(file.name(), file);
-          return file;
+          try {
+            SourceFile file = reader.read(name);
+            files.put(file.name(), file);
+            return file;
+          } catch (SourceReader.Unreadable e) {
+            missing.add(name);
+            throw e;
+          }
         };
     if (LayoutResolver.isLayout(path)) {
       Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, noting, asked);
       Optional<Rulebook> book = checked.value().map(facts -> facts.layout().rulebook());
       Mentions names = checked.value().map(f -> f.layout().mentions()).orElse(Mentions.NONE);
-      return new Root(path, files, findings(checked), names, book, checked.value());
+      return new Root(path, files, missing, findings(checked), names, book, checked.value());
     }
     Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(path, noting, asked);
     Mentions names = checked.value().map(Rulebook::mentions).orElse(Mentions.NONE);
-    return new Root(path, files, findings(checked), names, checked.value(), Optional.empty());
+    return new Root(
+        path, files, missing, findings(checked), names, checked.value(), Optional.empty());
   }
 
   private static List<Diagnostic> findings(Compiler.Checked<?> checked) {

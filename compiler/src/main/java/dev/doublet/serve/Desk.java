@@ -208,8 +208,11 @@ final class Desk {
     }
   }
 
-  /** True when every text of a reading is still as it was read. */
+  /** True when every text of a reading is still as it was read, and what was missing still is. */
   private static boolean isPresent(Root root, Texts texts) {
+    if (root.missing().stream().anyMatch(name -> isThere(name, texts))) {
+      return false;
+    }
     for (SourceFile file : root.files().values()) {
       try {
         if (!texts.read(file.name()).text().equals(file.text())) {
@@ -220,6 +223,15 @@ final class Desk {
       }
     }
     return root.files().containsKey(root.path());
+  }
+
+  private static boolean isThere(String name, Texts texts) {
+    try {
+      texts.read(name);
+      return true;
+    } catch (SourceReader.Unreadable missing) {
+      return false;
+    }
   }
 
   /** Runs all checks of what is open and not yet checked as it is now. */

@@ -140,6 +140,9 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
 
   @Override
   public CompletableFuture<InitializeResult> initialize(InitializeParams params) {
+    if (folder != null) {
+      return refused(ResponseErrorCode.InvalidRequest, "the session has begun already");
+    }
     folder = opening.open(folders(params));
     messages = new Messages(folder);
     ServerCapabilities can = new ServerCapabilities();
@@ -170,7 +173,25 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
 
   @Override
   public void initialized(InitializedParams params) {
-    desk();
+    if (folder != null) {
+      desk();
+    }
+  }
+
+  /** The name of a file; none is known before the session begins. */
+  private Optional<String> name(String uri) {
+    return folder == null ? Optional.empty() : folder.name(uri);
+  }
+
+  private void reread() {
+    if (folder != null) {
+      desk().forget();
+    }
+  }
+
+  private static <T> CompletableFuture<T> refused(ResponseErrorCode code, String why) {
+    return CompletableFuture.failedFuture(
+        new ResponseErrorException(new ResponseError(code, why, null)));
   }
 
   private synchronized Desk desk() {
@@ -218,16 +239,14 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
   @Override
   public void didOpen(DidOpenTextDocumentParams params) {
     TextDocumentItem text = params.getTextDocument();
-    folder
-        .name(text.getUri())
+    name(text.getUri())
         .ifPresent(name -> desk().open(name, text.getText(), text.getVersion()));
   }
 
   @Override
   public void didChange(DidChangeTextDocumentParams params) {
     VersionedTextDocumentIdentifier id = params.getTextDocument();
-    folder
-        .name(id.getUri())
+    name(id.getUri())
         .ifPresent(
             name -> {
               String text = desk().text(name).text();
@@ -251,12 +270,12 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
 
   @Override
   public void didClose(DidCloseTextDocumentParams params) {
-    folder.name(params.getTextDocument().getUri()).ifPresent(desk()::close);
+    name(params.getTextDocument().getUri()).ifPresent(name -> desk().close(name));
   }
 
   @Override
   public void didSave(DidSaveTextDocumentParams params) {
-    desk().forget();
+    reread();
   }
 
   @Override
@@ -266,7 +285,7 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
 
   @Override
   public void didChangeWatchedFiles(DidChangeWatchedFilesParams params) {
-    desk().forget();
+    reread();
   }
 
   @Override
@@ -491,7 +510,13 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
 
   private <T> CompletableFuture<T> asked(
       TextDocumentIdentifier id, Position position, Function<At, T> answer) {
-    Optional<String> name = folder.name(id.getUri());
+    if (folder == null) {
+      return refused(ResponseErrorCode.ServerNotInitialized, "the session has not begun");
+    }
+    if (ending) {
+      return refused(ResponseErrorCode.InvalidRequest, "the session has been shut down");
+    }
+    Optional<String> name = name(id.getUri());
     SourceFile file = desk().text(name.orElse(""));
     int offset = Messages.offset(file, position);
     return desk().ask(() -> answer.apply(new At(file, offset, desk.rootsOf(file.name()))));
