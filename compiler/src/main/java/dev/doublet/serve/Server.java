@@ -239,8 +239,7 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
   @Override
   public void didOpen(DidOpenTextDocumentParams params) {
     TextDocumentItem text = params.getTextDocument();
-    name(text.getUri())
-        .ifPresent(name -> desk().open(name, text.getText(), text.getVersion()));
+    name(text.getUri()).ifPresent(name -> desk().open(name, text.getText(), text.getVersion()));
   }
 
   @Override

@@ -45,7 +45,9 @@ class CompletionVerbTest {
     assertThat(session.run("completion")).isEqualTo(2);
   }
 
-  /** What bash proposes where the last word is being written; it allows compopt on a terminal only. */
+  /**
+   * What bash proposes where the last word is being written; it allows compopt on a terminal only.
+   */
   private List<String> completed(String... words) throws Exception {
     assumeTrue(Files.isExecutable(Path.of("/bin/bash")), "there is no bash here");
     String line = "source ./script; compopt() { :; }; COMP_WORDS=(doublet \"$@\"); COMP_CWORD=$#";

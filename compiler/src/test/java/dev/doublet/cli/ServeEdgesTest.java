@@ -93,7 +93,8 @@ class ServeEdgesTest {
     return new Position(at.getLine(), at.getCharacter() + 1);
   }
 
-  private Map<String, List<TextEdit>> renamed(Editor editor, String file, Position at, String name) {
+  private Map<String, List<TextEdit>> renamed(
+      Editor editor, String file, Position at, String name) {
     return Editor.get(
             editor
                 .server()
@@ -122,8 +123,7 @@ class ServeEdgesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(
-      strings = {"letter", "pole", "line 40", "lantern", "winking 50", "\"Clear\""})
+  @ValueSource(strings = {"letter", "pole", "line 40", "lantern", "winking 50", "\"Clear\""})
   void a_name_of_a_book_is_renamed_in_both_its_layouts(String words) throws Exception {
     try (Editor editor = new Editor(folder)) {
       editor.open(BOOK, BOOK_TEXT);
@@ -154,7 +154,9 @@ class ServeEdgesTest {
       editor.open(LAYOUT, LAYOUT_TEXT);
       editor.shown(LAYOUT, all -> true);
       for (String name :
-          List.of("x", "true", "12", "null", "a: b", "a #b", "- x", "{", "it's", "\u00e9", "0x1", "~")) {
+          List.of(
+              "x", "true", "12", "null", "a: b", "a #b", "- x", "{", "it's", "\u00e9", "0x1",
+              "~")) {
         var edits = renamed(editor, LAYOUT, in(LAYOUT_TEXT, word), name);
         assertThat(edits).hasSize(1);
         Files.writeString(
@@ -191,8 +193,7 @@ class ServeEdgesTest {
           .anySatisfy(
               r -> {
                 assertThat(r.getRange().getEnd())
-                    .isEqualTo(
-                        new Position(start.getLine(), start.getCharacter() + line.length()));
+                    .isEqualTo(new Position(start.getLine(), start.getCharacter() + line.length()));
               });
     }
   }
@@ -203,10 +204,10 @@ class ServeEdgesTest {
     try (Editor editor = new Editor(folder)) {
       editor.open(BOOK, text);
       var shown = editor.shown(BOOK, all -> !all.isEmpty());
-      assertThat(shown.get(0).getRange().getStart())
-          .isEqualTo(Editor.at(text, "gren }", 1));
+      assertThat(shown.get(0).getRange().getStart()).isEqualTo(Editor.at(text, "gren }", 1));
       editor.change(BOOK, shown.get(0).getRange(), "green");
-      editor.shown(BOOK, all -> all.stream().noneMatch(d -> d.getMessage().getLeft().contains("gren\"")));
+      editor.shown(
+          BOOK, all -> all.stream().noneMatch(d -> d.getMessage().getLeft().contains("gren\"")));
     }
   }
 
@@ -232,7 +233,9 @@ class ServeEdgesTest {
                   editor
                       .server()
                       .getTextDocumentService()
-                      .hover(new HoverParams(editor.id(BOOK), new Position(at.getLine(), at.getCharacter() + 1)))))
+                      .hover(
+                          new HoverParams(
+                              editor.id(BOOK), new Position(at.getLine(), at.getCharacter() + 1)))))
           .isNotNull();
     }
   }
@@ -256,7 +259,8 @@ class ServeEdgesTest {
   @Test
   void a_text_that_is_no_file_gives_no_answer_and_no_fault() throws Exception {
     try (Editor editor = new Editor(folder)) {
-      for (String uri : List.of("untitled:Untitled-1", "git:/x.aspects", "file://host/x", "::", "")) {
+      for (String uri :
+          List.of("untitled:Untitled-1", "git:/x.aspects", "file://host/x", "::", "")) {
         var service = editor.server().getTextDocumentService();
         service.didOpen(
             new DidOpenTextDocumentParams(new TextDocumentItem(uri, "doublet", 1, "aspect {")));
@@ -275,9 +279,11 @@ class ServeEdgesTest {
     Files.delete(folder.resolve(BOOK));
     try (Editor editor = new Editor(folder)) {
       editor.open(LAYOUT, LAYOUT_TEXT);
-      editor.shown(LAYOUT, all -> all.stream().anyMatch(d -> d.getCode().getLeft().equals("missing-file")));
+      editor.shown(
+          LAYOUT, all -> all.stream().anyMatch(d -> d.getCode().getLeft().equals("missing-file")));
       editor.open(BOOK, BOOK_TEXT);
-      editor.shown(LAYOUT, all -> all.stream().noneMatch(d -> d.getCode().getLeft().equals("missing-file")));
+      editor.shown(
+          LAYOUT, all -> all.stream().noneMatch(d -> d.getCode().getLeft().equals("missing-file")));
     }
   }
 
@@ -298,7 +304,13 @@ class ServeEdgesTest {
   @Test
   void nothing_is_proposed_in_comments_and_sentences() throws Exception {
     try (Editor editor = new Editor(folder)) {
-      for (String end : List.of("# a", "aspect \"X\" { indicates \"Pro", "cover lamp-out because \"a", "accept no-stop of \"Clear\" on pole because \"a", "rulebook \"")) {
+      for (String end :
+          List.of(
+              "# a",
+              "aspect \"X\" { indicates \"Pro",
+              "cover lamp-out because \"a",
+              "accept no-stop of \"Clear\" on pole because \"a",
+              "rulebook \"")) {
         proposesNothing(editor, BOOK, BOOK_TEXT + end);
       }
       for (String end : List.of("# a", "accept:\n- {because: \"a", "prices: {currency: \"")) {
