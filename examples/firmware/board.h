@@ -27,7 +27,7 @@ void board_send_two(uint8_t chain, const uint8_t *bytes, const uint8_t *beside, 
 /* 1 while the button for the lamp test is held. */
 uint8_t board_pressed(void);
 
-/* The next character typed on the serial line, or 0; one is taken in every 4 ms at least. */
+/* The next character typed on the serial line, or 0. Characters may have to wait for 5 ms while LEDs are sent. */
 char board_typed(void);
 
 /* Prints a character; 0 when the line is busy, and it must be tried again. */

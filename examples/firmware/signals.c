@@ -96,6 +96,12 @@ static void test(uint32_t now) {
   changed = 1;
 }
 
+/* What cannot wait for a refresh, which takes some twenty milliseconds with hundreds of LEDs. */
+static void attend(uint32_t now) {
+  listen(now);
+  talk(now);
+}
+
 /* Keeps states that have stood for a while, if they are not those kept. */
 static void keep(uint32_t now) {
   static uint8_t before[4];
@@ -123,7 +129,7 @@ static void recall(void) {
   }
 }
 
-/* The bytes of a chain. Packets are taken as they come, as this takes milliseconds. Returns for how long the LEDs
+/* The bytes of a chain. Packets and what is typed are taken as they come, between two LEDs. Returns for how long the LEDs
  * need no others. */
 static uint16_t fill(uint8_t chain, uint8_t *bytes, uint32_t now) {
   struct doublet_frame frame;
@@ -132,7 +138,7 @@ static uint16_t fill(uint8_t chain, uint8_t *bytes, uint32_t now) {
   doublet_begin(&frame, &signals, chain, now);
   while (bytes < end && (count = doublet_next(&frame, bytes)) > 0) {
     bytes += count;
-    if (++i % 16 == 0) listen(now);
+    if (++i % 16 == 0) attend(now);
   }
   while (bytes < end) *bytes++ = 0;
   return doublet_quiet(&frame);
@@ -165,8 +171,7 @@ int main(void) {
   changed = 1;
   for (;;) {
     const uint32_t now = board_millis();
-    listen(now);
-    talk(now);
+    attend(now);
     test(now);
     keep(now);
     if (changed || now - sent >= quiet) {

@@ -12,6 +12,6 @@
 #define TABLE_UNITS YARD_UNITS
 #define TABLE_BUS YARD_BUS_DCC
 #define TABLE_CHAINS YARD_CHAINS
-#define TABLE_LED_BYTES YARD_BYTES_OF_CHAIN_MAIN /* of the longest chain */
+#define TABLE_LED_BYTES YARD_BYTES_OF_CHAIN_MAIN /* of the longest chain; more would be cut off */
 
 #endif

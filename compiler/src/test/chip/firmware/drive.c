@@ -361,8 +361,8 @@ static void start(const char *program) {
   avr_cycle_timer_register(avr, ONE, edge, NULL);
 }
 
-static void run(unsigned long milliseconds) {
-  const avr_cycle_count_t until = avr->cycle + 1000ull * MICROSECOND * milliseconds;
+static void run_for(unsigned long long microseconds) {
+  const avr_cycle_count_t until = avr->cycle + MICROSECOND * microseconds;
   while (avr->cycle < until) {
     const int now = avr_run(avr);
     const unsigned stack = (unsigned)avr->data[R_SPL] | (unsigned)avr->data[R_SPH] << 8;
@@ -374,6 +374,8 @@ static void run(unsigned long milliseconds) {
   }
 }
 
+static void run(unsigned long milliseconds) { run_for(1000ull * milliseconds); }
+
 static void expect_rest(void) {
   memset(expected, 0, sizeof expected);
   if (doublet_open(&signals, c_table, sizeof c_table, state, sizeof state) != DOUBLET_OK) exit(2);
@@ -384,7 +386,7 @@ static void expect_rest(void) {
 static void type(const char *text) {
   for (; *text; text++) {
     avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_UART_GETIRQ('0'), UART_IRQ_INPUT), (uint8_t)*text);
-    run(3); /* a character of ten bits at 4800 bit/s takes 2.1 ms */
+    run_for(2083); /* a character of ten bits at 4800 bit/s */
   }
   run(200);
 }
@@ -417,11 +419,12 @@ static void traffic(const char *program, unsigned commands, unsigned every) {
   while (primed < target_count) run(1);
   run(300);
   seen.applied = seen.lost = seen.latency = seen.latency_sum = 0;
-  seen.interval = seen.interval_sum = seen.intervals = 0;
-  for (unsigned chain = 0; chain < CHAINS; chain++) lines[chain].last_end = 0;
   each = every;
   packets = 0;
   commands_left = commands;
+  while (commands_sent < 10) run(1);
+  seen.interval = seen.interval_sum = seen.intervals = 0; /* from here on no refresh waits for a first command */
+  for (unsigned chain = 0; chain < CHAINS; chain++) lines[chain].last_end = 0;
   while (commands_left > 0) run(1);
   const unsigned long interval = seen.interval, mean = seen.interval_sum / seen.intervals;
   run(1500);
@@ -491,9 +494,14 @@ static void power(const char *program) {
   expect_changes();
   run(100);
   told("typed");
+  idle_alone = 0; /* the track is busy, and LEDs are sent without a pause */
+  commands_left = 10000;
   type("2049 0\r");
   type("x\r");
   type("2040 0\r");
+  commands_left = 0;
+  run(500);
+  told("typed while busy");
 
   avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ('D'), 2), 0);
   for (uint8_t colour = 1; colour < 4; colour++) {

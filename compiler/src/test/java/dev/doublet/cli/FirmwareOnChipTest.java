@@ -109,6 +109,7 @@ class FirmwareOnChipTest {
             "address 1 to 2048, value 0 to 255",
             "give an address and a value",
             "no signal listens there to that",
+            "typed while busy: frames sent, wrong 0, waiting 0",
             "lamp test: frames sent, wrong 0, waiting 0",
             "lamp test: frames sent, wrong 0, waiting 0",
             "lamp test: frames sent, wrong 0, waiting 0",
