@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -21,6 +22,19 @@ public record Starter(int heads, int signals, Board board, Bus bus) {
 
   /** More than these are lines that anybody can add. */
   public static final int MOST_SIGNALS = 40;
+
+  /** By their numbers; each head adds three. */
+  private static final List<String> ASPECTS =
+      List.of(
+          "Stop",
+          "Approach",
+          "Clear",
+          "Approach Medium",
+          "Medium Approach",
+          "Medium Clear",
+          "Approach Slow",
+          "Slow Approach",
+          "Slow Clear");
 
   /** What brings the commands. */
   public enum Bus {
@@ -70,6 +84,9 @@ public record Starter(int heads, int signals, Board board, Bus bus) {
         rulebook: signals.aspects
         scale: HO
 
+        # Each address and value is written, so that none moves when a signal or an aspect is added.
+        numbering: pinned
+
         # A command that calls up no aspect shows Stop; "keep" would leave the signal as it is.
         otherwise: most-restrictive
 
@@ -89,10 +106,10 @@ public record Starter(int heads, int signals, Board board, Bus bus) {
                 house: {speaks: mqtt, topics: railway/signals}
               """;
         });
-    layout.append("\n# What signals of a kind have in common.\nkinds:\n");
-    layout.append("  home: {form: " + form() + ", heads: [searchlight");
-    layout.append(", searchlight".repeat(heads - 1)).append("], ");
-    layout.append(bus == Bus.dcc ? "by: aspect-number, bus: track}\n" : "by: topic, bus: house}\n");
+    layout.append("\n# What signals of a kind have in common.\nkinds:\n  home:\n");
+    layout.append("    form: " + form() + "\n    heads: [searchlight");
+    layout.append(", searchlight".repeat(heads - 1)).append("]\n");
+    layout.append(bus == Bus.dcc ? dccCommands() : "    by: topic\n    bus: house\n");
     layout.append("\ncontrollers:\n  main:\n");
     layout.append("    # Bytes left for signals on " + board + " (" + board.size() + ");\n");
     layout.append("    # with a program of your own on it, count what that leaves.\n");
@@ -116,5 +133,15 @@ public record Starter(int heads, int signals, Board board, Bus bus) {
           .append("}\n");
     }
     return layout.toString();
+  }
+
+  private String dccCommands() {
+    StringBuilder commands = new StringBuilder("    by: aspect-number\n    bus: track\n");
+    commands.append("    values:\n");
+    List<String> aspects = ASPECTS.subList(0, heads * ASPECTS.size() / MOST_HEADS);
+    for (int value = 0; value < aspects.size(); value++) {
+      commands.append("      " + value + ": " + aspects.get(value) + "\n");
+    }
+    return commands.toString();
   }
 }
