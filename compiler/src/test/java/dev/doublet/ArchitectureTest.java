@@ -74,6 +74,8 @@ class ArchitectureTest {
           .definedBy("dev.doublet.serve")
           .layer("starter")
           .definedBy("dev.doublet.starter")
+          .layer("show")
+          .definedBy("dev.doublet.show")
           .layer("format")
           .definedBy("dev.doublet.format")
           .layer("compiler")
@@ -155,6 +157,8 @@ class ArchitectureTest {
           .mayOnlyBeAccessedByLayers("serve", "cli")
           .whereLayer("serve")
           .mayOnlyBeAccessedByLayers("cli")
+          .whereLayer("show")
+          .mayNotAccessAnyLayer()
           .whereLayer("diff")
           .mayOnlyAccessLayers(
               "source",
@@ -220,6 +224,15 @@ class ArchitectureTest {
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("org.eclipse.lsp4j..", "com.google.gson..");
+
+  @ArchTest
+  static final ArchRule only_show_serves_pages =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("dev.doublet.show")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("com.sun.net.httpserver..", "org.eclipse.paho..");
 
   @ArchTest
   static final ArchRule only_the_command_line_touches_files =

@@ -55,7 +55,8 @@ final class PageVerb implements Callable<Integer> {
     return Main.CLEAN;
   }
 
-  private static Map<String, byte[]> tables(Build build, Layout layout) {
+  /** The table of each controller, by the controller's name. */
+  static Map<String, byte[]> tables(Build build, Layout layout) {
     Map<String, byte[]> tables = new TreeMap<>();
     for (Controller controller : layout.controllers()) {
       tables.put(controller.name(), build.files().get(controller.name() + ".bin"));

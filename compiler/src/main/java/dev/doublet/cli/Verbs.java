@@ -25,6 +25,7 @@ final class Verbs {
     all.put("chart", ChartVerb::new);
     all.put("look", LookVerb::new);
     all.put("page", PageVerb::new);
+    all.put("show", ShowVerb::new);
     all.put("inspect", InspectVerb::new);
     all.put("format", FormatVerb::new);
     all.put("explain", ExplainVerb::new);

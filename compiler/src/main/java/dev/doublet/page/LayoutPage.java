@@ -31,6 +31,11 @@ public final class LayoutPage {
           "other-table.js",
           "begin.js");
 
+  /** Who a page hears by itself: nobody, or where it was served. */
+  private static final String ALONE = "";
+
+  private static final String SERVED = " connect-src 'self';";
+
   private LayoutPage() {}
 
   /**
@@ -39,18 +44,35 @@ public final class LayoutPage {
    * @param tables the bytes of each controller's table, by the controller's name
    */
   public static String html(Layout layout, Map<String, byte[]> tables) {
+    return html(layout, tables, ALONE, "", "");
+  }
+
+  /**
+   * The page as it is served: it follows the events of where it comes from.
+   *
+   * @param tables the bytes of each controller's table, by the controller's name
+   * @param version grows with every page that is served in the place of another
+   */
+  public static String live(Layout layout, Map<String, byte[]> tables, int version) {
+    String panel = text("live.html").replace("{version}", Integer.toString(version));
+    return html(layout, tables, SERVED, panel, text("live.js"));
+  }
+
+  private static String html(
+      Layout layout, Map<String, byte[]> tables, String hears, String panel, String more) {
     StringBuilder page = new StringBuilder();
     page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     page.append("<meta name=\"viewport\" content=\"width=device-width\">\n");
     page.append("<meta name=\"generator\" content=\"Doublet page of a layout\">\n");
     page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
-    page.append(" script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'\">\n");
+    page.append(hears).append(" script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'\">\n");
     page.append("<title>Signals of ")
         .append(Xml.text(layout.title()))
         .append("</title>\n<style>\n");
     page.append(text("layout.css")).append(PictureDrawing.css()).append("</style>\n</head>\n");
     String rest =
         text("layout.html")
+            .replace("{live}\n", panel)
             .replace("{title}", Xml.text(layout.title()))
             .replace("{book}", Xml.text(layout.rulebook().title()))
             .replace("{edition}", Integer.toString(layout.rulebook().edition()));
@@ -64,7 +86,7 @@ public final class LayoutPage {
     data(page, "reader", '"' + Base64.getEncoder().encodeToString(bytes("reader.wasm")) + '"');
     page.append("<script>\n'use strict';\n");
     SCRIPTS.forEach(script -> page.append(text(script)));
-    return page.append("</script>\n</body>\n</html>\n").toString();
+    return page.append(more).append("</script>\n</body>\n</html>\n").toString();
   }
 
   private static void data(StringBuilder page, String id, String json) {

@@ -6,18 +6,12 @@ let scratch = null;
 async function begin() {
   readerModule = await WebAssembly.compile(fromBase64(JSON.parse(at('reader').textContent)));
   scratch = await Reader.of(readerModule);
-  for (const [index, data] of LAYOUT.controllers.entries()) {
-    controllers.push(makeController(data, index, await Reader.of(readerModule)));
-  }
-  drawSignals();
-  at('bus').append(...LAYOUT.buses.map((bus, i) => element('option', {value: i}, `${bus.name} (${bus.speaks})`)));
+  await makeSignals();
   for (let value = 0; value < 32; value++) {
     const click = () => sendAccessory(+at('bus').value, 'value', value);
     at('numbers').append(element('button', {type: 'button', onclick: click}, String(value)));
   }
-  if (LAYOUT.buses.length) chooseBus();
   listen();
-  setRate();
   render();
   tellAspects();
   tellTime();
@@ -25,6 +19,19 @@ async function begin() {
   // Who asked for less motion starts it.
   play(!matchMedia('(prefers-reduced-motion: reduce)').matches);
   requestAnimationFrame(tick);
+}
+
+// Makes everything that depends on the layout.
+async function makeSignals() {
+  const readers = await Promise.all(LAYOUT.controllers.map(() => Reader.of(readerModule)));
+  signals.length = 0;
+  controllers.splice(0, Infinity, ...LAYOUT.controllers.map((data, i) => makeController(data, i, readers[i])));
+  at('signals').replaceChildren();
+  drawSignals();
+  at('bus').replaceChildren(
+      ...LAYOUT.buses.map((bus, i) => element('option', {value: i}, `${bus.name} (${bus.speaks})`)));
+  if (LAYOUT.buses.length) chooseBus();
+  setRate();
 }
 
 function listen() {
@@ -48,4 +55,4 @@ function listen() {
   document.addEventListener('drop', takeDropped);
 }
 
-begin();
+const begun = begin();

@@ -1,6 +1,6 @@
 // The page of a layout. All that changes is what was sent, and the time: what is shown follows from both,
 // so that going back in time sends everything anew to readers that were just opened.
-const LAYOUT = JSON.parse(document.getElementById('layout').textContent);
+let LAYOUT = JSON.parse(document.getElementById('layout').textContent);
 const SHORTEST = 400; // milliseconds from flash to flash: at most three begin in any second
 const SETTLED = 1100; // after so many no signal waits for more packets
 const FADED = 600; // after so many more nothing fades any more
@@ -9,6 +9,7 @@ const controllers = [];
 const signals = [];
 let sent = [];
 let chosen = null;
+let outlet = null; // where topics are sent instead, by a page that is served
 
 const HEX = Array.from({length: 256}, (_, byte) => byte.toString(16).padStart(2, '0'));
 const at = id => document.getElementById(id);

@@ -1,4 +1,5 @@
 // What is sent.
+const LINES = 500; // so many are listed
 
 // Gives one thing sent to every reader that hears it; returns how many signals it was for.
 function deliver(one) {
@@ -13,6 +14,10 @@ function give(controller, reader, one) {
 }
 
 function send(one) {
+  return outlet && one.topic ? outlet(one) : take(one);
+}
+
+function take(one) {
   one.at = clock.now;
   if (sent.some(other => other.at > clock.now)) {
     sent = sent.filter(other => other.at <= clock.now);
@@ -23,6 +28,7 @@ function send(one) {
   render();
   tellAspects();
   at('sent').append(lineOf(one));
+  if (at('sent').childElementCount > LINES) at('sent').firstChild.remove();
   at('sent').scrollTop = at('sent').scrollHeight;
   tellTest();
   return count;
@@ -31,7 +37,7 @@ function send(one) {
 const lineOf = one => element('li', {}, `${seconds(one.at)}: ${one.words}`);
 
 function tellSent() {
-  at('sent').replaceChildren(...sent.map(lineOf));
+  at('sent').replaceChildren(...sent.slice(-LINES).map(lineOf));
   tellTest();
 }
 
@@ -77,6 +83,7 @@ function say(text) {
 
 function sendTyped(one) {
   const count = send(one);
+  if (count === undefined) return;
   say(`${one.words}: ${count === 0 ? 'no signal listens to that' : count === 1 ? 'for one signal' : `for ${count} signals`}.`);
 }
 

@@ -1,0 +1,144 @@
+package dev.doublet.cli;
+
+import dev.doublet.Build;
+import dev.doublet.Compiler;
+import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.layout.Layout;
+import dev.doublet.page.LayoutPage;
+import dev.doublet.report.Summary;
+import dev.doublet.show.Events;
+import dev.doublet.show.PageServer;
+import dev.doublet.source.Position;
+import dev.doublet.source.Visible;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.FileSystemException;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code show}: the page of a layout, served to this machine, following its files. */
+@Command(
+    name = "show",
+    mixinStandardHelpOptions = true,
+    description =
+        "Serves the page of a layout to browsers on this machine, and prints its address. It follows"
+            + " the files: what is saved is checked and built, and stands on the page at once. Ends"
+            + " with Ctrl-C.")
+final class ShowVerb implements Callable<Integer> {
+  private static final int MILLIS_BETWEEN_LOOKS = 50;
+
+  private final Terminal terminal;
+
+  @Parameters(paramLabel = "LAYOUT", description = "a layout (.yaml)")
+  private String path = "";
+
+  @Option(names = "--port", paramLabel = "N", description = "a port; without, any that is free")
+  private int port;
+
+  @Option(
+      names = "--address",
+      paramLabel = "ADDRESS",
+      description =
+          "an address of this machine other than its loopback address; who reaches it and knows the"
+              + " whole address of the page sees the page")
+  private String address = "";
+
+  private final Events events = new Events();
+  private int version;
+
+  ShowVerb(Terminal terminal) {
+    this.terminal = terminal;
+  }
+
+  @Override
+  public Integer call() throws IOException {
+    if (port < 0 || port > 65_535) {
+      terminal.complain("--port takes a number from 1 to 65535");
+      return Main.COULD_NOT_RUN;
+    }
+    Followed files = Followed.of(terminal.folder(), path);
+    String layout = Inputs.layout(path, terminal.folder(), files);
+    Build build = Compiler.build(layout, files);
+    if (build.files().isEmpty()) {
+      terminal.show(Summary.of(build.checked().diagnostics(), 1, build.checked().skipped(), false));
+      terminal.complain(
+          build.refusal().isEmpty() ? "there is nothing to show yet" : build.refusal());
+      return build.refusal().isEmpty() ? Main.FINDINGS : Main.COULD_NOT_RUN;
+    }
+    try (PageServer server = server()) {
+      Thread end = new Thread(server::close);
+      Runtime.getRuntime().addShutdownHook(end);
+      show(server, build);
+      terminal.print(server.address() + "\n");
+      terminal.bytes().flush();
+      follow(server, layout, files);
+      Runtime.getRuntime().removeShutdownHook(end);
+    }
+    return Main.CLEAN;
+  }
+
+  private PageServer server() throws IOException {
+    InetAddress at =
+        address.isEmpty() ? InetAddress.getLoopbackAddress() : InetAddress.getByName(address);
+    try {
+      return PageServer.at(
+          new InetSocketAddress(at, port),
+          events,
+          (topic, payload) -> Optional.of("There is no broker here."));
+    } catch (IOException e) {
+      throw new FileSystemException(
+          Visible.line(at.getHostAddress() + " port " + port), null, "nothing can be served there");
+    }
+  }
+
+  /** Shows every change until the thread is interrupted. */
+  private void follow(PageServer server, String layout, Followed first) throws IOException {
+    Followed files = first;
+    try {
+      while (true) {
+        Thread.sleep(MILLIS_BETWEEN_LOOKS);
+        if (files.isChanged()) {
+          files = Followed.of(terminal.folder(), path);
+          show(server, Compiler.build(layout, files));
+        }
+      }
+    } catch (InterruptedException ended) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  /** Shows what was built; of what has errors only the findings, beside the last good picture. */
+  private void show(PageServer server, Build build) {
+    if (!build.files().isEmpty()) {
+      Layout layout = build.checked().value().orElseThrow().layout();
+      version++;
+      server.show(LayoutPage.live(layout, PageVerb.tables(build, layout), version));
+      events.tell("layout", "layout", Integer.toString(version));
+    }
+    StringBuilder lines = new StringBuilder(build.refusal());
+    build.checked().diagnostics().stream()
+        .filter(Diagnostic::isFinding)
+        .forEach(d -> lines.append(line(d)).append('\n'));
+    events.tell(build.files().isEmpty() ? "broken" : "sound", "findings", lines.toString());
+  }
+
+  /** A finding in a line: severity, file:line:column, message. */
+  private static String line(Diagnostic said) {
+    Position from = said.primary().span().from();
+    String file = said.primary().span().file().name();
+    return Visible.line(
+        said.severity().word()
+            + " "
+            + file
+            + ":"
+            + from.line()
+            + ":"
+            + from.column()
+            + ": "
+            + said.message());
+  }
+}
