@@ -6,6 +6,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.layout.Layout;
 import dev.doublet.page.LayoutPage;
 import dev.doublet.report.Summary;
+import dev.doublet.show.Broker;
 import dev.doublet.show.Events;
 import dev.doublet.show.PageServer;
 import dev.doublet.source.Position;
@@ -15,8 +16,12 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.FileSystemException;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -47,8 +52,11 @@ final class ShowVerb implements Callable<Integer> {
               + " whole address of the page sees the page")
   private String address = "";
 
+  @Mixin private final BrokerOptions broker = new BrokerOptions();
+
   private final Events events = new Events();
   private int version;
+  private Optional<Broker> joined = Optional.empty();
 
   ShowVerb(Terminal terminal) {
     this.terminal = terminal;
@@ -60,6 +68,11 @@ final class ShowVerb implements Callable<Integer> {
       terminal.complain("--port takes a number from 1 to 65535");
       return Main.COULD_NOT_RUN;
     }
+    Optional<String> mistake = broker.mistake();
+    if (mistake.isPresent()) {
+      terminal.complain(mistake.get());
+      return Main.COULD_NOT_RUN;
+    }
     Followed files = Followed.of(terminal.folder(), path);
     String layout = Inputs.layout(path, terminal.folder(), files);
     Build build = Compiler.build(layout, files);
@@ -69,16 +82,34 @@ final class ShowVerb implements Callable<Integer> {
           build.refusal().isEmpty() ? "there is nothing to show yet" : build.refusal());
       return build.refusal().isEmpty() ? Main.FINDINGS : Main.COULD_NOT_RUN;
     }
+    if (broker.tellsPassword()) {
+      terminal.complain("the password goes to the broker for all on the way to read, without --tls");
+    }
+    joined = broker();
     try (PageServer server = server()) {
-      Thread end = new Thread(server::close);
+      Thread end = new Thread(() -> end(server));
       Runtime.getRuntime().addShutdownHook(end);
       show(server, build);
       terminal.print(server.address() + "\n");
       terminal.bytes().flush();
       follow(server, layout, files);
       Runtime.getRuntime().removeShutdownHook(end);
+    } finally {
+      joined.ifPresent(Broker::close);
     }
     return Main.CLEAN;
+  }
+
+  private void end(PageServer server) {
+    server.close();
+    joined.ifPresent(Broker::close);
+  }
+
+  private Optional<Broker> broker() throws IOException {
+    if (!broker.isAsked()) {
+      return Optional.empty();
+    }
+    return Optional.of(Broker.of(broker.place(terminal.folder()), broker.publishes(), events));
   }
 
   private PageServer server() throws IOException {
@@ -88,7 +119,10 @@ final class ShowVerb implements Callable<Integer> {
       return PageServer.at(
           new InetSocketAddress(at, port),
           events,
-          (topic, payload) -> Optional.of("There is no broker here."));
+          (topic, payload) ->
+              joined.isPresent()
+                  ? joined.get().publish(topic, payload)
+                  : Optional.of("There is no broker here."));
     } catch (IOException e) {
       throw new FileSystemException(
           Visible.line(at.getHostAddress() + " port " + port), null, "nothing can be served there");
@@ -118,12 +152,21 @@ final class ShowVerb implements Callable<Integer> {
       version++;
       server.show(LayoutPage.live(layout, PageVerb.tables(build, layout), version));
       events.tell("layout", "layout", Integer.toString(version));
+      joined.ifPresent(b -> b.follow(topics(layout)));
     }
     StringBuilder lines = new StringBuilder(build.refusal());
     build.checked().diagnostics().stream()
         .filter(Diagnostic::isFinding)
         .forEach(d -> lines.append(line(d)).append('\n'));
     events.tell(build.files().isEmpty() ? "broken" : "sound", "findings", lines.toString());
+  }
+
+  private static Set<String> topics(Layout layout) {
+    return layout.controllers().stream()
+        .flatMap(controller -> controller.units().stream())
+        .map(unit -> unit.command().topic())
+        .filter(topic -> !topic.isEmpty())
+        .collect(Collectors.toCollection(TreeSet::new));
   }
 
   /** A finding in a line: severity, file:line:column, message. */

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
 
 /**
  * What pages are told, in the order in which it happened. A page that comes later is told the last
@@ -94,6 +95,11 @@ public final class Events {
     }
   }
 
+
+  /** Forgets matters that are none any more. */
+  synchronized void forget(Predicate<String> matters) {
+    last.keySet().removeIf(matters);
+  }
 
   /**
    * A page begins to listen. When too many do, the first of them is sent away.

@@ -1,4 +1,6 @@
 // What the server tells of: files that were saved, and what arrives from a broker.
+const MOST = 1000; // commands that are remembered, beside the last of each topic
+const KINDS = {live: 'arrived', earlier: 'arrived before', retained: 'retained by the broker'};
 let version = +at('live').dataset.version;
 let pages = begun;
 
@@ -37,6 +39,41 @@ function tellFindings(lines, words) {
   at('findings').replaceChildren(...lines.split('\n').filter(line => line).map(line => element('li', {}, line)));
 }
 
+// A command that arrived goes where a throttle's goes: to the readers, at the end of the time that was.
+function arrive(kind, topic, payload) {
+  const name = new TextDecoder().decode(topic), words = `${name}: ${new TextDecoder().decode(payload)}`;
+  if (kind === 'long') return say(`${name}: what arrived is too long for any aspect, and is not shown.`);
+  const last = sent.length ? sent[sent.length - 1].at : 0;
+  if (clock.now < last) goTo(last);
+  if (sent.length >= 2 * MOST) forgetSuperseded();
+  LAYOUT.buses.forEach((bus, index) => {
+    if (bus.speaks === 'MQTT') take({bus: index, topic, payload, words: `${bus.name}, ${words} (${KINDS[kind]})`});
+  });
+}
+
+// Of what was sent long ago the last of each topic is kept.
+function forgetSuperseded() {
+  const old = sent.slice(0, -MOST), key = one => one.bus + ' ' + one.topic;
+  const last = new Map(old.filter(one => one.topic).map(one => [key(one), one]));
+  sent = [...old.filter(one => !one.topic || last.get(key(one)) === one), ...sent.slice(-MOST)];
+}
+
+// Publishes; what the broker makes of it comes back as an arrival.
+async function publish(one) {
+  const answer = await fetch('publish', {method: 'POST', body: `${toBase64(one.topic)} ${toBase64(one.payload)}`});
+  say(answer.ok ? `${one.words}: published.` : await answer.text());
+}
+
+served.addEventListener('command', told => {
+  const [kind, topic, payload] = told.data.split(' ');
+  pages = pages.then(() => arrive(kind, fromBase64(topic), fromBase64(payload || '')));
+});
+served.addEventListener('broker', told => {
+  const [state, ...words] = told.data.split(' ');
+  outlet = state === 'publishes' ? publish : null;
+  at('joined').textContent = words.join(' ') + (state === 'publishes' ? ' What is sent to topics here is published there.' :
+      state === 'joined' ? ' What is sent here is published to nobody.' : '');
+});
 served.addEventListener('layout', told => { pages = pages.then(() => takePage(+told.data)); });
 served.addEventListener('sound', told => tellFindings(told.data, told.data ?
     'The files are as shown here. What was found in them:' : 'The files are as shown here, and nothing was found in them.'));
