@@ -1,5 +1,6 @@
 // What is sent.
-const LINES = 500; // so many are listed
+const LINES = 200; // so many are listed
+let scrolls = false;
 
 // Gives one thing sent to every reader that hears it; returns how many signals it was for.
 function deliver(one) {
@@ -29,9 +30,19 @@ function take(one) {
   tellAspects();
   at('sent').append(lineOf(one));
   if (at('sent').childElementCount > LINES) at('sent').firstChild.remove();
-  at('sent').scrollTop = at('sent').scrollHeight;
+  scrollSoon();
   tellTest();
   return count;
+}
+
+// Scrolls to the last line once a frame: many may be added in between.
+function scrollSoon() {
+  if (scrolls) return;
+  scrolls = true;
+  requestAnimationFrame(() => {
+    scrolls = false;
+    at('sent').scrollTop = at('sent').scrollHeight;
+  });
 }
 
 const lineOf = one => element('li', {}, `${seconds(one.at)}: ${one.words}`);
