@@ -83,7 +83,8 @@ final class ShowVerb implements Callable<Integer> {
       return build.refusal().isEmpty() ? Main.FINDINGS : Main.COULD_NOT_RUN;
     }
     if (broker.tellsPassword()) {
-      terminal.complain("the password goes to the broker for all on the way to read, without --tls");
+      terminal.complain(
+          "the password goes to the broker for all on the way to read, without --tls");
     }
     joined = broker();
     try (PageServer server = server()) {

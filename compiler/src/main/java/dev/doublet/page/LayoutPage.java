@@ -65,7 +65,8 @@ public final class LayoutPage {
     page.append("<meta name=\"viewport\" content=\"width=device-width\">\n");
     page.append("<meta name=\"generator\" content=\"Doublet page of a layout\">\n");
     page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
-    page.append(hears).append(" script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'\">\n");
+    page.append(hears)
+        .append(" script-src 'unsafe-inline' 'wasm-unsafe-eval'; style-src 'unsafe-inline'\">\n");
     page.append("<title>Signals of ")
         .append(Xml.text(layout.title()))
         .append("</title>\n<style>\n");

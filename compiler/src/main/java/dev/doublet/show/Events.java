@@ -95,7 +95,6 @@ public final class Events {
     }
   }
 
-
   /** Forgets matters that are none any more. */
   synchronized void forget(Predicate<String> matters) {
     last.keySet().removeIf(matters);

@@ -65,8 +65,7 @@ public final class PageServer implements AutoCloseable {
     byte[] chance = new byte[16];
     new SecureRandom().nextBytes(chance);
     HttpServer server = HttpServer.create(place, 0);
-    PageServer made =
-        new PageServer(server, HexFormat.of().formatHex(chance), events, publishing);
+    PageServer made = new PageServer(server, HexFormat.of().formatHex(chance), events, publishing);
     server.createContext("/", made::handle);
     server.setExecutor(made.threads);
     server.start();

@@ -126,7 +126,8 @@ class ShowBrokerTest {
       layout.publish("yard/W1", "Approach", true);
       try (Showing it = show(broker)) {
         Showing.Listening page = joined(it, "joined");
-        assertThat(page.next("command").data()).isEqualTo(command("retained", "yard/W1", "Approach"));
+        assertThat(page.next("command").data())
+            .isEqualTo(command("retained", "yard/W1", "Approach"));
         layout.publish("yard/W3", "Stop", false);
         layout.publish("elsewhere", "Stop", false);
         layout.publish("yard/W2", "\u0000\u202e</script>\r\n", false);
@@ -273,13 +274,15 @@ class ShowBrokerTest {
     Session session = Yard.in(folder);
     assertThat(session.run("show", "layout.yaml", "--publish")).isEqualTo(2);
     assertThat(session.err()).contains("go with --broker");
-    for (String place : List.of("a b", "host:", "host:0", "host:70000", "tcp://host", "::1", "a@b")) {
+    for (String place :
+        List.of("a b", "host:", "host:0", "host:70000", "tcp://host", "::1", "a@b")) {
       assertThat(session.run("show", "layout.yaml", "--broker", place)).as(place).isEqualTo(2);
       assertThat(session.err()).contains("--broker takes HOST or HOST:PORT");
     }
     assertThat(session.run("show", "layout.yaml", "--broker", "host", "--ca", "x")).isEqualTo(2);
     assertThat(session.err()).contains("--ca goes with --tls");
-    assertThat(session.run("show", "layout.yaml", "--broker", "host", "--tls", "--ca", "layout.yaml"))
+    assertThat(
+            session.run("show", "layout.yaml", "--broker", "host", "--tls", "--ca", "layout.yaml"))
         .isEqualTo(2);
     assertThat(session.err()).isEqualTo("doublet: layout.yaml: this is no certificate\n");
   }

@@ -43,19 +43,42 @@ class ShowTest {
       assertThat(it.status("GET", path, "Host: localhost:" + port)).isEqualTo(200);
       assertThat(it.status("GET", path, host, own)).isEqualTo(200);
 
-      for (String way : List.of("/", path.substring(0, path.length() - 1), path + "page", path + "../",
-          path + "?x", "/" + "0".repeat(32) + "/", "/favicon.ico", path + path.substring(1), "/" + path,
-          path + "layout.yaml", path + "%2e%2e/layout.yaml")) {
+      for (String way :
+          List.of(
+              "/",
+              path.substring(0, path.length() - 1),
+              path + "page",
+              path + "../",
+              path + "?x",
+              "/" + "0".repeat(32) + "/",
+              "/favicon.ico",
+              path + path.substring(1),
+              "/" + path,
+              path + "layout.yaml",
+              path + "%2e%2e/layout.yaml")) {
         assertThat(it.status("GET", way, host)).as(way).isEqualTo(404);
       }
-      for (String wrong : List.of("Host: evil.example", "Host: evil.example:" + port, "Host: 127.0.0.1",
-          "Host: 127.0.0.1:" + (port + 1), "Host: 0.0.0.0:" + port, "Host:", "X-Forwarded-Host: " + it.host())) {
+      for (String wrong :
+          List.of(
+              "Host: evil.example",
+              "Host: evil.example:" + port,
+              "Host: 127.0.0.1",
+              "Host: 127.0.0.1:" + (port + 1),
+              "Host: 0.0.0.0:" + port,
+              "Host:",
+              "X-Forwarded-Host: " + it.host())) {
         assertThat(it.status("GET", path, wrong)).as(wrong).isEqualTo(403);
       }
       assertThat(it.status("GET", path, host, "Host: evil.example")).isEqualTo(403);
-      assertThat(it.status("GET", "http://evil.example" + path, "Host: evil.example")).isEqualTo(403);
-      for (String wrong : List.of("Origin: http://evil.example", "Origin: null", "Origin: https://" + it.host(),
-          "Origin: http://localhost:" + (port + 1), own + ".evil.example")) {
+      assertThat(it.status("GET", "http://evil.example" + path, "Host: evil.example"))
+          .isEqualTo(403);
+      for (String wrong :
+          List.of(
+              "Origin: http://evil.example",
+              "Origin: null",
+              "Origin: https://" + it.host(),
+              "Origin: http://localhost:" + (port + 1),
+              own + ".evil.example")) {
         assertThat(it.status("GET", path + "events", host, wrong)).as(wrong).isEqualTo(403);
         assertThat(it.status("POST", path + "publish", host, wrong)).as(wrong).isEqualTo(403);
       }
@@ -78,10 +101,22 @@ class ShowTest {
       assertThat(it.publish("YQ== YQ== YQ==").statusCode()).isEqualTo(400);
       assertThat(it.publish("YQ== YQ==").statusCode()).isEqualTo(409);
       assertThat(it.publish("YQ== YQ==").body()).isEqualTo("There is no broker here.\n");
-      for (String bytes : List.of("\r\n\r\n", "GET\r\n\r\n", "GET \u0000 HTTP/1.1\r\n\r\n", "\u0016\u0003\u0001\r\n\r\n",
-          "GET / HTTP/1.1\r\n\r\n", "GET /%zz HTTP/1.1\r\nHost: " + it.host() + "\r\n\r\n",
-          "POST " + it.address().getPath() + "publish HTTP/1.1\r\nHost: " + it.host() + "\r\nContent-Length: -5\r\n\r\n")) {
-        assertThat(it.raw(bytes)).as(dev.doublet.source.Visible.line(bytes)).doesNotContain("200 OK", "\tat ");
+      for (String bytes :
+          List.of(
+              "\r\n\r\n",
+              "GET\r\n\r\n",
+              "GET \u0000 HTTP/1.1\r\n\r\n",
+              "\u0016\u0003\u0001\r\n\r\n",
+              "GET / HTTP/1.1\r\n\r\n",
+              "GET /%zz HTTP/1.1\r\nHost: " + it.host() + "\r\n\r\n",
+              "POST "
+                  + it.address().getPath()
+                  + "publish HTTP/1.1\r\nHost: "
+                  + it.host()
+                  + "\r\nContent-Length: -5\r\n\r\n")) {
+        assertThat(it.raw(bytes))
+            .as(dev.doublet.source.Visible.line(bytes))
+            .doesNotContain("200 OK", "\tat ");
       }
       assertThat(it.page()).contains("Coalpit Yard");
       assertThat(it.complained()).isEmpty();
@@ -99,7 +134,8 @@ class ShowTest {
       for (int i = 2; i < 13; i++) {
         String title = "Coalpit Yard " + i;
         long saved = System.nanoTime();
-        Files.writeString(folder.resolve("layout.yaml"), Yard.LAYOUT.replace("Coalpit Yard", title));
+        Files.writeString(
+            folder.resolve("layout.yaml"), Yard.LAYOUT.replace("Coalpit Yard", title));
         // A file is at times seen while it is half written, and then again.
         while (!it.page().contains("Signals of " + title)) {
           page.next("sound");
@@ -172,7 +208,8 @@ class ShowTest {
   @Test
   void what_has_errors_is_not_shown_to_begin_with() throws IOException {
     Session session = Yard.in(folder);
-    Files.writeString(folder.resolve("layout.yaml"), Yard.LAYOUT.replace("[searchlight]", "[search]"));
+    Files.writeString(
+        folder.resolve("layout.yaml"), Yard.LAYOUT.replace("[searchlight]", "[search]"));
     assertThat(session.run("show", "layout.yaml")).isEqualTo(1);
     assertThat(session.out()).contains("search");
     assertThat(session.err()).isEqualTo("doublet: there is nothing to show yet\n");

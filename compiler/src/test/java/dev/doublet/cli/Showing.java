@@ -134,7 +134,8 @@ final class Showing implements AutoCloseable {
           HttpClient.newHttpClient()
               .sendAsync(
                   request.build(),
-                  HttpResponse.BodyHandlers.fromLineSubscriber(new Lines(line -> take(fields, line))));
+                  HttpResponse.BodyHandlers.fromLineSubscriber(
+                      new Lines(line -> take(fields, line))));
     }
 
     private void take(List<String> fields, String line) {
@@ -142,8 +143,7 @@ final class Showing implements AutoCloseable {
         fields.add(line);
         return;
       }
-      Event event =
-          new Event(field(fields, "id"), field(fields, "event"), field(fields, "data"));
+      Event event = new Event(field(fields, "id"), field(fields, "event"), field(fields, "data"));
       fields.clear();
       if (!event.name().isEmpty()) {
         heard.add(event);
