@@ -465,7 +465,9 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
     action.setKind(CodeActionKind.QuickFix);
     action.setDiagnostics(List.of(messages.diagnostic(finding)));
     action.setIsPreferred(fix.safe());
-    action.setEdit(edit(Map.of(fix.span(), fix.replacement())));
+    Map<Span, String> edits = new LinkedHashMap<>();
+    fix.edits().forEach(e -> edits.put(e.span(), e.replacement()));
+    action.setEdit(edit(edits));
     return action;
   }
 

@@ -276,7 +276,7 @@ class ServeTest {
   @Test
   void an_outline_and_quick_fixes() throws Exception {
     try (Editor editor = new Editor(folder)) {
-      String text = book.replaceFirst("show green", "show gren");
+      String text = book.replace("show green", "show gren");
       editor.open(BOOK, text);
       editor.shown(BOOK, all -> !all.isEmpty());
       var service = editor.server().getTextDocumentService();
@@ -289,6 +289,9 @@ class ServeTest {
                   new CodeActionParams(
                       editor.id(BOOK), new Range(at, at), new CodeActionContext(List.of()))));
       assertThat(actions).anyMatch(a -> a.getRight().getTitle().contains("green"));
+      List<TextEdit> edits =
+          actions.get(0).getRight().getEdit().getChanges().get(editor.id(BOOK).getUri());
+      assertThat(applied(text, edits)).isEqualTo(book);
     }
   }
 
