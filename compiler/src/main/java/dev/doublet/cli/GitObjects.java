@@ -59,7 +59,9 @@ final class GitObjects implements AutoCloseable {
     Path repository = checkout.resolve(".git");
     if (!Files.exists(repository)) {
       throw new FileSystemException(
-          "git", null, "this folder belongs to no git repository, so it has no revisions");
+          "git",
+          null,
+          "this folder belongs to no git repository with a work tree; a bare one is not read");
     }
     return new GitObjects(repository, git(repository, "cat-file", "--batch"));
   }

@@ -196,7 +196,13 @@ final class Revision {
       }
       int mode = Integer.parseInt(new String(bytes, at, blank - at, StandardCharsets.US_ASCII), 8);
       String entry = new String(bytes, blank + 1, zero - blank - 1, StandardCharsets.UTF_8);
-      entries.put(entry, new Entry(mode, HexFormat.of().formatHex(bytes, zero + 1, end)));
+      Entry made = new Entry(mode, HexFormat.of().formatHex(bytes, zero + 1, end));
+      if (entries.put(entry, made) != null) {
+        throw new FileSystemException(
+            name,
+            null,
+            "two of its files have names that differ in letters alone that are no UTF-8");
+      }
       at = end;
     }
     return entries;

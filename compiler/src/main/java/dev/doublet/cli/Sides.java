@@ -98,6 +98,10 @@ record Sides(Side before, Side after, GitObjects gitOrNull) implements AutoClose
           null,
           "say what it is held against, or name two revisions of this repository (A..B)");
     }
+    if (arguments.stream().noneMatch(a -> inRevision(a, folder) || exists(folder, a))) {
+      throw new FileSystemException(
+          arguments.get(0), null, "there is no such file; two revisions in git are named A..B");
+    }
     Side old = one(arguments.get(0), folder, objectsOrNull, here);
     Side now = one(arguments.get(1), folder, objectsOrNull, here);
     if (old.single() != now.single()) {

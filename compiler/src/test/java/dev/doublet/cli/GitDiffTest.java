@@ -190,6 +190,37 @@ class GitDiffTest {
     session = new Session(bare);
     diff(2, "main..HEAD");
     assertThat(session.err()).contains("belongs to no git repository");
+    repository.git("clone", "-q", "--bare", ".", bare.toString());
+    diff(2, "main..HEAD");
+    assertThat(session.err()).contains("a bare one is not read");
+  }
+
+  @Test
+  void two_revisions_without_dots_are_told_how_they_are_named() {
+    diff(2, "first", "main");
+    assertThat(session.err())
+        .isEqualTo("doublet: first: there is no such file; two revisions in git are named A..B\n");
+    diff(2, "first", "books");
+    assertThat(session.err()).isEqualTo("doublet: first: there is no such file\n");
+  }
+
+  /**
+   * Git keeps names as bytes; two that are no UTF-8 read as one, and neither may hide the other.
+   */
+  @Test
+  void no_file_hides_behind_another_whose_name_reads_alike() throws Exception {
+    repository.run(
+        List.of(
+            "sh",
+            "-c",
+            "book=$(git rev-parse HEAD:books/yard.aspects)"
+                + " && tree=$(printf '100644 blob %s\\ta\\376.aspects\\n100644 blob %s\\ta\\377.aspects\\n'"
+                + " $book $book | git mktree)"
+                + " && git tag alike $(git commit-tree -m Alike $tree)"),
+        Map.of());
+    diff(2, "first..alike");
+    assertThat(session.out()).isEmpty();
+    assertThat(session.err()).contains("alike: two of its files have names");
   }
 
   @Test

@@ -111,6 +111,18 @@ class MendingTest {
   }
 
   @Test
+  void a_line_that_is_added_ends_as_those_around_it() throws IOException {
+    Session session = Yard.in(folder);
+    String book =
+        Yard.BOOK
+            .replace("\"Clear\"    { number 2  allows", "\"Clear\" {\n  number 2\n  allows")
+            .replace("\n", "\r\n");
+    Files.writeString(folder.resolve("book.aspects"), book.replace("  number 2\r\n", ""));
+    assertThat(session.run("check", "--fix", "layout.yaml")).as(session.out()).isZero();
+    assertThat(Files.readString(folder.resolve("book.aspects"))).isEqualTo(book);
+  }
+
+  @Test
   void a_link_is_neither_followed_nor_replaced() throws IOException {
     Session session = misspelt();
     Path elsewhere = Files.createDirectory(folder.resolve("elsewhere"));

@@ -71,9 +71,10 @@ record AspectNumbers(Map<Aspect, Integer> numbers) {
     while (next < text.length() && Character.isWhitespace(text.charAt(next))) {
       next++;
     }
-    // A line of its own where the next fact has one, indented alike.
-    int line = text.substring(brace + 1, next).lastIndexOf('\n');
-    String written = line < 0 ? " " + fact + " " : text.substring(brace + 1 + line, next) + fact;
+    // A line of its own where the next fact has one, indented and ended alike.
+    int line = text.lastIndexOf('\n', next - 1);
+    int end = line > 0 && text.charAt(line - 1) == '\r' ? line - 1 : line;
+    String written = line <= brace ? " " + fact + " " : text.substring(end, next) + fact;
     return Optional.of(new Fix.Edit(name.file().span(brace + 1, brace + 1), written));
   }
 }
