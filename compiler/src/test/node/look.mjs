@@ -49,7 +49,7 @@ const verbs = {
   },
 
   /**
-   * Rules of accessibility broken, at each size and theme; what is wider than a screen, or than A4 and Letter
+   * Rules of accessibility broken, at each size and theme; words that a drawing cuts off; what is wider than a screen, or than A4 and Letter
    * with margins of 12 mm; what was asked of a network; complaints.
    */
   async audit() {
@@ -65,6 +65,10 @@ const verbs = {
         }
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
         if (wide > 0) found.push(`${theme} ${width}: ${wide} pixels wider than the screen`);
+        found.push(...await page.evaluate(() => [...document.querySelectorAll('svg text')].filter(text => {
+          const words = text.getBoundingClientRect(), drawing = text.ownerSVGElement.getBoundingClientRect();
+          return words.left < drawing.left - 1 || words.right > drawing.right + 1;
+        }).map(text => 'cut off: ' + text.textContent)));
         await page.emulateMedia({ media: 'print', colorScheme: theme });
         for (const paper of [703, 725]) {
           await page.setViewportSize({ width: paper, height: 1000 });

@@ -46,26 +46,28 @@ final class SequenceDrawing {
     Map<String, Integer> places = new HashMap<>();
     order.forEach(aspect -> places.put(aspect.name(), places.size()));
     SortedSet<Integer> announced = new TreeSet<>();
+    long all = order.stream().filter(aspect -> !sequence.announced(aspect).isEmpty()).count();
+    double side = NAME + 30 + all * LANE;
     int lanes = 0;
     for (int i = 0; i < order.size(); i++) {
       List<Aspect> ahead = sequence.announced(order.get(i));
-      drawn.append(node(order.get(i), places, ahead, gaps, ahead.isEmpty() ? 0 : lanes++));
+      drawn.append(node(order.get(i), places, ahead, gaps, ahead.isEmpty() ? 0 : lanes++, side));
       ahead.forEach(next -> announced.add(places.get(next.name())));
     }
     for (int line : announced) {
       drawn.append("<path class=\"tip\" d=\"M").append(Xml.number(NAME)).append(' ');
       drawn.append(Xml.number(tip(line))).append("l8 -3.5v7z\"/>");
     }
-    double width = NAME + 30 + lanes * LANE + 20;
     double height = order.size() * LINE + 8;
-    double told = gaps.values().stream().mapToInt(String::length).max().orElse(0) * 6.4;
+    double told = gaps.values().stream().mapToDouble(SequenceDrawing::room).max().orElse(0);
+    double width = side + 20 + told;
     return "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"sequence\" role=\"group\""
         + " aria-label=\"Aspect sequence chart\" viewBox=\"0 0 "
-        + Xml.number(width + told)
+        + Xml.number(width)
         + " "
         + Xml.number(height)
         + "\" width=\""
-        + Xml.number(width + told)
+        + Xml.number(width)
         + "\" height=\""
         + Xml.number(height)
         + "\">"
@@ -78,7 +80,8 @@ final class SequenceDrawing {
       Map<String, Integer> places,
       List<Aspect> ahead,
       Map<String, String> gaps,
-      int lane) {
+      int lane,
+      double side) {
     int line = places.get(aspect.name());
     String gap = gaps.getOrDefault(aspect.name(), "");
     double y = middle(line);
@@ -104,7 +107,7 @@ final class SequenceDrawing {
       drawn.append("\"/>");
     }
     if (!gap.isEmpty()) {
-      drawn.append("<text class=\"why\" x=\"").append(Xml.number(x + 8)).append("\" y=\"");
+      drawn.append("<text class=\"why\" x=\"").append(Xml.number(side)).append("\" y=\"");
       drawn.append(Xml.number(y + 4.5)).append("\">").append(Xml.text(gap)).append("</text>");
     }
     return drawn.append("</g>").toString();
@@ -117,6 +120,11 @@ final class SequenceDrawing {
             ? "; no aspect permits exactly what it announces"
             : "; it announces " + String.join(", ", ahead.stream().map(Aspect::name).toList());
     return allows + announces + (gap.isEmpty() ? "" : ". " + gap);
+  }
+
+  /** Enough for a line of words in most fonts of 13 pixels; East Asian letters are square. */
+  private static double room(String words) {
+    return words.codePoints().mapToDouble(letter -> letter < 0x1100 ? 8 : 14).sum();
   }
 
   private static String brief(String name) {

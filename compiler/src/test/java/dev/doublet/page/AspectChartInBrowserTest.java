@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import dev.doublet.Compiler;
+import dev.doublet.rulebook.Rulebook;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
@@ -31,6 +32,18 @@ class AspectChartInBrowserTest {
     Browser.assumeInstalled();
     assertThat(audit(chart("book.aspects", LayoutPageTest.reader(LayoutPageTest.HOSTILE))))
         .isEmpty();
+  }
+
+  @Test
+  void words_beside_the_sequence_are_not_cut_off() throws Exception {
+    Browser.assumeInstalled();
+    Rulebook book =
+        Compiler.readToDraw("rulebooks/brackwater.aspects", Pages::fromProject)
+            .value()
+            .orElseThrow();
+    Map<String, String> gaps =
+        Map.of("Clear", "no sequence of aspects brings a train from \"Clear\" to \"DROP DOWN STOP\"");
+    assertThat(audit(AspectChart.html(book, gaps))).isEmpty();
   }
 
   private JsonNode audit(String html) throws Exception {
