@@ -42,7 +42,8 @@ class AspectChartInBrowserTest {
             .value()
             .orElseThrow();
     Map<String, String> gaps =
-        Map.of("Clear", "no sequence of aspects brings a train from \"Clear\" to \"DROP DOWN STOP\"");
+        Map.of(
+            "Clear", "no sequence of aspects brings a train from \"Clear\" to \"DROP DOWN STOP\"");
     assertThat(audit(AspectChart.html(book, gaps))).isEmpty();
   }
 
