@@ -105,6 +105,7 @@ class ReachedCodeTest {
     one.getStaticInitializer().ifPresent(this::reach);
     one.getRawSuperclass().ifPresent(this::reach);
     one.getRawInterfaces().forEach(this::reach);
+    one.getFields().stream().filter(f -> isMarked(f)).forEach(f -> reach(f.getRawType()));
     one.getMethods().stream().filter(m -> isMarked(m) || overridesLibrary(m)).forEach(this::reach);
   }
 

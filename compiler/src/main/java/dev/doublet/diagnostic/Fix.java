@@ -25,16 +25,6 @@ public record Fix(String title, List<Edit> edits, boolean safe) {
     this(title, List.of(new Edit(span, replacement)), safe);
   }
 
-  /** The first part to replace. */
-  public Span span() {
-    return edits.get(0).span();
-  }
-
-  /** The new characters of the first part. */
-  public String replacement() {
-    return edits.get(0).replacement();
-  }
-
   /**
    * New characters for a part of a text.
    *

@@ -74,7 +74,7 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
     if (!rhythms.stream().allMatch(rhythm::equals)) {
       return new Glimpse(Display.DARK, false, maybe, remains);
     }
-    for (String look : looks(type)) {
+    for (String look : looks(type, lit)) {
       List<Lit> whole = type.lights(look).orElse(List.of());
       if (whole.size() >= lit.size() && new HashSet<>(whole).containsAll(lit)) {
         maybe.add(new Display(look, rhythm));
@@ -106,11 +106,11 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
     return !maybe.isEmpty();
   }
 
-  /** Whole displays first by name, figures among them. */
-  private static SortedSet<String> looks(HeadType type) {
+  /** What some lit lamps may be part of, by name: figures, and the colours that they shine in. */
+  private static SortedSet<String> looks(HeadType type, List<Lit> lit) {
     SortedSet<String> looks = new TreeSet<>();
     type.figures().forEach(f -> looks.add(f.name()));
-    type.lamps().forEach(l -> l.colours().forEach(c -> looks.add(c.name())));
+    lit.forEach(l -> looks.add(l.colour()));
     return looks;
   }
 

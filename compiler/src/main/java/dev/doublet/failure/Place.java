@@ -27,6 +27,7 @@ import java.util.function.Predicate;
  * @param looks the colours and figures that it shows at one time or another
  */
 record Place(Set<HeadType> makes, Set<String> looks) {
+  private static final int MOST_COLOURS = 40;
 
   /** Copies the sets. */
   Place {
@@ -81,10 +82,16 @@ record Place(Set<HeadType> makes, Set<String> looks) {
     return makes.containsAll(other.makes) && looks.containsAll(other.looks);
   }
 
-  /** The colours that one lamp of a make shows here at one time or another, by name. */
+  /**
+   * The colours that one lamp of a make shows here at one time or another, by name; of more than
+   * {@value #MOST_COLOURS}, which no lamp that is built shows, the first.
+   */
   Set<String> colours(HeadType make, int lamp) {
     Set<String> colours = new TreeSet<>();
     for (String look : looks) {
+      if (colours.size() == MOST_COLOURS) {
+        break;
+      }
       make.lights(look).orElse(List.of()).stream()
           .filter(lit -> lit.lamp() == lamp)
           .map(Lit::colour)

@@ -118,11 +118,12 @@ class FindingsTest {
     for (Diagnostic said : Run.compile(Case.of(page)).diagnostics()) {
       String words = said.message() + " " + said.help();
       for (Fix fix : said.fixes()) {
-        if (fix.replacement().isBlank()) {
+        if (fix.edits().get(0).replacement().isBlank()) {
           assertThat(words).containsAnyOf("remove", "delete", "take", "space");
         } else {
           // What joins it to the text around it is no word.
-          String written = fix.replacement().replaceFirst("^[,\\s]+", "").stripTrailing();
+          String written =
+              fix.edits().get(0).replacement().replaceFirst("^[,\\s]+", "").stripTrailing();
           for (String line : written.lines().toList()) {
             assertThat(words.replace("\"", ""))
                 .as(fix.title())

@@ -112,9 +112,9 @@ class MisspeltWordsTest {
     assertThat(said).hasSize(1);
     Fix fix = said.get(0).fixes().get(0);
     String mended =
-        misspelling.text().substring(0, fix.span().start())
-            + fix.replacement()
-            + misspelling.text().substring(fix.span().end());
+        misspelling.text().substring(0, fix.edits().get(0).span().start())
+            + fix.edits().get(0).replacement()
+            + misspelling.text().substring(fix.edits().get(0).span().end());
     assertThat(mended).isEqualTo(BOOK);
   }
 

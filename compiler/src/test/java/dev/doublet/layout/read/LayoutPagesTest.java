@@ -45,9 +45,9 @@ class LayoutPagesTest {
     Fix fix = Run.findings(bad).get(0).fixes().get(0);
     String text = bad.files().get(bad.root());
     String mended =
-        text.substring(0, fix.span().start())
-            + fix.replacement()
-            + text.substring(fix.span().end());
+        text.substring(0, fix.edits().get(0).span().start())
+            + fix.edits().get(0).replacement()
+            + text.substring(fix.edits().get(0).span().end());
     Outcome<Layout> outcome =
         LayoutResolver.resolve(
             bad.root(),

@@ -112,7 +112,7 @@ class LayoutResolverTest {
     assertThat(only.name()).isEqualTo("unknown-name");
     assertThat(only.message()).isEqualTo("no kind is called \"oen\"");
     assertThat(only.facts().get(0).value()).isEqualTo("100 times");
-    assertThat(only.fixes().get(0).replacement()).isEqualTo("one");
+    assertThat(only.fixes().get(0).edits().get(0).replacement()).isEqualTo("one");
   }
 
   @Test
