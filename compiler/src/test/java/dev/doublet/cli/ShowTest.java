@@ -232,6 +232,7 @@ class ShowTest {
   private void replace(String file, String text) throws IOException {
     Path beside = folder.resolve(file + ".new");
     Files.writeString(beside, text);
-    Files.move(beside, folder.resolve(file), java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+    // Any other move deletes first, and whoever follows the file may see that.
+    Files.move(beside, folder.resolve(file), java.nio.file.StandardCopyOption.ATOMIC_MOVE);
   }
 }
