@@ -85,7 +85,8 @@ final class DecisionTableText {
       return "-";
     }
     int last = set.size() - 1;
-    return set.stream()
+    return IntStream.range(0, set.size())
+        .filter(set::contains)
         .mapToObj(x -> "[" + x + ".." + (x + 1) + (x == last ? "]" : ")"))
         .collect(Collectors.joining(", "));
   }
