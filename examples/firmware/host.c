@@ -1,0 +1,129 @@
+/*
+ * A computer as the board of mqtt_signals.c, to try signals without any: sockets of POSIX, a file for each slot, and
+ * the bytes of LEDs in hexadecimal on the standard output whenever they change.
+ *
+ *   host NAME BROKER PORT FOLDER [USER PASSWORD]     FOLDER keeps the slots
+ */
+#define _POSIX_C_SOURCE 200112L
+
+#include <errno.h>
+#include <fcntl.h>
+#include <netdb.h>
+#include <poll.h>
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/socket.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "mqtt_board.h"
+#include "mqtt_signals.h"
+
+#define LONGEST 3072u /* bytes of a chain that are printed */
+
+static const char *broker, *port, *folder;
+static int line = -1;
+static volatile sig_atomic_t ended;
+
+uint32_t board_millis(void) {
+  struct timespec t;
+  clock_gettime(CLOCK_MONOTONIC, &t);
+  return (uint32_t)t.tv_sec * 1000u + (uint32_t)(t.tv_nsec / 1000000);
+}
+
+void board_send(uint8_t chain, const uint8_t *bytes, uint16_t count) {
+  static uint8_t before[256][LONGEST];
+  uint16_t i;
+  if (count > LONGEST) count = LONGEST;
+  if (memcmp(before[chain], bytes, count) == 0) return;
+  memcpy(before[chain], bytes, count);
+  printf("chain %u ", (unsigned)chain);
+  for (i = 0; i < count; i++) printf("%02X", (unsigned)bytes[i]);
+  putchar('\n');
+  fflush(stdout);
+}
+
+uint8_t board_connect(void) {
+  struct addrinfo hints, *found;
+  memset(&hints, 0, sizeof hints);
+  hints.ai_socktype = SOCK_STREAM;
+  if (getaddrinfo(broker, port, &hints, &found) != 0) return 0;
+  line = socket(found->ai_family, found->ai_socktype, found->ai_protocol);
+  if (line >= 0 && connect(line, found->ai_addr, found->ai_addrlen) != 0) board_close();
+  freeaddrinfo(found);
+  if (line >= 0) fcntl(line, F_SETFL, O_NONBLOCK);
+  return line >= 0;
+}
+
+int32_t board_receive(uint8_t *bytes, uint16_t room) {
+  const ssize_t count = recv(line, bytes, room, 0);
+  if (count > 0) return (int32_t)count;
+  return count < 0 && (errno == EAGAIN || errno == EINTR) ? 0 : -1;
+}
+
+uint8_t board_transmit(const uint8_t *bytes, uint16_t count) {
+  return send(line, bytes, count, MSG_NOSIGNAL) == (ssize_t)count;
+}
+
+void board_close(void) {
+  close(line);
+  line = -1;
+}
+
+static FILE *slot_file(uint8_t slot, const char *mode) {
+  char path[4096];
+  snprintf(path, sizeof path, "%s/slot%u", folder, (unsigned)slot);
+  return fopen(path, mode);
+}
+
+void board_slot_read(uint8_t slot, uint32_t at, uint8_t *bytes, uint16_t count) {
+  FILE *file = slot_file(slot, "rb");
+  memset(bytes, 0xFF, count);
+  if (!file) return;
+  if (fseek(file, (long)at, SEEK_SET) == 0 && fread(bytes, 1, count, file) < count) clearerr(file);
+  fclose(file);
+}
+
+void board_slot_erase(uint8_t slot) {
+  FILE *file = slot_file(slot, "wb");
+  if (file) fclose(file);
+}
+
+void board_slot_write(uint8_t slot, uint32_t at, const uint8_t *bytes, uint16_t count) {
+  FILE *file = slot_file(slot, "r+b");
+  if (!file) return; /* what is missing is told by who reads it back */
+  if (fseek(file, (long)at, SEEK_SET) == 0 && fwrite(bytes, 1, count, file) < count) clearerr(file);
+  fclose(file);
+}
+
+static void end(int number) {
+  (void)number;
+  ended = 1;
+}
+
+int main(int count, char **words) {
+  struct mqtt_names names;
+  if (count != 5 && count != 7) {
+    fprintf(stderr, "usage: host NAME BROKER PORT FOLDER [USER PASSWORD]\n");
+    return 2;
+  }
+  names.name = words[1];
+  broker = words[2];
+  port = words[3];
+  folder = words[4];
+  names.user = count == 7 ? words[5] : NULL;
+  names.password = count == 7 ? words[6] : NULL;
+  signal(SIGTERM, end);
+  signal(SIGINT, end);
+  mqtt_signals_begin(&names);
+  while (!ended) {
+    struct pollfd wait;
+    wait.fd = line; /* none is waited for while it is -1 */
+    wait.events = POLLIN;
+    mqtt_signals_go_on();
+    poll(&wait, 1, 5);
+  }
+  mqtt_signals_end();
+  return 0;
+}

@@ -1,0 +1,32 @@
+/*
+ * Signals on a board with a network: commands and new tables by MQTT, LEDs out. For NAME, the board's own name:
+ *
+ *   NAME/table      a whole table, as one retained message; it is kept, and shown from the next frame on
+ *   NAME/state      retained: "installed CHECKSUM offered CHECKSUM slot SLOT reason WORDS", "away" after
+ *                   mqtt_signals_end, or "lost", the last will
+ *   NAME/shown/N    retained: the number of the aspect that unit N shows; the table's header numbers units
+ *
+ * A retained command is a replay of what was commanded last, and is obeyed like any other: showing an aspect twice
+ * shows it once. While the broker is away, signals show what they last were told.
+ */
+#ifndef MQTT_SIGNALS_H
+#define MQTT_SIGNALS_H
+
+#include <stdint.h>
+
+/* How a board is known to its broker; user and password may be NULL. The texts must stay. */
+struct mqtt_names {
+  const char *name; /* also the client identifier: 1 to 23 of 0-9, a-z, A-Z */
+  const char *user, *password;
+};
+
+/* Opens the newest table that is whole. */
+void mqtt_signals_begin(const struct mqtt_names *names);
+
+/* Does what is due, without waiting but for the board's calls. Call it every few milliseconds. */
+void mqtt_signals_go_on(void);
+
+/* Says goodbye, before the board is switched off. */
+void mqtt_signals_end(void);
+
+#endif
