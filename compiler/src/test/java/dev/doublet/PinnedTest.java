@@ -110,6 +110,32 @@ class PinnedTest {
     assertThat(pinned.values()).isGreaterThan(10);
   }
 
+  @Test
+  void signals_written_as_one_are_pinned_by_one_address() throws Exception {
+    Case page = Case.of(Path.of("src/test/resources/cases/pin/signals-in-one-line.md"));
+    String book = page.files().get("book.aspects");
+    String before = page.files().get("layout.yaml");
+    Pinned pinned = Pinned.of(page.root(), page.reader());
+    String after = pinned.after().orElseThrow().text();
+    page.verify(after);
+    assertThat(pinned.addresses()).isEqualTo(4 + 3 + 2 * 2 + 2);
+    assertThat(sameTables(book, before, after)).isTrue();
+    Answers was = Answers.of(read(book, before).value().orElseThrow());
+    keeps(was, book, after);
+    String shorter = after.replace("J1 to J4", "J1 to J3");
+    assertThat(addresses(Answers.of(read(book, shorter).value().orElseThrow()), "After"))
+        .isEqualTo(addresses(was, "After"))
+        .containsExactly(12, 13);
+    String lacking = after.replace(", address: 5", "");
+    assertThat(lacking).isNotEqualTo(after);
+    assertThat(read(book, lacking).value().orElseThrow().controllers().get(0).signals())
+        .hasSize(4 + 2 + 1 + 2);
+  }
+
+  private static List<Integer> addresses(Answers answers, String signal) {
+    return answers.ofSignal(signal).heard().get(0).unit().command().addresses();
+  }
+
   /** With an aspect that is first in the alphabet, has the lowest free number and permits most. */
   private static String longer(String book) {
     String number = book.contains("number 9") ? "number 3  " : "";

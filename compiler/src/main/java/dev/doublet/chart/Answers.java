@@ -8,6 +8,7 @@ import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Message;
+import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
@@ -34,10 +35,16 @@ public record Answers(List<Heard> heard) {
    * @param unit the unit
    * @param called what calls up a state, by value
    * @param unanswered what calls up nothing, in words; empty when everything calls up something
+   * @param note what to know of its signal; may be empty
    * @param then what is shown after that: a state's name, or empty when nothing changes
    */
   public record Heard(
-      String controller, Unit unit, List<Called> called, String unanswered, String then) {
+      String controller,
+      Unit unit,
+      String note,
+      List<Called> called,
+      String unanswered,
+      String then) {
 
     /** Copies the list. */
     public Heard {
@@ -76,7 +83,9 @@ public record Answers(List<Heard> heard) {
   public static Answers of(Layout layout) {
     List<Heard> heard = new ArrayList<>();
     for (Controller controller : layout.controllers()) {
-      controller.units().forEach(u -> heard.add(heard(controller, u)));
+      for (Signal signal : controller.signals()) {
+        signal.units().forEach(u -> heard.add(heard(controller, u, signal.note())));
+      }
     }
     return new Answers(heard);
   }
@@ -86,7 +95,7 @@ public record Answers(List<Heard> heard) {
     return new Answers(heard.stream().filter(h -> h.unit().signal().equals(name)).toList());
   }
 
-  private static Heard heard(Controller controller, Unit unit) {
+  private static Heard heard(Controller controller, Unit unit, String note) {
     Kind kind = unit.kind();
     List<Called> called = new ArrayList<>();
     for (Answer answer : kind.answers()) {
@@ -101,7 +110,7 @@ public record Answers(List<Heard> heard) {
     }
     boolean stays = kind.otherwise() == Kind.Otherwise.KEEP || kind.way() instanceof Way.Event;
     String then = stays ? "" : kind.states().get(kind.rest()).name();
-    return new Heard(controller.name(), unit, called, unanswered(unit), then);
+    return new Heard(controller.name(), unit, note, called, unanswered(unit), then);
   }
 
   private static Sent sent(Unit unit, Message message) {

@@ -36,7 +36,8 @@ public final class AnswersCsv {
           "rule",
           "picture",
           "allows",
-          "indication");
+          "indication",
+          "note");
 
   private AnswersCsv() {}
 
@@ -75,7 +76,8 @@ public final class AnswersCsv {
         called.state().aspect().map(Aspect::rule).orElse(""),
         Display.over(called.state().picture()),
         called.state().aspect().map(a -> a.permission().words()).orElse(""),
-        called.state().aspect().map(Aspect::indication).orElse(""));
+        called.state().aspect().map(Aspect::indication).orElse(""),
+        heard.note());
   }
 
   private static List<String> nothing(Heard heard) {
@@ -98,7 +100,8 @@ public final class AnswersCsv {
         "",
         "",
         "",
-        "");
+        "",
+        heard.note());
   }
 
   private static String joined(Called called, Function<Sent, String> part) {

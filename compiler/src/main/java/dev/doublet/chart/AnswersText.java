@@ -29,6 +29,9 @@ public final class AnswersText {
     out.append(heard.unit().command().bus().name()).append(where(heard.unit()));
     out.append("\n  ").append(kind.states().get(kind.rest()).name()).append(" until ");
     out.append(until(kind)).append('\n');
+    if (!heard.note().isEmpty()) {
+      out.append("  note: ").append(heard.note()).append('\n');
+    }
     Columns columns =
         new Columns(
             List.of("value", "send", "packet", "shows", "rule", "picture", "allows", "indication"));

@@ -87,9 +87,10 @@ public record ThrottleSheet(
    * @param at where it listens: addresses in the order in which they are sent to, a topic, or its
    *     first event; empty when its code has all
    * @param inside the addresses as they stand in the packets; empty on other buses
+   * @param note what to know of its signal; may be empty
    */
   public record Line(
-      String controller, String name, String code, String bus, String at, String inside) {}
+      String controller, String name, String code, String bus, String at, String inside, String note) {}
 
   /** The sheet of a layout. */
   public static ThrottleSheet of(Layout layout) {
@@ -237,7 +238,7 @@ public record ThrottleSheet(
           joined(unit.command().addresses().stream().map(a -> Accessory.binary(a, first)).toList());
     }
     return new Line(
-        heard.controller(), unit.name(), letter, unit.command().bus().name(), at, inside);
+        heard.controller(), unit.name(), letter, unit.command().bus().name(), at, inside, heard.note());
   }
 
   /** Addresses in their order: "40, 30"; three or more that follow one another as "5 to 7". */

@@ -110,7 +110,7 @@ public final class ThrottleSheetText {
         new StringBuilder(
             Csv.row(
                 List.of(
-                    "controller", "signal", "code", "bus", "listens at", "inside", "calls up")));
+                    "controller", "signal", "code", "bus", "listens at", "inside", "calls up", "note")));
     for (Line line : sheet.lines()) {
       Code code =
           sheet.codes().stream()
@@ -128,7 +128,8 @@ public final class ThrottleSheetText {
                   line.inside(),
                   code.rows().stream()
                       .map(r -> String.join(" ", r.sent()) + " = " + r.shows())
-                      .collect(Collectors.joining("; ")))));
+                      .collect(Collectors.joining("; ")),
+                  line.note())));
     }
     return out.toString();
   }
@@ -153,15 +154,31 @@ public final class ThrottleSheetText {
 
   /** The heads over the signals. */
   public static List<String> heads(ThrottleSheet sheet) {
-    return sheet.buses()
-        ? List.of("signal", "code", "bus", "listens at", "inside")
-        : List.of("signal", "code", "listens at", "inside");
+    List<String> heads = new ArrayList<>(List.of("signal", "code"));
+    if (sheet.buses()) {
+      heads.add("bus");
+    }
+    heads.addAll(List.of("listens at", "inside"));
+    if (isNoted(sheet)) {
+      heads.add("note");
+    }
+    return heads;
   }
 
   /** One signal's line, as many cells as there are heads. */
   public static List<String> cells(ThrottleSheet sheet, Line line) {
-    return sheet.buses()
-        ? List.of(line.name(), line.code(), line.bus(), line.at(), line.inside())
-        : List.of(line.name(), line.code(), line.at(), line.inside());
+    List<String> cells = new ArrayList<>(List.of(line.name(), line.code()));
+    if (sheet.buses()) {
+      cells.add(line.bus());
+    }
+    cells.addAll(List.of(line.at(), line.inside()));
+    if (isNoted(sheet)) {
+      cells.add(line.note());
+    }
+    return cells;
+  }
+
+  private static boolean isNoted(ThrottleSheet sheet) {
+    return sheet.lines().stream().anyMatch(l -> !l.note().isEmpty());
   }
 }

@@ -33,7 +33,8 @@ public final class WiringCsv {
           "colours",
           "by",
           "bus",
-          "listens at");
+          "listens at",
+          "note");
 
   private WiringCsv() {}
 
@@ -86,6 +87,7 @@ public final class WiringCsv {
         lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(" ")),
         lit.unit().kind().way().word(),
         lit.unit().command().bus().name(),
-        ListeningWords.words(lit.unit()));
+        ListeningWords.words(lit.unit()),
+        lit.firstOfSignal() ? lit.signal().note() : "");
   }
 }

@@ -193,7 +193,8 @@ public final class WiringMarkdown {
         + signal.build().form().name()
         + (plates.isEmpty()
             ? ""
-            : Words.say(" with %s %s", Words.plural(plates.size(), "plate"), Words.list(plates)));
+            : Words.say(" with %s %s", Words.plural(plates.size(), "plate"), Words.list(plates)))
+        + (signal.note().isEmpty() ? "" : " (" + signal.note() + ")");
   }
 
   private static String parts(Wiring wiring) {

@@ -54,6 +54,27 @@ public record Renaming(Map<Span, String> edits, String refusal) {
     return places;
   }
 
+  /** True where one text gives several signals their names. */
+  private static boolean isShared(Collection<Root> roots, SourceFile file, int offset) {
+    for (Root root : roots) {
+      List<Span> declared =
+          root.nameAt(file, offset).stream()
+              .flatMap(name -> root.declarations(name).stream())
+              .map(Mention::span)
+              .toList();
+      long names =
+          root.names().all().stream()
+              .filter(m -> m.declares() && declared.contains(m.span()))
+              .map(Mention::name)
+              .distinct()
+              .count();
+      if (names > 1) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private static boolean isSame(Span one, Span other) {
     return one.file().name().equals(other.file().name()) && one.start() == other.start();
   }
@@ -73,6 +94,9 @@ public record Renaming(Map<Span, String> edits, String refusal) {
     }
     if (!Visible.line(name).equals(name) || !name.equals(name.strip()) || name.isEmpty()) {
       return refused("a name is one line of letters that are seen, without blanks at its ends");
+    }
+    if (isShared(roots, file, offset)) {
+      return refused("several signals have their names from one line; write that line anew");
     }
     Map<Span, String> edits = new HashMap<>();
     places.forEach(place -> edits.put(place, written(place, name)));

@@ -12,10 +12,11 @@ import java.util.List;
  * @param name as the layout calls it
  * @param build how it is built; equal builds of one layout are the same object
  * @param mast how high its heads stand
+ * @param note what to know of it on the layout; may be empty
  * @param units one for the whole signal, or one a head where heads are commanded by themselves
  * @param span where it is declared
  */
-public record Signal(String name, Build build, Mast mast, List<Unit> units, Span span) {
+public record Signal(String name, Build build, Mast mast, String note, List<Unit> units, Span span) {
 
   /** Copies the list. */
   public Signal {

@@ -106,9 +106,9 @@ class AnswersTest {
     assertThat(csv)
         .startsWith("controller,signal,by,bus,address,inside,output,packet,topic,payload,event,")
         .contains(
-            "west,A1,aspect-number,dcc,5,4,,81 71 09 F9,,,,9,something,Clear,,green,normal then normal,\n")
+            "west,A1,aspect-number,dcc,5,4,,81 71 09 F9,,,,9,something,Clear,,green,normal then normal,,\n")
         .contains(
-            "west,A1,aspect-number,dcc,,,,,,,,\"1, 3, 5 to 8, 10 to 255\",nothing,Stop,,,,\n");
+            "west,A1,aspect-number,dcc,,,,,,,,\"1, 3, 5 to 8, 10 to 255\",nothing,Stop,,,,,\n");
     assertThat(Csv.row(List.of("a", "b,c", "say \"d\"", "e\nf", "")))
         .isEqualTo("a,\"b,c\",\"say \"\"d\"\"\",\"e\nf\",\n");
   }

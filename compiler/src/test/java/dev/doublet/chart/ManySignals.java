@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /** A layout of the Brackwater & Northern with six kinds of signal on two chains. */
 public final class ManySignals {
@@ -18,11 +19,16 @@ public final class ManySignals {
 
   /** The layout with so many signals, as many of each kind as of the others. */
   public static Layout layout(int signals) {
+    return layout(text(signals, true));
+  }
+
+  /** A layout of a text. */
+  public static Layout layout(String text) {
     SourceReader reader =
         path -> {
           try {
             return path.equals("layout.yaml")
-                ? new SourceFile(path, text(signals))
+                ? new SourceFile(path, text)
                 : new SourceFile(path, Files.readString(Path.of("..").resolve(path)));
           } catch (IOException e) {
             throw new SourceReader.Unreadable("there is no such file");
@@ -31,8 +37,12 @@ public final class ManySignals {
     return LayoutResolver.resolve("layout.yaml", reader).value().orElseThrow();
   }
 
-  /** Its text. */
-  public static String text(int signals) {
+  /**
+   * Its text, of two signals of each kind at least.
+   *
+   * @param runs true where signals of a kind are written as one, false where each has a line
+   */
+  public static String text(int signals, boolean runs) {
     StringBuilder yaml =
         new StringBuilder(
             """
@@ -57,12 +67,20 @@ public final class ManySignals {
             """);
     for (int chain = 0; chain < 2; chain++) {
       yaml.append("      ").append(chain == 0 ? "west" : "east").append(":\n        signals:\n");
-      for (int i = chain * (signals / 2); i < (chain == 0 ? signals / 2 : signals); i++) {
-        String kind = KINDS.get(i * KINDS.size() / signals);
-        yaml.append("        - {name: ").append(kind).append(' ').append(i + 1);
-        yaml.append(", kind: ").append(kind).append("}\n");
+      for (int kind = chain * 3; kind < chain * 3 + 3; kind++) {
+        String name = KINDS.get(kind);
+        int count = (signals + KINDS.size() - 1 - kind) / KINDS.size();
+        if (runs) {
+          signal(yaml, name, name + " 1 to " + name + ' ' + count);
+        } else {
+          IntStream.rangeClosed(1, count).forEach(i -> signal(yaml, name, name + ' ' + i));
+        }
       }
     }
     return yaml.toString();
+  }
+
+  private static void signal(StringBuilder yaml, String kind, String name) {
+    yaml.append("        - {name: ").append(name).append(", kind: ").append(kind).append("}\n");
   }
 }

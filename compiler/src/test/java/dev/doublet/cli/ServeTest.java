@@ -148,6 +148,25 @@ class ServeTest {
   }
 
   @Test
+  void signals_that_are_written_as_one_are_found_and_not_renamed() throws Exception {
+    layout = layout.replaceFirst("name: P5", "name: P5 to P7");
+    assertThat(layout).contains("P5 to P7");
+    try (Editor editor = new Editor(folder)) {
+      editor.open(BOOK, book);
+      editor.open(LAYOUT, layout);
+      editor.shown(LAYOUT, all -> true);
+      var service = editor.server().getTextDocumentService();
+      Position use = Editor.at(layout, "P5 to P7", 1);
+      var definition =
+          Editor.get(service.definition(new DefinitionParams(editor.id(LAYOUT), use))).getLeft();
+      assertThat(definition).singleElement();
+      assertThatThrownBy(
+              () -> Editor.get(service.rename(new RenameParams(editor.id(LAYOUT), use, "Q5"))))
+          .hasMessageContaining("several signals");
+    }
+  }
+
+  @Test
   void an_aspect_is_renamed_in_the_book_and_in_its_layouts() throws Exception {
     try (Editor editor = new Editor(folder)) {
       editor.open(BOOK, book);

@@ -113,7 +113,12 @@ final class Chains {
     }
     units.sort(Comparator.comparingInt(Unit::led));
     return new Signal(
-        placed.name(), placed.design().build(), placed.design().mast(), units, placed.span());
+        placed.name(),
+        placed.design().build(),
+        placed.design().mast(),
+        placed.note(),
+        units,
+        placed.span());
   }
 
   /** True when LEDs of a part have a drive for all that a unit shows. */

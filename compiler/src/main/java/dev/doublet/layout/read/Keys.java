@@ -236,7 +236,8 @@ final class Keys {
       Key.of(
               "name",
               ANY_NAME.declaring(Mention.Kind.SIGNAL),
-              "What you call it, once in the layout.")
+              "What you call it, once in the layout; \"J1 to J40\" are forty signals alike, whose"
+                  + " addresses go on from the first.")
           .need();
   static final Key<Scalar> KIND_OF =
       Key.of(
@@ -248,9 +249,16 @@ final class Keys {
           "led",
           new Whole(1, MOST_LEDS, Measure.NONE),
           "Its first LED, counted from 1 at the controller; the next when left out.");
+  static final Key<Scalar> NOTE =
+      Key.of(
+          "note",
+          new Text("a text"),
+          "What to know of it on the layout, which `answers`, `sheet` and `wiring` repeat.");
   static final Place SIGNAL =
       new Place(
-          "a signal", "A signal, in the order of the cable.", join(of(NAME, KIND_OF, LED), BUILT));
+          "a signal",
+          "A signal, in the order of the cable.",
+          join(of(NAME, KIND_OF, LED, NOTE), BUILT));
 
   static final Key<Integer> GAP =
       Key.of("gap", new Whole(1, MOST_LEDS, Measure.NONE), "How many LEDs are passed over.").need();
@@ -653,7 +661,7 @@ final class Keys {
    * one before does not take over.
    */
   static final Set<Key<?>> WHERE =
-      Set.of(NAME, KIND_OF, LED, ADDRESS, ADDRESSES, TOPIC, FIRST_EVENT, EVENTS);
+      Set.of(NAME, KIND_OF, LED, NOTE, ADDRESS, ADDRESSES, TOPIC, FIRST_EVENT, EVENTS);
 
   private Keys() {}
 

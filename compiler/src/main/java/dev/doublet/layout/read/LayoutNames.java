@@ -157,7 +157,11 @@ final class LayoutNames {
     } else {
       Kind kind = kinds.iterator().next();
       String in = kind == Kind.CHAIN || kind == Kind.PLACE ? owner : "";
-      found.add(new Mention(kind, in, scalar.text(), scalar.span(), text.declares()));
+      List<String> names =
+          place == Keys.SIGNAL && kind == Kind.SIGNAL
+              ? NameRun.names(scalar.text())
+              : List.of(scalar.text());
+      names.forEach(n -> found.add(new Mention(kind, in, n, scalar.span(), text.declares())));
     }
   }
 

@@ -42,8 +42,10 @@ final class Listening {
    * @param section its signal
    * @param given what its signal gives the heads that say none; empty when it gives none
    * @param listed true when several must be listed one by one
+   * @param signals how many signals take addresses from here on; 0 for one that goes on from the
+   *     first of them
    */
-  record Sayer(Section section, Optional<Given> given, boolean listed) {}
+  record Sayer(Section section, Optional<Given> given, boolean listed, int signals) {}
 
   /**
    * Addresses for the heads of one signal, top to bottom.
@@ -116,18 +118,21 @@ final class Listening {
       return given(unit, sayer.given().get(), count, bus);
     }
     if (automatic && pins.isPinned()) {
-      pins.waiting(sayer.section(), unit.bus(), count, sayer.listed());
+      if (sayer.signals() > 0) {
+        pins.waiting(sayer.section(), unit.bus(), count * sayer.signals(), sayer.listed());
+      }
       return Optional.empty();
     }
+    int all = count * Math.max(1, sayer.signals());
     Optional<Integer> first =
         said.maySay(Keys.ADDRESS)
             ? said.read(Keys.ADDRESS)
-            : Optional.of(bus.next(count)).filter(next -> bus.known);
+            : Optional.of(bus.next(all)).filter(next -> bus.known);
     if (first.isEmpty()) {
       bus.known = false;
       return Optional.empty();
     }
-    int last = first.get() + count - 1;
+    int last = first.get() + all - 1;
     boolean written = said.says(Keys.ADDRESS);
     if (written) {
       bus.written = Optional.of(said.at(Keys.ADDRESS));
@@ -142,14 +147,11 @@ final class Listening {
       return Optional.empty();
     }
     bus.take(first.get(), count);
-    List<Integer> run = new ArrayList<>();
-    for (int address = first.get(); address <= last; address++) {
-      run.add(address);
-    }
-    if (automatic) {
+    List<Integer> run = IntStream.rangeClosed(first.get(), last).boxed().toList();
+    if (automatic && sayer.signals() > 0) {
       pins.addresses(sayer.section(), run, sayer.listed());
     }
-    return Optional.of(run);
+    return Optional.of(run.subList(0, count));
   }
 
   private Optional<List<Integer>> given(UnitDesign unit, Given given, int count, Taken bus) {

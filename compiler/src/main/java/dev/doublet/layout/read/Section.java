@@ -140,6 +140,13 @@ final class Section {
     return new Section(rest, whole, span, complaints, mapping, null);
   }
 
+  /** The same where a key that is said has another value. */
+  <T> Section saying(Key<T> key, T value) {
+    Map<String, Said> other = new LinkedHashMap<>(said);
+    other.computeIfPresent(key.name(), (name, s) -> new Said(s.entry(), Optional.of(value)));
+    return new Section(other, whole, span, complaints, mapping, base);
+  }
+
   /** The mapping that was read, base apart; empty for a section that says nothing. */
   Optional<YamlNode.Mapping> mapping() {
     return mapping;

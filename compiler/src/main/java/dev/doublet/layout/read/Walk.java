@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 
@@ -19,6 +20,10 @@ import java.util.stream.Stream;
 final class Walk {
   /** So many LEDs in a row without a signal are believed only where a gap says them. */
   private static final int FARTHEST = 1_000;
+
+  /** What signals that are written as one cannot say, as each needs its own. */
+  private static final List<Key<?>> SINGLE =
+      List.of(Keys.ADDRESSES, Keys.TOPIC, Keys.FIRST_EVENT, Keys.EVENTS);
 
   private final Ground ground;
   private final List<Placed> placed = new ArrayList<>();
@@ -39,6 +44,12 @@ final class Walk {
   /** True from a signal that overlaps to the next that says its LED: one mistake moves them all. */
   private boolean overlapped;
 
+  /** How many addresses the signal before takes. */
+  private int step = 1;
+
+  /** True while signals are read that are written as one. */
+  private boolean several;
+
   Walk(Ground ground) {
     this.ground = ground;
   }
@@ -56,7 +67,7 @@ final class Walk {
       Pins pins,
       Complaints complaints,
       Section nothing,
-      Map<String, Span> names) {
+      Map<String, YamlNode.Scalar> names) {
 
     Ground(
         Declared<Section> kinds,
@@ -72,6 +83,7 @@ final class Walk {
   /** A signal whose place is known, before its chain is. */
   record Placed(
       String name,
+      String note,
       Span span,
       Design design,
       List<Command> commands,
@@ -109,7 +121,77 @@ final class Walk {
       next += gap.read(Keys.GAP).orElse(0);
       leds = Math.max(leds, next);
     } else {
-      signal(Section.listed(item.get(), Keys.SIGNAL, ground.complaints()));
+      signals(Section.listed(item.get(), Keys.SIGNAL, ground.complaints()));
+    }
+  }
+
+  /** One signal, or several alike, of which each address that is said is the first one's. */
+  private void signals(Section own) {
+    Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
+    List<String> names = name.map(n -> NameRun.names(n.text())).orElse(List.of());
+    several = names.size() > 1;
+    if (!isRunOf(names, own)) {
+      lose();
+    } else if (!several) {
+      signal(own, name, 1);
+    } else {
+      run(own, name.get(), names);
+    }
+  }
+
+  /** False for names of several signals that are wrong, or stand beside what one signal has. */
+  private boolean isRunOf(List<String> names, Section own) {
+    Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
+    Optional<String> fault = name.flatMap(n -> NameRun.fault(n.text()));
+    if (fault.isPresent()) {
+      ground
+          .complaints()
+          .wrong(
+              "malformed-value",
+              name.get().span(),
+              "\"" + name.get().text() + "\" is no run of signals: " + fault.get(),
+              "write the same letters before both numbers and the lower number first, as in"
+                  + " \"J1 to J40\"; a name of one signal has no \"to\" between numbers.");
+      return false;
+    }
+    Optional<Key<?>> single = SINGLE.stream().filter(own::ownSays).findFirst();
+    if (names.size() > 1 && single.isPresent()) {
+      ground
+          .complaints()
+          .wrong(
+              "contradiction",
+              own.entry(single.get()).orElseThrow().key().span(),
+              "\"" + single.get() + "\" is one signal's, and this is " + names.size() + " signals",
+              "say the first \"address\" alone, or write the signals one by one.");
+      return false;
+    }
+    return true;
+  }
+
+  private void run(Section own, YamlNode.Scalar name, List<String> names) {
+    Section following = own.without(Set.of(Keys.LED));
+    Optional<Integer> address = own.read(Keys.ADDRESS);
+    for (int i = 0; i < names.size(); i++) {
+      YamlNode.Scalar called = new YamlNode.Scalar(names.get(i), true, name.span());
+      Section said =
+          i == 0
+              ? own
+              : address.isPresent()
+                  ? following.saying(Keys.ADDRESS, address.get() + i * step)
+                  : following;
+      int signals = i == 0 && address.isEmpty() ? names.size() : i == 0 ? 1 : 0;
+      Optional<Boolean> sound =
+          ground
+              .complaints()
+              .lossless(
+                  () -> {
+                    signal(said, Optional.of(called), signals);
+                    return Optional.of(true);
+                  });
+      if (sound.isEmpty()) {
+        lose();
+        return;
+      }
     }
   }
 
@@ -119,18 +201,22 @@ final class Walk {
     ground.listening().lose();
   }
 
-  private void signal(Section own) {
+  /**
+   * One signal.
+   *
+   * @param signals how many take addresses from here on; 0 for one that goes on from the first
+   */
+  private void signal(Section own, Optional<YamlNode.Scalar> name, int signals) {
     Optional<Section> kind = kind(own);
     Section said = kind.map(own::basedOn).orElse(own);
     Optional<Design> design = kind.flatMap(k -> ground.designs().of(said, k));
-    Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
     if (design.isEmpty()) {
       name.ifPresent(n -> isNew(n, List.of(n.text())));
       strange |= own.says(Keys.FORM);
       lose();
       return;
     }
-    Optional<List<Command>> commands = commands(design.get(), own, said, name);
+    Optional<List<Command>> commands = commands(design.get(), own, said, name, signals);
     boolean isNew =
         name.isPresent()
             && isNew(
@@ -150,7 +236,14 @@ final class Walk {
     Span where = told ? own.at(Keys.LED) : own.span();
     Placed signal =
         new Placed(
-            text(name), own.span(), design.get(), commands.orElse(List.of()), led, where, certain);
+            text(name),
+            own.read(Keys.NOTE).map(YamlNode.Scalar::text).orElse(""),
+            own.span(),
+            design.get(),
+            commands.orElse(List.of()),
+            led,
+            where,
+            certain);
     if (place(signal, told) && isNew && commands.isPresent() && own.isRead()) {
       placed.add(signal);
     }
@@ -220,6 +313,27 @@ final class Walk {
     return before.isPresent() || !ground.kinds().isWhole() ? before : Optional.of(ground.nothing());
   }
 
+  /** Several signals written as one have one address to say, the first. */
+  private boolean isListedOneByOne(Design design, Section own) {
+    boolean alone = !design.units().get(0).place().isEmpty();
+    boolean counted =
+        design.units().stream().anyMatch(u -> u.unsaid().map(Pins.Unsaid::listed).orElse(false));
+    if (alone || counted) {
+      ground
+          .complaints()
+          .wrong(
+              "contradiction",
+              own.span(),
+              alone
+                  ? "heads that are commanded by themselves cannot go on from one address"
+                  : "how many addresses each takes follows from aspects that these cannot show",
+              alone
+                  ? "write the signals one by one."
+                  : "say \"values\", or \"aspects\" that they can show.");
+    }
+    return alone || counted;
+  }
+
   private static String text(Optional<YamlNode.Scalar> name) {
     return name.map(YamlNode.Scalar::text).orElse("");
   }
@@ -227,9 +341,10 @@ final class Walk {
   /** False when another signal has such a name; a signal that is nothing yet has one too. */
   private boolean isNew(YamlNode.Scalar name, List<String> units) {
     for (String called : units) {
-      Span first = ground.names().putIfAbsent(called.toLowerCase(Locale.ROOT), name.span());
-      if (first != null && !first.text().equals(name.span().text())) {
-        ground.complaints().alikeButForCase("signals", name, first);
+      YamlNode.Scalar first =
+          ground.names().putIfAbsent(called.toLowerCase(Locale.ROOT), name);
+      if (first != null && !first.text().equals(name.text())) {
+        ground.complaints().alikeButForCase("signals", name, first.span());
         return false;
       }
       if (first != null) {
@@ -237,7 +352,7 @@ final class Walk {
             .complaints()
             .duplicateName(
                 name.span(),
-                first,
+                first.span(),
                 "two signals are called \"" + called + "\"",
                 "rename one of them.");
         return false;
@@ -247,7 +362,11 @@ final class Walk {
   }
 
   private Optional<List<Command>> commands(
-      Design design, Section own, Section said, Optional<YamlNode.Scalar> name) {
+      Design design,
+      Section own,
+      Section said,
+      Optional<YamlNode.Scalar> name,
+      int signals) {
     Optional<Listening.Given> given =
         design.units().get(0).place().isEmpty() || !own.ownSays(Keys.ADDRESSES)
             ? Optional.empty()
@@ -255,17 +374,21 @@ final class Walk {
                 .map(a -> new Listening.Given(new ArrayDeque<>(a), own.at(Keys.ADDRESSES)));
     String called = name.map(YamlNode.Scalar::text).orElse("?");
     List<Command> commands = new ArrayList<>();
+    step = Math.max(1, design.units().get(0).kind().way().addresses());
+    if (several && isListedOneByOne(design, own)) {
+      return Optional.empty();
+    }
     for (UnitDesign unit : design.units()) {
       Section speaker = said;
       String topic = called;
       boolean listed = unit.unsaid().map(Pins.Unsaid::listed).orElse(false);
-      Listening.Sayer sayer = new Listening.Sayer(own, Optional.empty(), listed);
+      Listening.Sayer sayer = new Listening.Sayer(own, Optional.empty(), listed, signals);
       if (!unit.place().isEmpty()) {
         boolean first = unit == design.units().get(0);
         speaker = first ? unit.said().basedOn(said.only(Keys.ADDRESS)) : unit.said();
         topic = called + "/" + unit.place();
         // Signals built alike share what their heads say, and so an address is not said there.
-        sayer = new Listening.Sayer(own, given, true);
+        sayer = new Listening.Sayer(own, given, true, 1);
       }
       Optional<Command> command = ground.listening().of(unit, speaker, topic, sayer);
       command.ifPresent(commands::add);

@@ -93,7 +93,7 @@ final class LayoutListing {
   private void print(Signal signal) {
     Signal.Build build = signal.build();
     line(
-        "  signal %s: %s [%s]%s%s%s%s",
+        "  signal %s: %s [%s]%s%s%s%s%s",
         signal.name(),
         build.form().name(),
         build.heads().stream().map(HeadType::name).collect(Collectors.joining(", ")),
@@ -105,7 +105,8 @@ final class LayoutListing {
         build.aspects().isEmpty()
             ? ""
             : (build.asked() ? " asked for " : " may show ")
-                + build.aspects().stream().map(Aspect::name).toList());
+                + build.aspects().stream().map(Aspect::name).toList(),
+        signal.note().isEmpty() ? "" : " note " + signal.note());
     for (Unit unit : signal.units()) {
       if (kinds.stream().noneMatch(k -> k == unit.kind())) {
         kinds.add(unit.kind());
