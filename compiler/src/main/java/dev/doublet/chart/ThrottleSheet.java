@@ -90,7 +90,13 @@ public record ThrottleSheet(
    * @param note what to know of its signal; may be empty
    */
   public record Line(
-      String controller, String name, String code, String bus, String at, String inside, String note) {}
+      String controller,
+      String name,
+      String code,
+      String bus,
+      String at,
+      String inside,
+      String note) {}
 
   /** The sheet of a layout. */
   public static ThrottleSheet of(Layout layout) {
@@ -238,7 +244,13 @@ public record ThrottleSheet(
           joined(unit.command().addresses().stream().map(a -> Accessory.binary(a, first)).toList());
     }
     return new Line(
-        heard.controller(), unit.name(), letter, unit.command().bus().name(), at, inside, heard.note());
+        heard.controller(),
+        unit.name(),
+        letter,
+        unit.command().bus().name(),
+        at,
+        inside,
+        heard.note());
   }
 
   /** Addresses in their order: "40, 30"; three or more that follow one another as "5 to 7". */

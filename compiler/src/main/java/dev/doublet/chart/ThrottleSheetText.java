@@ -110,7 +110,14 @@ public final class ThrottleSheetText {
         new StringBuilder(
             Csv.row(
                 List.of(
-                    "controller", "signal", "code", "bus", "listens at", "inside", "calls up", "note")));
+                    "controller",
+                    "signal",
+                    "code",
+                    "bus",
+                    "listens at",
+                    "inside",
+                    "calls up",
+                    "note")));
     for (Line line : sheet.lines()) {
       Code code =
           sheet.codes().stream()

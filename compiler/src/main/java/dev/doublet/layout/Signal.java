@@ -16,7 +16,8 @@ import java.util.List;
  * @param units one for the whole signal, or one a head where heads are commanded by themselves
  * @param span where it is declared
  */
-public record Signal(String name, Build build, Mast mast, String note, List<Unit> units, Span span) {
+public record Signal(
+    String name, Build build, Mast mast, String note, List<Unit> units, Span span) {
 
   /** Copies the list. */
   public Signal {

@@ -108,7 +108,9 @@ final class Samples {
 
   static Controller controller(List<Chain> chains, List<Unit> units) {
     List<Signal> signals =
-        units.stream().map(u -> new Signal(u.name(), null, null, "", List.of(u), u.span())).toList();
+        units.stream()
+            .map(u -> new Signal(u.name(), null, null, "", List.of(u), u.span()))
+            .toList();
     return new Controller("west", 32_000, 2_000, chains, signals, NOWHERE);
   }
 

@@ -341,8 +341,7 @@ final class Walk {
   /** False when another signal has such a name; a signal that is nothing yet has one too. */
   private boolean isNew(YamlNode.Scalar name, List<String> units) {
     for (String called : units) {
-      YamlNode.Scalar first =
-          ground.names().putIfAbsent(called.toLowerCase(Locale.ROOT), name);
+      YamlNode.Scalar first = ground.names().putIfAbsent(called.toLowerCase(Locale.ROOT), name);
       if (first != null && !first.text().equals(name.text())) {
         ground.complaints().alikeButForCase("signals", name, first.span());
         return false;
@@ -362,11 +361,7 @@ final class Walk {
   }
 
   private Optional<List<Command>> commands(
-      Design design,
-      Section own,
-      Section said,
-      Optional<YamlNode.Scalar> name,
-      int signals) {
+      Design design, Section own, Section said, Optional<YamlNode.Scalar> name, int signals) {
     Optional<Listening.Given> given =
         design.units().get(0).place().isEmpty() || !own.ownSays(Keys.ADDRESSES)
             ? Optional.empty()
