@@ -196,9 +196,11 @@ static void receive(uint32_t now) {
 static void tell_state(uint32_t now) {
   char text[200];
   const struct side *side = &sides[shown];
-  const int length = snprintf(text, sizeof text, "installed %08lX offered %08lX slot %s reason %s",
-                              (unsigned long)doublet_checksum(&side->signals), (unsigned long)offered,
-                              side->slot == BUILT_IN ? "none" : side->slot ? "1" : "0", reason);
+  const uint8_t *edition = side->signals.table + 8;
+  const int length = snprintf(text, sizeof text, "installed %08lX edition %u offered %08lX slot %s room %u reason %s",
+                              (unsigned long)doublet_checksum(&side->signals),
+                              doublet_units(&side->signals) ? edition[0] | (unsigned)edition[1] << 8 : 0u, (unsigned long)offered,
+                              side->slot == BUILT_IN ? "none" : side->slot ? "1" : "0", TABLE_ROOM, reason);
   told = 1;
   transmit(mqtt_publish(&client, state_topic, text, (uint16_t)length, 1, 1, leaving, sizeof leaving), now);
 }

@@ -2,8 +2,8 @@
  * Signals on a board with a network: commands and new tables by MQTT, LEDs out. For NAME, the board's own name:
  *
  *   NAME/table      a whole table, as one retained message; it is kept, and shown from the next frame on
- *   NAME/state      retained: "installed CHECKSUM offered CHECKSUM slot SLOT reason WORDS", "away" after
- *                   mqtt_signals_end, or "lost", the last will
+ *   NAME/state      retained: "installed CHECKSUM edition NUMBER offered CHECKSUM slot SLOT room BYTES reason WORDS",
+ *                   "away" after mqtt_signals_end, or "lost", the last will
  *   NAME/shown/N    retained: the number of the aspect that unit N shows; the table's header numbers units
  *
  * A retained command is a replay of what was commanded last, and is obeyed like any other: showing an aspect twice

@@ -74,6 +74,8 @@ class ArchitectureTest {
           .definedBy("dev.doublet.serve")
           .layer("starter")
           .definedBy("dev.doublet.starter")
+          .layer("broker")
+          .definedBy("dev.doublet.broker")
           .layer("show")
           .definedBy("dev.doublet.show")
           .layer("format")
@@ -157,8 +159,10 @@ class ArchitectureTest {
           .mayOnlyBeAccessedByLayers("serve", "cli")
           .whereLayer("serve")
           .mayOnlyBeAccessedByLayers("cli")
-          .whereLayer("show")
+          .whereLayer("broker")
           .mayNotAccessAnyLayer()
+          .whereLayer("show")
+          .mayOnlyAccessLayers("broker")
           .whereLayer("diff")
           .mayOnlyAccessLayers(
               "source",
@@ -232,7 +236,16 @@ class ArchitectureTest {
           .resideOutsideOfPackage("dev.doublet.show")
           .should()
           .dependOnClassesThat()
-          .resideInAnyPackage("com.sun.net.httpserver..", "org.eclipse.paho..");
+          .resideInAnyPackage("com.sun.net.httpserver..");
+
+  @ArchTest
+  static final ArchRule only_show_and_what_lies_below_it_joins_a_broker =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages("dev.doublet.broker", "dev.doublet.show")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("org.eclipse.paho..");
 
   @ArchTest
   static final ArchRule only_the_command_line_touches_files =

@@ -1,6 +1,6 @@
 package dev.doublet.cli;
 
-import dev.doublet.show.BrokerPlace;
+import dev.doublet.broker.BrokerPlace;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -26,14 +26,8 @@ final class BrokerOptions {
   @Option(
       names = "--broker",
       paramLabel = "HOST[:PORT]",
-      description = "joins an MQTT broker, and shows what arrives on the topics of the layout")
+      description = "the MQTT broker that is joined")
   private String broker = "";
-
-  @Option(
-      names = "--publish",
-      description =
-          "publishes on the layout's topics what is sent on the page; without, nothing ever is")
-  private boolean publish;
 
   @Option(names = "--user", paramLabel = "NAME", description = "the user's name at the broker")
   private String user = "";
@@ -57,9 +51,9 @@ final class BrokerOptions {
   /** What is wrong with the options, as a sentence, or empty. */
   Optional<String> mistake() {
     if (!isAsked()) {
-      boolean alone = publish || tls || !(user + passwordFile + authority).isEmpty();
+      boolean alone = tls || !(user + passwordFile + authority).isEmpty();
       return alone
-          ? Optional.of("--publish, --user, --password-file, --tls and --ca go with --broker")
+          ? Optional.of("--user, --password-file, --tls and --ca go with --broker")
           : Optional.empty();
     }
     if (!PLACE.matcher(broker).matches() || port() < 1 || port() > 65_535) {
@@ -77,13 +71,11 @@ final class BrokerOptions {
     return !broker.isEmpty();
   }
 
-  boolean publishes() {
-    return publish;
-  }
-
-  /** True when a password is sent for everyone on the way to read. */
-  boolean tellsPassword() {
-    return isAsked() && !user.isEmpty() && !tls;
+  /** What to know before the broker is joined, as a sentence, or empty. */
+  Optional<String> caution() {
+    return isAsked() && !user.isEmpty() && !tls
+        ? Optional.of("the password goes to the broker for all on the way to read, without --tls")
+        : Optional.empty();
   }
 
   /** The broker, once what the options name was read. */

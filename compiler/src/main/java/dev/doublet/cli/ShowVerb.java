@@ -31,8 +31,8 @@ import picocli.CommandLine.Parameters;
     mixinStandardHelpOptions = true,
     description =
         "Serves the page of a layout to browsers on this machine, and prints its address. It follows"
-            + " the files: what is saved is checked and built, and stands on the page at once. Ends"
-            + " with Ctrl-C.")
+            + " the files: what is saved is checked and built, and stands on the page at once. With"
+            + " --broker it shows what arrives on the topics of the layout. Ends with Ctrl-C.")
 final class ShowVerb implements Callable<Integer> {
   private static final int MILLIS_BETWEEN_LOOKS = 50;
 
@@ -54,6 +54,12 @@ final class ShowVerb implements Callable<Integer> {
 
   @Mixin private final BrokerOptions broker = new BrokerOptions();
 
+  @Option(
+      names = "--publish",
+      description =
+          "publishes on the layout's topics what is sent on the page; without, nothing ever is")
+  private boolean publish;
+
   private final Events events = new Events();
   private int version;
   private Optional<Broker> joined = Optional.empty();
@@ -68,7 +74,10 @@ final class ShowVerb implements Callable<Integer> {
       terminal.complain("--port takes a number from 1 to 65535");
       return Main.COULD_NOT_RUN;
     }
-    Optional<String> mistake = broker.mistake();
+    Optional<String> mistake =
+        publish && !broker.isAsked()
+            ? Optional.of("--publish goes with --broker")
+            : broker.mistake();
     if (mistake.isPresent()) {
       terminal.complain(mistake.get());
       return Main.COULD_NOT_RUN;
@@ -82,10 +91,7 @@ final class ShowVerb implements Callable<Integer> {
           build.refusal().isEmpty() ? "there is nothing to show yet" : build.refusal());
       return build.refusal().isEmpty() ? Main.FINDINGS : Main.COULD_NOT_RUN;
     }
-    if (broker.tellsPassword()) {
-      terminal.complain(
-          "the password goes to the broker for all on the way to read, without --tls");
-    }
+    broker.caution().ifPresent(terminal::complain);
     joined = broker();
     try (PageServer server = server()) {
       Thread end = new Thread(() -> end(server));
@@ -110,7 +116,7 @@ final class ShowVerb implements Callable<Integer> {
     if (!broker.isAsked()) {
       return Optional.empty();
     }
-    return Optional.of(Broker.of(broker.place(terminal.folder()), broker.publishes(), events));
+    return Optional.of(Broker.of(broker.place(terminal.folder()), publish, events));
   }
 
   private PageServer server() throws IOException {

@@ -26,6 +26,7 @@ final class Verbs {
     all.put("look", LookVerb::new);
     all.put("page", PageVerb::new);
     all.put("show", ShowVerb::new);
+    all.put("send", SendVerb::new);
     all.put("inspect", InspectVerb::new);
     all.put("format", FormatVerb::new);
     all.put("explain", ExplainVerb::new);

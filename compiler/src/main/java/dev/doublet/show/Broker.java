@@ -1,12 +1,12 @@
 package dev.doublet.show;
 
+import dev.doublet.broker.BrokerClient;
+import dev.doublet.broker.BrokerPlace;
 import java.nio.charset.StandardCharsets;
-import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Base64;
 import java.util.Collection;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -17,7 +17,6 @@ import org.eclipse.paho.client.mqttv3.MqttCallback;
 import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
 import org.eclipse.paho.client.mqttv3.MqttException;
 import org.eclipse.paho.client.mqttv3.MqttMessage;
-import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 
 /**
  * A broker of MQTT 3.1.1 that is joined, and joined again whenever it is lost. It is asked for the
@@ -65,7 +64,7 @@ public final class Broker implements AutoCloseable {
     this.place = place;
     this.publishes = publishes;
     this.events = events;
-    this.client = client();
+    this.client = BrokerClient.of(place);
     keeper.setDaemon(true);
     tell("away", "Broker " + place.uri() + " is not joined yet.");
   }
@@ -92,14 +91,14 @@ public final class Broker implements AutoCloseable {
       client.publish(name, payload, QUALITY, false).waitForCompletion(MILLIS_TO_ANSWER);
       return Optional.empty();
     } catch (MqttException e) {
-      return Optional.of("The broker did not take it: " + words(e) + ".");
+      return Optional.of("The broker did not take it: " + BrokerClient.words(e) + ".");
     }
   }
 
   @Override
   public void close() {
     keeper.interrupt();
-    end(client);
+    BrokerClient.end(client);
   }
 
   private void keep() {
@@ -111,7 +110,7 @@ public final class Broker implements AutoCloseable {
           }
           askForTopics();
         } catch (MqttException e) {
-          tell("away", "Broker " + place.uri() + " is not joined: " + words(e) + ".");
+          tell("away", "Broker " + place.uri() + " is not joined: " + BrokerClient.words(e) + ".");
         }
         Thread.sleep(MILLIS_BETWEEN_TRIES);
       }
@@ -121,10 +120,10 @@ public final class Broker implements AutoCloseable {
   }
 
   private void join() throws MqttException {
-    end(client);
+    BrokerClient.end(client);
     followed.clear();
     told = false;
-    client = client();
+    client = BrokerClient.of(place);
     client.setCallback(new Arrivals());
     MqttConnectOptions options = place.options();
     options.setCleanSession(true);
@@ -168,31 +167,6 @@ public final class Broker implements AutoCloseable {
 
   private void tell(String state, String words) {
     events.tell("broker", "broker", state + " " + words);
-  }
-
-  private MqttAsyncClient client() throws MqttException {
-    byte[] chance = new byte[8];
-    new SecureRandom().nextBytes(chance);
-    String name = "doublet" + HexFormat.of().formatHex(chance);
-    return new MqttAsyncClient(place.uri(), name, new MemoryPersistence());
-  }
-
-  private static void end(MqttAsyncClient client) {
-    try {
-      client.setCallback(null);
-      if (client.isConnected()) {
-        client.disconnectForcibly(0, 500);
-      }
-      client.close(true);
-    } catch (MqttException e) {
-      // It is gone either way.
-    }
-  }
-
-  private static String words(MqttException trouble) {
-    Throwable cause = trouble.getCause() == null ? trouble : trouble.getCause();
-    String words = cause.getMessage();
-    return (words == null ? cause.getClass().getSimpleName() : words).replaceAll("\\s+", " ");
   }
 
   /** What comes from the broker, on one thread. */

@@ -90,7 +90,11 @@ class MqttSignalsTest {
     TableReader reader = TableReader.open(first);
     command(reader, "K1", "Clear");
     await(() -> lit(reader));
-    await(() -> state().startsWith("installed " + sum(first) + " offered 00000000 slot none "));
+    await(
+        () ->
+            state()
+                .startsWith(
+                    "installed " + sum(first) + " edition 3 offered 00000000 slot none room 4096 "));
     await(() -> reported(reader));
 
     // A live command, one for no signal, and one of no aspect.
@@ -119,9 +123,9 @@ class MqttSignalsTest {
     publishFile(damaged);
     await(() -> state().equals(told(second, first, 0, "damaged: the checksum does not fit")));
     publishFile(Arrays.copyOf(first, 100));
-    await(() -> state().endsWith("slot 0 reason cut short, or followed by more"));
+    await(() -> state().endsWith("slot 0 room 4096 reason cut short, or followed by more"));
     publishFile("text of no table".getBytes(StandardCharsets.UTF_8));
-    await(() -> state().endsWith("slot 0 reason too few bytes for a table"));
+    await(() -> state().endsWith("slot 0 room 4096 reason too few bytes for a table"));
     publishFile(new byte[4097]);
     await(
         () ->
@@ -129,7 +133,8 @@ class MqttSignalsTest {
                 .equals(
                     "installed "
                         + sum(second)
-                        + " offered 00000000 slot 0 reason refused: over the room for a table"));
+                        + " edition 3 offered 00000000 slot 0 room 4096"
+                        + " reason refused: over the room for a table"));
     assertThat(lit(next)).isTrue();
 
     // The older one is published to go back.
@@ -175,11 +180,11 @@ class MqttSignalsTest {
   private static String told(byte[] installed, byte[] offered, int slot, String reason) {
     return "installed "
         + sum(installed)
-        + " offered "
+        + " edition 3 offered "
         + sum(offered)
         + " slot "
         + slot
-        + " reason "
+        + " room 4096 reason "
         + reason;
   }
 

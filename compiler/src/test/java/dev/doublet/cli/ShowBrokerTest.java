@@ -273,6 +273,8 @@ class ShowBrokerTest {
   void options_of_a_broker_go_with_one() throws IOException {
     Session session = Yard.in(folder);
     assertThat(session.run("show", "layout.yaml", "--publish")).isEqualTo(2);
+    assertThat(session.err()).contains("goes with --broker");
+    assertThat(session.run("show", "layout.yaml", "--user", "x")).isEqualTo(2);
     assertThat(session.err()).contains("go with --broker");
     for (String place :
         List.of("a b", "host:", "host:0", "host:70000", "tcp://host", "::1", "a@b")) {

@@ -1,4 +1,4 @@
-package dev.doublet.show;
+package dev.doublet.broker;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -52,7 +52,8 @@ public record BrokerPlace(
     return context.getSocketFactory();
   }
 
-  MqttConnectOptions options() {
+  /** Options of a connection to it. */
+  public MqttConnectOptions options() {
     MqttConnectOptions options = new MqttConnectOptions();
     options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);
     authorities.ifPresent(options::setSocketFactory);

@@ -1,0 +1,186 @@
+package dev.doublet.broker;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
+import java.util.function.Predicate;
+import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
+import org.eclipse.paho.client.mqttv3.IMqttToken;
+import org.eclipse.paho.client.mqttv3.MqttAsyncClient;
+import org.eclipse.paho.client.mqttv3.MqttCallback;
+import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
+import org.eclipse.paho.client.mqttv3.MqttException;
+import org.eclipse.paho.client.mqttv3.MqttMessage;
+
+/**
+ * The boards of some names at a broker. What they say of themselves is followed from the beginning;
+ * nothing is published but what {@link #send} is told to.
+ */
+public final class Boards implements AutoCloseable {
+  private static final int MILLIS_TO_ANSWER = 5_000;
+  private static final int SECONDS_ALIVE = 10;
+  private static final int QUALITY = 1;
+  private static final int REFUSED = 0x80;
+  private static final String STATE = "/state";
+  private static final String TABLE = "/table";
+
+  private final MqttAsyncClient client;
+  private final Map<String, BoardState> states = new ConcurrentHashMap<>();
+  private final List<Wait> waits = new ArrayList<>();
+
+  /** What somebody waits for. */
+  private record Wait(
+      String board, Predicate<BoardState> enough, CompletableFuture<BoardState> answer) {}
+
+  /** A broker that could not be joined, or does not do what was asked; with a sentence on it. */
+  public static final class Trouble extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    Trouble(String sentence, Throwable cause) {
+      super(sentence, cause);
+    }
+  }
+
+  private Boards(BrokerPlace place) throws MqttException {
+    client = BrokerClient.of(place);
+  }
+
+  /** Joins a broker, and asks it for what the boards of these names say. */
+  public static Boards join(BrokerPlace place, Collection<String> names) throws Trouble {
+    try {
+      Boards boards = new Boards(place);
+      try {
+        boards.connect(place, List.copyOf(names));
+        return boards;
+      } catch (MqttException | Trouble e) {
+        boards.close();
+        throw e;
+      }
+    } catch (MqttException e) {
+      String words = "broker " + place.uri() + " is not joined: " + BrokerClient.words(e);
+      throw new Trouble(words, e);
+    }
+  }
+
+  private void connect(BrokerPlace place, List<String> names) throws MqttException, Trouble {
+    client.setCallback(new Arrivals(Set.copyOf(names)));
+    MqttConnectOptions options = place.options();
+    options.setCleanSession(true);
+    options.setKeepAliveInterval(SECONDS_ALIVE);
+    options.setConnectionTimeout(MILLIS_TO_ANSWER / 1000);
+    client.connect(options).waitForCompletion(2L * MILLIS_TO_ANSWER);
+    for (String name : names) {
+      IMqttToken asked = client.subscribe(name + STATE, QUALITY);
+      asked.waitForCompletion(MILLIS_TO_ANSWER);
+      if (Arrays.stream(asked.getGrantedQos()).anyMatch(q -> q == REFUSED)) {
+        throw new Trouble("broker " + place.uri() + " lets nobody of this name read " + name, null);
+      }
+    }
+  }
+
+  /** What a board said last; empty when it never did. */
+  public Optional<BoardState> state(String board) {
+    return Optional.ofNullable(states.get(board));
+  }
+
+  /** Waits until every board has said something, or for so long. */
+  public void hear(Collection<String> boards, int millis) throws InterruptedException {
+    within(boards.stream().map(board -> await(board, said -> true, true)).toList(), millis);
+  }
+
+  /**
+   * Sends each board its table, as a retained message, which the broker keeps for one that is not
+   * there; then waits until all that are there have decided about theirs, or for so long.
+   */
+  public void send(Collection<TableOffer> offers, int millis) throws Trouble, InterruptedException {
+    List<CompletableFuture<BoardState>> answers = new ArrayList<>();
+    for (TableOffer offer : offers) {
+      if (state(offer.controller()).filter(BoardState::isThere).isPresent()) {
+        answers.add(await(offer.controller(), offer::isDecidedBy, false));
+      }
+      try {
+        String topic = offer.controller() + TABLE;
+        client.publish(topic, offer.table(), QUALITY, true).waitForCompletion(MILLIS_TO_ANSWER);
+      } catch (MqttException e) {
+        String words = "the broker did not take the table for " + offer.controller();
+        throw new Trouble(words + ": " + BrokerClient.words(e), e);
+      }
+    }
+    within(answers, millis);
+  }
+
+  /** The next thing that a board says which is enough; with {@code earlier}, or said already. */
+  private CompletableFuture<BoardState> await(
+      String board, Predicate<BoardState> enough, boolean earlier) {
+    Wait wait = new Wait(board, enough, new CompletableFuture<>());
+    synchronized (waits) {
+      waits.add(wait);
+      if (earlier) {
+        state(board).filter(enough).ifPresent(wait.answer()::complete);
+      }
+    }
+    return wait.answer();
+  }
+
+  private static void within(List<CompletableFuture<BoardState>> answers, int millis)
+      throws InterruptedException {
+    try {
+      CompletableFuture.allOf(answers.toArray(CompletableFuture<?>[]::new))
+          .get(millis, TimeUnit.MILLISECONDS);
+    } catch (TimeoutException e) {
+      // Who asks for the states sees who has not answered.
+    } catch (ExecutionException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  @Override
+  public void close() {
+    BrokerClient.end(client);
+  }
+
+  /** What comes from the broker, on one thread. */
+  private final class Arrivals implements MqttCallback {
+    private final Set<String> names;
+
+    Arrivals(Set<String> names) {
+      this.names = names;
+    }
+
+    @Override
+    public void messageArrived(String topic, MqttMessage message) {
+      String board = topic.substring(0, Math.max(0, topic.length() - STATE.length()));
+      if (!topic.endsWith(STATE) || !names.contains(board)) {
+        return;
+      }
+      BoardState said = BoardState.of(message.getPayload());
+      synchronized (waits) {
+        states.put(board, said);
+        for (Wait wait : waits) {
+          if (wait.board().equals(board) && wait.enough().test(said)) {
+            wait.answer().complete(said);
+          }
+        }
+      }
+    }
+
+    @Override
+    public void connectionLost(Throwable cause) {
+      // Boards that have not answered by then are told of as such.
+    }
+
+    @Override
+    public void deliveryComplete(IMqttDeliveryToken token) {
+      // Who publishes waits for it.
+    }
+  }
+}

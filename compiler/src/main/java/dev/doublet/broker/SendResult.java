@@ -1,0 +1,102 @@
+package dev.doublet.broker;
+
+import java.util.Optional;
+
+/**
+ * What became of a table.
+ *
+ * @param offer the table
+ * @param plan what was to become of it
+ * @param before what its board said before; empty when it never did
+ * @param now what it says at the end
+ * @param dry true when nothing was to be sent
+ */
+public record SendResult(
+    TableOffer offer,
+    SendPlan plan,
+    Optional<BoardState> before,
+    Optional<BoardState> now,
+    boolean dry) {
+
+  /** True when a board does not show the table that it was to show. */
+  public boolean isFailure() {
+    return plan == SendPlan.TOO_LONG
+        || plan == SendPlan.SEND && !dry && wasThere() && !(isDecided() && isShown());
+  }
+
+  /** In lines for people. */
+  public String text() {
+    return offer.controller()
+        + ": table "
+        + offer.sum()
+        + ", edition "
+        + offer.edition()
+        + "\n  "
+        + board()
+        + "\n  "
+        + fate()
+        + "\n";
+  }
+
+  private String board() {
+    if (now.isEmpty()) {
+      return "no board of this name was ever at this broker";
+    }
+    BoardState said = now.get();
+    return switch (said.word()) {
+      case "away" -> "the board was switched off";
+      case "lost" -> "the board is lost: it went without a word";
+      case "unclear" -> "its state topic says what no board says";
+      default ->
+          "the board shows "
+              + said.installed()
+              + ", edition "
+              + said.edition()
+              + (said.slot().equals("none") ? ", its program's own" : ", from slot " + said.slot())
+              + "; offered "
+              + (said.offered().equals(Sums.NONE) ? "none" : said.offered())
+              + "; "
+              + said.reason();
+    };
+  }
+
+  private String fate() {
+    return switch (plan) {
+      case RUN_ALREADY -> "nothing to send";
+      case NO_BOARD ->
+          "nothing sent, as nobody may be there to take it: --to "
+              + offer.controller()
+              + " sends it all the same";
+      case TOO_LONG ->
+          "nothing sent: it has "
+              + offer.table().length
+              + " bytes, and the board room for "
+              + now.map(BoardState::room).orElse(0);
+      case SEND -> dry ? "would be sent" : sent();
+    };
+  }
+
+  private String sent() {
+    if (!wasThere()) {
+      return "sent: the broker keeps it for the board";
+    }
+    if (!isDecided()) {
+      return "sent, but the board has said nothing of it; may this user write to "
+          + offer.controller()
+          + "/table?";
+    }
+    return isShown() ? "sent, and shown" : "sent, and refused";
+  }
+
+  private boolean wasThere() {
+    return before.filter(BoardState::isThere).isPresent();
+  }
+
+  private boolean isDecided() {
+    return now.filter(offer::isDecidedBy).isPresent();
+  }
+
+  private boolean isShown() {
+    return now.filter(board -> board.installed().equals(offer.sum())).isPresent();
+  }
+}
