@@ -104,9 +104,7 @@ final class SendVerb implements Callable<Integer> {
       String name = controller.name();
       if (asked.isEmpty() ? listens(controller) : asked.contains(name)) {
         byte[] table =
-            earlier.containsKey(name)
-                ? bytes(earlier.get(name))
-                : build.files().get(name + ".bin");
+            earlier.containsKey(name) ? bytes(earlier.get(name)) : build.files().get(name + ".bin");
         try {
           offers.add(new TableOffer(name, TableDecoder.decode(table).edition(), table));
         } catch (TableFault fault) {

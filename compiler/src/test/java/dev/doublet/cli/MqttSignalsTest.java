@@ -94,7 +94,9 @@ class MqttSignalsTest {
         () ->
             state()
                 .startsWith(
-                    "installed " + sum(first) + " edition 3 offered 00000000 slot none room 4096 "));
+                    "installed "
+                        + sum(first)
+                        + " edition 3 offered 00000000 slot none room 4096 "));
     await(() -> reported(reader));
 
     // A live command, one for no signal, and one of no aspect.

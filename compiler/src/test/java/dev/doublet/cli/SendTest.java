@@ -98,8 +98,7 @@ class SendTest {
     Path slots = Files.createDirectories(folder.resolve("slots"));
     List<String> command =
         new ArrayList<>(
-            List.of(
-                program.toString(), "bank", "localhost", broker.port() + "", slots.toString()));
+            List.of(program.toString(), "bank", "localhost", broker.port() + "", slots.toString()));
     command.addAll(List.of(more));
     Process process =
         new ProcessBuilder(command)
@@ -172,7 +171,9 @@ class SendTest {
       assertThat(send(broker)).isZero();
       assertThat(session.out())
           .isEqualTo(
-              table + shown("second", "from slot 0", sum("second"), "sound") + "  sent, and shown\n");
+              table
+                  + shown("second", "from slot 0", sum("second"), "sound")
+                  + "  sent, and shown\n");
       assertThat(published).anyMatch(line -> line.startsWith("bank/table "));
       assertThat(send(broker)).isZero();
       assertThat(session.out()).endsWith("  nothing to send\n");
@@ -288,7 +289,14 @@ class SendTest {
       assertThat(session.out()).contains("from slot 0; offered " + sum("second") + "; sound");
       // A panel may look, and what it sends the broker drops.
       String[] panel = {
-        "--user", "panel", "--password-file", "password", "--table", "bank=first/bank.bin", "--wait", "1"
+        "--user",
+        "panel",
+        "--password-file",
+        "password",
+        "--table",
+        "bank=first/bank.bin",
+        "--wait",
+        "1"
       };
       assertThat(send(broker, panel)).isOne();
       assertThat(session.out()).contains("may this user write to bank/table?");
