@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.page.AspectChart;
+import dev.doublet.page.Gap;
 import dev.doublet.report.Summary;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Form;
@@ -10,9 +11,7 @@ import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Nearest;
 import java.io.IOException;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -67,26 +66,19 @@ final class ChartVerb implements Callable<Integer> {
   private int chart(Rulebook book, List<Diagnostic> found) throws IOException {
     List<Product> files =
         List.of(
-            Product.text("aspects.html", AspectChart.html(book, gaps(book, found))),
+            Product.text("aspects.html", AspectChart.html(book, gaps(found))),
             Product.text("aspects.md", AspectChart.markdown(book)));
     OutputFolder.write(terminal.folder(), output, files);
     files.forEach(file -> terminal.print(file.name() + "\n"));
     return Main.CLEAN;
   }
 
-  /** What findings say of an aspect's place in the sequence. */
-  private static Map<String, String> gaps(Rulebook book, List<Diagnostic> found) {
-    Map<String, String> gaps = new TreeMap<>();
-    for (Diagnostic finding : found) {
-      if (finding.name().equals("sequence-gap")) {
-        book.aspects().stream()
-            .filter(
-                a ->
-                    finding.primary().span().equals(a.span()) || finding.about().contains(a.name()))
-            .forEach(a -> gaps.merge(a.name(), finding.message(), (x, y) -> x + "; " + y));
-      }
-    }
-    return gaps;
+  /** What findings say of aspects' places in the sequence. */
+  private static List<Gap> gaps(List<Diagnostic> found) {
+    return found.stream()
+        .filter(finding -> finding.name().equals("sequence-gap"))
+        .map(finding -> new Gap(finding.about(), finding.message()))
+        .toList();
   }
 
   private int picture(Rulebook book) {

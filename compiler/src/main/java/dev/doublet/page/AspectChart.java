@@ -9,7 +9,6 @@ import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -23,19 +22,39 @@ public final class AspectChart {
       """
       :root{color-scheme:light dark;--ground:#fff;--ink:#1f2328;--line:#8c959f;--soft:#57606a}
       @media(prefers-color-scheme:dark){:root{--ground:#16181c;--ink:#e6e8eb;--line:#6e7681;--soft:#a3abb5}}
-      body{margin:0 auto;max-width:70rem;padding:1rem;font:16px/1.45 system-ui,sans-serif;background:var(--ground);color:var(--ink)}
-      h1{font-size:1.5rem;margin:.3rem 0}h2{font-size:1.2rem;margin:1.4rem 0 .4rem}h3{margin:0;font-size:1.05rem}
+      body{margin:0 auto;max-width:72rem;padding:1rem;font:16px/1.45 system-ui,sans-serif;background:var(--ground);color:var(--ink);overflow-wrap:anywhere}
+      h1{font-size:1.5rem;margin:.3rem 0}h2{font-size:1.2rem;margin:1.6rem 0 .4rem}h3{margin:0;font-size:1.05rem}
       p{margin:.25rem 0}.soft{color:var(--soft)}
-      .aspect{border-top:1px solid var(--line);padding:.7rem 0;display:grid;grid-template-columns:minmax(14rem,1fr) 2fr;gap:1rem;break-inside:avoid}
-      .looks{display:flex;flex-wrap:wrap;gap:1rem;align-items:flex-end}
-      figure{margin:0;text-align:center;max-width:13rem}figcaption{font-size:.85rem}
+      .aspect{border-top:1px solid var(--line);padding:.8rem 0;display:grid;grid-template-columns:minmax(12rem,17rem) 1fr;gap:1.5rem;break-inside:avoid}
+      .looks{display:flex;flex-wrap:wrap;gap:.6rem 1.2rem;align-items:flex-end}
+      figure{margin:0;text-align:center;max-width:9.5rem}figcaption{font-size:.85rem;line-height:1.3;min-height:3.9em}
+      figcaption strong{display:block;font-weight:600}
+      .picture{max-width:100%;height:auto}
       .scroll{overflow-x:auto}
       table{border-collapse:collapse}td,th{border:1px solid var(--line);padding:.2rem .5rem;text-align:left}
       .sample{display:inline-block;width:1rem;height:1rem;border-radius:50%;border:1px solid var(--line);vertical-align:-.15rem}
       body:has(#still:checked) .lit{animation:none}
-      @media(max-width:40rem){.aspect{grid-template-columns:1fr}}
+      @media(max-width:40rem){.aspect{grid-template-columns:1fr;gap:.6rem}}
       @media print{:root{--ground:#fff;--ink:#000;--line:#888;--soft:#333}body{max-width:none;padding:0;font-size:10pt}.control{display:none}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
       @page{margin:12mm}
+      """;
+
+  /**
+   * Which ways of drawing are the trade's: that signals are drawn from the front with the top head
+   * first, dark lamps left empty and heads of a staggered signal on both sides of the mast, and that
+   * letters, hatching and rays are usual in print, is common practice, from memory.
+   */
+  private static final String DRAWN =
+      """
+      <h2>How it is drawn</h2>
+      <p class="soft">As rulebooks do: signals are seen from the front, as the crew of an approaching train sees them, the top
+      head first; lamps that are dark are drawn empty; heads of a staggered signal stand on both sides of the mast; a dwarf
+      has no mast; plates hang below the heads. Lenses and the spacing of lamps in a head are in proportion: 8 3/8 inches on
+      high signals and 6 3/8 on dwarfs (AREMA C&amp;S Manual, part 7.1.1), 300 mm from lamp to lamp.</p>
+      <p class="soft">Not as rulebooks do: many print letters or hatching for colours, and rays around a lamp that flashes.
+      Here colours are those that LEDs shine, words stand below each picture, and a broken ring marks a lamp that flashes.
+      Heads stand closer together than on a mast, shapes of heads, masts and plates are the same for every railway, and
+      where a head is of no certain make one is drawn that can show all that its place ever shows.</p>
       """;
 
   private AspectChart() {}
@@ -43,9 +62,9 @@ public final class AspectChart {
   /**
    * The chart as one HTML page.
    *
-   * @param gaps what is wrong with an aspect's place in the sequence, in words, by its name
+   * @param gaps what is wrong with the sequence
    */
-  public static String html(Rulebook book, Map<String, String> gaps) {
+  public static String html(Rulebook book, List<Gap> gaps) {
     Inks inks = Inks.of(book);
     Flashing flashing = Flashing.of(book);
     Makes makes = Makes.of(book);
@@ -76,7 +95,7 @@ public final class AspectChart {
         " less restrictive ones may stand there too.</p>\n<div class=\"scroll\" tabindex=\"0\"");
     page.append(" role=\"region\" aria-label=\"Aspect sequence chart\">");
     page.append(SequenceDrawing.of(book, gaps)).append("</div>\n");
-    page.append(colours(inks)).append(stock.drawn()).append("</main>\n</body>\n</html>\n");
+    page.append(colours(inks)).append(DRAWN).append(stock.drawn()).append("</main>\n</body>\n</html>\n");
     return page.toString();
   }
 
@@ -84,22 +103,33 @@ public final class AspectChart {
       Makes makes, Aspect aspect, Inks inks, Flashing flashing, PictureDrawing.Stock stock) {
     StringBuilder section = new StringBuilder("<section class=\"aspect\"><div><h3>");
     section.append(Xml.text(aspect.name())).append("</h3>");
-    section.append(line("Rule " + aspect.rule(), !aspect.rule().isEmpty()));
-    section.append(line("Number " + aspect.number(), aspect.number() != Aspect.NO_NUMBER));
+    section.append(line(String.join(", ", figures(aspect)), !figures(aspect).isEmpty()));
     section.append(line(aspect.indication(), !aspect.indication().isEmpty()));
     section.append(line("Allows " + aspect.permission().words(), true));
     section.append("</div><div class=\"looks\">");
     for (Pattern pattern : aspect.patterns()) {
       Shown shown = Shown.of(makes, pattern);
       section.append("<figure>").append(PictureDrawing.inPage(shown, inks, flashing, stock));
-      section.append("<figcaption>").append(Xml.text(shown.describe()));
-      section.append("</figcaption></figure>");
+      section.append("<figcaption><strong>").append(Xml.text(shown.built())).append("</strong> ");
+      section.append(Xml.text(shown.words())).append("</figcaption></figure>");
     }
     return section.append("</div></section>\n").toString();
   }
 
   private static String line(String words, boolean said) {
     return said ? "<p>" + Xml.text(words) + "</p>" : "";
+  }
+
+  /** What an aspect is filed under. */
+  private static List<String> figures(Aspect aspect) {
+    List<String> figures = new ArrayList<>();
+    if (!aspect.rule().isEmpty()) {
+      figures.add("Rule " + aspect.rule());
+    }
+    if (aspect.number() != Aspect.NO_NUMBER) {
+      figures.add((figures.isEmpty() ? "Number " : "number ") + aspect.number());
+    }
+    return figures;
   }
 
   private static String edition(Rulebook book) {
@@ -162,15 +192,14 @@ public final class AspectChart {
     Makes makes = Makes.of(book);
     StringBuilder page = new StringBuilder();
     page.append("# Aspects of ").append(plain(book.title())).append("\n\n");
-    page.append(edition(book)).append(". For model railways only; not for full-size railways.\n");
+    page.append(edition(book)).append(". For model railways only; not for full-size railways.\n\n");
+    page.append("A disc stands for the signal colour in whose published region the light of LEDs");
+    page.append(" lies; \u26ab is a head that is dark. The words say what flashes.\n");
     for (Aspect aspect : book.aspects()) {
       page.append("\n## ").append(plain(aspect.name())).append("\n\n");
       List<String> said = new ArrayList<>();
-      if (!aspect.rule().isEmpty()) {
-        said.add("Rule " + plain(aspect.rule()) + ".");
-      }
-      if (aspect.number() != Aspect.NO_NUMBER) {
-        said.add("Number " + aspect.number() + ".");
+      if (!figures(aspect).isEmpty()) {
+        said.add(plain(String.join(", ", figures(aspect))) + ".");
       }
       if (!aspect.indication().isEmpty()) {
         said.add(plain(aspect.indication()));
@@ -180,9 +209,8 @@ public final class AspectChart {
       page.append("| form | shows | in words |\n| --- | --- | --- |\n");
       for (Pattern pattern : aspect.patterns()) {
         Shown shown = Shown.of(makes, pattern);
-        String[] parts = shown.describe().split(": ", 2);
-        page.append("| ").append(plain(parts[0])).append(" | ").append(Disc.of(shown, inks));
-        page.append(" | ").append(plain(parts[1])).append(" |\n");
+        page.append("| ").append(plain(shown.built())).append(" | ").append(Disc.of(shown, inks));
+        page.append(" | ").append(plain(shown.words())).append(" |\n");
       }
     }
     return page.toString();

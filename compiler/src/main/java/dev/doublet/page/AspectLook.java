@@ -1,5 +1,6 @@
 package dev.doublet.page;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Lit;
@@ -64,7 +65,11 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
     String plates =
         row.shown().plates().isEmpty()
             ? ""
-            : " (plate: " + String.join(", ", row.shown().plates()) + ")";
+            : " ("
+                + Words.plural(row.shown().plates().size(), "plate")
+                + ": "
+                + String.join(", ", row.shown().plates())
+                + ")";
     String name = row.name() + " ".repeat(width - row.name().length());
     return "  " + discs + name + "  " + Visible.line(row.shown().words() + plates) + "\n";
   }

@@ -1,5 +1,8 @@
 package dev.doublet.page;
 
+import dev.doublet.colour.Chromaticity;
+import dev.doublet.colour.RegionSet;
+import dev.doublet.colour.Screen;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
@@ -7,26 +10,46 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 
 /**
  * Pictures where nothing can be drawn, as in a comment on a forge: a coloured disc of Unicode for
- * each light that a head shows, always with words beside it.
+ * each light that a head shows, always with words beside it. A light that lies in a published
+ * region of one signal colour gets the disc of that colour, as yellow signals shine amber, which
+ * screens paint orange; any other the disc nearest in hue.
  */
 final class Disc {
   private static final String DARK = "\u26ab";
+
+  /** A light whose colour no LED here can be driven for. */
+  private static final String UNKNOWN = "\u25cb";
+
+  private static final String RED = "\ud83d\udd34";
+  private static final String YELLOW = "\ud83d\udfe1";
+  private static final String GREEN = "\ud83d\udfe2";
+  private static final String BLUE = "\ud83d\udd35";
+  private static final String PURPLE = "\ud83d\udfe3";
+  private static final String WHITE = "\u26aa";
+
+  /** The discs of signal colours, by the names of their regions. */
+  private static final Map<String, String> SIGNAL_COLOURS =
+      Map.of(
+          "red", RED, "yellow", YELLOW, "green", GREEN, "blue", BLUE, "purple", PURPLE, "white",
+          WHITE);
 
   /** Discs that Unicode has, by how screens usually paint them (our reading of common fonts). */
   private static final Map<String, int[]> DISCS =
       new TreeMap<>(
           Map.of(
-              "\ud83d\udd34", new int[] {0xdd, 0x2e, 0x44},
+              RED, new int[] {0xdd, 0x2e, 0x44},
               "\ud83d\udfe0", new int[] {0xf4, 0x90, 0x0c},
-              "\ud83d\udfe1", new int[] {0xfd, 0xcb, 0x58},
-              "\ud83d\udfe2", new int[] {0x3e, 0x92, 0x5a},
-              "\ud83d\udd35", new int[] {0x55, 0xac, 0xee},
-              "\ud83d\udfe3", new int[] {0xaa, 0x8e, 0xd6},
-              "\u26aa", new int[] {0xe6, 0xe7, 0xe8}));
+              YELLOW, new int[] {0xfd, 0xcb, 0x58},
+              GREEN, new int[] {0x3e, 0x92, 0x5a},
+              BLUE, new int[] {0x55, 0xac, 0xee},
+              PURPLE, new int[] {0xaa, 0x8e, 0xd6},
+              WHITE, new int[] {0xe6, 0xe7, 0xe8}));
 
   private Disc() {}
 
@@ -47,12 +70,29 @@ final class Disc {
       return DARK;
     }
     StringBuilder discs = new StringBuilder();
-    lit.forEach(one -> discs.append(inks.of(one.colour()).map(Disc::nearest).orElse("\u26aa")));
+    lit.forEach(one -> discs.append(inks.of(one.colour()).map(Disc::of).orElse(UNKNOWN)));
     return discs.toString();
   }
 
-  private static String nearest(Inks.Ink ink) {
-    int[] own = {ink.screen().red(), ink.screen().green(), ink.screen().blue()};
+  private static String of(Inks.Ink ink) {
+    Set<String> regions = regions(ink.light());
+    return regions.size() == 1 ? regions.iterator().next() : nearest(ink.screen());
+  }
+
+  /** The discs of all signal colours in whose regions a light lies, by any publication. */
+  static Set<String> regions(Chromaticity light) {
+    Set<String> regions = new TreeSet<>();
+    for (RegionSet set : RegionSet.published()) {
+      set.regions().stream()
+          .filter(region -> SIGNAL_COLOURS.containsKey(region.colour()))
+          .filter(region -> region.contains(light))
+          .forEach(region -> regions.add(SIGNAL_COLOURS.get(region.colour())));
+    }
+    return regions;
+  }
+
+  private static String nearest(Screen screen) {
+    int[] own = {screen.red(), screen.green(), screen.blue()};
     return DISCS.entrySet().stream()
         .min(Comparator.comparingDouble(disc -> hueDistance(own, disc.getValue())))
         .orElseThrow()

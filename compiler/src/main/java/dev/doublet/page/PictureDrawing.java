@@ -30,6 +30,9 @@ final class PictureDrawing {
   private static final double LETTER = 6.4;
   private static final double PLATE = 14;
 
+  /** What is longer than a plate would carry is said whole beside the picture. */
+  private static final int LETTERS = 14;
+
   private final Inks inks;
   private final Flashing flashing;
   private final Stock stock;
@@ -294,12 +297,12 @@ final class PictureDrawing {
         + "\" y=\""
         + Xml.number(y + 10.5)
         + "\">"
-        + Xml.text(name)
+        + Xml.text(Xml.brief(name, LETTERS))
         + "</text></g>";
   }
 
   private static double width(String plate) {
-    return plate.codePointCount(0, plate.length()) * LETTER + 8;
+    return Math.min(LETTERS, plate.codePointCount(0, plate.length())) * LETTER + 8;
   }
 
   private static double platesWidth(Shown shown) {

@@ -1,125 +1,197 @@
 package dev.doublet.page;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Sequence;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * The aspect sequence chart as SVG: a line an aspect, the least restrictive on top and the most
- * restrictive at the bottom, and an arrow from each aspect to those that permit exactly what it
- * announces. What is wrong with an aspect's place in the sequence is handed in, and drawn red.
+ * restrictive at the bottom, and arrows from each aspect to those that permit exactly what it
+ * announces. Aspects that announce the same share a lane, so that a chart grows as its book does
+ * and not as its square. What is wrong with an aspect's place in the sequence is handed in, and
+ * drawn red.
  */
 final class SequenceDrawing {
   private static final double LINE = 30;
   private static final double NAME = 250;
-  private static final double LANE = 11;
+  private static final double LANE = 14;
+  private static final int LETTERS = 32;
 
-  private SequenceDrawing() {}
+  private final Map<String, Integer> lines = new HashMap<>();
+  private final List<Lane> lanes;
+  private final Map<String, Integer> laneOf = new HashMap<>();
+  private final Map<String, List<String>> gaps = new HashMap<>();
+  private final double side;
+
+  /** Aspects that announce the same, and those that permit it; lines of the chart, sorted. */
+  private record Lane(SortedSet<Integer> from, SortedSet<Integer> to, List<Aspect> announced) {
+    int top() {
+      return Math.min(from.first(), to.first());
+    }
+
+    int length() {
+      return Math.max(from.last(), to.last()) - top();
+    }
+  }
+
+  private SequenceDrawing(Sequence sequence, List<Aspect> order, List<Gap> gaps) {
+    order.forEach(aspect -> lines.put(aspect.name(), lines.size()));
+    Map<Permission, List<Aspect>> announced = new HashMap<>();
+    Map<List<Aspect>, Lane> byTargets = new LinkedHashMap<>();
+    for (Aspect aspect : order) {
+      List<Aspect> ahead =
+          announced.computeIfAbsent(aspect.permission(), p -> sequence.announced(aspect));
+      if (!ahead.isEmpty()) {
+        byTargets
+            .computeIfAbsent(ahead, a -> new Lane(new TreeSet<>(), lines(a), a))
+            .from()
+            .add(lines.get(aspect.name()));
+      }
+    }
+    // Short lanes stand nearest, so that few lines cross.
+    this.lanes =
+        byTargets.values().stream()
+            .sorted(
+                Comparator.comparingInt(Lane::length).thenComparingInt(Lane::top))
+            .toList();
+    for (int i = 0; i < lanes.size(); i++) {
+      for (int line : lanes.get(i).from()) {
+        laneOf.put(order.get(line).name(), i);
+      }
+    }
+    for (Gap gap : gaps) {
+      gap.aspects().forEach(a -> this.gaps.computeIfAbsent(a, n -> new ArrayList<>()).add(gap.words()));
+    }
+    this.side = NAME + 30 + lanes.size() * LANE;
+  }
+
+  private SortedSet<Integer> lines(Collection<Aspect> aspects) {
+    return aspects.stream()
+        .map(aspect -> lines.get(aspect.name()))
+        .collect(Collectors.toCollection(TreeSet::new));
+  }
 
   static String css() {
     return """
         .sequence .node{fill:none;stroke:currentColor;stroke-width:1}
         .sequence text{font:13px system-ui,sans-serif;fill:currentColor}
-        .sequence .arrow{fill:none;stroke:currentColor;stroke-width:1;opacity:.6}
+        .sequence .lanes{fill:none;stroke:currentColor;stroke-width:1;opacity:.6}
+        .sequence use{fill:none;stroke:currentColor;stroke-width:2.5;visibility:hidden}
+        .sequence .out{fill:none;stroke:currentColor;stroke-width:1;opacity:.6}
         .sequence .tip{fill:currentColor;stroke:none}
-        .sequence g:hover .arrow,.sequence g:focus .arrow{opacity:1;stroke-width:2.2}
+        .sequence g:hover>use,.sequence g:focus>use{visibility:visible}
+        .sequence g:hover>.out,.sequence g:focus>.out{opacity:1;stroke-width:2.5}
         .sequence .gap .node{stroke:#dc2626;stroke-width:2.5}
-        .sequence .gap .why{fill:#dc2626}
-        @media(prefers-color-scheme:dark){.sequence .gap .why{fill:#f87171}.sequence .gap .node{stroke:#f87171}}
+        .sequence .why{fill:#dc2626}
+        @media(prefers-color-scheme:dark){.sequence .why{fill:#f87171}.sequence .gap .node{stroke:#f87171}}
+        @media print{.sequence .why{fill:#b91c1c}}
         """;
   }
 
-  /**
-   * Draws a book's chart.
-   *
-   * @param gaps what is wrong with an aspect's place, in words, by the aspect's name
-   */
-  static String of(Rulebook book, Map<String, String> gaps) {
+  /** Draws a book's chart. */
+  static String of(Rulebook book, List<Gap> gaps) {
     Sequence sequence = Sequence.of(book);
     List<Aspect> order = sequence.leastRestrictiveFirst();
-    StringBuilder drawn = new StringBuilder();
-    Map<String, Integer> places = new HashMap<>();
-    order.forEach(aspect -> places.put(aspect.name(), places.size()));
+    return new SequenceDrawing(sequence, order, gaps).drawn(order, gaps);
+  }
+
+  private String drawn(List<Aspect> order, List<Gap> gaps) {
+    StringBuilder drawn = new StringBuilder("<g class=\"lanes\">");
     SortedSet<Integer> announced = new TreeSet<>();
-    long all = order.stream().filter(aspect -> !sequence.announced(aspect).isEmpty()).count();
-    double side = NAME + 30 + all * LANE;
-    int lanes = 0;
-    for (int i = 0; i < order.size(); i++) {
-      List<Aspect> ahead = sequence.announced(order.get(i));
-      drawn.append(node(order.get(i), places, ahead, gaps, ahead.isEmpty() ? 0 : lanes++, side));
-      ahead.forEach(next -> announced.add(places.get(next.name())));
+    for (int i = 0; i < lanes.size(); i++) {
+      drawn.append("<path id=\"lane").append(i).append("\" d=\"").append(path(i)).append("\"/>");
+      announced.addAll(lanes.get(i).to());
     }
+    drawn.append("</g>");
     for (int line : announced) {
       drawn.append("<path class=\"tip\" d=\"M").append(Xml.number(NAME)).append(' ');
       drawn.append(Xml.number(tip(line))).append("l8 -3.5v7z\"/>");
     }
-    double height = order.size() * LINE + 8;
-    double told = gaps.values().stream().mapToDouble(SequenceDrawing::room).max().orElse(0);
-    double width = side + 20 + told;
+    order.forEach(aspect -> drawn.append(node(aspect)));
+    double told = 0;
+    for (Gap gap : gaps) {
+      double y = middle(lines.get(gap.aspects().get(0))) + 4.5;
+      drawn.append("<text class=\"why\" x=\"").append(Xml.number(side)).append("\" y=\"");
+      drawn.append(Xml.number(y)).append("\">").append(Xml.text(gap.words())).append("</text>");
+      told = Math.max(told, room(gap.words()));
+    }
+    String width = Xml.number(side + 20 + told);
+    String height = Xml.number(order.size() * LINE + 8);
     return "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"sequence\" role=\"group\""
         + " aria-label=\"Aspect sequence chart\" viewBox=\"0 0 "
-        + Xml.number(width)
+        + width
         + " "
-        + Xml.number(height)
+        + height
         + "\" width=\""
-        + Xml.number(width)
+        + width
         + "\" height=\""
-        + Xml.number(height)
+        + height
         + "\">"
         + drawn
         + "</svg>";
   }
 
-  private static String node(
-      Aspect aspect,
-      Map<String, Integer> places,
-      List<Aspect> ahead,
-      Map<String, String> gaps,
-      int lane,
-      double side) {
-    int line = places.get(aspect.name());
-    String gap = gaps.getOrDefault(aspect.name(), "");
-    double y = middle(line);
-    StringBuilder drawn = new StringBuilder();
-    drawn
-        .append("<g tabindex=\"0\"")
-        .append(gap.isEmpty() ? "" : " class=\"gap\"")
-        .append("><title>");
-    drawn.append(Xml.text(reason(aspect, ahead, gap))).append("</title>");
+  /** Along a lane, and from it to all that is announced there. */
+  private String path(int place) {
+    Lane lane = lanes.get(place);
+    String x = Xml.number(x(place));
+    double top = Math.min(middle(lane.from().first()), tip(lane.to().first()));
+    double bottom = Math.max(middle(lane.from().last()), tip(lane.to().last()));
+    StringBuilder path = new StringBuilder("M" + x + " " + Xml.number(top));
+    path.append('V').append(Xml.number(bottom));
+    for (int line : lane.to()) {
+      path.append('M').append(x).append(' ').append(Xml.number(tip(line)));
+      path.append('H').append(Xml.number(NAME + 5));
+    }
+    return path.toString();
+  }
+
+  private String node(Aspect aspect) {
+    List<String> wrong = gaps.getOrDefault(aspect.name(), List.of());
+    double y = middle(lines.get(aspect.name()));
+    StringBuilder drawn = new StringBuilder("<g tabindex=\"0\"");
+    drawn.append(wrong.isEmpty() ? "" : " class=\"gap\"").append("><title>");
+    drawn.append(Xml.text(reason(aspect, wrong))).append("</title>");
     drawn.append("<rect class=\"node\" x=\"2\" y=\"").append(Xml.number(y - 11));
     drawn.append("\" width=\"").append(Xml.number(NAME - 4)).append("\" height=\"22\" rx=\"4\"/>");
     drawn.append("<text x=\"10\" y=\"").append(Xml.number(y + 4.5)).append("\">");
-    drawn.append(Xml.text(brief(aspect.name()))).append("</text>");
-    double x = NAME + 30 + lane * LANE;
-    if (!ahead.isEmpty()) {
-      drawn.append("<path class=\"arrow\" d=\"");
-      for (Aspect next : ahead) {
-        int to = places.get(next.name());
-        drawn.append('M').append(Xml.number(NAME)).append(' ').append(Xml.number(y)).append('H');
-        drawn.append(Xml.number(x)).append('V').append(Xml.number(tip(to))).append('H');
-        drawn.append(Xml.number(NAME + 5));
-      }
+    drawn.append(Xml.text(Xml.brief(aspect.name(), LETTERS))).append("</text>");
+    Integer lane = laneOf.get(aspect.name());
+    if (lane != null) {
+      String x = Xml.number(x(lane));
+      drawn.append("<path class=\"out\" d=\"M").append(Xml.number(NAME)).append(' ');
+      drawn.append(Xml.number(y)).append('H').append(x).append("\"/>");
+      drawn.append("<circle class=\"tip\" cx=\"").append(x).append("\" cy=\"");
+      drawn.append(Xml.number(y)).append("\" r=\"2.5\"/><use href=\"#lane").append(lane);
       drawn.append("\"/>");
-    }
-    if (!gap.isEmpty()) {
-      drawn.append("<text class=\"why\" x=\"").append(Xml.number(side)).append("\" y=\"");
-      drawn.append(Xml.number(y + 4.5)).append("\">").append(Xml.text(gap)).append("</text>");
     }
     return drawn.append("</g>").toString();
   }
 
-  private static String reason(Aspect aspect, List<Aspect> ahead, String gap) {
-    String allows = aspect.name() + " allows " + aspect.permission().words();
+  private String reason(Aspect aspect, List<String> wrong) {
+    Integer lane = laneOf.get(aspect.name());
     String announces =
-        ahead.isEmpty()
+        lane == null
             ? "; no aspect permits exactly what it announces"
-            : "; it announces " + String.join(", ", ahead.stream().map(Aspect::name).toList());
-    return allows + announces + (gap.isEmpty() ? "" : ". " + gap);
+            : "; it announces "
+                + Words.list(lanes.get(lane).announced().stream().map(Aspect::name).toList());
+    return aspect.name()
+        + " allows "
+        + aspect.permission().words()
+        + announces
+        + (wrong.isEmpty() ? "" : ". " + String.join("; ", wrong));
   }
 
   /** Enough for a line of words in most fonts of 13 pixels; East Asian letters are square. */
@@ -127,9 +199,8 @@ final class SequenceDrawing {
     return words.codePoints().mapToDouble(letter -> letter < 0x1100 ? 8 : 14).sum();
   }
 
-  private static String brief(String name) {
-    int letters = name.codePointCount(0, name.length());
-    return letters <= 34 ? name : name.substring(0, name.offsetByCodePoints(0, 33)) + "…";
+  private static double x(int lane) {
+    return NAME + 30 + lane * LANE;
   }
 
   /** Where arrows end: a little lower than they begin, so that one may lead to its own aspect. */

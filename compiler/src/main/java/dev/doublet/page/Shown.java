@@ -1,5 +1,6 @@
 package dev.doublet.page;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.diff.Sight;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
@@ -8,7 +9,6 @@ import dev.doublet.rulebook.Pattern;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.Collectors;
 
 /**
  * One picture to be drawn: what a signal of some form puts up for a pattern.
@@ -51,12 +51,19 @@ record Shown(
         sight.form(), sight.plates(), List.copyOf(heads), sight.displays(), sight.words());
   }
 
-  /** The picture in words: "form two-head with number plate: yellow over red". */
+  /** How the signal is built, in words: "two-head with grade and number plates". */
+  String built() {
+    return plates.isEmpty()
+        ? form.name()
+        : form.name()
+            + " with "
+            + Words.list(plates)
+            + " "
+            + Words.plural(plates.size(), "plate");
+  }
+
+  /** The picture in words: "two-head with number plate: yellow over red". */
   String describe() {
-    String plated =
-        plates.isEmpty()
-            ? ""
-            : plates.stream().collect(Collectors.joining(" and ", " with ", " plate"));
-    return form.name() + plated + ": " + words;
+    return built() + ": " + words;
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import dev.doublet.bench.GeneratedBook;
 import dev.doublet.bench.GeneratedLayout;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -8,7 +9,6 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
-import java.util.Random;
 import org.eclipse.lsp4j.Position;
 import org.eclipse.lsp4j.Range;
 
@@ -27,7 +27,7 @@ final class EditorTimes {
 
   public static void main(String[] arguments) throws Exception {
     Path folder = Files.createTempDirectory("editor");
-    String book = book(new Random(7));
+    String book = GeneratedBook.of(500);
     measure("500 aspects", folder, "book.aspects", book, 1);
     Path large = Files.createTempDirectory("editor");
     GeneratedLayout.main(new String[] {large.toString(), "2000"});
@@ -71,43 +71,5 @@ final class EditorTimes {
   private static double high(List<Double> times) {
     Collections.sort(times);
     return times.get(times.size() * 95 / 100);
-  }
-
-  private static String book(Random random) {
-    List<String> looks =
-        List.of("red", "yellow", "green", "lunar", "flashing red", "flashing yellow", "dark");
-    List<String> speeds = List.of("normal", "limited", "medium", "slow", "restricted");
-    List<String> pictures = new ArrayList<>();
-    for (String a : looks) {
-      for (String b : looks) {
-        for (String c : looks) {
-          for (String d : looks) {
-            pictures.add(String.join(" over ", a, b, c, d));
-          }
-        }
-      }
-    }
-    pictures.removeAll(
-        List.of("red over red over red over red", "dark over dark over dark over dark"));
-    Collections.shuffle(pictures, random);
-    StringBuilder book =
-        new StringBuilder(
-            """
-            rulebook "Large" edition 1
-            speeds in mph { normal 60 limited 45 medium 30 slow 15 restricted 15 on sight }
-            colours { red yellow green lunar }
-            rhythms { flashing 50 per minute }
-            head searchlight { lamp main shows red, yellow, green, lunar }
-            form four { a, b, c, d }
-            imperfect signals read as most restrictive
-            aspect "Stop" { rule 1 number 0 allows stop on four show red over red over red over red }
-            """);
-    for (int i = 1; i < 500; i++) {
-      book.append("aspect \"Aspect ").append(i).append("\" {\n  rule ").append(i + 1);
-      book.append("\n  allows ").append(speeds.get(i % 5)).append(" then ");
-      book.append(speeds.get(i / 5 % 5)).append("\n  on four show ");
-      book.append(pictures.get(i)).append("\n}\n");
-    }
-    return book.toString();
   }
 }

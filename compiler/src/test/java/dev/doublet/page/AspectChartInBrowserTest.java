@@ -7,6 +7,7 @@ import dev.doublet.Compiler;
 import dev.doublet.rulebook.Rulebook;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -41,9 +42,11 @@ class AspectChartInBrowserTest {
         Compiler.readToDraw("rulebooks/brackwater.aspects", Pages::fromProject)
             .value()
             .orElseThrow();
-    Map<String, String> gaps =
-        Map.of(
-            "Clear", "no sequence of aspects brings a train from \"Clear\" to \"DROP DOWN STOP\"");
+    List<Gap> gaps =
+        List.of(
+            new Gap(
+                List.of("Clear"),
+                "no sequence of aspects brings a train from \"Clear\" to \"DROP DOWN STOP\""));
     assertThat(audit(AspectChart.html(book, gaps))).isEmpty();
   }
 
@@ -52,6 +55,6 @@ class AspectChartInBrowserTest {
   }
 
   static String chart(String path, dev.doublet.source.SourceReader reader) {
-    return AspectChart.html(Compiler.readToDraw(path, reader).value().orElseThrow(), Map.of());
+    return AspectChart.html(Compiler.readToDraw(path, reader).value().orElseThrow(), List.of());
   }
 }

@@ -3,6 +3,8 @@ package dev.doublet.page;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
+import dev.doublet.bench.GeneratedBook;
+import dev.doublet.colour.Chromaticity;
 import dev.doublet.facts.Asked;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
@@ -11,6 +13,7 @@ import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.rulebook.Sequence;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import dev.doublet.source.Span;
@@ -36,6 +39,7 @@ import org.w3c.dom.NodeList;
 
 class AspectChartTest {
   private static final Path RULEBOOKS = Path.of("../rulebooks");
+  private static final java.util.regex.Pattern ENDS = java.util.regex.Pattern.compile(" (\\d+)H255");
 
   static Stream<Path> books() throws IOException {
     try (Stream<Path> files = Files.list(RULEBOOKS)) {
@@ -72,7 +76,7 @@ class AspectChartTest {
   @MethodSource("books")
   void a_chart_tells_every_aspect_with_a_picture_and_words_for_each_pattern(Path file) {
     Rulebook book = book(file);
-    String html = AspectChart.html(book, Map.of());
+    String html = AspectChart.html(book, List.of());
     String markdown = AspectChart.markdown(book);
     int patterns = book.aspects().stream().mapToInt(aspect -> aspect.patterns().size()).sum();
 
@@ -108,7 +112,7 @@ class AspectChartTest {
                 + "head one { lamp a shows red }\nform post { top }\naspect \""
                 + name
                 + "\" { allows stop on post show red }\n");
-    String html = AspectChart.html(book, Map.of(name, "<i>gap</i>"));
+    String html = AspectChart.html(book, List.of(new Gap(List.of(name), "<i>gap</i>")));
 
     assertThat(html).doesNotContain("<script").doesNotContain("<b>").doesNotContain("<i>");
     assertThat(html).doesNotContain("\u202e").contains("&lt;U+202E&gt;");
@@ -117,16 +121,59 @@ class AspectChartTest {
   }
 
   @Test
-  void gaps_are_drawn_red_with_their_words() throws Exception {
+  void gaps_are_drawn_red_with_their_words_once() throws Exception {
     Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
-    String drawn = SequenceDrawing.of(book, Map.of("Stop", "nothing leads here"));
+    String drawn =
+        SequenceDrawing.of(
+            book, List.of(new Gap(List.of("Clear", "Stop"), "nothing leads from one to the other")));
 
     Document svg = xml(drawn);
     List<Element> gaps =
         elements(svg, "g").stream().filter(g -> g.getAttribute("class").equals("gap")).toList();
-    assertThat(gaps).hasSize(1);
-    assertThat(gaps.get(0).getTextContent()).contains("Stop", "nothing leads here");
-    assertThat(elements(svg, "g")).hasSize(book.aspects().size());
+    assertThat(gaps).hasSize(2);
+    assertThat(gaps.get(0).getTextContent()).contains("Clear", "nothing leads from");
+    assertThat(gaps.get(1).getTextContent()).contains("Stop", "nothing leads from");
+    assertThat(
+            elements(svg, "text").stream().filter(t -> t.getAttribute("class").equals("why")).toList())
+        .hasSize(1);
+    assertThat(nodes(svg)).hasSize(book.aspects().size());
+  }
+
+  /** Lanes lead from each aspect to those, and those alone, that it announces. */
+  @ParameterizedTest
+  @MethodSource("books")
+  void arrows_of_the_sequence_lead_where_the_book_says(Path file) throws Exception {
+    Rulebook book = book(file);
+    Sequence sequence = Sequence.of(book);
+    Document svg = xml(SequenceDrawing.of(book, List.of()));
+    List<Element> nodes = nodes(svg);
+    List<Aspect> order = sequence.leastRestrictiveFirst();
+    Map<String, String> lanes = new java.util.HashMap<>();
+    elements(svg, "path").stream()
+        .filter(path -> path.hasAttribute("id"))
+        .forEach(path -> lanes.put("#" + path.getAttribute("id"), path.getAttribute("d")));
+
+    assertThat(nodes).hasSize(order.size());
+    for (int i = 0; i < order.size(); i++) {
+      NodeList used = nodes.get(i).getElementsByTagName("use");
+      List<Aspect> ahead = sequence.announced(order.get(i));
+      assertThat(used.getLength()).isEqualTo(ahead.isEmpty() ? 0 : 1);
+      if (!ahead.isEmpty()) {
+        String path = lanes.get(((Element) used.item(0)).getAttribute("href"));
+        // Where it ends: lines are 30 high, and arrows end 6 below their middles.
+        List<Integer> ends =
+            ENDS
+                .matcher(path)
+                .results()
+                .map(end -> (Integer.parseInt(end.group(1)) - 21) / 30)
+                .toList();
+        assertThat(ends).isEqualTo(ahead.stream().map(order::indexOf).sorted().toList());
+      }
+    }
+  }
+
+  private static List<Element> nodes(Document svg) {
+    return elements(svg, "g").stream().filter(g -> g.hasAttribute("tabindex")).toList();
   }
 
   @Test
@@ -136,8 +183,56 @@ class AspectChartTest {
     Form form = book.form("three-head").orElseThrow();
     Shown shown = Shown.of(Makes.of(book), aspect.patternsOn(form).get(0));
 
-    assertThat(Disc.of(shown, Inks.of(book)).split(" ")).hasSize(3);
-    assertThat(Disc.of(shown, Inks.of(book))).endsWith("\ud83d\udd34");
+    assertThat(Disc.of(shown, Inks.of(book)))
+        .isEqualTo("\ud83d\udfe1 \ud83d\udfe2 \ud83d\udd34");
+  }
+
+  /** Regions of different signal colours lie apart, whoever published them (CIE 1931 diagram). */
+  @Test
+  void no_light_lies_in_regions_of_two_signal_colours_but_for_whites() {
+    for (int x = 0; x <= 740; x += 5) {
+      for (int y = 0; y <= 840; y += 5) {
+        var discs = Disc.regions(new Chromaticity(x / 1000.0, y / 1000.0));
+        assertThat(discs.size()).as("%d, %d: %s", x, y, discs).isLessThan(2);
+      }
+    }
+  }
+
+  @Test
+  void several_plates_are_plates() {
+    Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
+    String html = AspectChart.html(book, List.of());
+
+    assertThat(html).contains("one-head with grade and number plates");
+    assertThat(html).contains("one-head with number plate</strong>").doesNotContain("and number plate<");
+  }
+
+  @Test
+  void long_names_are_cut_where_they_are_drawn_and_whole_where_they_are_told() throws Exception {
+    String name = "x".repeat(300);
+    Rulebook book =
+        parsed(
+            "rulebook \"r\" edition 1\nspeeds in mph { slow 15 }\ncolours { red }\n"
+                + "head one { lamp a shows red }\nform post { top }\nplate "
+                + name
+                + "\naspect \""
+                + name
+                + "\" { allows stop on post with "
+                + name
+                + " plate show red }\n");
+    Document svg = xml(PictureDrawing.alone(first(book), Inks.of(book), Flashing.of(book)));
+
+    assertThat(Double.parseDouble(svg.getDocumentElement().getAttribute("width"))).isLessThan(110);
+    assertThat(svg.getElementsByTagName("text").item(0).getTextContent()).isEqualTo("xxxxxxxxxxxxx\u2026");
+    assertThat(svg.getElementsByTagName("title").item(0).getTextContent()).contains(name);
+    assertThat(AspectChart.html(book, List.of())).contains("<h3>" + name, "post with " + name);
+  }
+
+  @Test
+  void a_chart_of_five_hundred_aspects_is_small() {
+    Rulebook book = parsed(GeneratedBook.of(500));
+    assertThat(AspectChart.html(book, List.of()).length()).isLessThan(600_000);
+    assertThat(AspectChart.markdown(book).length()).isLessThan(200_000);
   }
 
   /** The pictures that the README shows are those that are drawn. */
