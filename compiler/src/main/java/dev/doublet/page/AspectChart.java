@@ -41,8 +41,8 @@ public final class AspectChart {
 
   /**
    * Which ways of drawing are the trade's: that signals are drawn from the front with the top head
-   * first, dark lamps left empty and heads of a staggered signal on both sides of the mast, and that
-   * letters, hatching and rays are usual in print, is common practice, from memory.
+   * first, dark lamps left empty and heads of a staggered signal on both sides of the mast, and
+   * that letters, hatching and rays are usual in print, is common practice, from memory.
    */
   private static final String DRAWN =
       """
@@ -95,7 +95,10 @@ public final class AspectChart {
         " less restrictive ones may stand there too.</p>\n<div class=\"scroll\" tabindex=\"0\"");
     page.append(" role=\"region\" aria-label=\"Aspect sequence chart\">");
     page.append(SequenceDrawing.of(book, gaps)).append("</div>\n");
-    page.append(colours(inks)).append(DRAWN).append(stock.drawn()).append("</main>\n</body>\n</html>\n");
+    page.append(colours(inks))
+        .append(DRAWN)
+        .append(stock.drawn())
+        .append("</main>\n</body>\n</html>\n");
     return page.toString();
   }
 

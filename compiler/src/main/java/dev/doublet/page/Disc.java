@@ -43,13 +43,20 @@ final class Disc {
   private static final Map<String, int[]> DISCS =
       new TreeMap<>(
           Map.of(
-              RED, new int[] {0xdd, 0x2e, 0x44},
-              "\ud83d\udfe0", new int[] {0xf4, 0x90, 0x0c},
-              YELLOW, new int[] {0xfd, 0xcb, 0x58},
-              GREEN, new int[] {0x3e, 0x92, 0x5a},
-              BLUE, new int[] {0x55, 0xac, 0xee},
-              PURPLE, new int[] {0xaa, 0x8e, 0xd6},
-              WHITE, new int[] {0xe6, 0xe7, 0xe8}));
+              RED,
+              new int[] {0xdd, 0x2e, 0x44},
+              "\ud83d\udfe0",
+              new int[] {0xf4, 0x90, 0x0c},
+              YELLOW,
+              new int[] {0xfd, 0xcb, 0x58},
+              GREEN,
+              new int[] {0x3e, 0x92, 0x5a},
+              BLUE,
+              new int[] {0x55, 0xac, 0xee},
+              PURPLE,
+              new int[] {0xaa, 0x8e, 0xd6},
+              WHITE,
+              new int[] {0xe6, 0xe7, 0xe8}));
 
   private Disc() {}
 

@@ -63,8 +63,7 @@ final class SequenceDrawing {
     // Short lanes stand nearest, so that few lines cross.
     this.lanes =
         byTargets.values().stream()
-            .sorted(
-                Comparator.comparingInt(Lane::length).thenComparingInt(Lane::top))
+            .sorted(Comparator.comparingInt(Lane::length).thenComparingInt(Lane::top))
             .toList();
     for (int i = 0; i < lanes.size(); i++) {
       for (int line : lanes.get(i).from()) {
@@ -72,7 +71,8 @@ final class SequenceDrawing {
       }
     }
     for (Gap gap : gaps) {
-      gap.aspects().forEach(a -> this.gaps.computeIfAbsent(a, n -> new ArrayList<>()).add(gap.words()));
+      gap.aspects()
+          .forEach(a -> this.gaps.computeIfAbsent(a, n -> new ArrayList<>()).add(gap.words()));
     }
     this.side = NAME + 30 + lanes.size() * LANE;
   }

@@ -55,11 +55,7 @@ record Shown(
   String built() {
     return plates.isEmpty()
         ? form.name()
-        : form.name()
-            + " with "
-            + Words.list(plates)
-            + " "
-            + Words.plural(plates.size(), "plate");
+        : form.name() + " with " + Words.list(plates) + " " + Words.plural(plates.size(), "plate");
   }
 
   /** The picture in words: "two-head with number plate: yellow over red". */

@@ -39,7 +39,8 @@ import org.w3c.dom.NodeList;
 
 class AspectChartTest {
   private static final Path RULEBOOKS = Path.of("../rulebooks");
-  private static final java.util.regex.Pattern ENDS = java.util.regex.Pattern.compile(" (\\d+)H255");
+  private static final java.util.regex.Pattern ENDS =
+      java.util.regex.Pattern.compile(" (\\d+)H255");
 
   static Stream<Path> books() throws IOException {
     try (Stream<Path> files = Files.list(RULEBOOKS)) {
@@ -125,7 +126,8 @@ class AspectChartTest {
     Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
     String drawn =
         SequenceDrawing.of(
-            book, List.of(new Gap(List.of("Clear", "Stop"), "nothing leads from one to the other")));
+            book,
+            List.of(new Gap(List.of("Clear", "Stop"), "nothing leads from one to the other")));
 
     Document svg = xml(drawn);
     List<Element> gaps =
@@ -134,7 +136,9 @@ class AspectChartTest {
     assertThat(gaps.get(0).getTextContent()).contains("Clear", "nothing leads from");
     assertThat(gaps.get(1).getTextContent()).contains("Stop", "nothing leads from");
     assertThat(
-            elements(svg, "text").stream().filter(t -> t.getAttribute("class").equals("why")).toList())
+            elements(svg, "text").stream()
+                .filter(t -> t.getAttribute("class").equals("why"))
+                .toList())
         .hasSize(1);
     assertThat(nodes(svg)).hasSize(book.aspects().size());
   }
@@ -162,8 +166,7 @@ class AspectChartTest {
         String path = lanes.get(((Element) used.item(0)).getAttribute("href"));
         // Where it ends: lines are 30 high, and arrows end 6 below their middles.
         List<Integer> ends =
-            ENDS
-                .matcher(path)
+            ENDS.matcher(path)
                 .results()
                 .map(end -> (Integer.parseInt(end.group(1)) - 21) / 30)
                 .toList();
@@ -183,8 +186,7 @@ class AspectChartTest {
     Form form = book.form("three-head").orElseThrow();
     Shown shown = Shown.of(Makes.of(book), aspect.patternsOn(form).get(0));
 
-    assertThat(Disc.of(shown, Inks.of(book)))
-        .isEqualTo("\ud83d\udfe1 \ud83d\udfe2 \ud83d\udd34");
+    assertThat(Disc.of(shown, Inks.of(book))).isEqualTo("\ud83d\udfe1 \ud83d\udfe2 \ud83d\udd34");
   }
 
   /** Regions of different signal colours lie apart, whoever published them (CIE 1931 diagram). */
@@ -204,7 +206,9 @@ class AspectChartTest {
     String html = AspectChart.html(book, List.of());
 
     assertThat(html).contains("one-head with grade and number plates");
-    assertThat(html).contains("one-head with number plate</strong>").doesNotContain("and number plate<");
+    assertThat(html)
+        .contains("one-head with number plate</strong>")
+        .doesNotContain("and number plate<");
   }
 
   @Test
@@ -223,7 +227,8 @@ class AspectChartTest {
     Document svg = xml(PictureDrawing.alone(first(book), Inks.of(book), Flashing.of(book)));
 
     assertThat(Double.parseDouble(svg.getDocumentElement().getAttribute("width"))).isLessThan(110);
-    assertThat(svg.getElementsByTagName("text").item(0).getTextContent()).isEqualTo("xxxxxxxxxxxxx\u2026");
+    assertThat(svg.getElementsByTagName("text").item(0).getTextContent())
+        .isEqualTo("xxxxxxxxxxxxx\u2026");
     assertThat(svg.getElementsByTagName("title").item(0).getTextContent()).contains(name);
     assertThat(AspectChart.html(book, List.of())).contains("<h3>" + name, "post with " + name);
   }

@@ -15,8 +15,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * How large a chart of 500 aspects is and what it takes, from its text to both files; how large the page of a layout is, when something of it is first seen, and what the script takes
- * for a frame in which every lamp that can flashes, by the browser's own clock (Performance API).
+ * How large a chart of 500 aspects is and what it takes, from its text to both files; how large the
+ * page of a layout is, when something of it is first seen, and what the script takes for a frame in
+ * which every lamp that can flashes, by the browser's own clock (Performance API).
  *
  * <p>Run in {@code compiler/} as {@code java … PagesBenchmark}.
  */
@@ -37,7 +38,9 @@ public final class PagesBenchmark {
   private static void chart(String text) {
     long from = System.nanoTime();
     Rulebook book =
-        Compiler.readToDraw("book.aspects", path -> new SourceFile(path, text)).value().orElseThrow();
+        Compiler.readToDraw("book.aspects", path -> new SourceFile(path, text))
+            .value()
+            .orElseThrow();
     int bytes = AspectChart.html(book, List.of()).getBytes(StandardCharsets.UTF_8).length;
     int words = AspectChart.markdown(book).getBytes(StandardCharsets.UTF_8).length;
     long millis = (System.nanoTime() - from) / 1_000_000;
