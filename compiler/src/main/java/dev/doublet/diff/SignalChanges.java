@@ -6,6 +6,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.diff.SignalPairs.Pair;
 import dev.doublet.diff.SignalPairs.Placed;
 import dev.doublet.layout.Command;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
@@ -216,6 +217,12 @@ final class SignalChanges {
           .computeIfAbsent(distance(old, now), k -> new ArrayList<>())
           .add(new UnitPair(old, now));
     }
+    if (!old.dimming().equals(now.dimming())) {
+      alike.add(
+          Event.of(Sort.LIGHT_CHANGED, Consequence.SEEN, subject, "shines otherwise: brightness")
+              .at("brightness")
+              .from(words(old.dimming()), words(now.dimming())));
+    }
     List<Object> key =
         List.of(
             System.identityHashCode(old.kind()),
@@ -225,6 +232,17 @@ final class SignalChanges {
     shows
         .computeIfAbsent(key, k -> shows(was, is, old.kind(), now.kind()))
         .forEach(e -> alike.add(e.of(List.of(now.name()))));
+  }
+
+  /** "60 percent of its chain; lamps 100, 50 and 100 percent of that". */
+  private static String words(Dimming dimming) {
+    String all = dimming.percent() + " percent of its chain";
+    return dimming.lamps().isEmpty()
+        ? all
+        : all
+            + "; lamps "
+            + Words.list(dimming.lamps().stream().map(String::valueOf).toList())
+            + " percent of that";
   }
 
   private List<Event> shows(Signal was, Signal is, Kind old, Kind now) {

@@ -2,6 +2,7 @@ package dev.doublet.facts;
 
 import dev.doublet.colour.Eye;
 import dev.doublet.colour.Xyz;
+import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
@@ -16,6 +17,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * Two states of a unit that nothing but colours tells apart.
@@ -35,14 +37,21 @@ public record Contrast(
     boolean merged) {
 
   /** Colours that stand in each other's place: one each, or several where lamps are seen as one. */
-  private record Pair(List<String> one, List<String> other) {
+  private record Pair(List<Hue> one, List<Hue> other) {
 
     /** "green and red"; "green and red with yellow" where red and yellow are seen as one. */
     String words() {
-      String first = String.join(" with ", new TreeSet<>(one));
-      String second = String.join(" with ", new TreeSet<>(other));
+      String first = String.join(" with ", colours(one));
+      String second = String.join(" with ", colours(other));
       return first.compareTo(second) < 0 ? first + " and " + second : second + " and " + first;
     }
+  }
+
+  /** A colour of a lamp. */
+  private record Hue(String colour, Brightness at) {}
+
+  private static TreeSet<String> colours(List<Hue> hues) {
+    return hues.stream().map(Hue::colour).collect(Collectors.toCollection(TreeSet::new));
   }
 
   /**
@@ -52,7 +61,9 @@ public record Contrast(
    */
   public static List<Contrast> of(LedGroup glow) {
     List<Contrast> all = new ArrayList<>();
-    glow.standing().forEach(at -> all.addAll(of(glow, at)));
+    glow.standing().stream()
+        .filter(at -> at.isHomeAt(glow.brightness()))
+        .forEach(at -> all.addAll(of(glow, at)));
     all.sort(Comparator.comparing((Contrast c) -> !c.isTritan()).thenComparing(Contrast::merged));
     Map<Set<String>, Contrast> contrasts = new LinkedHashMap<>();
     all.forEach(c -> contrasts.putIfAbsent(c.pairs.keySet(), c));
@@ -72,8 +83,8 @@ public record Contrast(
     List<State> states = at.unit().kind().states();
     List<Integer> asOne = seenAsOne(at);
     List<Integer> each = Collections.nCopies(at.unit().kind().leds(), 1);
-    List<List<Map<String, List<String>>>> seen =
-        states.stream().map(state -> seen(state, asOne)).toList();
+    List<List<Map<String, List<Hue>>>> seen =
+        states.stream().map(state -> seen(at, state, asOne)).toList();
     List<Contrast> contrasts = new ArrayList<>();
     for (int i = 0; i < states.size(); i++) {
       for (int j = i + 1; j < states.size(); j++) {
@@ -82,7 +93,7 @@ public record Contrast(
         TreeMap<String, Pair> pairs = pairs(seen.get(i), seen.get(j));
         if (!pairs.isEmpty()) {
           boolean merged =
-              !asOne.equals(each) && pairs(seen(one, each), seen(other, each)).isEmpty();
+              !asOne.equals(each) && pairs(seen(at, one, each), seen(at, other, each)).isEmpty();
           contrasts.add(new Contrast(glow, at, one, other, pairs, merged));
         }
       }
@@ -103,25 +114,28 @@ public record Contrast(
   }
 
   /** What is seen of the LEDs: colours by rhythm. */
-  private static List<Map<String, List<String>>> seen(State state, List<Integer> asOne) {
-    List<Map<String, List<String>>> seen = new ArrayList<>();
+  private static List<Map<String, List<Hue>>> seen(
+      LedGroup.Standing at, State state, List<Integer> asOne) {
+    List<Map<String, List<Hue>>> seen = new ArrayList<>();
     int led = 0;
     for (int count : asOne) {
-      Map<String, List<String>> lights = new TreeMap<>();
-      for (Display display : state.lit().subList(led, led + count)) {
+      Map<String, List<Hue>> lights = new TreeMap<>();
+      for (int end = led + count; led < end; led++) {
+        Display display = state.lit().get(led);
         if (!display.equals(Display.DARK)) {
-          lights.computeIfAbsent(display.rhythm(), r -> new ArrayList<>()).add(display.look());
+          lights
+              .computeIfAbsent(display.rhythm(), r -> new ArrayList<>())
+              .add(new Hue(display.look(), at.each().get(led)));
         }
       }
       seen.add(lights);
-      led += count;
     }
     return seen;
   }
 
   /** Empty when something else tells the two apart: a place dark in one, or another rhythm. */
   private static TreeMap<String, Pair> pairs(
-      List<Map<String, List<String>>> one, List<Map<String, List<String>>> other) {
+      List<Map<String, List<Hue>>> one, List<Map<String, List<Hue>>> other) {
     TreeMap<String, Pair> pairs = new TreeMap<>();
     for (int i = 0; i < one.size(); i++) {
       if (!one.get(i).keySet().equals(other.get(i).keySet())) {
@@ -129,7 +143,7 @@ public record Contrast(
       }
       for (String rhythm : one.get(i).keySet()) {
         Pair pair = new Pair(one.get(i).get(rhythm), other.get(i).get(rhythm));
-        if (!Set.copyOf(pair.one).equals(Set.copyOf(pair.other))) {
+        if (!colours(pair.one).equals(colours(pair.other))) {
           pairs.put(pair.words(), pair);
         }
       }
@@ -164,12 +178,14 @@ public record Contrast(
         .orElseThrow();
   }
 
-  private Xyz light(List<String> colours) {
-    return colours.stream().map(glow::light).reduce(Xyz.DARK, Xyz::plus);
+  private Xyz light(List<Hue> hues) {
+    return hues.stream().map(h -> glow.light(h.colour(), h.at())).reduce(Xyz.DARK, Xyz::plus);
   }
 
   /** Lamps of several colours are taken as middling: so many LEDs seldom all lie at one end. */
-  private List<Xyz> corners(List<String> colours) {
-    return Set.copyOf(colours).size() == 1 ? glow.corners(colours.get(0)) : List.of(light(colours));
+  private List<Xyz> corners(List<Hue> hues) {
+    return Set.copyOf(hues).size() == 1
+        ? glow.corners(hues.get(0).colour(), hues.get(0).at())
+        : List.of(light(hues));
   }
 }

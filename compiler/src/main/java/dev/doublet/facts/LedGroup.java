@@ -3,44 +3,58 @@ package dev.doublet.facts;
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.Xyz;
 import dev.doublet.facts.LayoutFacts.Built;
-import dev.doublet.layout.Kind;
+import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
-import dev.doublet.table.Lowering;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.function.Consumer;
+import java.util.function.BiConsumer;
+import java.util.function.IntFunction;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /**
  * LEDs of one kind at one brightness: they glow alike.
  *
  * @param part the kind of LED
- * @param brightness percent of full drive
+ * @param brightness how strongly they are driven
  * @param standing the first unit of each kind and build that hangs on such LEDs
  */
-public record LedGroup(Part part, int brightness, List<Standing> standing) {
+public record LedGroup(Part part, Brightness brightness, List<Standing> standing) {
 
   /** Copies the list. */
   public LedGroup {
     standing = List.copyOf(standing);
   }
 
-  /** A unit with how its signal is built. */
-  record Standing(Built built, Unit unit) {}
+  /**
+   * A unit with how its signal is built.
+   *
+   * @param each how bright each of its lamps is, in chain order
+   */
+  record Standing(Built built, Unit unit, List<Brightness> each) {
+
+    /** True when what is said of a group is said of all its lamps, not of those of one only. */
+    boolean isHomeAt(Brightness brightness) {
+      return each.get(0).equals(brightness);
+    }
+  }
 
   /** Every one of a layout, by day and by night, in file order. */
   static List<LedGroup> all(LayoutFacts facts) {
     List<LedGroup> all = new ArrayList<>();
     each(
         facts,
-        one -> {
-          add(all, one, one.unit().chain().brightness());
-          add(all, one, one.unit().chain().night());
+        (built, unit) -> {
+          add(all, new Standing(built, unit, each(unit, unit::brightness)));
+          if (unit.chain().night() != unit.chain().brightness()) {
+            add(all, new Standing(built, unit, each(unit, unit::byNight)));
+          }
         });
     return all;
   }
@@ -48,22 +62,44 @@ public record LedGroup(Part part, int brightness, List<Standing> standing) {
   /** The same for every brightness at once, as if all were fully driven. */
   public static List<LedGroup> full(LayoutFacts facts) {
     List<LedGroup> all = new ArrayList<>();
-    each(facts, one -> add(all, one, 100));
+    each(
+        facts,
+        (built, unit) ->
+            add(
+                all,
+                new Standing(
+                    built, unit, Collections.nCopies(unit.kind().leds(), Brightness.FULL))));
     return all;
   }
 
-  private static void each(LayoutFacts facts, Consumer<Standing> use) {
+  private static void each(LayoutFacts facts, BiConsumer<Built, Unit> use) {
     for (Built built : facts.builds()) {
       for (Signal signal : built.signals()) {
-        signal.units().forEach(unit -> use.accept(new Standing(built, unit)));
+        signal.units().stream()
+            .filter(unit -> unit.kind().leds() > 0)
+            .forEach(unit -> use.accept(built, unit));
       }
     }
   }
 
-  private static void add(List<LedGroup> all, Standing one, int brightness) {
+  private static List<Brightness> each(Unit unit, IntFunction<Brightness> brightness) {
+    return unit.dimming().lamps().isEmpty()
+        ? Collections.nCopies(unit.kind().leds(), brightness.apply(0))
+        : IntStream.range(0, unit.kind().leds()).mapToObj(brightness).toList();
+  }
+
+  private static void add(List<LedGroup> all, Standing one) {
+    Brightness first = one.each().get(0);
+    add(all, one, first);
+    if (!one.unit().dimming().lamps().isEmpty()) {
+      one.each().stream().distinct().filter(b -> !b.equals(first)).forEach(b -> add(all, one, b));
+    }
+  }
+
+  private static void add(List<LedGroup> all, Standing one, Brightness brightness) {
     for (int i = 0; i < all.size(); i++) {
       LedGroup glow = all.get(i);
-      if (glow.part == one.unit().chain().part() && glow.brightness == brightness) {
+      if (glow.part == one.unit().chain().part() && glow.brightness.equals(brightness)) {
         all.set(i, glow.with(one));
         return;
       }
@@ -73,7 +109,9 @@ public record LedGroup(Part part, int brightness, List<Standing> standing) {
 
   private LedGroup with(Standing one) {
     for (Standing known : standing) {
-      if (known.unit().kind() == one.unit().kind() && known.built() == one.built()) {
+      if (known.unit().kind() == one.unit().kind()
+          && known.built() == one.built()
+          && known.each().equals(one.each())) {
         return this;
       }
     }
@@ -86,15 +124,19 @@ public record LedGroup(Part part, int brightness, List<Standing> standing) {
   public SortedMap<String, Unit> shown() {
     SortedMap<String, Unit> shown = new TreeMap<>();
     for (Standing one : standing) {
-      colours(one.unit().kind()).forEach(colour -> shown.putIfAbsent(colour, one.unit()));
+      colours(one).forEach(colour -> shown.putIfAbsent(colour, one.unit()));
     }
     return shown;
   }
 
-  private static List<String> colours(Kind kind) {
-    return kind.states().stream()
-        .flatMap(state -> state.lit().stream())
-        .map(Display::look)
+  private List<String> colours(Standing one) {
+    List<Integer> lamps =
+        IntStream.range(0, one.each().size())
+            .filter(lamp -> one.each().get(lamp).equals(brightness))
+            .boxed()
+            .toList();
+    return one.unit().kind().states().stream()
+        .flatMap(state -> lamps.stream().map(lamp -> state.lit().get(lamp).look()))
         .filter(look -> !look.equals(Display.DARK.look()))
         .distinct()
         .toList();
@@ -102,31 +144,37 @@ public record LedGroup(Part part, int brightness, List<Standing> standing) {
 
   /** What is sent for a colour, brightness and all. */
   public Drive sent(String colour) {
-    return new Drive(
-        part.drive().get(colour).stream()
-            .map(level -> Lowering.dimmed(level, brightness))
-            .toList());
+    return sent(colour, brightness);
+  }
+
+  private Drive sent(String colour, Brightness at) {
+    return new Drive(part.drive().get(colour).stream().map(at::dimmed).toList());
   }
 
   /** The light of a colour, of an LED from the middle of the bins. */
   public Xyz light(String colour) {
-    return part.family().light(sent(colour));
+    return light(colour, brightness);
   }
 
-  /** The light of a colour, of LEDs from all corners of the bins. */
-  List<Xyz> corners(String colour) {
-    return part.family().corners(sent(colour));
+  /** The same of a lamp that is brighter, or less bright, than these. */
+  Xyz light(String colour, Brightness at) {
+    return part.family().light(sent(colour, at));
+  }
+
+  /** That of LEDs from all corners of the bins. */
+  List<Xyz> corners(String colour, Brightness at) {
+    return part.family().corners(sent(colour, at));
   }
 
   /** The names by which an acceptance speaks of such LEDs at some colours. */
   public List<String> names(Stream<String> colours) {
-    Stream<String> dimmed = brightness == 100 ? Stream.of() : Stream.of(brightness + " %");
+    Stream<String> dimmed = brightness.isFull() ? Stream.of() : Stream.of(brightness.words());
     return Stream.of(Stream.of(part.name()), dimmed, colours).flatMap(s -> s).toList();
   }
 
   /** "LEDs of kind "rgb"", with their brightness where it is not full. */
   public String words() {
     String of = "LEDs of kind \"" + part.name() + "\"";
-    return brightness == 100 ? of : of + " at " + brightness + " %";
+    return brightness.isFull() ? of : of + " at " + brightness.words();
   }
 }

@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
-import java.util.TreeSet;
 
 /**
  * What units that differ only in place and address have in common. Equal kinds of one layout are
@@ -100,12 +99,12 @@ public record Kind(
   }
 
   /**
-   * The colours that vanes pass on LEDs of a part, whether or not any aspect shows them: the middle
-   * one where an LED shows two others.
+   * The colours that the vane before each LED passes on LEDs of a part, whether or not any aspect
+   * shows them: the middle one where an LED shows two others. No sets when all switch at once.
    */
-  public Set<String> passedOn(Part part) {
+  public List<Set<String>> passedOn(Part part) {
     List<Glow> on = glowsOn(part);
-    Set<String> passed = new TreeSet<>();
+    List<Set<String>> passed = new ArrayList<>();
     for (int i = 0; i < on.size(); i++) {
       int led = i;
       String middle = on.get(led).middle();
@@ -115,9 +114,7 @@ public record Kind(
               .filter(look -> !look.equals(Display.DARK.look()) && !look.equals(middle))
               .distinct()
               .count();
-      if (!middle.isEmpty() && others > 1) {
-        passed.add(middle);
-      }
+      passed.add(!middle.isEmpty() && others > 1 ? Set.of(middle) : Set.of());
     }
     return passed;
   }

@@ -11,14 +11,32 @@ import dev.doublet.source.Span;
  * @param chain the chain it hangs on
  * @param led its first LED on the chain, from 0
  * @param command where it listens
+ * @param dimming how much less bright than its chain it is
  * @param span where it is declared
  */
 public record Unit(
-    String name, String signal, Kind kind, Chain chain, int led, Command command, Span span) {
+    String name,
+    String signal,
+    Kind kind,
+    Chain chain,
+    int led,
+    Command command,
+    Dimming dimming,
+    Span span) {
 
   /** Cheap, as names are unique on a layout. */
   @Override
   public int hashCode() {
     return name.hashCode();
+  }
+
+  /** How bright a lamp is by day, by its place in chain order. */
+  public Brightness brightness(int lamp) {
+    return Brightness.of(chain.brightness(), dimming.percent(), dimming.lamp(lamp));
+  }
+
+  /** The same by night. */
+  public Brightness byNight(int lamp) {
+    return Brightness.of(chain.night(), dimming.percent(), dimming.lamp(lamp));
   }
 }

@@ -1,7 +1,9 @@
 package dev.doublet.power;
 
+import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.State;
@@ -9,10 +11,10 @@ import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
-import dev.doublet.table.Lowering;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -71,13 +73,16 @@ public record Draw(List<List<Block>> moments) {
 
   private static List<Block> blocks(
       List<Unit> units, Map<Kind, Set<List<Display>>> ways, Chain chain, Moment moment) {
-    Map<Kind, List<double[]>> known = new IdentityHashMap<>();
+    Map<Kind, Map<Dimming, List<double[]>>> known = new IdentityHashMap<>();
     List<Block> blocks = new ArrayList<>();
     int next = 0;
     for (Unit unit : units) {
       addGap(blocks, next, unit.led(), chain.part());
       List<double[]> pictures =
-          known.computeIfAbsent(unit.kind(), k -> pictures(k, ways.get(k), chain, moment));
+          known
+              .computeIfAbsent(unit.kind(), k -> new HashMap<>())
+              .computeIfAbsent(
+                  unit.dimming(), d -> pictures(unit, ways.get(unit.kind()), moment));
       blocks.add(new Block(unit.led(), pictures));
       next = unit.led() + unit.kind().leds();
     }
@@ -155,8 +160,9 @@ public record Draw(List<List<Block>> moments) {
     return ways;
   }
 
-  private static List<double[]> pictures(
-      Kind kind, Set<List<Display>> ways, Chain chain, Moment moment) {
+  private static List<double[]> pictures(Unit unit, Set<List<Display>> ways, Moment moment) {
+    Kind kind = unit.kind();
+    Chain chain = unit.chain();
     double[] dark = new double[kind.leds()];
     Arrays.fill(dark, chain.part().milliampsAtRest());
     List<double[]> pictures = new ArrayList<>(List.of(dark));
@@ -164,7 +170,7 @@ public record Draw(List<List<Block>> moments) {
       double[] picture = dark.clone();
       for (int led = 0; led < picture.length; led++) {
         if (moment.lights(way.get(led).rhythm(), filament(kind, led))) {
-          picture[led] += sent(way.get(led), chain);
+          picture[led] += sent(way.get(led), chain.part(), unit.brightness(led));
         }
       }
       add(pictures, picture);
@@ -192,11 +198,10 @@ public record Draw(List<List<Block>> moments) {
   }
 
   /** Milliamps that an LED draws for what it shows, by the very bytes that it is sent by day. */
-  private static double sent(Display display, Chain chain) {
-    Part part = chain.part();
+  private static double sent(Display display, Part part, Brightness brightness) {
     int sent =
         part.drive().getOrDefault(display.look(), List.of()).stream()
-            .mapToInt(drive -> Lowering.dimmed(drive, chain.brightness()))
+            .mapToInt(brightness::dimmed)
             .sum();
     return sent / 255.0 * part.milliampsPerChannel();
   }

@@ -6,6 +6,7 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
@@ -53,7 +54,7 @@ final class ExpectedBehaviour {
   private final List<Integer> everyUnit;
   private final List<Bus> busList;
   private final Map<String, Rhythm> rhythms = new HashMap<>();
-  private final SortedSet<String> colours;
+  private final SortedSet<Sent> colours;
 
   ExpectedBehaviour(Rulebook book, Controller controller) {
     this.controller = controller;
@@ -246,20 +247,21 @@ final class ExpectedBehaviour {
 
   /**
    * For each LED of a unit, whether it glows as a filament does, and the number of the colour that
-   * it passes, colours counted from 1 in alphabetical order, with the bytes sent for it; none when
-   * all switch at once.
+   * it passes, colours counted from 1 in alphabetical order and each from bright to dim, with the
+   * bytes sent for it; none when all switch at once.
    */
   List<String> glows(int unit) {
     Chain chain = units.get(unit).chain();
     List<String> glows = new ArrayList<>();
     for (Glow glow : kinds[unit].glows()) {
       String passed = "0[]";
-      if (colours.contains(glow.middle()) && chain.part().drive().get(glow.middle()) != null) {
+      Sent middle = new Sent(glow.middle(), share(unit, glows.size()));
+      if (colours.contains(middle) && chain.part().drive().get(glow.middle()) != null) {
         List<Integer> bytes = new ArrayList<>();
-        for (byte sent : led(chain, Display.steady(glow.middle()), 0)) {
+        for (byte sent : led(unit, glows.size(), Display.steady(glow.middle()), 0)) {
           bytes.add(Byte.toUnsignedInt(sent));
         }
-        passed = 1 + colours.headSet(glow.middle()).size() + "" + bytes;
+        passed = 1 + colours.headSet(middle).size() + "" + bytes;
       }
       glows.add(glow.filament() + " " + passed);
     }
@@ -270,8 +272,13 @@ final class ExpectedBehaviour {
    * All that a controller has to send: what its signals show, and what vanes have in their middle
    * before LEDs of several colours, if such LEDs can be driven for it.
    */
-  private SortedSet<String> sentColours() {
-    SortedSet<String> sent = new TreeSet<>();
+  private SortedSet<Sent> sentColours() {
+    SortedSet<Sent> sent =
+        new TreeSet<>(
+            (one, other) -> {
+              int names = one.look().compareTo(other.look());
+              return names != 0 ? names : other.share() - one.share();
+            });
     for (int unit : everyUnit) {
       Map<String, List<Integer>> drives = units.get(unit).chain().part().drive();
       for (int led = 0; led < kinds[unit].leds(); led++) {
@@ -280,14 +287,24 @@ final class ExpectedBehaviour {
           own.add(state.lit().get(led).look());
         }
         own.remove("dark");
-        sent.addAll(own);
         List<Glow> glows = kinds[unit].glows();
         if (own.size() > 1 && !glows.isEmpty() && drives.containsKey(glows.get(led).middle())) {
-          sent.add(glows.get(led).middle());
+          own.add(glows.get(led).middle());
+        }
+        for (String look : own) {
+          sent.add(new Sent(look, share(unit, led)));
         }
       }
     }
     return sent;
+  }
+
+  /** A colour, and how much of what its chain has an LED has of it. */
+  private record Sent(String look, int share) {}
+
+  private int share(int unit, int lamp) {
+    Dimming dimming = units.get(unit).dimming();
+    return dimming.percent() * (dimming.lamps().isEmpty() ? 100 : dimming.lamps().get(lamp));
   }
 
   void night(boolean now) {
@@ -302,49 +319,47 @@ final class ExpectedBehaviour {
   byte[] leds(Chain chain, long millis) {
     int channels = chain.part().channels();
     byte[] bytes = new byte[chain.leds() * channels];
-    Map<Display, byte[]> sent = new HashMap<>();
     for (int unit = 0; unit < states.length; unit++) {
       boolean unlit = kinds[unit].onApproach() && !trainComes[unit];
       if (unlit || units.get(unit).chain().index() != chain.index()) {
         continue;
       }
       int at = units.get(unit).led() * channels;
-      for (Display display : kinds[unit].states().get(states[unit]).lit()) {
-        byte[] led = sent.computeIfAbsent(display, d -> led(chain, d, millis));
-        System.arraycopy(led, 0, bytes, at, channels);
+      List<Display> lit = kinds[unit].states().get(states[unit]).lit();
+      for (int lamp = 0; lamp < lit.size(); lamp++) {
+        System.arraycopy(led(unit, lamp, lit.get(lamp), millis), 0, bytes, at, channels);
         at += channels;
       }
     }
     return bytes;
   }
 
-  private byte[] led(Chain chain, Display display, long millis) {
+  private byte[] led(int unit, int lamp, Display display, long millis) {
+    Chain chain = units.get(unit).chain();
     String order = chain.part().order();
     byte[] led = new byte[order.length()];
+    if (display.look().equals("dark") || !isLit(display, millis)) {
+      return led;
+    }
+    List<Integer> drive = chain.part().drive().get(display.look());
+    long part = (long) share(unit, lamp) * (night ? chain.night() : chain.brightness());
     for (int i = 0; i < led.length; i++) {
-      led[i] = (byte) drive(chain, display, "RGBW".indexOf(order.charAt(i)), millis);
+      int full = drive.get("RGBW".indexOf(order.charAt(i)));
+      led[i] = (byte) (full == 0 ? 0 : Math.max(1, Math.round(full * part / 1e6)));
     }
     return led;
   }
 
-  private long drive(Chain chain, Display display, int channel, long millis) {
-    if (display.look().equals("dark")) {
-      return 0;
+  private boolean isLit(Display display, long millis) {
+    if (display.rhythm().isEmpty()) {
+      return true;
     }
-    if (!display.rhythm().isEmpty()) {
-      Rhythm rhythm = rhythms.get(display.rhythm());
-      long into = millis % rhythm.periodMillis();
-      if (rhythm.startsDark()) {
-        into = rhythm.periodMillis() - 1 - into;
-      }
-      if (into >= rhythm.litMillis()) {
-        return 0;
-      }
+    Rhythm rhythm = rhythms.get(display.rhythm());
+    long into = millis % rhythm.periodMillis();
+    if (rhythm.startsDark()) {
+      into = rhythm.periodMillis() - 1 - into;
     }
-    int full = chain.part().drive().get(display.look()).get(channel);
-    return full == 0
-        ? 0
-        : Math.max(1, Math.round(full * (night ? chain.night() : chain.brightness()) / 100.0));
+    return into < rhythm.litMillis();
   }
 
   Controller controller() {

@@ -3,8 +3,11 @@ package dev.doublet.table;
 import dev.doublet.bus.Accessory;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Dimming;
+import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
 import dev.doublet.layout.State;
@@ -18,9 +21,13 @@ import dev.doublet.table.TableModel.Mode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.IdentityHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -39,7 +46,7 @@ public final class Lowering {
   private final Rulebook book;
   private final Controller controller;
   private final List<Unit> units;
-  private final List<String> colours;
+  private final List<Shade> colours;
   private final List<TableModel.Rhythm> rhythms;
   private final List<TableModel.Flash> flashing;
   private final List<dev.doublet.layout.Bus> buses;
@@ -48,13 +55,14 @@ public final class Lowering {
     this.book = book;
     this.controller = controller;
     this.units = order(controller);
-    SortedSet<String> shown = new TreeSet<>();
+    Set<Light> lights = lights();
+    SortedSet<Shade> shown = new TreeSet<>();
     SortedSet<String> named = new TreeSet<>();
-    for (Display display : displays()) {
-      shown.add(display.look());
-      named.add(display.rhythm());
+    for (Light light : lights) {
+      shown.add(light.shade());
+      named.add(light.rhythm());
     }
-    units.forEach(u -> shown.addAll(u.kind().passedOn(u.chain().part())));
+    units.forEach(u -> shown.addAll(passed(u)));
     this.colours = List.copyOf(shown);
     SortedSet<TableModel.Rhythm> times =
         new TreeSet<>(
@@ -66,9 +74,9 @@ public final class Lowering {
     }
     this.rhythms = List.copyOf(times);
     SortedSet<TableModel.Flash> found = new TreeSet<>();
-    for (Display display : displays()) {
-      if (!display.rhythm().isEmpty()) {
-        found.add(flash(display));
+    for (Light light : lights) {
+      if (!light.rhythm().isEmpty()) {
+        found.add(flash(light));
       }
     }
     this.flashing = List.copyOf(found);
@@ -105,16 +113,6 @@ public final class Lowering {
                 .thenComparing(dev.doublet.layout.Bus::name));
     controller.units().forEach(u -> used.add(u.command().bus()));
     return List.copyOf(used);
-  }
-
-  /**
-   * A drive value at a brightness: rounded half up, and never to nothing.
-   *
-   * @param drive 0 to 255
-   * @param brightness percent, 1 to 100
-   */
-  public static int dimmed(int drive, int brightness) {
-    return drive == 0 ? 0 : Math.max(1, (drive * brightness + 50) / 100);
   }
 
   private TableModel model() throws TableFault {
@@ -161,15 +159,60 @@ public final class Lowering {
         bus.speaks(), dcc ? bus.aspectBits() : 0, dcc ? bus.firstDecoder() : 0);
   }
 
-  private List<Display> displays() {
-    return units.stream()
-        .map(Unit::kind)
-        .distinct()
-        .flatMap(k -> k.states().stream())
-        .flatMap(s -> s.lit().stream())
-        .filter(d -> !d.look().equals(Display.DARK.look()))
-        .distinct()
-        .toList();
+  /**
+   * A colour that palettes hold: that of a lamp that has only part of what its chain has.
+   *
+   * @param share of the chain's brightness in ten-thousandths
+   */
+  private record Shade(String look, int share) implements Comparable<Shade> {
+    private static final Comparator<Shade> ORDER =
+        Comparator.comparing(Shade::look).thenComparing(Shade::share, Comparator.reverseOrder());
+
+    @Override
+    public int compareTo(Shade other) {
+      return ORDER.compare(this, other);
+    }
+  }
+
+  /** What an LED shows; in no rhythm when it is steady. */
+  private record Light(Shade shade, String rhythm) {}
+
+  private static Light light(Unit unit, int lamp, Display display) {
+    return new Light(shade(unit, lamp, display.look()), display.rhythm());
+  }
+
+  private static Shade shade(Unit unit, int lamp, String look) {
+    return new Shade(look, unit.dimming().percent() * unit.dimming().lamp(lamp));
+  }
+
+  /** Everything that LEDs show but the dark; of units alike in all that counts one is asked. */
+  private Set<Light> lights() {
+    Set<Light> lights = new LinkedHashSet<>();
+    Map<Kind, Set<Dimming>> known = new IdentityHashMap<>();
+    for (Unit unit : units) {
+      if (known.computeIfAbsent(unit.kind(), k -> new HashSet<>()).add(unit.dimming())) {
+        for (State state : unit.kind().states()) {
+          for (int lamp = 0; lamp < state.lit().size(); lamp++) {
+            if (!state.lit().get(lamp).look().equals(Display.DARK.look())) {
+              lights.add(light(unit, lamp, state.lit().get(lamp)));
+            }
+          }
+        }
+      }
+    }
+    return lights;
+  }
+
+  /** What vanes of a unit pass before an LED of two other colours. */
+  private static Set<Shade> passed(Unit unit) {
+    Set<Shade> passed = new HashSet<>();
+    List<Set<String>> each = unit.kind().passedOn(unit.chain().part());
+    for (int lamp = 0; lamp < each.size(); lamp++) {
+      for (String look : each.get(lamp)) {
+        passed.add(shade(unit, lamp, look));
+      }
+    }
+    return passed;
   }
 
   private Rhythm rhythm(String name) throws TableFault {
@@ -186,34 +229,35 @@ public final class Lowering {
     return new TableModel.Rhythm(rhythm.periodMillis(), first);
   }
 
-  private TableModel.Flash flash(Display display) throws TableFault {
+  private TableModel.Flash flash(Light light) throws TableFault {
     return new TableModel.Flash(
-        colours.indexOf(display.look()) + 1,
-        rhythms.indexOf(timing(display.rhythm())),
-        rhythm(display.rhythm()).startsDark());
+        colours.indexOf(light.shade()) + 1,
+        rhythms.indexOf(timing(light.rhythm())),
+        rhythm(light.rhythm()).startsDark());
   }
 
   /** Its number in a picture. */
-  private int light(Display display) throws TableFault {
-    if (display.look().equals(Display.DARK.look())) {
+  private int number(Light light) throws TableFault {
+    if (light.shade().look().equals(Display.DARK.look())) {
       return 0;
     }
-    return display.rhythm().isEmpty()
-        ? colours.indexOf(display.look()) + 1
-        : colours.size() + flashing.indexOf(flash(display)) + 1;
+    return light.rhythm().isEmpty()
+        ? colours.indexOf(light.shade()) + 1
+        : colours.size() + flashing.indexOf(flash(light)) + 1;
   }
 
   private List<Integer> palette(Chain chain, int brightness) throws TableFault {
     String order = chain.part().order();
     List<Integer> bytes = new ArrayList<>();
-    for (String colour : colours) {
-      List<Integer> drive = chain.part().drive().get(colour);
+    for (Shade shade : colours) {
+      List<Integer> drive = chain.part().drive().get(shade.look());
       if (drive == null) {
-        refuseUndriven(chain, colour);
+        refuseUndriven(chain, shade.look());
       }
+      Brightness sent = new Brightness(brightness * shade.share());
       for (int i = 0; i < order.length(); i++) {
         int channel = "RGBW".indexOf(order.charAt(i));
-        bytes.add(drive == null ? 0 : dimmed(drive.get(channel), brightness));
+        bytes.add(drive == null ? 0 : sent.dimmed(drive.get(channel)));
       }
     }
     return bytes;
@@ -248,8 +292,8 @@ public final class Lowering {
     List<TableModel.State> states = new ArrayList<>();
     for (State state : kind.states()) {
       List<Integer> shown = new ArrayList<>();
-      for (Display display : state.lit()) {
-        shown.add(light(display));
+      for (int lamp = 0; lamp < state.lit().size(); lamp++) {
+        shown.add(number(light(unit, lamp, state.lit().get(lamp))));
       }
       states.add(new TableModel.State(state.number(), shown));
     }
@@ -288,10 +332,12 @@ public final class Lowering {
 
   /** Vanes count only where the palettes hold the colour in their middle. */
   private List<TableModel.Glow> glows(Unit unit) {
-    List<TableModel.Glow> glows =
-        unit.kind().glowsOn(unit.chain().part()).stream()
-            .map(g -> new TableModel.Glow(g.filament(), colours.indexOf(g.middle()) + 1))
-            .toList();
+    List<Glow> on = unit.kind().glowsOn(unit.chain().part());
+    List<TableModel.Glow> glows = new ArrayList<>();
+    for (int lamp = 0; lamp < on.size(); lamp++) {
+      int middle = colours.indexOf(shade(unit, lamp, on.get(lamp).middle())) + 1;
+      glows.add(new TableModel.Glow(on.get(lamp).filament(), middle));
+    }
     boolean any = glows.stream().anyMatch(g -> g.filament() || g.middle() > 0);
     return any ? glows : List.of();
   }

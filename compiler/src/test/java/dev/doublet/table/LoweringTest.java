@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
@@ -43,15 +44,6 @@ class LoweringTest {
       assertThat(Samples.write(Samples.controller(controller.chains(), units)))
           .isEqualTo(Samples.write(controller));
     }
-  }
-
-  @Test
-  void brightnessRoundsHalfUpAndNeverToNothing() {
-    assertThat(Lowering.dimmed(0, 100)).isZero();
-    assertThat(Lowering.dimmed(255, 100)).isEqualTo(255);
-    assertThat(Lowering.dimmed(1, 1)).isEqualTo(1);
-    assertThat(Lowering.dimmed(150, 1)).isEqualTo(2);
-    assertThat(Lowering.dimmed(149, 1)).isEqualTo(1);
   }
 
   @Test
@@ -103,8 +95,8 @@ class LoweringTest {
             List.of(),
             Samples.NOWHERE);
     Unit unit = unit("S1", 0, 1);
-    Unit onMain = new Unit("S1", "S1", unit.kind(), main, 0, unit.command(), Samples.NOWHERE);
-    Unit onRed = new Unit("S1", "S1", unit.kind(), red, 0, unit.command(), Samples.NOWHERE);
+    Unit onMain = new Unit("S1", "S1", unit.kind(), main, 0, unit.command(), Dimming.NONE, Samples.NOWHERE);
+    Unit onRed = new Unit("S1", "S1", unit.kind(), red, 0, unit.command(), Dimming.NONE, Samples.NOWHERE);
     assertThat(Samples.lower(Samples.controller(List.of(red, main), List.of(onMain))).chains())
         .hasSize(2);
     refuses(
@@ -180,7 +172,7 @@ class LoweringTest {
   private static Unit unit(String name, int led, int address) {
     Kind kind = Samples.kind(2, 10, 0);
     Command command = new Command(Samples.DCC, List.of(address), "", List.of());
-    return new Unit(name, name, kind, CHAIN, led, command, Samples.NOWHERE);
+    return new Unit(name, name, kind, CHAIN, led, command, Dimming.NONE, Samples.NOWHERE);
   }
 
   private static Controller controller(Unit... units) {

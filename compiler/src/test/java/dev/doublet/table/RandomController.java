@@ -6,6 +6,7 @@ import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
@@ -17,6 +18,7 @@ import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Random;
@@ -41,6 +43,7 @@ final class RandomController {
             new Bus("club", Speaks.OPENLCB, 0, 0, "", Samples.NOWHERE));
     List<Kind> kinds = new ArrayList<>();
     boolean plain = random.nextInt(3) == 0;
+    boolean dimmed = !plain && random.nextInt(3) == 0;
     for (int i = 1 + random.nextInt(4); i > 0; i--) {
       kinds.add(kind(random, plain));
     }
@@ -78,12 +81,24 @@ final class RandomController {
         }
         event += random.nextInt(4) == 0 ? random.nextInt() : 256;
         Command command = command(random, kind, buses, address, event, name);
-        units.add(new Unit(name, name, kind, chain, led, command, Samples.NOWHERE));
+        Dimming dimming = dimmed ? dimming(random, kind.leds()) : Dimming.NONE;
+        units.add(new Unit(name, name, kind, chain, led, command, dimming, Samples.NOWHERE));
         address = (address + kind.way().addresses() - 1) % 2048 + 1;
         led += kind.leds() + (random.nextInt(4) == 0 ? random.nextInt(3) : 0);
       }
     }
     return Samples.controller(chains, units);
+  }
+
+  private static Dimming dimming(Random random, int lamps) {
+    List<Integer> percents = List.of(100, 100, 60, 33, 1);
+    List<Integer> each = new ArrayList<>();
+    for (int lamp = 0; lamp < lamps; lamp++) {
+      each.add(percents.get(random.nextInt(random.nextBoolean() ? 1 : 5)));
+    }
+    boolean alone = random.nextInt(3) > 0;
+    return Dimming.of(
+        percents.get(random.nextInt(5)), alone ? Collections.nCopies(lamps, 100) : each);
   }
 
   private static Kind kind(Random random, boolean plain) {

@@ -7,6 +7,7 @@ import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
@@ -200,7 +201,7 @@ final class Samples {
       int pick = arrangement == Arrangement.BLOCKS ? i * 8 / signals : i % 8;
       Kind kind = kinds.get(pick);
       Command command = new Command(DCC, List.of(address), "", List.of());
-      units.add(new Unit("S" + i, "S" + i, kind, chain, led, command, NOWHERE));
+      units.add(new Unit("S" + i, "S" + i, kind, chain, led, command, Dimming.NONE, NOWHERE));
       boolean gap = i % 10 == 9;
       led += kind.leds() + (gap ? 1 : 0);
       address += gap ? 2 : 1;
@@ -218,7 +219,7 @@ final class Samples {
     }
     Kind kind = commanded(new Way.Topic(true), states, List.of(), Otherwise.UNSAID);
     Command command = new Command(bus, List.of(), topic, List.of());
-    return new Unit(name, name, kind, chain, led, command, NOWHERE);
+    return new Unit(name, name, kind, chain, led, command, Dimming.NONE, NOWHERE);
   }
 
   private static Kind commanded(
@@ -371,6 +372,6 @@ final class Samples {
 
   private static void add(List<Unit> units, Kind kind, Chain chain, int led, Command command) {
     String name = "B" + (units.size() + 1) * 2;
-    units.add(new Unit(name, name, kind, chain, led, command, NOWHERE));
+    units.add(new Unit(name, name, kind, chain, led, command, Dimming.NONE, NOWHERE));
   }
 }

@@ -26,6 +26,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 
 /** A chain that takes too long to send for the fastest rhythm, fade or swing on it. */
 public final class SlowChain implements Check.OfLayout {
@@ -141,9 +142,11 @@ public final class SlowChain implements Check.OfLayout {
                     .forEach(d -> book.rhythm(d.rhythm()).ifPresent(r -> used.put(r.name(), r))));
     List<Need> needs = new ArrayList<>();
     used.values().forEach(r -> needs.add(flash(r)));
+    Set<String> passed = new TreeSet<>();
+    kind.passedOn(part).forEach(passed::addAll);
     for (HeadType head : book.heads()) {
       if (kind.heads().contains(head.name()) && !kind.glows().isEmpty()) {
-        change(head, kind.passedOn(part)).ifPresent(needs::add);
+        change(head, passed).ifPresent(needs::add);
       }
     }
     return needs.stream().min(Comparator.comparingInt(Need::millis));

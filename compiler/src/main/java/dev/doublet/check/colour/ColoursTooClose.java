@@ -111,7 +111,7 @@ public final class ColoursTooClose implements Check.OfLayout {
             .about(contrast.glow().names(contrast.pairs().keySet().stream()))
             .words("colours", List.copyOf(contrast.pairs().keySet()))
             .word("LEDs", contrast.glow().part().name())
-            .number("brightness", contrast.glow().brightness(), "%")
+            .measure("brightness", contrast.glow().brightness().percent(), 2, "%")
             .words("eyes", eyes.stream().map(ColoursTooClose::word).toList())
             .words("aspects", List.of(contrast.one().name(), contrast.other().name()))
             .fact(

@@ -16,7 +16,7 @@ import java.util.List;
 import java.util.SortedMap;
 import java.util.stream.Stream;
 
-/** A colour that turns into another one when its chain is dimmed. */
+/** A colour that turns into another one when its chain, or some lamps of it, are dimmed. */
 public final class DimmedOffColour implements Check.OfLayout {
 
   @Override
@@ -43,15 +43,17 @@ public final class DimmedOffColour implements Check.OfLayout {
   }
 
   private Diagnostic report(LedGroup glow, String colour, Unit unit, Drive full, double shift) {
-    return finding(
-            Severity.WARNING,
-            unit.chain().span(),
-            Words.say("%s changes its colour on %s", colour, glow.words()))
+    String message = Words.say("%s changes its colour on %s", colour, glow.words());
+    Diagnostic found =
+        unit.dimming().isNone()
+            ? finding(Severity.WARNING, unit.chain().span(), message)
+                .related(unit.span(), "shows it")
+            : finding(Severity.WARNING, unit.span(), message);
+    return found
         .about(glow.names(Stream.of(colour)))
-        .related(unit.span(), "shows it")
         .word("colour", colour)
         .word("LEDs", glow.part().name())
-        .number("brightness", glow.brightness(), "%")
+        .measure("brightness", glow.brightness().percent(), 2, "%")
         .numbers("driven", full.levels())
         .numbers("dimmed", glow.sent(colour).levels())
         .measure("shift", shift, 4, "u'v'")

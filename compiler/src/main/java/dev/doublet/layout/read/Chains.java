@@ -109,6 +109,7 @@ final class Chains {
               chain,
               placed.led() + unit.offset(),
               placed.commands().get(i),
+              unit.dimming(),
               placed.span()));
     }
     units.sort(Comparator.comparingInt(Unit::led));

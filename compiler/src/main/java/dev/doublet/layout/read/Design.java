@@ -1,6 +1,7 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
@@ -31,10 +32,17 @@ record Design(Signal.Build build, Mast mast, int leds, List<UnitDesign> units) {
    * @param kind what it has in common with others
    * @param bus where it listens
    * @param said what the head says; for a whole signal, what one of the signals said
+   * @param dimming how bright its lamps are
    * @param unsaid what follows from elsewhere of its values; empty when all is said
    */
   record UnitDesign(
-      String place, int offset, Kind kind, Bus bus, Section said, Optional<Pins.Unsaid> unsaid) {
+      String place,
+      int offset,
+      Kind kind,
+      Bus bus,
+      Section said,
+      Dimming dimming,
+      Optional<Pins.Unsaid> unsaid) {
 
     /** What it is called on a signal: as the signal, or "W3 bottom". */
     String nameOn(String signal) {

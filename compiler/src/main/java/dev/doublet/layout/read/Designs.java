@@ -146,20 +146,29 @@ final class Designs {
     Signal.Build bare =
         new Signal.Build(
             form.get(), heads, lens(said, form.get()), plates, wired.get(), List.of(), false);
+    Optional<Dimmings> dimmings = Dimmings.read(said, bare, complaints);
+    if (dimmings.isEmpty()) {
+      return Optional.empty();
+    }
     if (!alone.isEmpty()) {
-      return byHead(said, bare, mast.get(), alone);
+      return byHead(said, bare, mast.get(), dimmings.get(), alone);
     }
     return by.flatMap(
         m -> {
           Optional<List<Aspect>> named = asked.or(() -> namedAspects(said, m));
           boolean wrong = named.isPresent() && named.get().isEmpty();
-          return wrong ? Optional.empty() : whole(said, m, bare, mast.get(), named);
+          return wrong ? Optional.empty() : whole(said, m, bare, mast.get(), dimmings.get(), named);
         });
   }
 
   /** A signal with one command, and the aspects that it names where it does. */
   private Optional<Design> whole(
-      Section said, By by, Signal.Build bare, Mast mast, Optional<List<Aspect>> named) {
+      Section said,
+      By by,
+      Signal.Build bare,
+      Mast mast,
+      Dimmings dimmings,
+      Optional<List<Aspect>> named) {
     Form form = bare.form();
     List<Aspect> aspects = named.orElseGet(() -> stopFirst(defaultAspects(form, bare.plates())));
     List<State> states = new ArrayList<>();
@@ -214,6 +223,7 @@ final class Designs {
                     intern(kinds, m.kind()),
                     m.answering().bus(),
                     said,
+                    dimmings.of(0, leds(bare)),
                     m.answering().unsaid()))
         .map(unit -> new Design(intern(builds, build), mast, leds(bare), List.of(unit)));
   }
@@ -227,7 +237,7 @@ final class Designs {
 
   /** A signal whose heads are commanded by themselves. */
   private Optional<Design> byHead(
-      Section said, Signal.Build build, Mast mast, List<Section> alone) {
+      Section said, Signal.Build build, Mast mast, Dimmings dimmings, List<Section> alone) {
     List<Key<?>> refused = new ArrayList<>(Keys.ofCommands());
     refused.add(Keys.ASPECTS);
     refused.remove(Keys.OTHERWISE);
@@ -244,7 +254,8 @@ final class Designs {
     for (int place = 0; place < alone.size(); place++) {
       Section head = alone.get(place).basedOn(said.only(Keys.OTHERWISE));
       HeadType type = build.heads().get(place);
-      unit(head, build.form().places().get(place), type, offset(place, build), onApproach)
+      int offset = offset(place, build);
+      unit(head, build.form().places().get(place), type, offset, dimmings, onApproach)
           .ifPresent(units::add);
     }
     return refused.isEmpty() && units.size() == alone.size()
@@ -276,7 +287,12 @@ final class Designs {
   }
 
   private Optional<UnitDesign> unit(
-      Section said, String place, HeadType type, int offset, boolean onApproach) {
+      Section said,
+      String place,
+      HeadType type,
+      int offset,
+      Dimmings dimmings,
+      boolean onApproach) {
     Optional<By> by = said.says(Keys.BY) ? commands.by(said) : Optional.empty();
     Optional<List<YamlNode.Scalar>> shows = said.read(Keys.SHOWS);
     if (by.isEmpty() || shows.isEmpty()) {
@@ -319,6 +335,7 @@ final class Designs {
                     intern(kinds, m.kind()),
                     m.answering().bus(),
                     said,
+                    dimmings.of(offset, type.lamps().size()),
                     m.answering().unsaid()));
   }
 

@@ -228,8 +228,34 @@ final class Keys {
           words("always", false, "on-approach", true),
           "When it is lit; on approach is dark while its controller says that no train comes.");
 
+  private static final Whole PERCENT = new Whole(1, 100, Measure.PERCENT);
+  static final Key<Integer> OWN_BRIGHTNESS =
+      Key.of(
+          "brightness",
+          PERCENT,
+          "Percent of what its chain has, for a signal whose fibres lose less than others'; 100 when"
+              + " left out.");
+  static final Key<List<Named<Integer>>> LAMP_BRIGHTNESS =
+      Key.of(
+          "lamp-brightness",
+          new ByName<>(ANY_NAME.using(Mention.Kind.PLACE), PERCENT, "percents by lamp"),
+          "Percent of what the signal has for a head (`top`), lamps of a name (`yellow`) or one lamp"
+              + " (`top yellow`); of several, the narrowest.");
+
   private static final List<Key<?>> BUILT =
-      join(of(FORM, HEADS, LENS, PLATES, MAST, WIRED, ASPECTS, LIT), COMMAND);
+      join(
+          of(
+              FORM,
+              HEADS,
+              LENS,
+              PLATES,
+              MAST,
+              WIRED,
+              ASPECTS,
+              LIT,
+              OWN_BRIGHTNESS,
+              LAMP_BRIGHTNESS),
+          COMMAND);
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 
   static final Key<Scalar> NAME =
@@ -297,12 +323,12 @@ final class Keys {
   static final Key<Integer> BRIGHTNESS =
       Key.of(
           "brightness",
-          new Whole(1, 100, Measure.PERCENT),
+          PERCENT,
           "Percent of full drive; 100 when left out.");
   static final Key<Integer> NIGHT =
       Key.of(
           "night",
-          new Whole(1, 100, Measure.PERCENT),
+          PERCENT,
           "Percent of full drive by night, at most the brightness; the same when left out.");
   static final Key<YamlNode> SUPPLY_OF =
       Key.of(

@@ -152,8 +152,14 @@ final class LayoutNames {
     if (kinds.isEmpty() || scalar.isNothing()) {
       return;
     }
+    int space = scalar.text().indexOf(' ');
     if (kinds.contains(Kind.RHYTHM) || place == Keys.HEAD && kinds.contains(Kind.ASPECT)) {
       display(scalar);
+    } else if (kinds.contains(Kind.PLACE) && space > 0) {
+      // "top yellow": the place of a head, and one of its lamps.
+      String of = scalar.text().substring(0, space);
+      part(scalar, 0, space)
+          .ifPresent(s -> found.add(new Mention(Kind.PLACE, owner, of, s, false)));
     } else {
       Kind kind = kinds.iterator().next();
       String in = kind == Kind.CHAIN || kind == Kind.PLACE ? owner : "";

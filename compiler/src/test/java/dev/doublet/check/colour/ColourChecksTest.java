@@ -13,9 +13,9 @@ import dev.doublet.colour.Xyz;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fact;
 import dev.doublet.diagnostic.Severity;
+import dev.doublet.layout.Brightness;
 import dev.doublet.facts.Asked;
 import dev.doublet.source.SourceFile;
-import dev.doublet.table.Lowering;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -176,7 +176,7 @@ class ColourChecksTest {
           List<Integer> sent = new ArrayList<>();
           for (int level :
               solver.solve(colour, RegionSet.aimedAt("")).closest().orElseThrow().levels()) {
-            sent.add(Lowering.dimmed(level, brightness));
+            sent.add(Brightness.of(brightness, 100, 100).dimmed(level));
           }
           lights.add(family.corners(new Drive(sent)));
         }

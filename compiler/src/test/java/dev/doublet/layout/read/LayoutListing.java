@@ -6,6 +6,7 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Mast;
@@ -116,9 +117,23 @@ final class LayoutListing {
         kind++;
       }
       line(
-          "    %s: LED %d on %s, kind %d, %s",
-          unit.name(), unit.led() + 1, unit.chain().name(), kind + 1, where(unit.command()));
+          "    %s: LED %d on %s, kind %d, %s%s",
+          unit.name(),
+          unit.led() + 1,
+          unit.chain().name(),
+          kind + 1,
+          where(unit.command()),
+          brightness(unit.dimming()));
     }
+  }
+
+  private static String brightness(Dimming dimming) {
+    return dimming.isNone()
+        ? ""
+        : ", at "
+            + dimming.percent()
+            + " %"
+            + (dimming.lamps().isEmpty() ? "" : " of " + dimming.lamps());
   }
 
   private static List<String> metres(Mast mast) {
