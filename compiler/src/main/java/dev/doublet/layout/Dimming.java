@@ -6,8 +6,8 @@ import java.util.List;
  * How much less bright than its chain a unit is.
  *
  * @param percent of what the chain has, 1 to 100
- * @param lamps percent of that for each lamp in chain order, 1 to 100; empty when all
- *     have the whole of it
+ * @param lamps percent of that for each lamp in chain order, 1 to 100; empty when all have the
+ *     whole of it
  */
 public record Dimming(int percent, List<Integer> lamps) {
   /** As bright as the chain. */

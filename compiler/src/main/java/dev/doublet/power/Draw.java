@@ -81,8 +81,7 @@ public record Draw(List<List<Block>> moments) {
       List<double[]> pictures =
           known
               .computeIfAbsent(unit.kind(), k -> new HashMap<>())
-              .computeIfAbsent(
-                  unit.dimming(), d -> pictures(unit, ways.get(unit.kind()), moment));
+              .computeIfAbsent(unit.dimming(), d -> pictures(unit, ways.get(unit.kind()), moment));
       blocks.add(new Block(unit.led(), pictures));
       next = unit.led() + unit.kind().leds();
     }

@@ -2,8 +2,8 @@ package dev.doublet.table;
 
 import dev.doublet.bus.Accessory;
 import dev.doublet.layout.Answer;
-import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Brightness;
+import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Dimming;

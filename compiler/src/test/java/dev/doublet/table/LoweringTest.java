@@ -6,8 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
-import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Supply;
@@ -95,8 +95,10 @@ class LoweringTest {
             List.of(),
             Samples.NOWHERE);
     Unit unit = unit("S1", 0, 1);
-    Unit onMain = new Unit("S1", "S1", unit.kind(), main, 0, unit.command(), Dimming.NONE, Samples.NOWHERE);
-    Unit onRed = new Unit("S1", "S1", unit.kind(), red, 0, unit.command(), Dimming.NONE, Samples.NOWHERE);
+    Unit onMain =
+        new Unit("S1", "S1", unit.kind(), main, 0, unit.command(), Dimming.NONE, Samples.NOWHERE);
+    Unit onRed =
+        new Unit("S1", "S1", unit.kind(), red, 0, unit.command(), Dimming.NONE, Samples.NOWHERE);
     assertThat(Samples.lower(Samples.controller(List.of(red, main), List.of(onMain))).chains())
         .hasSize(2);
     refuses(

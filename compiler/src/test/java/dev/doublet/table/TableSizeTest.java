@@ -7,8 +7,8 @@ import dev.doublet.layout.Answer;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
-import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Supply;
@@ -86,7 +86,9 @@ class TableSizeTest {
       int ledGap = i == 5 ? gapsOfSixth.get(0) : 0;
       int addressGap = i == 5 ? gapsOfSixth.get(1) : 0;
       Command command = new Command(Samples.DCC, List.of(1 + i + addressGap), "", List.of());
-      units.add(new Unit("S" + i, "S", kind, chain, 2 * i + ledGap, command, Dimming.NONE, Samples.NOWHERE));
+      units.add(
+          new Unit(
+              "S" + i, "S", kind, chain, 2 * i + ledGap, command, Dimming.NONE, Samples.NOWHERE));
     }
     return Samples.controller(List.of(chain), units);
   }

@@ -32,7 +32,9 @@ final class Dimmings {
           listed.stream()
               .flatMap(List::stream)
               .filter(n -> names.named(n.name().text()).contains(at))
-              .min((a, b) -> names.named(a.name().text()).size() - names.named(b.name().text()).size())
+              .min(
+                  (a, b) ->
+                      names.named(a.name().text()).size() - names.named(b.name().text()).size())
               .flatMap(Takes.Named::value)
               .orElse(100));
     }

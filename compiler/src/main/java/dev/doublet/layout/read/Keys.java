@@ -244,17 +244,7 @@ final class Keys {
 
   private static final List<Key<?>> BUILT =
       join(
-          of(
-              FORM,
-              HEADS,
-              LENS,
-              PLATES,
-              MAST,
-              WIRED,
-              ASPECTS,
-              LIT,
-              OWN_BRIGHTNESS,
-              LAMP_BRIGHTNESS),
+          of(FORM, HEADS, LENS, PLATES, MAST, WIRED, ASPECTS, LIT, OWN_BRIGHTNESS, LAMP_BRIGHTNESS),
           COMMAND);
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 
@@ -321,10 +311,7 @@ final class Keys {
           new Text("the name of a kind of LED").using(Mention.Kind.LED),
           "Its kind of LED; the first when left out.");
   static final Key<Integer> BRIGHTNESS =
-      Key.of(
-          "brightness",
-          PERCENT,
-          "Percent of full drive; 100 when left out.");
+      Key.of("brightness", PERCENT, "Percent of full drive; 100 when left out.");
   static final Key<Integer> NIGHT =
       Key.of(
           "night",
