@@ -8,6 +8,7 @@ import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Plate;
+import dev.doublet.rulebook.Proviso;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
@@ -39,7 +40,7 @@ record BookChanges(
     events.addAll(PictureChanges.of(before, after, terms, aspects));
     terms.all().forEach((kind, names) -> events.addAll(renamed(kind, names)));
     events.addAll(declarations(before, after, terms));
-    events.addAll(failures(before.failures(), after.failures(), terms));
+    events.addAll(failures(before.failures(), after.failures(), aspects, terms));
     events.addAll(expectations(before, after, aspects, terms));
     events.addAll(acceptances(before, after));
     if (!before.unit().equals(after.unit())) {
@@ -175,20 +176,22 @@ record BookChanges(
     return plate.withoutStop() ? "plate without stop" : "plate";
   }
 
-  private static List<Event> failures(Failures before, Failures after, Terms terms) {
+  private static List<Event> failures(
+      Failures before, Failures after, AspectPairs aspects, Terms terms) {
     List<Event> events = new ArrayList<>();
     Subject book = Subject.whole("rulebook");
-    if (before.imperfect() != after.imperfect()) {
+    String was = renamed(before, aspects.names(), terms).reading();
+    if (!was.equals(after.reading())) {
       events.add(
           Event.of(
                   Sort.FAILURE_RULE_CHANGED,
-                  after.imperfect() == Failures.Imperfect.MOST_RESTRICTIVE
+                  after.reading().equals(Failures.Imperfect.MOST_RESTRICTIVE.words())
                       ? Consequence.SEEN
                       : Consequence.MORE,
                   book,
                   "has crews read imperfect signals otherwise")
               .at("imperfect signals")
-              .from(before.imperfect().words(), after.imperfect().words()));
+              .from(was, after.reading()));
     }
     sets(covers(before, terms), covers(after, null), "covers", Consequence.MORE, events);
     sets(
@@ -198,6 +201,16 @@ record BookChanges(
         Consequence.TEXT,
         events);
     return events;
+  }
+
+  private static Failures renamed(Failures said, Map<String, String> names, Terms terms) {
+    List<Proviso> provisos = new ArrayList<>();
+    for (Proviso one : said.provisos()) {
+      String aspect = names.getOrDefault(one.aspect(), one.aspect());
+      List<String> looks = one.looks().stream().map(terms::look).toList();
+      provisos.add(new Proviso(aspect, looks, one.alone(), one.span()));
+    }
+    return new Failures(provisos, said.imperfect(), said.covers(), said.errors());
   }
 
   private static void sets(

@@ -152,6 +152,9 @@ public final class Completion {
       names(Kind.COLOUR, false);
       names(Kind.FIGURE, false);
       names(Kind.RHYTHM, false);
+    } else if (rules.contains("proviso")) {
+      names(Kind.COLOUR, false);
+      names(Kind.FIGURE, false);
     } else if (rules.contains("movement")) {
       names(Kind.SPEED, false);
     } else if (rules.contains("with")

@@ -7,6 +7,7 @@ import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Proviso;
 import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
@@ -17,6 +18,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -25,6 +27,7 @@ import java.util.stream.Collectors;
  * A crew that knows its rulebook and looks at a signal that may have failed.
  *
  * @param book the rulebook
+ * @param provisos what it reads of imperfect signals before that
  * @param rule how it has imperfect signals read
  * @param form the form of the signal
  * @param dark what a signal is read as on which nothing can be made out: the most restrictive
@@ -34,6 +37,7 @@ import java.util.stream.Collectors;
  */
 public record Crew(
     Rulebook book,
+    Provisos provisos,
     Imperfect rule,
     Form form,
     List<Reads> dark,
@@ -60,7 +64,14 @@ public record Crew(
         shorter.put(other, PatternIndex.of(book, other));
       }
     }
-    return new Crew(book, rule, form, mostRestrictive(shows), PatternIndex.of(book, form), shorter);
+    return new Crew(
+        book,
+        Provisos.of(book, form),
+        rule,
+        form,
+        mostRestrictive(shows),
+        PatternIndex.of(book, form),
+        shorter);
   }
 
   /**
@@ -85,9 +96,14 @@ public record Crew(
     return bothLowOrHigh && other.places().size() < form.places().size();
   }
 
-  /** The same crew with another rule for imperfect signals. */
+  /** The same crew with another rule for all imperfect signals. */
   Crew under(Imperfect other) {
-    return new Crew(book, other, form, dark, patterns, shorter);
+    return new Crew(book, Provisos.NONE, other, form, dark, patterns, shorter);
+  }
+
+  /** The exception by which a picture is read that the rulebook does not define. */
+  public Optional<Proviso> proviso(List<Glimpse> seen) {
+    return provisos.of(seen);
   }
 
   /** What the crew takes a picture for, on a signal with some plates. */
@@ -108,6 +124,10 @@ public record Crew(
       if (!defined.isEmpty()) {
         return new Read(true, defined);
       }
+    }
+    Optional<Proviso> proviso = proviso(seen);
+    if (proviso.isPresent()) {
+      return new Read(false, List.of(provisos.reads().get(proviso.get())));
     }
     if (seen.stream().noneMatch(Glimpse::isLit) || seen.stream().anyMatch(Glimpse::isContrary)) {
       return new Read(false, List.of());

@@ -7,14 +7,17 @@ import java.util.Set;
 
 /**
  * A declaration, or the head or a fact of one: it stands on one line where it fits, else on as few
- * as its breaks allow. Patterns, choices, movements and texts are never broken, but by a comment.
+ * as its breaks allow. Patterns, choices, movements, exceptions and texts are never broken, but by a
+ * comment.
  */
 final class Row {
   /** Words that may begin a line, wherever they stand outside patterns and movements. */
   private static final Set<String> BEGIN_LINES =
       Set.of(
-          "and", "because", "except", "lights", "means", "more", "less", "on", "or", "show",
+          "and", "because", "else", "except", "lights", "means", "more", "less", "on", "or", "show",
           "shows", "than", "then", "turns", "with", "without");
+
+  private static final List<Part> UNBROKEN = List.of(Part.PATTERN, Part.MOVEMENT, Part.PROVISO);
 
   private final List<Lexeme> lexemes;
   private final Setting setting;
@@ -119,8 +122,8 @@ final class Row {
     for (int i = from; i < to; i++) {
       Lexeme lexeme = lexemes.get(i);
       breaks[i] = i > from && !whole && mayBegin(i);
-      whole |= lexeme.opens(Part.PATTERN) || lexeme.opens(Part.MOVEMENT);
-      whole &= !lexeme.closes(Part.PATTERN) && !lexeme.closes(Part.MOVEMENT);
+      whole |= UNBROKEN.stream().anyMatch(lexeme::opens);
+      whole &= UNBROKEN.stream().noneMatch(lexeme::closes);
     }
     return breaks;
   }
@@ -136,6 +139,7 @@ final class Row {
     boolean named =
         isFact(at)
             || lexeme.opens(Part.SECOND)
+            || lexeme.opens(Part.PROVISO)
             || lexeme.opens(Part.EDITION)
             || lexeme.opens(Part.EFFECTIVE);
     boolean mark = lexeme.kind() != Lexeme.Kind.WORD;

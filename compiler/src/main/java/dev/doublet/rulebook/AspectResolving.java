@@ -274,7 +274,8 @@ final class AspectResolving {
     return new Display(look, rhythm.text());
   }
 
-  private void useLook(Word look) {
+  /** Notes a colour or figure that nothing declares. */
+  void useLook(Word look) {
     scope.colours.use(look.text());
     boolean elsewhere =
         scope.colours.has(look.text()) || scope.mayDeclare(Kind.FIGURE, look.text());

@@ -11,12 +11,14 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 
-/** Gathers what a rulebook says of signals that fail, once all forms are known. */
+/** Gathers what a rulebook says of signals that fail, once forms and aspects are known. */
 final class FailureResolving {
   private final Scope scope;
+  private final AspectResolving aspects;
 
-  FailureResolving(Scope scope) {
+  FailureResolving(Scope scope, AspectResolving aspects) {
     this.scope = scope;
+    this.aspects = aspects;
   }
 
   Failures failures(
@@ -32,9 +34,23 @@ final class FailureResolving {
     Set<Fault> errors = EnumSet.noneOf(Fault.class);
     grave.forEach(g -> errors.addAll(faults(g.faults())));
     return new Failures(
+        imperfect.isEmpty() ? List.of() : provisos(imperfect.get(0)),
         imperfect.isEmpty() ? Imperfect.UNSAID : readAs(imperfect.get(0)),
         covers.stream().map(this::cover).flatMap(Optional::stream).toList(),
         errors);
+  }
+
+  private List<Proviso> provisos(Tree.Imperfect tree) {
+    List<Proviso> provisos = new ArrayList<>();
+    for (Tree.Proviso one : tree.provisos()) {
+      List<Word> looks = scope.distinct(one.looks(), "colour");
+      looks.forEach(aspects::useLook);
+      if (scope.aspects.find(one.aspect()).isPresent()) {
+        List<String> names = looks.stream().map(Word::text).toList();
+        provisos.add(new Proviso(one.aspect().text(), names, one.alone(), one.span()));
+      }
+    }
+    return provisos;
   }
 
   private static Imperfect readAs(Tree.Imperfect tree) {

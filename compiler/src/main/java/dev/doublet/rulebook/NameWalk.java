@@ -61,6 +61,11 @@ final class NameWalk {
       plates.changes().forEach(c -> List.of(c.from(), c.to()).forEach(this::movement));
     } else if (declaration instanceof Tree.Cover cover) {
       uses(Kind.FORM, cover.forms());
+    } else if (declaration instanceof Tree.Imperfect imperfect) {
+      for (Tree.Proviso proviso : imperfect.provisos()) {
+        uses(Kind.ASPECT, List.of(proviso.aspect()));
+        proviso.looks().forEach(this::look);
+      }
     } else if (declaration instanceof Tree.Accept accept) {
       uses(Kind.ASPECT, accept.aspects());
       uses(Kind.RHYTHM, accept.names());
@@ -123,15 +128,19 @@ final class NameWalk {
     for (Tree.Choice choice : pattern.choices()) {
       for (Tree.Display display : choice.displays()) {
         uses(Kind.RHYTHM, display.rhythm());
-        String look = display.look().text();
-        boolean figure = figures.contains(look);
-        if (figure) {
-          uses(Kind.FIGURE, List.of(display.look()));
-        }
-        if (colours.contains(look) || !figure && !look.equals(Display.DARK.look())) {
-          uses(Kind.COLOUR, List.of(display.look()));
-        }
+        look(display.look());
       }
+    }
+  }
+
+  private void look(Word word) {
+    String look = word.text();
+    boolean figure = figures.contains(look);
+    if (figure) {
+      uses(Kind.FIGURE, List.of(word));
+    }
+    if (colours.contains(look) || !figure && !look.equals(Display.DARK.look())) {
+      uses(Kind.COLOUR, List.of(word));
     }
   }
 

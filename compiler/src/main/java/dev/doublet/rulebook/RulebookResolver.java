@@ -85,7 +85,7 @@ public final class RulebookResolver {
     AspectResolving resolving = new AspectResolving(scope, each(Tree.Head.class));
     List<Aspect> aspects = resolving.aspects(each(Tree.Aspect.class), each(Tree.Plates.class));
     Failures failures =
-        new FailureResolving(scope)
+        new FailureResolving(scope, resolving)
             .failures(each(Tree.Imperfect.class), each(Tree.Cover.class), each(Tree.Grave.class));
     List<Expectation> expectations =
         new ExpectationResolving(scope, resolving)

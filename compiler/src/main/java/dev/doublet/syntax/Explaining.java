@@ -58,7 +58,12 @@ final class Explaining {
           Map.entry(
               AspectsParser.RULE_expectation,
               "expect red over green on two-head means \"Medium Clear\""),
-          Map.entry(AspectsParser.RULE_imperfect, "imperfect signals read as most restrictive"),
+          Map.entry(
+              AspectsParser.RULE_imperfect,
+              "imperfect signals read as most restrictive, or: … as \"Slow Approach\" where yellow or green shows, else most restrictive"),
+          Map.entry(
+              AspectsParser.RULE_proviso,
+              "imperfect signals read as \"Slow Approach\" where yellow or green shows, else most restrictive"),
           Map.entry(AspectsParser.RULE_cover, "cover lamp-out on two-head because \"…\""),
           Map.entry(AspectsParser.RULE_grave, "count die-out as errors"),
           Map.entry(

@@ -24,6 +24,7 @@ public enum Part {
   MOVEMENT,
   SHOWS,
   PATTERN,
+  PROVISO,
   NAME,
   LOOK,
   /** What stands between braces beside others of its sort. */

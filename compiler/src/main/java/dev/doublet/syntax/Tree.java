@@ -146,9 +146,14 @@ public record Tree(
   /**
    * {@code imperfect signals read as most restrictive}.
    *
-   * @param readAs what follows {@code as}, one space between its words
+   * @param provisos what comes before {@code else}, in order
+   * @param readAs what follows {@code as} or {@code else}, one space between its words
    */
-  public record Imperfect(String readAs, Span span) implements Declaration {}
+  public record Imperfect(List<Proviso> provisos, String readAs, Span span)
+      implements Declaration {}
+
+  /** {@code "Slow Approach" where yellow or green shows}. */
+  public record Proviso(Word aspect, List<Word> looks, boolean alone, Span span) {}
 
   /** {@code cover lamp-out on two-head because "…"}. */
   public record Cover(List<Word> faults, List<Word> forms, Word reason, Span span)

@@ -25,6 +25,7 @@ import dev.doublet.grammar.AspectsParser.MeaningContext;
 import dev.doublet.grammar.AspectsParser.MovementContext;
 import dev.doublet.grammar.AspectsParser.OrderContext;
 import dev.doublet.grammar.AspectsParser.PatternContext;
+import dev.doublet.grammar.AspectsParser.ProvisoContext;
 import dev.doublet.grammar.AspectsParser.RhythmContext;
 import dev.doublet.grammar.AspectsParser.ShowsContext;
 import dev.doublet.grammar.AspectsParser.SpeedContext;
@@ -112,12 +113,15 @@ final class TreeBuilding {
   }
 
   private Tree.Imperfect imperfect(ImperfectContext context) {
-    int before = context.children.indexOf(context.AS());
     String readAs =
-        context.children.subList(before + 1, context.getChildCount()).stream()
-            .map(ParseTree::getText)
-            .collect(Collectors.joining(" "));
-    return new Tree.Imperfect(readAs, span(context));
+        context.rest().children.stream().map(ParseTree::getText).collect(Collectors.joining(" "));
+    return new Tree.Imperfect(
+        context.proviso().stream().map(this::proviso).toList(), readAs, span(context));
+  }
+
+  private Tree.Proviso proviso(ProvisoContext context) {
+    return new Tree.Proviso(
+        word(context.STRING()), each(context.shape()), context.ALONE() != null, span(context));
   }
 
   private Tree.Cover cover(CoverContext context) {

@@ -90,7 +90,10 @@ final class Vocabulary {
           AspectsLexer.REDUCING,
           AspectsLexer.TO,
           AspectsLexer.BEFORE,
-          AspectsLexer.AFTER);
+          AspectsLexer.AFTER,
+          AspectsLexer.WHERE,
+          AspectsLexer.ALONE,
+          AspectsLexer.ELSE);
 
   /** What speeds are counted in. */
   static final Set<String> UNITS = Set.of("mph", "km/h");

@@ -4,11 +4,14 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Proviso;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -43,12 +46,19 @@ record CountingCrew(
    * @param maybe what it may be a part of; empty when nothing can be made out
    * @param contrary true when lights that can be told apart are part of no display
    * @param words what tells it from others
+   * @param shines its colours, "?" for one that nobody knows, or its figure
    */
-  record Seen(Display exactly, Set<Display> maybe, boolean contrary, String words) {
+  record Seen(
+      Display exactly, Set<Display> maybe, boolean contrary, String words, Set<String> shines) {
 
     static Seen of(Display display) {
       boolean dark = display.equals(Display.DARK);
-      return new Seen(display, dark ? Set.of() : Set.of(display), false, display.words());
+      return new Seen(
+          display,
+          dark ? Set.of() : Set.of(display),
+          false,
+          display.words(),
+          dark ? Set.of() : Set.of(display.look()));
     }
 
     private boolean isLit() {
@@ -63,6 +73,13 @@ record CountingCrew(
       Set<Aspect> reads = meanings(form, plates).get(picture);
       if (reads != null) {
         return new LinkedHashSet<>(reads);
+      }
+    }
+    for (Proviso proviso : book.failures().provisos()) {
+      boolean applies =
+          proviso.alone() ? showsAlone(seen, proviso.looks()) : shows(seen, proviso.looks());
+      if (applies && seen.stream().noneMatch(Seen::contrary)) {
+        return Set.of(book.aspect(proviso.aspect()).orElseThrow());
       }
     }
     Set<Aspect> reads = new LinkedHashSet<>();
@@ -95,6 +112,34 @@ record CountingCrew(
       }
     }
     return reads.isEmpty() ? leastPermitting(shows) : reads;
+  }
+
+  private boolean shows(List<Seen> seen, List<String> looks) {
+    return seen.stream()
+        .flatMap(s -> s.shines().stream())
+        .anyMatch(
+            light -> looks.contains(light) || !Collections.disjoint(colours(light), looks));
+  }
+
+  private boolean showsAlone(List<Seen> seen, List<String> looks) {
+    List<Set<String>> lit = seen.stream().map(Seen::shines).filter(s -> !s.isEmpty()).toList();
+    return lit.size() == 1
+        && lit.get(0).stream()
+            .allMatch(
+                light ->
+                    looks.contains(light)
+                        || !colours(light).isEmpty() && looks.containsAll(colours(light)));
+  }
+
+  /** The colours in which some head lights a figure. */
+  private Set<String> colours(String figure) {
+    Set<String> colours = new LinkedHashSet<>();
+    for (HeadType head : book.heads()) {
+      head.figures().stream()
+          .filter(f -> f.name().equals(figure))
+          .forEach(f -> f.lit().forEach(lit -> colours.add(lit.colour())));
+    }
+    return colours;
   }
 
   /** True when a picture means an aspect, perhaps among others. */

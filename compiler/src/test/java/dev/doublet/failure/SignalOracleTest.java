@@ -317,10 +317,16 @@ class SignalOracleTest {
       strange |= colour.isEmpty() && (driven | stuck) != 0;
     }
     if (lit.isEmpty()) {
-      return strange ? new Seen(null, Set.of(), false, STRANGE) : Seen.of(Display.DARK);
+      return strange
+          ? new Seen(null, Set.of(), false, STRANGE, Set.of("?"))
+          : Seen.of(Display.DARK);
+    }
+    Set<String> shines = new TreeSet<>(lit.values());
+    if (strange) {
+      shines.add("?");
     }
     if (new TreeSet<>(rhythms.values()).size() > 1) {
-      return new Seen(null, Set.of(), true, words(lit, strange, rhythms));
+      return new Seen(null, Set.of(), true, words(lit, strange, rhythms), shines);
     }
     String rhythm = rhythms.get(rhythms.firstKey());
     Set<Display> maybe = new LinkedHashSet<>();
@@ -335,9 +341,9 @@ class SignalOracleTest {
     if (!strange && lit.size() == 1) {
       Display lone = new Display(lit.get(lit.firstKey()), rhythm);
       maybe.add(lone);
-      return new Seen(lone, maybe, false, lone.words());
+      return new Seen(lone, maybe, false, lone.words(), shines);
     }
-    return new Seen(null, maybe, maybe.isEmpty(), words(lit, strange, rhythms));
+    return new Seen(null, maybe, maybe.isEmpty(), words(lit, strange, rhythms), shines);
   }
 
   /** As people would say it: "flashing red at l0 and l2 with a light of no known colour". */

@@ -50,8 +50,13 @@ public final class SmallBook {
     text.append("form one { a }\nform two { a, b }\nform three { a, b, c }\n");
     text.append("form left staggered { a, b }\nform low dwarf { a }\nform pair dwarf { a, b }\n");
     Imperfect rule = Imperfect.CHOICES.get(random.nextInt(4));
-    text.append("imperfect signals read as ").append(rule.words()).append('\n');
     int aspects = 2 + random.nextInt(4);
+    text.append("imperfect signals read as ");
+    if (random.nextInt(3) == 0) {
+      text.append("\"A").append(random.nextInt(aspects)).append("\" where green");
+      text.append(random.nextBoolean() ? " alone" : "").append(" shows, else ");
+    }
+    text.append(rule.words()).append('\n');
     for (int i = 0; i < aspects; i++) {
       text.append("aspect \"A").append(i).append("\" { allows ").append(one(MOVEMENTS));
       if (random.nextBoolean()) {

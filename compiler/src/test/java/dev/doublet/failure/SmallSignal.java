@@ -165,7 +165,13 @@ public final class SmallSignal {
     text.append("form one { a }\nform two { a, b }\nform three { a, b, c }\n");
     text.append("form left staggered { a, b }\n");
     Imperfect rule = Imperfect.CHOICES.get(random.nextInt(4));
-    text.append("imperfect signals read as ").append(rule.words()).append('\n');
+    text.append("imperfect signals read as ");
+    if (random.nextInt(3) == 0) {
+      text.append("\"A").append(random.nextInt(6)).append("\" where yellow");
+      text.append(random.nextBoolean() ? " or lunar" : "");
+      text.append(random.nextBoolean() ? " alone" : "").append(" shows, else ");
+    }
+    text.append(rule.words()).append('\n');
     for (int i = 0; i < 6; i++) {
       text.append("aspect \"A").append(i).append("\" { number ").append(i).append(" allows ");
       text.append(one(MOVEMENTS));

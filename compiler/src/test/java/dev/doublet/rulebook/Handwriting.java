@@ -114,6 +114,13 @@ final class Handwriting {
     List<List<String>> all = new ArrayList<>();
     if (failures.imperfect() != Failures.Imperfect.UNSAID) {
       List<String> words = new ArrayList<>(List.of("imperfect", "signals", "read", "as"));
+      for (Proviso proviso : failures.provisos()) {
+        words.addAll(List.of(quoted(proviso.aspect()), "where"));
+        words.addAll(List.of(String.join(" or ", proviso.looks()).split(" ")));
+        words.addAll(proviso.alone() ? List.of("alone", "shows") : List.of("shows"));
+        words.addAll(random.nextBoolean() ? List.of(",") : List.of());
+      }
+      words.addAll(failures.provisos().isEmpty() ? List.of() : List.of("else"));
       words.addAll(List.of(failures.imperfect().words().split(" ")));
       all.add(words);
     }

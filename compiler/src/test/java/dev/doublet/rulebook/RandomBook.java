@@ -86,7 +86,7 @@ final class RandomBook {
         forms,
         plates,
         aspects,
-        failures(forms),
+        failures(forms, aspects, looks),
         expectations(aspects, forms, plates, rhythms, looks),
         some(0, 2, () -> acceptance(aspects, forms, rhythms)),
         Unread.NOTHING,
@@ -128,7 +128,7 @@ final class RandomBook {
     return new Acceptance("check-" + from(1, 9), of, "rule " + from(1, 9), NOWHERE);
   }
 
-  private Failures failures(List<Form> forms) {
+  private Failures failures(List<Form> forms, List<Aspect> aspects, List<String> looks) {
     List<Fault> faults = List.of(Fault.values());
     List<Cover> covers =
         some(
@@ -140,8 +140,14 @@ final class RandomBook {
                     someOf(forms, 0),
                     "rule " + from(1, 9),
                     NOWHERE));
+    Failures.Imperfect imperfect = oneOf(List.of(Failures.Imperfect.values()));
+    List<Proviso> provisos =
+        some(0, 2, () -> new Proviso(oneOf(aspects).name(), someOf(looks, 1), from(0, 1) == 1, NOWHERE));
     return new Failures(
-        oneOf(List.of(Failures.Imperfect.values())), covers, Set.copyOf(someOf(faults, 0)));
+        imperfect == Failures.Imperfect.UNSAID ? List.of() : provisos,
+        imperfect,
+        covers,
+        Set.copyOf(someOf(faults, 0)));
   }
 
   private Colour colour() {

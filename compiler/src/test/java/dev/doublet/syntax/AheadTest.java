@@ -24,6 +24,8 @@ class AheadTest {
         "`head s { figure q lights `||look|",
         "`expect `|any dark|look|order",
         "`aspect \"C\" { as `|||likeness",
+        "`imperfect signals read as \"C\" where `||look|",
+        "`imperfect signals read as \"C\" where red shows, `|else||proviso",
         "`aspect \"C\" { on one show `|any dark|look|",
         "`aspect \"C\" { on one show red } aspect \"D\" { on `||look|",
         "`aspect \"C\" { what is this } form b `|bracket dwarf in staggered||",

@@ -65,7 +65,9 @@ shape : look | NUMBER ;
 
 names : name ( COMMA? name )* ;
 
-imperfect : IMPERFECT SIGNALS READ AS ( LIT | ANY FITTING | MOST RESTRICTIVE FITTING? ) ;
+imperfect : IMPERFECT SIGNALS READ AS ( ( proviso COMMA? )+ ELSE )? rest ;
+proviso : STRING WHERE shape ( OR shape )* ALONE? SHOWS ;
+rest : LIT | ANY FITTING | MOST RESTRICTIVE FITTING? ;
 cover : COVER names ( ON names )? BECAUSE STRING ;
 grave : COUNT names AS ERRORS ;
 acceptance : ACCEPT name OF subject ( ( AND | COMMA ) subject )* ( ON names )? BECAUSE STRING ;
@@ -89,7 +91,7 @@ look
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
-  | FILAMENT | VANE | REDUCING | TO | BEFORE | AFTER
+  | FILAMENT | VANE | REDUCING | TO | BEFORE | AFTER | WHERE | ALONE | ELSE
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -176,6 +178,9 @@ READ : 'read' ;
 MOST : 'most' ;
 RESTRICTIVE : 'restrictive' ;
 FITTING : 'fitting' ;
+WHERE : 'where' ;
+ALONE : 'alone' ;
+ELSE : 'else' ;
 OF : 'of' ;
 BECAUSE : 'because' ;
 ERRORS : 'errors' ;

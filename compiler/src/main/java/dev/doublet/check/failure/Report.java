@@ -21,6 +21,7 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Permission;
+import dev.doublet.rulebook.Proviso;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -29,6 +30,7 @@ import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /** Puts hazards into words, the covered ones by what covers them. */
@@ -300,6 +302,10 @@ final class Report {
       return "which the book defines";
     }
     Imperfect rule = book.failures().imperfect();
+    Optional<Proviso> proviso = hazard.site().crew().proviso(hazard.first().trial().seen());
+    if (proviso.isPresent()) {
+      return "imperfect, read as " + proviso.get().words();
+    }
     return "imperfect, read as "
         + switch (rule) {
           case UNSAID -> Imperfect.MOST_RESTRICTIVE.words();
