@@ -27,8 +27,7 @@ import java.util.TreeMap;
  * @param reads the aspect that each gives
  * @param colours for each figure of the book the colours of its lights
  */
-record Provisos(
-    List<Proviso> all, Map<Proviso, Reads> reads, Map<String, Set<String>> colours) {
+record Provisos(List<Proviso> all, Map<Proviso, Reads> reads, Map<String, Set<String>> colours) {
   /** Where imperfect signals are all read alike. */
   static final Provisos NONE = new Provisos(List.of(), Map.of(), Map.of());
 

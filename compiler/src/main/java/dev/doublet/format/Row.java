@@ -7,8 +7,8 @@ import java.util.Set;
 
 /**
  * A declaration, or the head or a fact of one: it stands on one line where it fits, else on as few
- * as its breaks allow. Patterns, choices, movements, exceptions and texts are never broken, but by a
- * comment.
+ * as its breaks allow. Patterns, choices, movements, exceptions and texts are never broken, but by
+ * a comment.
  */
 final class Row {
   /** Words that may begin a line, wherever they stand outside patterns and movements. */

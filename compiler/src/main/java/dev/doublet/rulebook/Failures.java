@@ -23,7 +23,8 @@ public record Failures(
           .thenComparing(c -> c.forms().stream().map(Form::name).toList().toString());
 
   /** A rulebook that says nothing of it. */
-  public static final Failures UNSAID = new Failures(List.of(), Imperfect.UNSAID, List.of(), Set.of());
+  public static final Failures UNSAID =
+      new Failures(List.of(), Imperfect.UNSAID, List.of(), Set.of());
 
   /** Copies and sorts. */
   public Failures {

@@ -21,6 +21,11 @@ public record Proviso(String aspect, List<String> looks, boolean alone, Span spa
 
   /** As the language says it: {@code "Slow Approach" where yellow or green shows}. */
   public String words() {
-    return '"' + aspect + "\" where " + String.join(" or ", looks) + (alone ? " alone" : "") + " shows";
+    return '"'
+        + aspect
+        + "\" where "
+        + String.join(" or ", looks)
+        + (alone ? " alone" : "")
+        + " shows";
   }
 }

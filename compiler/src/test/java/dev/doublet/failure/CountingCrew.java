@@ -117,8 +117,7 @@ record CountingCrew(
   private boolean shows(List<Seen> seen, List<String> looks) {
     return seen.stream()
         .flatMap(s -> s.shines().stream())
-        .anyMatch(
-            light -> looks.contains(light) || !Collections.disjoint(colours(light), looks));
+        .anyMatch(light -> looks.contains(light) || !Collections.disjoint(colours(light), looks));
   }
 
   private boolean showsAlone(List<Seen> seen, List<String> looks) {

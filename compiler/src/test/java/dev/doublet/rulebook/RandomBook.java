@@ -142,7 +142,10 @@ final class RandomBook {
                     NOWHERE));
     Failures.Imperfect imperfect = oneOf(List.of(Failures.Imperfect.values()));
     List<Proviso> provisos =
-        some(0, 2, () -> new Proviso(oneOf(aspects).name(), someOf(looks, 1), from(0, 1) == 1, NOWHERE));
+        some(
+            0,
+            2,
+            () -> new Proviso(oneOf(aspects).name(), someOf(looks, 1), from(0, 1) == 1, NOWHERE));
     return new Failures(
         imperfect == Failures.Imperfect.UNSAID ? List.of() : provisos,
         imperfect,
