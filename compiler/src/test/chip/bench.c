@@ -45,6 +45,21 @@ static void frames(struct doublet *signals, uint32_t now) {
   }
 }
 
+/* The same frames once more, LEDs by what they cost: the first of a unit, its others, and those of none. */
+static void sorts(struct doublet *signals, uint32_t now) {
+  struct doublet_frame frame;
+  uint8_t chain, led[4], stretch;
+  for (chain = 0; chain < 4; chain++) {
+    doublet_begin(&frame, signals, chain, now);
+    while (frame.dark > 0 || frame.leds > 0 || frame.left > 0) {
+      stretch = frame.dark > 0 ? STRETCH_DARK : frame.leds > 0 ? STRETCH_LAMP : STRETCH_UNIT;
+      board_begin();
+      result = doublet_next(&frame, led);
+      board_end(stretch);
+    }
+  }
+}
+
 int main(void) {
   struct doublet signals;
   uint8_t i;
@@ -62,12 +77,14 @@ int main(void) {
   }
   commands(&signals);
   frames(&signals, 100000);
+  sorts(&signals, 100000);
   for (i = 0; i < 8; i++) {
     const uint32_t now = 200000 + 1000 * (uint32_t)i;
     board_begin();
     result = (uint8_t)doublet_extended(&signals, C_BUS_TRACK, 2047, i, now);
     board_end(STRETCH_BROADCAST);
     frames(&signals, now + 100); /* while lamps fade */
+    sorts(&signals, now + 100);
   }
   board_report();
   board_stop();

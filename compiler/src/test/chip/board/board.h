@@ -18,6 +18,9 @@
   X(BROADCAST, "broadcast") \
   X(BEGIN, "begin-frame") \
   X(LED, "led") \
+  X(UNIT, "unit") \
+  X(LAMP, "lamp") \
+  X(DARK, "dark") \
   X(REFRESH, "refresh")
 
 #define STRETCH_NUMBER(name, text) STRETCH_##name,

@@ -2,6 +2,7 @@ package dev.doublet.chart;
 
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.facts.RefreshTime;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Supply;
@@ -26,6 +27,7 @@ public final class BudgetText {
               needs.ram(),
               controller.ram().orElseThrow()));
       controller.chains().forEach(chain -> out.append(line(facts, controller, chain)));
+      RefreshTime.of(controller).ifPresent(time -> out.append(line(time)));
     }
     return out.toString();
   }
@@ -48,5 +50,21 @@ public final class BudgetText {
         shared,
         least,
         chain.refreshMicros() / 1000);
+  }
+
+  private static String line(RefreshTime time) {
+    String listens =
+        time.listening() == 0
+            ? ""
+            : Words.say(
+                ", %.1f for packets of DCC; a command takes %.1f ms, one to all %.1f",
+                time.listening() / 1000, time.command() / 1000, time.broadcast() / 1000);
+    return Words.say(
+        "  board %s: shows all once in %.1f ms: %.1f to work it out, %.1f to send it%s\n",
+        time.board(),
+        time.micros() / 1000,
+        time.computing() / 1000,
+        (time.sending() + time.resting()) / 1000,
+        listens);
   }
 }

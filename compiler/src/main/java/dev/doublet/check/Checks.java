@@ -8,6 +8,7 @@ import dev.doublet.check.ambiguity.TwoNamesOneMeaning;
 import dev.doublet.check.budget.AddressClash;
 import dev.doublet.check.budget.BroadcastAddress;
 import dev.doublet.check.budget.MemoryTooSmall;
+import dev.doublet.check.budget.SlowBoard;
 import dev.doublet.check.budget.SlowChain;
 import dev.doublet.check.budget.SupplyTooSmall;
 import dev.doublet.check.budget.UnwritableTable;
@@ -122,6 +123,7 @@ public final class Checks {
           new VoltageTooHigh(),
           new WireTooThin(),
           new SlowChain(),
+          new SlowBoard(),
           new ColourOutOfRegion(),
           new ColoursTooClose(),
           new DimmedOffColour(),

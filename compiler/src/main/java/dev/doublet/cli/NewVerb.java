@@ -1,14 +1,13 @@
 package dev.doublet.cli;
 
 import dev.doublet.diagnostic.Words;
-import dev.doublet.starter.Board;
+import dev.doublet.layout.Board;
 import dev.doublet.starter.Starter;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -89,10 +88,10 @@ final class NewVerb implements Callable<Integer> {
     return new Question<>(
         "--board",
         "Which board drives them?",
-        Board.AVR,
+        Board.ALL.get(0),
         "one of "
-            + Arrays.stream(Board.values()).map(Board::word).collect(Collectors.joining(", ")),
-        text -> Arrays.stream(Board.values()).filter(b -> b.word().equals(text)).findFirst());
+            + Board.ALL.stream().map(Board::word).collect(Collectors.joining(", ")),
+        text -> Board.ALL.stream().filter(b -> b.word().equals(text)).findFirst());
   }
 
   @Override

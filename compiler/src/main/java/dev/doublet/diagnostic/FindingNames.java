@@ -62,6 +62,7 @@ public final class FindingNames {
           "settling-off",
           "shared-indication",
           "shared-rule",
+          "slow-board",
           "slow-chain",
           "stray-unit",
           "supply-too-small",

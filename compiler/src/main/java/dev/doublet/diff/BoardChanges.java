@@ -3,6 +3,7 @@ package dev.doublet.diff;
 import dev.doublet.chart.Wiring;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.layout.Board;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
@@ -93,12 +94,17 @@ final class BoardChanges {
             was == null ? "" : Words.count(was.signals().size(), "signal"),
             is == null ? "" : Words.count(is.signals().size(), "signal"));
       } else {
+        differ(Sort.CONTROLLER_CHANGED, subject, "is another board", board(was), board(is));
         differ(Sort.CONTROLLER_CHANGED, subject, "has other memory", memory(was), memory(is));
         chains(name, was, is);
         parts(subject, was, is);
         table(subject, was, is);
       }
     }
+  }
+
+  private static String board(Controller controller) {
+    return controller.board().map(Board::word).orElse("none named");
   }
 
   private static String memory(Controller controller) {

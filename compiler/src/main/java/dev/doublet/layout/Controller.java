@@ -3,12 +3,14 @@ package dev.doublet.layout;
 import dev.doublet.source.Span;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
  * One controller with its chains and signals.
  *
  * @param name as the layout calls it; table files are named after it
+ * @param boardOrNull which board it is, where the layout names one whose figures are known
  * @param flashOrNull bytes of program memory left for the table
  * @param ramOrNull bytes of memory left for the reader and the LED buffers
  * @param chains in the order declared
@@ -17,6 +19,7 @@ import java.util.OptionalInt;
  */
 public record Controller(
     String name,
+    Board boardOrNull,
     Integer flashOrNull,
     Integer ramOrNull,
     List<Chain> chains,
@@ -33,6 +36,11 @@ public record Controller(
   public static String prefix(String name) {
     String prefix = name.toUpperCase(Locale.ROOT).replaceAll("[^A-Z0-9]", "_");
     return !prefix.isEmpty() && Character.isDigit(prefix.charAt(0)) ? "TABLE_" + prefix : prefix;
+  }
+
+  /** Which board it is; empty when the layout names none. */
+  public Optional<Board> board() {
+    return Optional.ofNullable(boardOrNull);
   }
 
   /** Bytes of program memory left for the table; empty when that could not be read. */

@@ -1,5 +1,6 @@
 package dev.doublet.starter;
 
+import dev.doublet.layout.Board;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -111,9 +112,9 @@ public record Starter(int heads, int signals, Board board, Bus bus) {
     layout.append(", searchlight".repeat(heads - 1)).append("]\n");
     layout.append(bus == Bus.dcc ? dccCommands() : "    by: topic\n    bus: house\n");
     layout.append("\ncontrollers:\n  main:\n");
-    layout.append("    # Bytes left for signals on " + board + " (" + board.size() + ");\n");
-    layout.append("    # with a program of your own on it, count what that leaves.\n");
-    layout.append("    flash: " + board.flash() + "\n    ram: " + board.ram() + "\n");
+    layout.append("    # A board of " + board.size() + ", most of it for signals;\n");
+    layout.append("    # with a program of your own on it, say what that leaves as flash and ram.\n");
+    layout.append("    board: " + board + "\n");
     layout.append(
         """
             chains:

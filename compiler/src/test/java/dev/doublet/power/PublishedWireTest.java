@@ -3,7 +3,7 @@ package dev.doublet.power;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.doublet.check.budget.SlowChain;
+import dev.doublet.check.budget.ShortestChange;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
@@ -134,7 +134,7 @@ class PublishedWireTest {
   @ParameterizedTest
   @CsvFileSource(resources = "/facts/colour/fade.csv", numLinesToSkip = 1)
   void a_filament_goes_out_when_the_model_says(int millis, double rise, double fall) {
-    assertThat(millis < SlowChain.fade()).isEqualTo(fall > 0.1);
+    assertThat(millis < ShortestChange.fade()).isEqualTo(fall > 0.1);
   }
 
   private static Draw draw(double... milliamps) {

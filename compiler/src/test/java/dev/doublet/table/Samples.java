@@ -112,7 +112,7 @@ final class Samples {
         units.stream()
             .map(u -> new Signal(u.name(), null, null, "", List.of(u), u.span()))
             .toList();
-    return new Controller("west", 32_000, 2_000, chains, signals, NOWHERE);
+    return new Controller("west", null, 32_000, 2_000, chains, signals, NOWHERE);
   }
 
   static TableModel lower(Controller controller) {

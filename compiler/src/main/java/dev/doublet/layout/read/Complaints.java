@@ -126,11 +126,19 @@ final class Complaints {
         keys.stream()
             .map(k -> '"' + k.name() + ": \" (" + wanted(k) + ')')
             .collect(Collectors.joining(" and "));
-    missingKey(span, who + " has no " + names, "add " + wanted + '.');
+    String instead =
+        keys.stream()
+            .map(Key::instead)
+            .filter(other -> !other.isEmpty())
+            .distinct()
+            .map(other -> ", or \"" + other + ": \" in place of that")
+            .collect(Collectors.joining());
+    missingKey(span, who + " has no " + names, "add " + wanted + instead + '.');
   }
 
   private static String wanted(Key<?> key) {
-    return key.takes() instanceof Takes.Word<?> word ? word.words() : inSentence(key.help());
+    String help = key.instead().isEmpty() ? key.help() : key.help().split(";")[0];
+    return key.takes() instanceof Takes.Word<?> word ? word.words() : inSentence(help);
   }
 
   /** A sentence of its own as part of another. */

@@ -7,6 +7,7 @@ import dev.doublet.colour.Channel;
 import dev.doublet.colour.Eye;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.diagnostic.FindingNames;
+import dev.doublet.layout.Board;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.read.Commands.By;
@@ -348,10 +349,24 @@ final class Keys {
           of(LEDS_OF, BRIGHTNESS, NIGHT, SUPPLY_OF, CABLE_OF, FEEDS, SIGNALS));
 
   private static final Takes<Integer> MEMORY = new Whole(0, MOST_BYTES, Measure.BYTES);
+  static final Key<Board> BOARD =
+      Key.of(
+          "board",
+          words(Board.ALL, Board::word),
+          "Which board it is: its memory where that is not said, and how fast it works LEDs out.");
   static final Key<Integer> FLASH =
-      Key.of("flash", MEMORY, "Bytes of program memory left for the table.").need();
+      Key.of(
+              "flash",
+              MEMORY,
+              "Bytes of program memory left for the table; what its `board` leaves when left out.")
+          .needUnless(BOARD);
   static final Key<Integer> RAM =
-      Key.of("ram", MEMORY, "Bytes of memory left for the reader and the LED buffers.").need();
+      Key.of(
+              "ram",
+              MEMORY,
+              "Bytes of memory left for the reader and the LED buffers; what its `board` leaves when"
+                  + " left out.")
+          .needUnless(BOARD);
   static final Key<List<Named<YamlNode.Mapping>>> CHAINS =
       Key.of(
               "chains",
@@ -360,7 +375,7 @@ final class Keys {
               "Chains of LEDs by name.")
           .need();
   static final Place CONTROLLER =
-      new Place("a controller", "A controller.", of(FLASH, RAM, CHAINS));
+      new Place("a controller", "A controller.", of(BOARD, FLASH, RAM, CHAINS));
 
   // Kinds of LED.
 

@@ -1,6 +1,7 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Outcome;
+import dev.doublet.layout.Board;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
@@ -240,12 +241,19 @@ public final class LayoutResolver {
                 signals.addAll(s.signals());
               });
     }
+    Optional<Board> board = said.read(Keys.BOARD);
     return new Controller(
         name.text(),
-        said.read(Keys.FLASH).orElse(null),
-        said.read(Keys.RAM).orElse(null),
+        board.orElse(null),
+        memory(said, Keys.FLASH, board.map(Board::flash)),
+        memory(said, Keys.RAM, board.map(Board::ram)),
         strung,
         signals,
         name.span());
+  }
+
+  /** What a controller says of its memory, or else its board; null when neither can be told. */
+  private static Integer memory(Section said, Key<Integer> key, Optional<Integer> ofBoard) {
+    return said.maySay(key) ? said.read(key).orElse(null) : ofBoard.orElse(null);
   }
 }

@@ -66,7 +66,7 @@ final class Section {
     meant.forEach(e -> said.putIfAbsent(e.key().text(), new Said(e, Optional.empty())));
     said.replaceAll((key, s) -> read(place.key(key).orElseThrow(), s.entry(), complaints));
     List<Key<?>> missing =
-        place.keys().stream().filter(k -> k.needed() && !said.containsKey(k.name())).toList();
+        place.keys().stream().filter(k -> isMissing(k, said.keySet())).toList();
     boolean whole = mapping.isWhole();
     if (!whole) {
       complaints.lose();
@@ -76,6 +76,11 @@ final class Section {
     }
     return new Section(
         said, whole && missing.isEmpty(), span, complaints, Optional.of(mapping), null);
+  }
+
+  private static boolean isMissing(Key<?> key, Set<String> said) {
+    boolean wanted = key.needed() || !key.instead().isEmpty() && !said.contains(key.instead());
+    return wanted && !said.contains(key.name());
   }
 
   private static Said read(Key<?> key, YamlNode.Entry entry, Complaints complaints) {

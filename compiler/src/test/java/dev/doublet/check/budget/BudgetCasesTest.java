@@ -12,7 +12,12 @@ import org.junit.jupiter.params.provider.MethodSource;
 class BudgetCasesTest {
   private static final Set<String> CHECKS =
       Set.of(
-          "voltage-too-high", "voltage-too-low", "wire-too-thin", "supply-too-small", "slow-chain");
+          "voltage-too-high",
+          "voltage-too-low",
+          "wire-too-thin",
+          "supply-too-small",
+          "slow-chain",
+          "slow-board");
 
   static List<Path> pages() {
     return Case.pages(Path.of("src/test/resources/cases/budget"));

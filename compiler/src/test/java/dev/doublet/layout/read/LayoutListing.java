@@ -43,8 +43,11 @@ final class LayoutListing {
     }
     for (Controller controller : layout.controllers()) {
       line(
-          "controller %s, flash %s, ram %s",
-          controller.name(), said(controller.flash()), said(controller.ram()));
+          "controller %s%s, flash %s, ram %s",
+          controller.name(),
+          controller.board().map(b -> ", board " + b).orElse(""),
+          said(controller.flash()),
+          said(controller.ram()));
       controller.chains().forEach(this::print);
       controller.signals().forEach(this::print);
     }

@@ -10,6 +10,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /**
  * The JSON Schema of layout files, made of the table of keys. It keeps to words of 2020-12 that
@@ -58,7 +60,20 @@ final class LayoutSchema {
     if (!needed.isEmpty()) {
       node.set("required", needed);
     }
+    place.keys().stream()
+        .filter(key -> !key.instead().isEmpty())
+        .collect(Collectors.groupingBy(Key::instead, TreeMap::new, Collectors.toList()))
+        .forEach((other, keys) -> node.set("anyOf", either(other, keys)));
     return node;
+  }
+
+  /** Either one key, or all that it says as much as. */
+  private static ArrayNode either(String one, List<Key<?>> all) {
+    ArrayNode either = JSON.arrayNode();
+    either.addObject().putArray("required").add(one);
+    ArrayNode needed = either.addObject().putArray("required");
+    all.forEach(key -> needed.add(key.name()));
+    return either;
   }
 
   /** What a schema says of one key, by its name. */
