@@ -89,8 +89,7 @@ final class NewVerb implements Callable<Integer> {
         "--board",
         "Which board drives them?",
         Board.ALL.get(0),
-        "one of "
-            + Board.ALL.stream().map(Board::word).collect(Collectors.joining(", ")),
+        "one of " + Board.ALL.stream().map(Board::word).collect(Collectors.joining(", ")),
         text -> Board.ALL.stream().filter(b -> b.word().equals(text)).findFirst());
   }
 

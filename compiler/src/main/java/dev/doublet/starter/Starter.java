@@ -113,7 +113,8 @@ public record Starter(int heads, int signals, Board board, Bus bus) {
     layout.append(bus == Bus.dcc ? dccCommands() : "    by: topic\n    bus: house\n");
     layout.append("\ncontrollers:\n  main:\n");
     layout.append("    # A board of " + board.size() + ", most of it for signals;\n");
-    layout.append("    # with a program of your own on it, say what that leaves as flash and ram.\n");
+    layout.append(
+        "    # with a program of your own on it, say what that leaves as flash and ram.\n");
     layout.append("    board: " + board + "\n");
     layout.append(
         """

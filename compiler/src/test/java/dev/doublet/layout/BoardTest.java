@@ -16,7 +16,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 class BoardTest {
   private static final List<String> STEADY = List.of("blocks200", "cycling200", "scatter200");
   private static final List<String> FADING = List.of("glow200");
-  private static final List<String> EACH = List.of("blocks200", "cycling200", "scatter200", "glow200");
+  private static final List<String> EACH =
+      List.of("blocks200", "cycling200", "scatter200", "glow200");
   private static final int UNITS = 200;
 
   @ParameterizedTest

@@ -116,8 +116,7 @@ public final class SlowChain implements Check.OfLayout {
             "needed",
             Words.say(
                 "%.1f ms, in which %s are sent",
-                need.perRefresh(),
-                Words.count(chain.ledsSentIn(need.perRefresh() * 1000), "LED")))
+                need.perRefresh(), Words.count(chain.ledsSentIn(need.perRefresh() * 1000), "LED")))
         .because(need.why());
   }
 }

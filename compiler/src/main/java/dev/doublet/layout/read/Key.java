@@ -11,7 +11,8 @@ package dev.doublet.layout.read;
  * @param since the release that has it first
  * @param <T> what its value is read as
  */
-record Key<T>(String name, Takes<T> takes, String help, boolean needed, String instead, String since) {
+record Key<T>(
+    String name, Takes<T> takes, String help, boolean needed, String instead, String since) {
   private static final String FIRST = "0.1";
 
   /** A key that may be left out. */

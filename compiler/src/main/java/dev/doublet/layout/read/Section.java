@@ -65,8 +65,7 @@ final class Section {
     }
     meant.forEach(e -> said.putIfAbsent(e.key().text(), new Said(e, Optional.empty())));
     said.replaceAll((key, s) -> read(place.key(key).orElseThrow(), s.entry(), complaints));
-    List<Key<?>> missing =
-        place.keys().stream().filter(k -> isMissing(k, said.keySet())).toList();
+    List<Key<?>> missing = place.keys().stream().filter(k -> isMissing(k, said.keySet())).toList();
     boolean whole = mapping.isWhole();
     if (!whole) {
       complaints.lose();
