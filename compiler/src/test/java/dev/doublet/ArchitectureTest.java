@@ -154,7 +154,7 @@ class ArchitectureTest {
           .whereLayer("format")
           .mayOnlyAccessLayers("source", "diagnostic", "syntax")
           .whereLayer("starter")
-          .mayNotAccessAnyLayer()
+          .mayOnlyAccessLayers("layout")
           .whereLayer("editor")
           .mayOnlyBeAccessedByLayers("serve", "cli")
           .whereLayer("serve")

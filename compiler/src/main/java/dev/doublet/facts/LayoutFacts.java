@@ -162,16 +162,6 @@ public final class LayoutFacts {
         .toList();
   }
 
-  /** The names by which an acceptance speaks of a chain: its controller's and its own. */
-  public List<String> names(Chain chain) {
-    Controller of =
-        layout.controllers().stream()
-            .filter(c -> c.chains().stream().anyMatch(other -> other == chain))
-            .findFirst()
-            .orElseThrow();
-    return List.of(of.name(), chain.name());
-  }
-
   /**
    * Signals built alike.
    *
