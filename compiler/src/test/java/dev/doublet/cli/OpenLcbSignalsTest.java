@@ -92,8 +92,7 @@ class OpenLcbSignalsTest {
   /** Consumer Identified of all events in the order of the table: E1's three, then E2's. */
   private static String events(String... stands) {
     List<String> all =
-        List.of(
-            STOP, APPROACH, CLEAR, "0501010122600000", "0501010122600001", "0501010122600002");
+        List.of(STOP, APPROACH, CLEAR, "0501010122600000", "0501010122600001", "0501010122600002");
     StringBuilder text = new StringBuilder();
     for (int i = 0; i < stands.length; i++) {
       text.append("194C").append(stands[i]).append("12C ").append(all.get(i)).append(';');
@@ -135,7 +134,10 @@ class OpenLcbSignalsTest {
     // Printed in CFS's technical note for this number, there with the alias FED.
     check(
         step("begin 123456789ABC", "17123840;16456840;15789840;14ABC840;"),
-        step("at 200", "10700840;10701840 123456789ABC;19101840 123456789ABC;" + UNKNOWN.replace("12C", "840")));
+        step(
+            "at 200",
+            "10700840;10701840 123456789ABC;19101840 123456789ABC;"
+                + UNKNOWN.replace("12C", "840")));
   }
 
   /** The generator and both sequences are printed in CFS's technical note. */
@@ -161,12 +163,10 @@ class OpenLcbSignalsTest {
         step("at 300", ""),
         step("at 350", READY.replace("12C", "C4C") + UNKNOWN.replace("12C", "C4C")));
     check(
-        step("begin " + ID, CHECKS),
-        step("fails", ""),
-        step("at 200", ""),
-        step("at 201", again));
+        step("begin " + ID, CHECKS), step("fails", ""), step("at 200", ""), step("at 201", again));
     // The frame of a node that is up is lost.
-    checkUp(step("fails", ""), step("got 19490456", ""), step("got 19490456", "1917112C " + ID + ";"));
+    checkUp(
+        step("fails", ""), step("got 19490456", ""), step("got 19490456", "1917112C " + ID + ";"));
     check(step("begin " + ID, CHECKS), step("got 19490456", ""), step("got 10702456", ""));
   }
 
@@ -308,8 +308,7 @@ class OpenLcbSignalsTest {
         step("got 1949012C", ""),
         step("at 9000", ""),
         step("begin " + ID, CHECKS));
-    check(
-        step("begin " + ID, CHECKS), step("got 10701456 " + ID, ""), step("at 9000", ""));
+    check(step("begin " + ID, CHECKS), step("got 10701456 " + ID, ""), step("at 9000", ""));
   }
 
   /** After noise it is up, silent, or on its way; begun again, it is as new. */
