@@ -17,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -31,6 +32,15 @@ public final class Dies {
   private final Map<String, List<Stuck>> stuck = new TreeMap<>();
   private final String name;
   private final boolean supposed;
+
+  /** What one die makes of a colour, or of {@code dark}, that is lit at some level. */
+  private Mixing mixing = (colour, die, level) -> Optional.empty();
+
+  /** What the light of an LED is taken for. */
+  @FunctionalInterface
+  private interface Mixing {
+    Optional<Stuck> of(String colour, Channel die, int level);
+  }
 
   /**
    * A die that is lit more than it should be.
@@ -65,6 +75,18 @@ public final class Dies {
       }
     }
     Dies dies = new Dies(name, false);
+    dies.mixing =
+        (colour, die, level) -> {
+          List<Integer> drive = drives.get(colour);
+          List<Integer> lit =
+              new ArrayList<>(drive == null ? Collections.nCopies(family.dies().size(), 0) : drive);
+          if (die.ordinal() >= lit.size() || lit.get(die.ordinal()) >= level) {
+            return Optional.empty();
+          }
+          lit.set(die.ordinal(), level);
+          return Optional.of(new Stuck(die, named(light(family, lit), own, book)))
+              .filter(stuck -> !stuck.shines().equals(colour));
+        };
     List<Integer> dark = Collections.nCopies(family.dies().size(), 0);
     dies.stuck.put(
         Display.DARK.look(), stuck(Display.DARK.look(), family, dark, drives, own, book));
@@ -143,6 +165,14 @@ public final class Dies {
   /** What each die that is lit and should not be makes of a colour, or of {@code dark}. */
   List<Stuck> stuck(String colour) {
     return stuck.getOrDefault(colour, List.of());
+  }
+
+  /**
+   * What a die that is stuck lit at one level, of 1 to 255, makes of a colour, or of {@code dark};
+   * empty where that changes nothing that can be told.
+   */
+  public Optional<Stuck> stuckAt(String colour, Channel die, int level) {
+    return mixing.of(colour, die, level);
   }
 
   /** The dies that a colour is mixed of; none when one die makes it alone. */

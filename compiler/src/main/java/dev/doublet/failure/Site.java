@@ -262,7 +262,7 @@ public record Site(
   }
 
   /** Each lamp stuck lit that is to be dark, and each vane stuck at another colour. */
-  private List<Failure> stuck(List<Display> picture) {
+  public List<Failure> stuck(List<Display> picture) {
     List<Failure> failures = new ArrayList<>();
     for (int head = 0; head < picture.size(); head++) {
       for (HeadType make : places.get(head).makes()) {

@@ -31,8 +31,10 @@ import java.util.ArrayList;
 import java.util.Base64;
 import java.util.Collection;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
 
 /**
  * What the script of a layout's page works with, as JSON: the tables as they are written to files,
@@ -40,6 +42,10 @@ import java.util.Map;
  * made visible here; what is sent is left as it is, in plain ASCII with escapes.
  */
 final class LayoutData {
+  /** Where texts are cut, so that the parts recur: joined they are the text. */
+  private static final Pattern CUTS =
+      Pattern.compile("(?= over | with | of the | is )|(?<= die in )|(?<= stuck lit )");
+
   private final JsonGenerator json;
   private final Layout layout;
   private final Map<String, byte[]> tables;
@@ -48,6 +54,7 @@ final class LayoutData {
   private final List<Signal.Build> builds;
   private final Map<Signal, Readings> readings;
   private final List<Readings> sites;
+  private final Map<String, Integer> words = new LinkedHashMap<>();
 
   private LayoutData(JsonGenerator json, Layout layout, Map<String, byte[]> tables) {
     this.json = json;
@@ -93,6 +100,7 @@ final class LayoutData {
     array("parts", parts, this::part);
     array("kinds", kinds, this::kind);
     array("sites", sites, this::site);
+    array("words", List.copyOf(words.keySet()), json::writeString);
     json.writeNumberField(
         "longest",
         layout.rulebook().rhythms().stream().mapToInt(Rhythm::periodMillis).max().orElse(0));
@@ -152,65 +160,59 @@ final class LayoutData {
   }
 
   /**
-   * What can fail, and what is then read for each picture: fault, what is seen, reading, verdict.
+   * What can fail; and for each picture, by states, pairs of a fault and what comes of it: the
+   * verdict, what is read, what covers it, and what is seen. Texts are places in the list of
+   * words, one or some.
    */
   private void site(Readings site) throws IOException {
-    List<String> seen = new ArrayList<>();
-    List<String> read = new ArrayList<>();
-    List<String> covers = new ArrayList<>();
+    Map<List<Integer>, Integer> outcomes = new LinkedHashMap<>();
     json.writeStartObject();
     array("faults", site.faults(), this::fault);
     json.writeObjectFieldStart("readings");
     for (var picture : site.byStates().entrySet()) {
       json.writeArrayFieldStart(picture.getKey());
       for (Readings.Reading reading : picture.getValue()) {
-        json.writeStartArray();
+        List<Integer> outcome = new ArrayList<>();
+        outcome.add(reading.verdict().ordinal());
+        outcome.add(word(String.join(" or ", reading.read())));
+        outcome.add(word(reading.covered()));
+        outcome.addAll(parts(reading.seen()));
         json.writeNumber(site.faults().indexOf(reading.fault()));
-        json.writeNumber(among(seen, reading.seen()));
-        json.writeNumber(among(read, String.join(" or ", reading.read())));
-        json.writeNumber(reading.verdict().ordinal());
-        if (!reading.covered().isEmpty()) {
-          json.writeNumber(among(covers, reading.covered()));
-        }
-        json.writeEndArray();
+        json.writeNumber(outcomes.computeIfAbsent(outcome, o -> outcomes.size()));
       }
       json.writeEndArray();
     }
     json.writeEndObject();
-    names("seen", seen);
-    names("read", read);
-    names("covers", covers);
+    array("outcomes", List.copyOf(outcomes.keySet()), this::numbers);
     json.writeEndObject();
   }
 
+  /** Its words in parts that recur, how it fails, which LEDs, and more where that is needed. */
   private void fault(Readings.Fault fault) throws IOException {
-    json.writeStartObject();
-    name("words", fault.words());
-    json.writeArrayFieldStart("leds");
-    for (int led : fault.leds()) {
-      json.writeNumber(led);
-    }
-    json.writeEndArray();
-    json.writeStringField("how", fault.how().name());
+    json.writeStartArray();
+    numbers(parts(fault.words()));
+    json.writeNumber(fault.how().ordinal());
+    numbers(fault.leds());
     if (!fault.what().isEmpty()) {
-      name("what", fault.what());
-    }
-    json.writeEndObject();
-  }
-
-  private static int among(List<String> all, String one) {
-    if (!all.contains(one)) {
-      all.add(one);
-    }
-    return all.indexOf(one);
-  }
-
-  private void names(String field, List<String> names) throws IOException {
-    json.writeArrayFieldStart(field);
-    for (String name : names) {
-      json.writeString(Visible.line(name));
+      json.writeString(Visible.line(fault.what()));
     }
     json.writeEndArray();
+  }
+
+  private void numbers(List<Integer> numbers) throws IOException {
+    json.writeStartArray();
+    for (int number : numbers) {
+      json.writeNumber(number);
+    }
+    json.writeEndArray();
+  }
+
+  private List<Integer> parts(String text) {
+    return CUTS.splitAsStream(text).map(this::word).toList();
+  }
+
+  private int word(String text) {
+    return words.computeIfAbsent(Visible.line(text), w -> words.size());
   }
 
   private void controller(Controller controller) throws IOException {
@@ -323,15 +325,19 @@ final class LayoutData {
   }
 
   /**
-   * What travels: a packet in hex, and the address and the value or output in it; an event; or
-   * topic and payload, and both as they are shown.
+   * What travels: address and value of an extended packet, or address, output and 1 of a basic one;
+   * an event; or topic and payload, and both as they are shown.
    */
   private void message(Message message) throws IOException {
     json.writeStartArray();
     if (message instanceof Message.ToAccessory to) {
-      json.writeString(to.packet().hex().replace(" ", ""));
       json.writeNumber(to.address());
-      json.writeNumber(value(to.packet()));
+      if (to.packet() instanceof Packet.BasicAccessory basic) {
+        json.writeNumber(basic.output());
+        json.writeNumber(1);
+      } else {
+        json.writeNumber(((Packet.ExtendedAccessory) to.packet()).value());
+      }
     } else if (message instanceof Message.ToTopic to) {
       json.writeString(to.topic());
       json.writeString(to.payload());
@@ -340,12 +346,6 @@ final class LayoutData {
       json.writeString(((Message.ToAll) message).event().toString());
     }
     json.writeEndArray();
-  }
-
-  private static int value(Packet packet) {
-    return packet instanceof Packet.ExtendedAccessory extended
-        ? extended.value()
-        : ((Packet.BasicAccessory) packet).output();
   }
 
   private void name(String field, String name) throws IOException {

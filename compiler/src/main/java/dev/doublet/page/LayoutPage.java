@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
 
 /**
  * The page of a layout: its signals along their chains, lit by the C reader, compiled to
@@ -30,6 +31,8 @@ public final class LayoutPage {
           "failures.js",
           "other-table.js",
           "begin.js");
+
+  private static final Pattern INDENTS = Pattern.compile("(?m)^\\s*(//.*)?\\n?");
 
   /** Who a page hears by itself: nobody, or where it was served. */
   private static final String ALONE = "";
@@ -86,8 +89,13 @@ public final class LayoutPage {
     data(page, "layout", LayoutData.of(layout, tables));
     data(page, "reader", '"' + Base64.getEncoder().encodeToString(bytes("reader.wasm")) + '"');
     page.append("<script>\n'use strict';\n");
-    SCRIPTS.forEach(script -> page.append(text(script)));
-    return page.append(more).append("</script>\n</body>\n</html>\n").toString();
+    SCRIPTS.forEach(script -> page.append(plain(text(script))));
+    return page.append(plain(more)).append("</script>\n</body>\n</html>\n").toString();
+  }
+
+  /** A script without its comments and indents, which none of its texts goes on into. */
+  private static String plain(String script) {
+    return INDENTS.matcher(script).replaceAll("");
   }
 
   private static void data(StringBuilder page, String id, String json) {

@@ -1,5 +1,6 @@
 package dev.doublet.page;
 
+import dev.doublet.colour.Channel;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Condition;
@@ -53,7 +54,13 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     /** Its plate is missing: {@code what} is the plate's name. */
     PLATE,
     /** Its LED and all behind it on the chain are dark. */
-    CHAIN
+    CHAIN,
+    /** Its LED is lit where it is to be dark, as in the state of its unit that {@code what} says. */
+    LAMP,
+    /** Its LED, where it is lit, is coloured as in the state of its unit that {@code what} says. */
+    VANE,
+    /** One die of its LED is lit: {@code what} is the die's letter and at least how hard. */
+    STUCK
   }
 
   /**
@@ -102,11 +109,12 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     Set<Fault> faults = new LinkedHashSet<>();
     Map<String, List<Reading>> byStates = new LinkedHashMap<>();
     Map<List<Display>, List<Integer>> states = pictures(signal);
+    StuckDies dies = site.map(s -> StuckDies.of(s, signal)).orElse(null);
     for (Site.Shown shown : site.map(Site::shown).orElse(List.of())) {
       List<Integer> told = states.get(shown.picture());
       if (told != null) {
         String key = told.stream().map(String::valueOf).collect(Collectors.joining(","));
-        byStates.computeIfAbsent(key, k -> readings(site.get(), shown));
+        byStates.computeIfAbsent(key, k -> readings(site.get(), signal, dies, shown));
         byStates.get(key).forEach(reading -> faults.add(reading.fault()));
       }
     }
@@ -117,11 +125,20 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     return new Readings(sorted, byStates);
   }
 
-  private static List<Reading> readings(Site site, Site.Shown shown) {
+  private static List<Reading> readings(
+      Site site, Signal signal, StuckDies dies, Site.Shown shown) {
+    Map<Fault, Failure> failures = new LinkedHashMap<>();
+    List<Failure> all = new ArrayList<>(site.failures(shown.picture()));
+    all.addAll(site.stuck(shown.picture()));
     Condition whole = Condition.of(shown.picture(), site.plates());
+    for (Failure failure : all) {
+      fault(site, signal, Trial.of(whole, failure), failure)
+          .ifPresent(fault -> failures.put(fault, failure));
+    }
+    failures.putAll(dies.on(shown.picture()));
     List<Reading> readings = new ArrayList<>();
-    for (Failure failure : site.failures(shown.picture())) {
-      Trial trial = Trial.of(whole, failure);
+    for (Map.Entry<Fault, Failure> one : failures.entrySet()) {
+      Trial trial = Trial.of(whole, one.getValue());
       // A book that does not say how imperfect signals are read is taken at its worst.
       List<Case> cases =
           site.underEachRule().stream().map(s -> Case.of(shown, trial, s.crew())).toList();
@@ -132,9 +149,8 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
               .distinct()
               .toList();
       Verdict worst = Collections.min(cases.stream().map(Case::verdict).toList());
-      String covered = worst == Verdict.NO_MORE ? "" : covered(site, failure);
-      readings.add(
-          new Reading(fault(site, trial, failure), FaultWords.seen(trial), read, worst, covered));
+      String covered = worst == Verdict.NO_MORE ? "" : covered(site, one.getValue());
+      readings.add(new Reading(one.getKey(), FaultWords.seen(trial), read, worst, covered));
     }
     return readings;
   }
@@ -148,14 +164,21 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
         .orElse("");
   }
 
-  private static Fault fault(Site site, Trial trial, Failure failure) {
+  /** A failure as the page plays it; empty for a lamp stuck in a colour that no table has. */
+  private static Optional<Fault> fault(Site site, Signal signal, Trial trial, Failure failure) {
     String words = FaultWords.failed(site, trial);
     if (failure instanceof Failure.LampOut out) {
-      return new Fault(words, How.DARK, List.of(led(site, out.head()) + out.lamp()), "");
+      return Optional.of(new Fault(words, How.DARK, List.of(led(site, out.head()) + out.lamp()), ""));
     }
     if (failure instanceof Failure.DieOut out) {
       List<Integer> led = List.of(led(site, out.head()) + out.lamp());
-      return new Fault(words, How.DIE, led, out.die().name().substring(0, 1));
+      return Optional.of(new Fault(words, How.DIE, led, letter(out.die())));
+    }
+    if (failure instanceof Failure.LampStuck stuck) {
+      return lit(words, How.LAMP, signal, led(site, stuck.head()) + stuck.lamp(), stuck.colour());
+    }
+    if (failure instanceof Failure.VaneStuck stuck) {
+      return lit(words, How.VANE, signal, led(site, stuck.head()) + stuck.lamp(), stuck.colour());
     }
     if (failure instanceof Failure.FlasherStuck stuck) {
       List<Integer> leds =
@@ -163,16 +186,40 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
               .sorted()
               .flatMap(h -> IntStream.range(0, lamps(site, h)).mapToObj(i -> led(site, h) + i))
               .toList();
-      return new Fault(words, stuck.on() ? How.LIT : How.UNLIT, leds, "");
+      return Optional.of(new Fault(words, stuck.on() ? How.LIT : How.UNLIT, leds, ""));
     }
     if (failure instanceof Failure.PlateLost lost) {
-      return new Fault(words, How.PLATE, List.of(), lost.plate());
+      return Optional.of(new Fault(words, How.PLATE, List.of(), lost.plate()));
     }
-    return new Fault(words, How.CHAIN, List.of(((Failure.ChainBroken) failure).led()), "");
+    List<Integer> led = List.of(((Failure.ChainBroken) failure).led());
+    return Optional.of(new Fault(words, How.CHAIN, led, ""));
+  }
+
+  static String letter(Channel die) {
+    return die.name().substring(0, 1);
+  }
+
+  /** An LED lit as in a state that shows it in a colour, rather one that a command calls up. */
+  private static Optional<Fault> lit(
+      String words, How how, Signal signal, int led, String colour) {
+    int first = 0;
+    for (Unit unit : signal.units()) {
+      Kind kind = unit.kind();
+      int at = led - first;
+      if (at < kind.leds()) {
+        return IntStream.range(0, kind.states().size())
+            .filter(state -> kind.states().get(state).lit().get(at).look().equals(colour))
+            .boxed()
+            .min(Comparator.comparing(s -> kind.answers().stream().noneMatch(a -> a.state() == s)))
+            .map(state -> new Fault(words, how, List.of(led), state.toString()));
+      }
+      first += kind.leds();
+    }
+    return Optional.empty();
   }
 
   /** The first LED of a head, along the signal's part of the chain. */
-  private static int led(Site site, int head) {
+  static int led(Site site, int head) {
     return site.wired().stream().takeWhile(h -> h != head).mapToInt(h -> lamps(site, h)).sum();
   }
 

@@ -25,6 +25,7 @@ async function begin() {
 async function makeSignals() {
   const readers = await Promise.all(LAYOUT.controllers.map(() => Reader.of(readerModule)));
   signals.length = 0;
+  LAYOUT.sites.forEach(readSite);
   controllers.splice(0, Infinity, ...LAYOUT.controllers.map((data, i) => makeController(data, i, readers[i])));
   at('signals').replaceChildren();
   drawSignals();

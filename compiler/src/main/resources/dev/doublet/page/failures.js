@@ -1,5 +1,7 @@
 // What fails.
 
+// In the order of the compiler's own list.
+const HOWS = ['DARK', 'DIE', 'LIT', 'UNLIT', 'PLATE', 'CHAIN', 'LAMP', 'VANE', 'STUCK'];
 const VERDICTS = [
   'That permits more than was meant: a false proceed.',
   'Nobody can say whether that permits more than was meant.',
@@ -10,8 +12,11 @@ function failed(chain, led, bytes) {
   const {unit, led: place} = chain.lamps[led], fault = unit.signal.fault;
   if (led >= chain.broken) return darkened(bytes);
   if (!fault || !fault.leds.includes(place)) return bytes;
+  const die = i => chain.part.order[i] === fault.what[0];
   if (fault.how === 'DARK') return darkened(bytes);
-  if (fault.how === 'DIE') return marked(bytes, (byte, i) => chain.part.order[i] === fault.what ? 0 : byte);
+  if (fault.how === 'DIE') return marked(bytes, (byte, i) => die(i) ? 0 : byte);
+  if (fault.how === 'STUCK') return marked(bytes, (byte, i) => die(i) ? Math.max(byte, +fault.what.slice(1)) : byte);
+  if (fault.how === 'LAMP' || fault.how === 'VANE') return coloured(chain, unit, place - unit.data.first, bytes);
   if (!flashes(unit, place)) return bytes;
   return fault.how === 'LIT' ? lit(chain, unit, place - unit.data.first) : darkened(bytes);
 }
@@ -25,26 +30,37 @@ function marked(bytes, change) {
   return changed;
 }
 
-// What an LED is sent while its rhythm lights it, by a reader that does nothing else: the brightest of a period.
-function lit(chain, unit, led) {
-  const key = `${unit.state.number} ${at('night').checked}`;
-  if (unit.litFor !== key) {
-    const place = unit.data.led * chain.channels, size = unit.kind.leds * chain.channels;
+// What an LED shines that is stuck in another state: a lamp that is to be dark, or one that is lit behind a vane.
+function coloured(chain, unit, led, bytes) {
+  const fault = unit.signal.fault, own = brightest(chain, unit, unit.state, led), full = Math.max(...own);
+  const other = brightest(chain, unit, unit.kind.states[+fault.what], led);
+  if (fault.how === 'LAMP') return full ? bytes : marked(other, byte => byte);
+  const share = full ? Math.min(1, Math.max(...bytes) / full) : 0;
+  return marked(other, byte => Math.round(byte * share));
+}
+
+const lit = (chain, unit, led) => marked(brightest(chain, unit, unit.state, led), byte => byte);
+
+// What an LED of a unit is sent in a state, while its rhythm lights it, by a reader that does nothing else: the
+// brightest of a period.
+function brightest(chain, unit, state, led) {
+  const key = `${unit.kind.states.indexOf(state)} ${at('night').checked}`, channels = chain.channels;
+  if (!unit.brightest.has(key)) {
+    const place = unit.data.led * channels, most = new Uint8Array(unit.kind.leds * channels);
     const controller = unit.signal.controller;
     scratch.open(controller.table);
     scratch.c.night(at('night').checked ? 1 : 0);
-    for (const call of unit.data.calls[unit.kind.states.indexOf(unit.state)] || []) {
+    for (const call of unit.data.calls[unit.kind.states.indexOf(state)] || []) {
       scratch.take(controller.data.buses.indexOf(unit.data.bus), message(unit.data.bus, call), 0);
     }
-    unit.lit = new Uint8Array(size);
     const settled = SETTLED + FADED;
     for (let now = 0; now < settled + LAYOUT.longest; now += 10) {
       const bytes = scratch.frame(unit.data.chain, now);
-      for (let i = 0; now >= settled && i < size; i++) unit.lit[i] = Math.max(unit.lit[i], bytes[place + i]);
+      for (let i = 0; now >= settled && i < most.length; i++) most[i] = Math.max(most[i], bytes[place + i]);
     }
-    unit.litFor = key;
+    unit.brightest.set(key, most);
   }
-  return marked(unit.lit.slice(led * chain.channels, (led + 1) * chain.channels), byte => byte);
+  return unit.brightest.get(key).slice(led * channels, (led + 1) * channels);
 }
 
 // Lights a signal's lamps anew, though the reader says nothing new of them.
@@ -83,6 +99,14 @@ function breakChain(controller, chain, index) {
   }
 }
 
+const joined = parts => parts.map(part => LAYOUT.words[part]).join('');
+
+// Faults of a signal as they stand in the page, with their words and by their names.
+function readSite(site) {
+  site.faults = site.faults.map(([parts, how, leds, what = '']) =>
+      ({words: joined(parts), how: HOWS[how], leds, what}));
+}
+
 function faultsOf(signal) {
   const faults = LAYOUT.sites[signal.data.site].faults;
   const choice = element(
@@ -106,9 +130,10 @@ function readingOf(signal) {
   const states = signal.units.map(u => u.kind.states.indexOf(u.state)).join(',');
   const readings = site.readings[states];
   if (!readings) return cause + 'What it is told to show means no aspect, so nothing can be said.';
-  const reading = readings.find(one => site.faults[one[0]] === fault);
-  if (!reading) return cause + 'Nothing is seen of it while this is shown.';
-  const [, seen, read, verdict, cover] = reading;
-  return `${cause}The crew sees ${site.seen[seen]}, and may read ${site.read[read]}. ${VERDICTS[verdict]}` +
-      (cover === undefined ? '' : ` In practice it is covered: ${site.covers[cover]}.`);
+  let outcome;
+  for (let i = 0; i < readings.length; i += 2) if (site.faults[readings[i]] === fault) outcome = site.outcomes[readings[i + 1]];
+  if (!outcome) return cause + 'Nothing is seen of it while this is shown.';
+  const [verdict, read, cover, ...seen] = outcome;
+  return `${cause}The crew sees ${joined(seen)}, and may read ${joined([read])}. ${VERDICTS[verdict]}` +
+      (joined([cover]) && ` In practice it is covered: ${joined([cover])}.`);
 }

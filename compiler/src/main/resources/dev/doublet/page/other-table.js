@@ -16,7 +16,7 @@ async function openTable(file) {
     return;
   }
   controller.table = bytes;
-  controller.units.forEach(unit => { unit.litFor = ''; });
+  controller.units.forEach(unit => { unit.brightest.clear(); });
   goTo(clock.now);
   setRate();
   at('opened').textContent = `${file.name} now runs on controller ${controller.data.name}.`;

@@ -23,7 +23,7 @@ function makeSignal(controller, data) {
       svg, element('span', {class: 'name'}, data.name), signal.says);
   for (const unit of data.units) {
     const kind = LAYOUT.kinds[unit.kind], chain = controller.chains[unit.chain];
-    const made = {data: unit, kind, signal, state: kind.states[kind.rest], lamps: [], rings: [], approached: true};
+    const made = {data: unit, kind, signal, state: kind.states[kind.rest], lamps: [], rings: [], brightest: new Map(), approached: true};
     for (let i = 0; i < kind.leds; i++) {
       const [lamp, ring] = svg.querySelectorAll(`[data-led="${unit.first + i}"]`);
       made.rings.push(ring);

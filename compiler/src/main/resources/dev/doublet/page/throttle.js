@@ -60,10 +60,10 @@ function event(text) {
   return {high: parseInt(hex.slice(0, 8), 16), low: parseInt(hex.slice(8), 16)};
 }
 
-// What a layout's command means on its bus: a packet in hex, an event, or topic and payload.
+// What a layout's command means on its bus: a packet, an event, or topic and payload.
 function message(bus, call) {
   const speaks = LAYOUT.buses[bus].speaks;
-  const one = speaks === 'DCC' ? {packet: bytesOf(call[0])} :
+  const one = speaks === 'DCC' ? {packet: accessoryPacket(bus, call[0], call.length === 3, call[1])} :
       speaks === 'MQTT' ? {topic: utf8(call[0]), payload: utf8(call[1])} : event(call[0]);
   return {...one, bus, words: `${busWords(bus)}, ${callWords(bus, call)}`};
 }
@@ -72,7 +72,7 @@ function callWords(bus, call) {
   const speaks = LAYOUT.buses[bus].speaks;
   if (speaks === 'MQTT') return call[2];
   if (speaks !== 'DCC') return 'event ' + call[0];
-  return `address ${call[1]} ${call[0].length === 8 ? 'value ' + call[2] : call[2] ? 'normal' : 'reverse'}`;
+  return `address ${call[0]} ${call.length === 2 ? 'value ' + call[1] : call[1] ? 'normal' : 'reverse'}`;
 }
 
 function withErrorByte(...bytes) {

@@ -350,6 +350,61 @@ class LayoutPageInBrowserTest {
             "rgb(255,0,56)");
   }
 
+  /** Terminus has a vane, and lamps side by side; each is lit as its unit shows that colour. */
+  @Test
+  void what_is_stuck_shines_as_it_did_and_the_crew_reads_what_the_compiler_says() throws Exception {
+    Path page = page(Pages.html(Pages.built("examples/terminus/layout.yaml", Pages::fromProject)));
+    String script =
+        """
+        const all = [];
+        const call = (name, state) => {
+          choose(signals.find(s => s.data.name === name));
+          chosen.units[0].buttons[chosen.units[0].kind.states.findIndex(s => s.name === state)].click();
+          goOn(clock.now + 3000);
+        };
+        const colours = () => chosen.units.flatMap(u => u.lamps).map(lamp =>
+            Number(lamp.getAttribute('fill-opacity')) > 0 ? lamp.getAttribute('fill') : 'dark').join(' ');
+        const stick = words => {
+          const choice = at('failed');
+          choice.value = [...choice.options].find(o => o.textContent === words).value;
+          choice.dispatchEvent(new Event('change'));
+          return colours() + ': ' + at('reading').textContent;
+        };
+        const vane = signals.find(s => LAYOUT.sites[s.data.site].faults.some(f => f.how === 'VANE')).data.name;
+        call(vane, 'Clear'); const green = colours();
+        call(vane, 'Stop'); const red = colours();
+        all.push(stick('the vane of the top head is stuck at green').replace(green, 'GREEN').replace(red, 'RED'));
+        all.push(stick('the vane of the top head is stuck at red').replace(red, 'RED'));
+        stick('nothing'); all.push(colours() === red);
+        all.push(stick('the green die in the top head is stuck lit').replace(red, 'RED'));
+        stick('nothing');
+        const pair = signals.find(s => LAYOUT.sites[s.data.site].faults.some(f => f.how === 'LAMP'));
+        choose(pair);
+        for (const button of pair.units[0].buttons) {
+          button.click(); goOn(clock.now + 3000);
+          const before = colours().split(' ');
+          LAYOUT.sites[pair.data.site].faults.filter(f => f.how === 'LAMP').forEach(fault => {
+            stick(fault.words);
+            const after = colours().split(' '), [led] = fault.leds;
+            const reading = at('reading').textContent;
+            if (after.some((colour, i) => i !== led && colour !== before[i])) all.push('another lamp changed: ' + fault.words);
+            if (reading.startsWith('The crew sees') && (before[led] !== 'dark' || after[led] === 'dark')) all.push('not lit: ' + fault.words);
+            stick('nothing');
+            if (colours() !== before.join(' ')) all.push('not as before: ' + fault.words);
+          });
+        }
+        all.join('\\n')
+        """;
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script))).get(0).lines())
+        .containsExactly(
+            "GREEN: The crew sees green, and may read Clear. That permits more than was meant: a false"
+                + " proceed. In practice it is covered: a contact proves the vane at red before the"
+                + " block is given up.",
+            "RED: Nothing is seen of it while this is shown.",
+            "true",
+            "rgb(255,232,127): The crew sees a light of no known colour, and may read Stop." + NO_MORE);
+  }
+
   @ParameterizedTest
   @ValueSource(ints = {20, 60, 149, 150, 151, 180, 240, 299, 300})
   void no_lamp_flashes_more_than_three_times_in_any_second(int rate) throws Exception {

@@ -100,7 +100,7 @@ class LayoutPageTest {
       assertThat(table).isEqualTo(build.files().get(controller.get("name").asText() + ".bin"));
     }
     JsonNode first = controllers.get(0).get("signals").get(0).get("units").get(0);
-    assertThat(first.get("calls").get(0).get(0).get(0).asText()).isEqualTo("817100F0");
+    assertThat(first.get("calls").get(0).get(0)).hasToString("[1,0]");
   }
 
   @Test

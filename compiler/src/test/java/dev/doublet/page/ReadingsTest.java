@@ -4,15 +4,23 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.facts.Asked;
+import dev.doublet.facts.FaultWords;
+import dev.doublet.failure.Condition;
+import dev.doublet.failure.Failure;
+import dev.doublet.failure.Site;
+import dev.doublet.failure.Trial;
 import dev.doublet.failure.Verdict;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Signal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class ReadingsTest {
   /** What the page calls a false proceed is what the check reports, and nothing else. */
@@ -75,6 +83,36 @@ class ReadingsTest {
           .allSatisfy(f -> assertThat(f.leds()).allMatch(led -> led >= 0 && led < leds));
     }
     assertThat(all).hasSize(layout.controllers().stream().mapToInt(c -> c.signals().size()).sum());
+  }
+
+  /** The page tries all that the checks try, and what a crew makes of it is the same. */
+  @ParameterizedTest
+  @ValueSource(strings = {Pages.DEMO, "examples/terminus/layout.yaml", "examples/dead-led/layout.yaml"})
+  void every_single_fault_that_is_tried_is_on_the_page(String path) {
+    Layout layout = layout(path);
+    for (Map.Entry<Signal, Readings> one : Readings.of(layout).entrySet()) {
+      Site site = Site.of(layout.rulebook(), List.of(one.getKey()), 1).orElseThrow();
+      var tried = new TreeSet<String>();
+      for (Site.Shown shown : site.shown()) {
+        Condition whole = Condition.of(shown.picture(), site.plates());
+        List<Failure> all = new ArrayList<>(site.failures(shown.picture()));
+        all.addAll(site.stuck(shown.picture()));
+        all.addAll(site.diesStuck(shown.picture(), site.dies()));
+        for (Failure failure : all) {
+          Trial trial = Trial.of(whole, failure);
+          tried.add(FaultWords.failed(site, trial) + ": " + FaultWords.seen(trial));
+        }
+      }
+      var read = new TreeSet<String>();
+      one.getValue()
+          .byStates()
+          .values()
+          .forEach(
+              list ->
+                  list.forEach(
+                      r -> read.add(r.fault().words().replaceAll(" as it is in .*", "") + ": " + r.seen())));
+      assertThat(read).as(one.getKey().name()).isEqualTo(tried);
+    }
   }
 
   private static Layout layout(String path) {
