@@ -161,8 +161,8 @@ final class LayoutData {
 
   /**
    * What can fail; and for each picture, by states, pairs of a fault and what comes of it: the
-   * verdict, what is read, what covers it, and what is seen. Texts are places in the list of
-   * words, one or some.
+   * verdict, what is read, what covers it, and what is seen. Texts are places in the list of words,
+   * one or some.
    */
   private void site(Readings site) throws IOException {
     Map<List<Integer>, Integer> outcomes = new LinkedHashMap<>();

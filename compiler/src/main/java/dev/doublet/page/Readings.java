@@ -55,7 +55,9 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     PLATE,
     /** Its LED and all behind it on the chain are dark. */
     CHAIN,
-    /** Its LED is lit where it is to be dark, as in the state of its unit that {@code what} says. */
+    /**
+     * Its LED is lit where it is to be dark, as in the state of its unit that {@code what} says.
+     */
     LAMP,
     /** Its LED, where it is lit, is coloured as in the state of its unit that {@code what} says. */
     VANE,
@@ -168,7 +170,8 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
   private static Optional<Fault> fault(Site site, Signal signal, Trial trial, Failure failure) {
     String words = FaultWords.failed(site, trial);
     if (failure instanceof Failure.LampOut out) {
-      return Optional.of(new Fault(words, How.DARK, List.of(led(site, out.head()) + out.lamp()), ""));
+      return Optional.of(
+          new Fault(words, How.DARK, List.of(led(site, out.head()) + out.lamp()), ""));
     }
     if (failure instanceof Failure.DieOut out) {
       List<Integer> led = List.of(led(site, out.head()) + out.lamp());
@@ -200,8 +203,7 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
   }
 
   /** An LED lit as in a state that shows it in a colour, rather one that a command calls up. */
-  private static Optional<Fault> lit(
-      String words, How how, Signal signal, int led, String colour) {
+  private static Optional<Fault> lit(String words, How how, Signal signal, int led, String colour) {
     int first = 0;
     for (Unit unit : signal.units()) {
       Kind kind = unit.kind();

@@ -56,7 +56,10 @@ record StuckDies(Site site, List<One> all) {
       for (int lamp = 0; lamp < site.heads().get(head).lamps().size(); lamp++) {
         Part part = part(signal, Readings.led(site, head) + lamp);
         Dies dies =
-            site.dies().stream().filter(d -> d.name().equals(part.name())).findFirst().orElseThrow();
+            site.dies().stream()
+                .filter(d -> d.name().equals(part.name()))
+                .findFirst()
+                .orElseThrow();
         Set<String> colours = colours(site, head, lamp);
         for (Channel die : Channel.values()) {
           Set<List<Optional<Dies.Stuck>>> known = new HashSet<>();

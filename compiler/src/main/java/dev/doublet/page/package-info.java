@@ -10,9 +10,9 @@
  * by {@code src/main/wasm/build}, and kept among the resources so that who builds Doublet needs no
  * clang; a second reader in another language could be wrong in its own way. The script has no
  * framework and no step that packs it: its files stand in the page as they are, but for comments
- * and indents. What is shown
- * follows from what was sent and the time alone, so the page goes back in time by sending all anew.
- * What a crew reads of a signal on which something failed is worked out here, fault by fault and
- * picture by picture ({@link dev.doublet.page.Readings}), and only looked up there.
+ * and indents. What is shown follows from what was sent and the time alone, so the page goes back
+ * in time by sending all anew. What a crew reads of a signal on which something failed is worked
+ * out here, fault by fault and picture by picture ({@link dev.doublet.page.Readings}), and only
+ * looked up there.
  */
 package dev.doublet.page;

@@ -402,7 +402,8 @@ class LayoutPageInBrowserTest {
                 + " block is given up.",
             "RED: Nothing is seen of it while this is shown.",
             "true",
-            "rgb(255,232,127): The crew sees a light of no known colour, and may read Stop." + NO_MORE);
+            "rgb(255,232,127): The crew sees a light of no known colour, and may read Stop."
+                + NO_MORE);
   }
 
   @ParameterizedTest

@@ -87,7 +87,8 @@ class ReadingsTest {
 
   /** The page tries all that the checks try, and what a crew makes of it is the same. */
   @ParameterizedTest
-  @ValueSource(strings = {Pages.DEMO, "examples/terminus/layout.yaml", "examples/dead-led/layout.yaml"})
+  @ValueSource(
+      strings = {Pages.DEMO, "examples/terminus/layout.yaml", "examples/dead-led/layout.yaml"})
   void every_single_fault_that_is_tried_is_on_the_page(String path) {
     Layout layout = layout(path);
     for (Map.Entry<Signal, Readings> one : Readings.of(layout).entrySet()) {
@@ -110,7 +111,11 @@ class ReadingsTest {
           .forEach(
               list ->
                   list.forEach(
-                      r -> read.add(r.fault().words().replaceAll(" as it is in .*", "") + ": " + r.seen())));
+                      r ->
+                          read.add(
+                              r.fault().words().replaceAll(" as it is in .*", "")
+                                  + ": "
+                                  + r.seen())));
       assertThat(read).as(one.getKey().name()).isEqualTo(tried);
     }
   }
