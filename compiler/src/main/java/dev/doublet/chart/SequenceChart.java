@@ -6,7 +6,9 @@ import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Sequence;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /**
  * An aspect sequence chart: for each aspect, which may stand at the next signal and at the second,
@@ -46,9 +48,9 @@ public record SequenceChart(String title, List<Row> rows, List<String> unannounc
     Sequence sequence = Sequence.of(book);
     List<Aspect> order = sequence.leastRestrictiveFirst();
     List<Row> rows = new ArrayList<>();
-    List<String> unannounced = new ArrayList<>();
+    List<Aspect> alone = new ArrayList<>();
     for (Aspect aspect : order) {
-      List<String> next = names(order, sequence.next(aspect));
+      List<Aspect> next = inOrder(order, sequence.next(aspect));
       List<String> announced = names(order, sequence.announced(aspect));
       List<String> second = names(order, sequence.second(aspect));
       rows.add(
@@ -59,10 +61,10 @@ public record SequenceChart(String title, List<Row> rows, List<String> unannounc
               next.isEmpty() ? List.of(whyNoNext(aspect)) : brief(order, next),
               second.isEmpty() ? List.of(whyNoSecond(aspect)) : second));
       if (sequence.before(aspect).isEmpty()) {
-        unannounced.add(aspect.name());
+        alone.add(aspect);
       }
     }
-    return new SequenceChart(book.title(), rows, unannounced);
+    return new SequenceChart(book.title(), rows, Aspect.names(alone));
   }
 
   /** The chart as text that ends with a line end. */
@@ -105,9 +107,11 @@ public record SequenceChart(String title, List<Row> rows, List<String> unannounc
   }
 
   /** All names at once where that is shorter: "any", or "all but" a few. */
-  private static List<String> brief(List<Aspect> order, List<String> names) {
-    List<String> others = new ArrayList<>(order.stream().map(Aspect::name).toList());
-    others.removeAll(names);
+  private static List<String> brief(List<Aspect> order, List<Aspect> next) {
+    Set<Aspect> these = new HashSet<>(next);
+    List<String> names = Aspect.names(next);
+    List<String> others =
+        Aspect.names(order.stream().filter(a -> !these.contains(a)).toList());
     if (others.isEmpty()) {
       return List.of("any");
     }
@@ -120,7 +124,11 @@ public record SequenceChart(String title, List<Row> rows, List<String> unannounc
     out.append("  ").append(head).append(String.join(", ", names)).append('\n');
   }
 
+  private static List<Aspect> inOrder(List<Aspect> order, List<Aspect> some) {
+    return order.stream().filter(new HashSet<>(some)::contains).toList();
+  }
+
   private static List<String> names(List<Aspect> order, List<Aspect> some) {
-    return order.stream().filter(some::contains).map(Aspect::name).toList();
+    return Aspect.names(inOrder(order, some));
   }
 }

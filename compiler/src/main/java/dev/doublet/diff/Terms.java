@@ -160,7 +160,7 @@ final class Terms {
   }
 
   List<Choice> choices(List<Choice> choices) {
-    return choices.stream().map(c -> new Choice(displays(c.displays()), c.span())).toList();
+    return choices.stream().map(c -> new Choice(displays(c.displays()), c.letter(), c.span())).toList();
   }
 
   /** A pattern in words, which say all of it but its form and plates. */
@@ -223,6 +223,11 @@ final class Terms {
 
   private Speed speed(Speed speed) {
     return new Speed(
-        speed(speed.name()), speed.rank(), speed.figure(), speed.onSight(), speed.span());
+        speed(speed.name()),
+        speed.rank(),
+        speed.figure(),
+        speed.most(),
+        speed.onSight(),
+        speed.span());
   }
 }

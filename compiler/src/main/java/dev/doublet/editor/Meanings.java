@@ -101,6 +101,7 @@ final class Meanings {
     String figure =
         switch (speed.rank()) {
           case FIGURE -> speed.figure() + " " + book.unit();
+          case NUMERAL -> speed.figure() + " to " + speed.most() + " " + book.unit();
           case MAXIMUM -> "the most that the line allows";
           case UNRANKED -> "in no known order to others";
         };

@@ -18,6 +18,7 @@ public final class Showing {
   public static List<Pattern> carried(Signal.Build build, Aspect aspect) {
     return aspect.patternsOn(build.form()).stream()
         .filter(p -> build.plates().containsAll(p.plates()))
+        .map(aspect::shownBy)
         .sorted(Comparator.comparingInt((Pattern p) -> -p.plates().size()))
         .toList();
   }
@@ -28,7 +29,7 @@ public final class Showing {
         .filter(
             p ->
                 Reading.of(book, build.form(), build.plates(), p.shown()).stream()
-                    .anyMatch(r -> r.aspect().equals(aspect)))
+                    .anyMatch(r -> r.aspect().isOf(aspect)))
         .toList();
   }
 }

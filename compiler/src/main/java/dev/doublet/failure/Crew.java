@@ -22,6 +22,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * A crew that knows its rulebook and looks at a signal that may have failed.
@@ -202,7 +203,16 @@ public record Crew(
             r ->
                 standsAlone(
                     r.pattern(), seen, rivals.getOrDefault(r.pattern().plates(), List.of())))
+        .flatMap(r -> ofEachNumber(r, seen))
         .toList();
+  }
+
+  /** A reading of every number that what is lit may be, and dark heads may hide. */
+  private static Stream<Reads> ofEachNumber(Reads reads, List<Glimpse> seen) {
+    Pattern pattern = reads.pattern();
+    return reads.aspect().each().stream()
+        .filter(a -> a == reads.aspect() || canBe(a.shownBy(pattern), seen))
+        .map(a -> new Reads(a, pattern));
   }
 
   private static boolean canBe(Pattern pattern, List<Glimpse> seen) {

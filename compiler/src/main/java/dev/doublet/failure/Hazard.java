@@ -45,8 +45,8 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
   private record Key(
       Mount mount,
       int heads,
-      Aspect meant,
-      Aspect worst,
+      String meant,
+      String worst,
       List<Fault> faults,
       Verdict verdict,
       Cover cover) {}
@@ -71,8 +71,8 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
     return new Key(
         form.mount(),
         form.places().size(),
-        one.meant(),
-        one.worst().aspect(),
+        one.meant().family(),
+        one.worst().aspect().family(),
         one.trial().faults(),
         one.verdict(),
         cover);

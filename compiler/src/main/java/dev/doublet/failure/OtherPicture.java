@@ -64,7 +64,8 @@ final class OtherPicture {
     Set<Pattern> patterns = Change.writtenWith(book, misread);
     boolean onePicture =
         hazard.found().stream().allMatch(f -> f.one().shown().picture().equals(present));
-    if (hazard.isPair() || !onePicture || before.isTooMuch() || haveRivals(book, patterns)) {
+    boolean oneNumber = patterns.stream().noneMatch(Pattern::hasNumeral);
+    if (hazard.isPair() || !onePicture || !oneNumber || before.isTooMuch() || haveRivals(book, patterns)) {
       return Optional.empty();
     }
     List<Site> showing =
@@ -125,7 +126,7 @@ final class OtherPicture {
   private static boolean isFree(Rulebook book, Aspect meant, List<Display> picture) {
     List<Display> lit = picture.stream().filter(d -> !d.equals(Display.DARK)).toList();
     for (Aspect aspect : book.aspects()) {
-      boolean other = !aspect.name().equals(meant.name());
+      boolean other = !aspect.isOf(meant);
       for (Pattern pattern : aspect.patterns()) {
         boolean taken =
             pattern.choices().size() == picture.size()

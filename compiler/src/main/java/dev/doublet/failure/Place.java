@@ -68,9 +68,10 @@ record Place(Set<HeadType> makes, Set<String> looks) {
   }
 
   private static Predicate<HeadType> able(int head, List<Shown> shown) {
-    Map<Aspect, Set<String>> ways = new LinkedHashMap<>();
+    Map<String, Set<String>> ways = new LinkedHashMap<>();
     for (Shown one : shown) {
-      ways.computeIfAbsent(one.aspect(), a -> new HashSet<>()).add(one.picture().get(head).look());
+      ways.computeIfAbsent(one.aspect().family(), a -> new HashSet<>())
+          .add(one.picture().get(head).look());
     }
     return make ->
         ways.values().stream()

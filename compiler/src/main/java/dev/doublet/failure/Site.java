@@ -398,9 +398,9 @@ public record Site(
           List<Reads> means =
               meanings.computeIfAbsent(picture, p -> Reading.of(patterns, plates, p));
           if (means.size() <= MOST_MEANINGS
-              && means.contains(by)
+              && means.contains(by.of(picture))
               && known.add(List.of(by.aspect().name(), picture))) {
-            shown.add(new Shown(by, picture, by.pattern().span()));
+            shown.add(new Shown(by.of(picture), picture, by.pattern().span()));
           }
         }
       }

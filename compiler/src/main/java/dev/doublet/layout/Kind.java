@@ -124,6 +124,14 @@ public record Kind(
     return !form.isEmpty();
   }
 
+  /** Names of the states that are one aspect of many numbers, in order. */
+  public List<String> ofFamily(String family) {
+    return states.stream()
+        .filter(s -> s.aspect().filter(a -> a.family().equals(family)).isPresent())
+        .map(State::name)
+        .toList();
+  }
+
   /** Names of the states, in order. */
   public List<String> stateNames() {
     List<String> names = new ArrayList<>();

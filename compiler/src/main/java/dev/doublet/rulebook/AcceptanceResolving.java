@@ -33,7 +33,7 @@ final class AcceptanceResolving {
     List<Word> named = scope.distinct(tree.aspects(), "aspect");
     List<Word> rhythms = scope.distinct(tree.names(), "rhythm");
     List<Word> forms = scope.distinct(tree.forms(), "form");
-    named.forEach(scope.aspects::find);
+    named.forEach(scope::aspect);
     rhythms.forEach(this::rhythm);
     forms.forEach(scope.forms::find);
     return new Acceptance(

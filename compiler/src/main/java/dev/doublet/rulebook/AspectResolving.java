@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
@@ -21,17 +22,33 @@ final class AspectResolving {
   private final Set<String> figures = new TreeSet<>();
   private final Map<String, Word> earlier = new HashMap<>();
   private final Map<Integer, Tree.Aspect> numbers = new HashMap<>();
+  private final boolean shown;
+  private final NumeralResolving numerals;
+  private boolean lacksFigure;
 
   AspectResolving(Scope scope, List<Tree.Head> heads) {
     this.scope = scope;
-    heads.forEach(head -> head.figures().forEach(f -> figures.add(f.name().text())));
+    this.numerals = new NumeralResolving(scope);
+    for (Tree.Head head : heads) {
+      head.figures().forEach(f -> figures.add(f.name().text()));
+      for (Tree.Masks masks : head.masks()) {
+        masks.figures().forEach(f -> figures.add(f.text()));
+        if (masks.figures().isEmpty()) {
+          scope.numbers().displays().forEach(d -> figures.add(d.look()));
+        }
+      }
+    }
+    // A book without heads leaves open what shows a number.
+    this.shown = !heads.isEmpty();
   }
 
   List<Aspect> aspects(List<Tree.Aspect> trees, List<Tree.Plates> plates) {
     for (Tree.Aspect tree : trees) {
       scope.aspects.declare(tree.name(), aspect(tree));
     }
-    return new LikenessResolving(scope, plates, this).completed(trees);
+    List<Aspect> completed = new LikenessResolving(scope, plates, this).completed(trees);
+    numerals.check(trees, completed);
+    return completed;
   }
 
   private Aspect aspect(Tree.Aspect tree) {
@@ -59,6 +76,7 @@ final class AspectResolving {
         text(tree.indications()),
         permission(tree),
         patterns,
+        numerals.of(tree),
         tree.name().span(),
         tree.allows().isEmpty() ? tree.name().span() : tree.allows().get(0).span());
   }
@@ -119,7 +137,16 @@ final class AspectResolving {
       return Aspect.NO_NUMBER;
     }
     int number = read.getAsInt();
-    Tree.Aspect first = numbers.putIfAbsent(number, tree);
+    int last = numerals.last(tree, number);
+    if (last < number) {
+      scope.lose(tree.name());
+      return Aspect.NO_NUMBER;
+    }
+    int taken = number;
+    while (taken < last && !numbers.containsKey(taken)) {
+      numbers.put(taken++, tree);
+    }
+    Tree.Aspect first = numbers.putIfAbsent(taken, tree);
     if (first != null && first.name().text().equals(tree.name().text())) {
       // That the aspect is there twice is said of its name.
       return Aspect.NO_NUMBER;
@@ -127,7 +154,7 @@ final class AspectResolving {
     if (first != null) {
       scope.mistakes.duplicate(
           word.span(),
-          "number " + number + " already calls up \"" + first.name().text() + "\"",
+          "number " + taken + " already calls up \"" + first.name().text() + "\"",
           first.numbers().get(0).span(),
           "one value of a command calls up one aspect.",
           "give one of the two another number.");
@@ -229,7 +256,9 @@ final class AspectResolving {
 
   /** True when every display of a pattern is known. */
   boolean knowsAll(Tree.Pattern tree) {
-    return tree.choices().stream()
+    boolean numbered = !scope.numbers().figures().isEmpty();
+    return (numbered || tree.choices().stream().allMatch(c -> c.letter().isEmpty()))
+        && tree.choices().stream()
         .flatMap(c -> c.displays().stream())
         .allMatch(
             d ->
@@ -245,9 +274,29 @@ final class AspectResolving {
 
   /** What one head may show; a look or rhythm that nothing declares is noted. */
   Choice choice(Tree.Choice tree) {
+    if (!tree.letter().isEmpty()) {
+      return numeral(tree.letter().get(0), tree.span());
+    }
     List<Display> displays = new ArrayList<>();
     tree.displays().forEach(d -> displays.add(display(d)));
     return new Choice(displays.stream().distinct().toList(), tree.span());
+  }
+
+  private Choice numeral(Word letter, Span span) {
+    List<Display> displays = scope.hasNumbers(letter) ? scope.numbers().displays() : List.of();
+    Optional<Display> missing =
+        displays.stream().filter(d -> shown && !figures.contains(d.look())).findFirst();
+    boolean known = missing.isEmpty() || scope.mayDeclare(Kind.FIGURE, missing.get().look());
+    if (!known && !lacksFigure) {
+      lacksFigure = true;
+      scope.mistakes.wrong(
+          "incomplete",
+          span,
+          "no head of the book shows the number " + missing.get().look(),
+          "a numeral is a figure of a head, which has a lamp for it or several.",
+          "write a head for them, as in: head speed shows numbers in white.");
+    }
+    return new Choice(displays, letter.text(), span);
   }
 
   private Display display(Tree.Display tree) {

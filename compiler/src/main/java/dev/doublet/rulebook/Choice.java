@@ -8,13 +8,19 @@ import java.util.stream.Collectors;
  * What a pattern accepts at one head.
  *
  * @param displays what is accepted, in the order written; empty when anything is
+ * @param letter what the number is called that is accepted, as in {n}; empty for what is no numeral
  * @param span where it is written
  */
-public record Choice(List<Display> displays, Span span) {
+public record Choice(List<Display> displays, String letter, Span span) {
 
   /** Copies the list. */
   public Choice {
     displays = List.copyOf(displays);
+  }
+
+  /** A choice that is no numeral. */
+  public Choice(List<Display> displays, Span span) {
+    this(displays, "", span);
   }
 
   /** True for {@code any}: every display, and dark. */
@@ -48,6 +54,9 @@ public record Choice(List<Display> displays, Span span) {
   public String words() {
     if (isAny()) {
       return "any";
+    }
+    if (!letter.isEmpty()) {
+      return Numerals.words(letter);
     }
     String inner = displays.stream().map(Display::words).collect(Collectors.joining(" or "));
     return displays.size() == 1 ? inner : "(" + inner + ")";

@@ -33,6 +33,28 @@ public sealed interface Expectation {
       pictures = pictures.stream().map(List::copyOf).toList();
     }
 
+    /** The same once for each number that its letters stand for. */
+    public List<Meaning> each(Numbers numbers) {
+      List<String> letters =
+          pictures.stream()
+              .flatMap(List::stream)
+              .map(Choice::letter)
+              .filter(l -> !l.isEmpty())
+              .distinct()
+              .toList();
+      return numbers.each(letters.size()).stream()
+          .map(figures -> new Numerals("", letters, numbers, figures))
+          .map(
+              n ->
+                  new Meaning(
+                      form,
+                      plates,
+                      pictures.stream().map(p -> p.stream().map(n::in).toList()).toList(),
+                      n.in(aspect),
+                      span))
+          .toList();
+    }
+
     /** True when it speaks of a single picture. */
     public boolean isOne() {
       return pictures.size() == 1

@@ -24,23 +24,23 @@ final class ExpectationResolving {
       List<Tree.Precedence> precedences) {
     List<Expectation> all = new ArrayList<>();
     for (Tree.Allowed tree : allowed) {
-      boolean known = scope.aspects.find(tree.aspect()).isPresent();
+      boolean known = scope.aspect(tree.aspect()).isPresent();
       Permission permission = aspects.permission(tree.allows());
       if (known && permission.isRead()) {
         all.add(new Expectation.Allowed(tree.aspect().text(), permission, tree.span()));
       }
     }
     for (Tree.Precedence tree : precedences) {
-      boolean first = scope.aspects.find(tree.first()).isPresent();
-      boolean second = scope.aspects.find(tree.second()).isPresent();
+      boolean first = scope.aspect(tree.first()).isPresent();
+      boolean second = scope.aspect(tree.second()).isPresent();
       if (first && second) {
         all.add(precedence(tree));
       }
     }
     meanings.forEach(tree -> all.addAll(meanings(tree)));
     for (Tree.Order tree : orders) {
-      boolean first = scope.aspects.find(tree.first()).isPresent();
-      boolean second = scope.aspects.find(tree.second()).isPresent();
+      boolean first = scope.aspect(tree.first()).isPresent();
+      boolean second = scope.aspect(tree.second()).isPresent();
       if (first && second) {
         all.add(order(tree));
       }
@@ -55,7 +55,7 @@ final class ExpectationResolving {
             .map(p -> p.choices().stream().map(aspects::choice).toList())
             .toList();
     boolean known =
-        tree.aspect().stream().allMatch(a -> scope.aspects.find(a).isPresent())
+        tree.aspect().stream().allMatch(a -> scope.aspect(a).isPresent())
             && tree.pictures().stream().allMatch(aspects::knowsAll);
     List<String> plates = new ArrayList<>();
     List<Word> named = scope.distinct(tree.plates(), "plate");

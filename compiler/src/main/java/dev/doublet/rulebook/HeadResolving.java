@@ -8,7 +8,9 @@ import dev.doublet.syntax.Word;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -33,12 +35,24 @@ final class HeadResolving {
         row.names().forEach(n -> dim.add(n.text()));
       }
     }
+    for (Tree.Masks masks : head.masks()) {
+      masks(masks).forEach((figure, lamp) -> lamps.declare(figure, lamp));
+    }
     Names<Figure> figures = new Names<>("figure", owner, "declare it", scope.mistakes);
     Set<String> unable = new HashSet<>();
     for (Tree.Figure figure : head.figures()) {
       figures.declare(
           figure.name(),
           lamps.all().isEmpty() ? Optional.empty() : figure(figure, lamps, dim, unable));
+    }
+    if (!head.masks().isEmpty()) {
+      List<Lamp> behind = lamps.values();
+      for (int i = 0; i < behind.size(); i++) {
+        Lamp lamp = behind.get(i);
+        List<Lit> lit = List.of(new Lit(i, lamp.colours().get(0).name()));
+        figures.declare(
+            new Word(lamp.name(), lamp.span()), new Figure(lamp.name(), lit, lamp.span()));
+      }
     }
     if (!dim.isEmpty() || figures.values().size() < figures.all().size()) {
       scope.lose(head.name());
@@ -62,6 +76,26 @@ final class HeadResolving {
         head.filament(),
         vane(head, lamps.values()),
         head.name().span());
+  }
+
+  /** A lamp behind a mask for each number, in the order written or declared. */
+  private Map<Word, Lamp> masks(Tree.Masks masks) {
+    Optional<Colour> colour = scope.colours.find(masks.colour());
+    List<Word> figures =
+        masks.figures().isEmpty()
+            ? scope.numbers().figures().stream()
+                .map(n -> new Word(Integer.toString(n), masks.span()))
+                .toList()
+            : masks.figures();
+    if (figures.isEmpty()) {
+      scope.hasNumbers(new Word("n", masks.span()));
+    }
+    Map<Word, Lamp> lamps = new LinkedHashMap<>();
+    for (Word figure : figures) {
+      colour.ifPresent(
+          c -> lamps.put(figure, new Lamp(figure.text(), List.of(c), figure.span())));
+    }
+    return lamps;
   }
 
   /** The colour in the middle of a head's vane; empty without a vane. */

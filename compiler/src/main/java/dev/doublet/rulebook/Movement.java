@@ -1,6 +1,7 @@
 package dev.doublet.rulebook;
 
 import dev.doublet.source.Span;
+import java.util.function.UnaryOperator;
 
 /** What a train may do at one signal: how fast it may come to it, and how fast it may go on. */
 public sealed interface Movement {
@@ -26,6 +27,11 @@ public sealed interface Movement {
   /** Come to a stand, then go on at a speed. */
   record StopThen(Speed speed) implements Movement {
     @Override
+    public Movement with(UnaryOperator<Speed> speeds) {
+      return new StopThen(speeds.apply(speed));
+    }
+
+    @Override
     public Pace entry() {
       return Pace.NONE;
     }
@@ -43,6 +49,11 @@ public sealed interface Movement {
 
   /** Go on at a speed. */
   record Proceed(Speed speed) implements Movement {
+    @Override
+    public Movement with(UnaryOperator<Speed> speeds) {
+      return new Proceed(speeds.apply(speed));
+    }
+
     @Override
     public Pace entry() {
       return speed.pace();
@@ -79,6 +90,11 @@ public sealed interface Movement {
 
   /** Pass at up to one speed, and slow down at once to another. */
   record Reducing(Speed from, Speed to) implements Movement {
+    @Override
+    public Movement with(UnaryOperator<Speed> speeds) {
+      return new Reducing(speeds.apply(from), speeds.apply(to));
+    }
+
     @Override
     public Pace entry() {
       return from.pace();
@@ -127,7 +143,7 @@ public sealed interface Movement {
     @Override
     public Pace onward() {
       String place = span.file().name() + " " + span.start();
-      return new Pace(place, Speed.Rank.UNRANKED, 0, false);
+      return new Pace(place, Speed.Rank.UNRANKED, 0, 0, false);
     }
 
     @Override
@@ -141,6 +157,11 @@ public sealed interface Movement {
 
   /** How fast it may go on from there. */
   Pace onward();
+
+  /** The same with other speeds. */
+  default Movement with(UnaryOperator<Speed> speeds) {
+    return this;
+  }
 
   /** As a rulebook would say it: "stop", "stop, then restricted", "medium". */
   String words();

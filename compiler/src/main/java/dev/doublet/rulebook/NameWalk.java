@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** Finds every place where a rulebook's names are written, in broken declarations too. */
 final class NameWalk {
@@ -90,6 +91,7 @@ final class NameWalk {
   private void head(Tree.Head head) {
     declares(Kind.HEAD, head.name());
     uses(Kind.COLOUR, head.vanes());
+    head.masks().forEach(m -> uses(Kind.COLOUR, List.of(m.colour())));
     head.lamps().forEach(l -> uses(Kind.COLOUR, l.colours()));
     for (Tree.Figure figure : head.figures()) {
       declares(Kind.FIGURE, figure.name());
@@ -120,8 +122,9 @@ final class NameWalk {
   }
 
   private void movement(Tree.Movement movement) {
-    uses(Kind.SPEED, movement.speed());
-    uses(Kind.SPEED, movement.reduced());
+    Stream.concat(movement.speed().stream(), movement.reduced().stream())
+        .filter(pace -> !pace.numeral())
+        .forEach(pace -> uses(Kind.SPEED, List.of(pace.name())));
   }
 
   private void pattern(Tree.Pattern pattern) {

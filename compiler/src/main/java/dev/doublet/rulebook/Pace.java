@@ -9,15 +9,16 @@ import java.util.stream.Stream;
  *
  * @param name the speed's name, by which speeds in no order are told apart
  * @param rank how it stands to others
- * @param figure in the rulebook's unit; 0 unless {@code rank} is {@code FIGURE}, or for a stand
+ * @param figure in the rulebook's unit, or the least that a numeral shows; 0 for others
+ * @param most the figure again, or the most that a numeral shows
  * @param onSight true when the train must also be able to stop short of anything seen
  */
-public record Pace(String name, Rank rank, int figure, boolean onSight) {
+public record Pace(String name, Rank rank, int figure, int most, boolean onSight) {
   /** A train that stands. */
-  static final Pace NONE = new Pace("", Rank.FIGURE, 0, true);
+  static final Pace NONE = new Pace("", Rank.FIGURE, 0, 0, true);
 
   /** A train that nothing restricts: it goes as fast as the line allows. */
-  static final Pace FREE = new Pace("", Rank.MAXIMUM, 0, false);
+  static final Pace FREE = new Pace("", Rank.MAXIMUM, 0, 0, false);
 
   /** True when this is known to permit no more than another. */
   public boolean atMost(Pace other) {
@@ -47,6 +48,15 @@ public record Pace(String name, Rank rank, int figure, boolean onSight) {
   private boolean noFasterThan(Pace other) {
     return equals(NONE)
         || other.rank == Rank.MAXIMUM
-        || rank == Rank.FIGURE && other.rank == Rank.FIGURE && figure <= other.figure;
+        || isFigure() && other.isFigure() && (most <= other.figure || isSameNumeral(other));
+  }
+
+  private boolean isFigure() {
+    return rank == Rank.FIGURE || rank == Rank.NUMERAL;
+  }
+
+  /** One letter stands for one number wherever it is compared. */
+  private boolean isSameNumeral(Pace other) {
+    return rank == Rank.NUMERAL && other.rank == rank && name.equals(other.name);
   }
 }

@@ -3,6 +3,7 @@ package dev.doublet.rulebook;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
 /**
@@ -37,6 +38,21 @@ public record Pattern(Form form, List<String> plates, List<Choice> choices, Span
       more.add(plate.name());
     }
     return new Pattern(form, more, choices, place);
+  }
+
+  /** The same with other choices. */
+  Pattern with(UnaryOperator<Choice> others) {
+    return new Pattern(form, plates, choices.stream().map(others).toList(), span);
+  }
+
+  /** The letters of its numerals, top to bottom. */
+  List<String> letters() {
+    return choices.stream().map(Choice::letter).filter(l -> !l.isEmpty()).toList();
+  }
+
+  /** True when some head shows a number, whichever it is. */
+  public boolean hasNumeral() {
+    return choices.stream().anyMatch(c -> !c.letter().isEmpty());
   }
 
   /** True when this pattern covers a picture, whatever the plates. */

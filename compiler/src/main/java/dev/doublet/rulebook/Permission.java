@@ -4,6 +4,7 @@ import java.util.EnumSet;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.function.UnaryOperator;
 
 /**
  * What an aspect allows a train to do here, at the next signal and at the second.
@@ -112,6 +113,11 @@ public record Permission(Movement here, Movement next, Movement second) {
     return noMore
         ? Standing.MORE_RESTRICTIVE
         : noLess ? Standing.LESS_RESTRICTIVE : Standing.UNKNOWN;
+  }
+
+  /** The same with other speeds. */
+  Permission with(UnaryOperator<Speed> speeds) {
+    return new Permission(here.with(speeds), next.with(speeds), second.with(speeds));
   }
 
   /** False when part of it could not be read. */

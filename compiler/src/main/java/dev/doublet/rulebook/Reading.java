@@ -13,10 +13,17 @@ public final class Reading {
   /**
    * One way in which a picture is covered.
    *
-   * @param aspect the aspect read
+   * @param aspect the aspect read, of one number where it has letters and a picture was read
    * @param pattern the pattern that covers the picture
    */
-  public record Reads(Aspect aspect, Pattern pattern) {}
+  public record Reads(Aspect aspect, Pattern pattern) {
+
+    /** The same with the numbers that a picture shows. */
+    public Reads of(List<Display> picture) {
+      Aspect seen = aspect.seenBy(pattern, picture);
+      return seen == aspect ? this : new Reads(seen, pattern);
+    }
+  }
 
   /**
    * Everything that a picture means on a signal: of the patterns that cover it and name no plate
@@ -38,7 +45,10 @@ public final class Reading {
       }
     }
     Map<List<String>, List<Pattern>> rivals = rivals(covering);
-    return covering.stream().filter(r -> !rivals.containsKey(r.pattern().plates())).toList();
+    return covering.stream()
+        .filter(r -> !rivals.containsKey(r.pattern().plates()))
+        .map(r -> r.of(picture))
+        .toList();
   }
 
   /**

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * A rulebook with every name resolved. Where its text is broken, it is what could be read of it.
@@ -19,6 +20,7 @@ import java.util.stream.Collectors;
  * @param colourSet the set of published signal colours that its colours must be of; empty when it
  *     asks for none
  * @param speeds sorted by name, as are all lists here but the aspects
+ * @param numbers the numbers that its numerals show
  * @param aspects sorted by number, then name; those without a number last
  * @param failures what it says of signals that fail
  * @param expectations what it says of itself to be held against its aspects, sorted by their words
@@ -34,6 +36,7 @@ public record Rulebook(
     String unit,
     String colourSet,
     List<Speed> speeds,
+    Numbers numbers,
     List<Colour> colours,
     List<Rhythm> rhythms,
     List<HeadType> heads,
@@ -100,9 +103,24 @@ public record Rulebook(
     return forms.stream().filter(f -> f.name().equals(name)).findFirst();
   }
 
-  /** The aspect of that name. */
+  /** The aspect of that name, of one number where the name says so. */
   public Optional<Aspect> aspect(String name) {
-    return aspects.stream().filter(a -> a.name().equals(name)).findFirst();
+    return aspects.stream().flatMap(a -> a.named(name).stream()).findFirst();
+  }
+
+  /**
+   * The aspects of some names. Where letters in them stand for any number, once for each number
+   * that a letter may stand for, and it stands for the same in all of them.
+   */
+  public List<List<Aspect>> together(String... names) {
+    List<Aspect> aspects =
+        Stream.of(names).flatMap(n -> aspect(n).stream()).filter(a -> a.numerals().isOpen()).toList();
+    List<String> letters =
+        aspects.stream().flatMap(a -> a.numerals().letters().stream()).distinct().toList();
+    return numbers.each(letters.size()).stream()
+        .map(figures -> new Numerals("", letters, numbers, figures))
+        .map(n -> Stream.of(names).map(n::in).map(name -> aspect(name).orElseThrow()).toList())
+        .toList();
   }
 
   /** The same with another aspect in place of the one of its name. */
@@ -114,6 +132,7 @@ public record Rulebook(
         unit,
         colourSet,
         speeds,
+        numbers,
         colours,
         rhythms,
         heads,

@@ -75,6 +75,7 @@ public final class RulebookResolver {
     each(Tree.Plates.class).forEach(this::declare);
     each(Tree.Form.class).forEach(this::declare);
     String unit = declareSpeeds();
+    scope.declare(new NumeralResolving(scope).numbers(each(Tree.Numbers.class)));
     HeadResolving heads = new HeadResolving(scope);
     for (Tree.Head tree : each(Tree.Head.class)) {
       Optional<HeadType> head = Optional.of(heads.head(tree)).filter(h -> !h.lamps().isEmpty());
@@ -105,6 +106,7 @@ public final class RulebookResolver {
         unit,
         colourSet,
         scope.speeds.values(),
+        scope.numbers(),
         scope.colours.values(),
         scope.rhythms.values(),
         scope.heads.values(),

@@ -26,6 +26,8 @@ final class Scope {
   final Names<Form> forms;
   final Names<Plate> plates;
   final Names<Aspect> aspects;
+  private Numbers numbers = Numbers.NONE;
+  private boolean lacksNumbers;
 
   /**
    * Begins with no names.
@@ -103,17 +105,63 @@ final class Scope {
     if (tree.speed().isEmpty()) {
       return tree.stops() ? new Movement.Stop() : new Movement.Unsaid();
     }
-    Optional<Speed> speed = speeds.find(tree.speed().get(0));
+    Optional<Speed> speed = speed(tree.speed().get(0));
     if (speed.isEmpty()) {
       return new Movement.Unread(tree.span());
     }
     if (!tree.reduced().isEmpty()) {
-      Optional<Speed> reduced = speeds.find(tree.reduced().get(0));
+      Optional<Speed> reduced = speed(tree.reduced().get(0));
       return reduced.isPresent()
           ? reducing(speed.get(), reduced.get(), tree)
           : new Movement.Unsaid();
     }
     return tree.stops() ? new Movement.StopThen(speed.get()) : new Movement.Proceed(speed.get());
+  }
+
+  private Optional<Speed> speed(Tree.Pace tree) {
+    if (!tree.numeral()) {
+      return speeds.has(tree.name().text())
+          ? speeds.find(tree.name())
+          : numbers.speeds().stream()
+              .filter(s -> s.name().equals(tree.name().text()))
+              .findFirst()
+              .or(() -> speeds.find(tree.name()));
+    }
+    return hasNumbers(tree.name()) ? Optional.of(numbers.any(tree.name().text())) : Optional.empty();
+  }
+
+  /** The numbers of the book. */
+  Numbers numbers() {
+    return numbers;
+  }
+
+  /** Learns the numbers of the book, before any aspect is read. */
+  void declare(Numbers declared) {
+    numbers = declared;
+  }
+
+  /** True when a letter can stand for a number; that there are none is noted once. */
+  boolean hasNumbers(Word letter) {
+    if (numbers.figures().isEmpty() && !unread.any() && !lacksNumbers) {
+      lacksNumbers = true;
+      mistakes.wrong(
+          "incomplete",
+          letter.span(),
+          "the book has no numbers for " + Numerals.words(letter.text()) + " to stand for",
+          "a letter in braces is any of the numbers that the book declares.",
+          "declare them, as in: numbers times 10 { 4 6 8 }.");
+    }
+    return !numbers.figures().isEmpty();
+  }
+
+  /** The aspect of a name, of one number where the name says so; an unknown one is noted. */
+  Optional<Aspect> aspect(Word name) {
+    return aspects.has(name.text())
+        ? aspects.find(name)
+        : aspects.values().stream()
+            .flatMap(a -> a.named(name.text()).stream())
+            .findFirst()
+            .or(() -> aspects.find(name));
   }
 
   private Movement reducing(Speed from, Speed to, Tree.Movement tree) {

@@ -39,9 +39,9 @@ public final class Sequence {
     return following;
   }
 
-  /** Works out which of a rulebook's aspects may follow which. */
+  /** Works out which of a rulebook's aspects may follow which, each of one number. */
   public static Sequence of(Rulebook book) {
-    return new Sequence(book.aspects());
+    return new Sequence(book.aspects().stream().flatMap(a -> a.each().stream()).toList());
   }
 
   /**

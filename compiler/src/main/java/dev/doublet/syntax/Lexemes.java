@@ -72,7 +72,9 @@ public final class Lexemes {
           mark(inner, FACT);
         }
       } else {
-        braced |= ((TerminalNode) child).getSymbol().getType() == AspectsLexer.OPEN;
+        braced |=
+            context.getRuleIndex() != AspectsParser.RULE_numeral
+                && ((TerminalNode) child).getSymbol().getType() == AspectsLexer.OPEN;
       }
     }
   }
@@ -93,7 +95,7 @@ public final class Lexemes {
         all.add(remark(words.comments().get(comment++).span()));
       }
       if (token.getType() != Token.EOF) {
-        all.add(new Lexeme(kind(token.getType()), text(token), span, opens[i], closes[i]));
+        all.add(new Lexeme(kind(i), text(token), span, opens[i], closes[i]));
       }
     }
     return all;
@@ -114,10 +116,14 @@ public final class Lexemes {
     return " \t\u000B\f\u00A0\uFEFF".indexOf(c) >= 0;
   }
 
-  private static Lexeme.Kind kind(int type) {
-    return switch (type) {
-      case AspectsLexer.OPEN -> Lexeme.Kind.OPEN;
-      case AspectsLexer.CLOSE -> Lexeme.Kind.CLOSE;
+  /** The braces of a letter that stands for a number are close to it, as brackets are. */
+  private Lexeme.Kind kind(int at) {
+    long numeral = 1L << AspectsParser.RULE_numeral;
+    return switch (tokens.get(at).getType()) {
+      case AspectsLexer.OPEN ->
+          (opens[at] & numeral) == 0 ? Lexeme.Kind.OPEN : Lexeme.Kind.LEFT;
+      case AspectsLexer.CLOSE ->
+          (closes[at] & numeral) == 0 ? Lexeme.Kind.CLOSE : Lexeme.Kind.RIGHT;
       case AspectsLexer.LEFT -> Lexeme.Kind.LEFT;
       case AspectsLexer.RIGHT -> Lexeme.Kind.RIGHT;
       case AspectsLexer.COMMA -> Lexeme.Kind.COMMA;

@@ -87,6 +87,13 @@ public record Tree(
   public record Speed(Word name, Word rank, boolean onSight) {}
 
   /**
+   * {@code numbers times 10 { 4 6 8 }}.
+   *
+   * @param times what each is multiplied by
+   */
+  public record Numbers(List<Word> times, List<Word> figures, Span span) implements Declaration {}
+
+  /**
    * {@code colours as road { red green }}, or {@code colours as road} alone.
    *
    * @param set the set of published regions
@@ -106,15 +113,27 @@ public record Tree(
   /** {@code winking 100 per minute lit 30 percent}. */
   public record Rhythm(Word name, Word perMinute, List<Word> litPercent, boolean startsDark) {}
 
-  /** {@code head position { … }}. */
+  /**
+   * {@code head position { … }}.
+   *
+   * @param masks what a head shows with a lamp behind a mask for each number
+   */
   public record Head(
       Word name,
       List<Lamps> lamps,
       List<Figure> figures,
       boolean filament,
       List<Word> vanes,
+      List<Masks> masks,
       Span span)
       implements Declaration {}
+
+  /**
+   * {@code shows 4, 6 in white}.
+   *
+   * @param figures empty for all {@code numbers}
+   */
+  public record Masks(List<Word> figures, Word colour, Span span) {}
 
   /** {@code lamp upper, lower shows yellow}. */
   public record Lamps(List<Word> names, List<Word> colours) {}
@@ -205,12 +224,14 @@ public record Tree(
    * {@code aspect "Clear" { … }}.
    *
    * @param was names that it had in earlier editions
+   * @param up the numbers after which {@code up} is written
    */
   public record Aspect(
       Word name,
       List<Word> was,
       List<Word> rules,
       List<Word> numbers,
+      List<Word> up,
       List<Word> indications,
       List<Allows> allows,
       List<Shows> shows,
@@ -236,7 +257,14 @@ public record Tree(
    * @param reduced the speed that it is reduced to, if any
    */
   public record Movement(
-      boolean stops, boolean denied, List<Word> speed, List<Word> reduced, Span span) {}
+      boolean stops, boolean denied, List<Pace> speed, List<Pace> reduced, Span span) {}
+
+  /**
+   * {@code slow}, or {@code {n}}.
+   *
+   * @param numeral true for a letter that stands for a number
+   */
+  public record Pace(Word name, boolean numeral) {}
 
   /** {@code on one-head, ground with L plate show green or yellow}. */
   public record Shows(List<Word> forms, List<Word> plates, List<Pattern> patterns, Span span) {}
@@ -253,8 +281,12 @@ public record Tree(
   /** {@code red over (yellow or dark)}. */
   public record Pattern(List<Choice> choices, Span span) {}
 
-  /** One display, several in brackets, or none for {@code any}. */
-  public record Choice(List<Display> displays, Span span) {}
+  /**
+   * One display, several in brackets, or none for {@code any}.
+   *
+   * @param letter what stands for the number that a head shows, as in {@code {n}}
+   */
+  public record Choice(List<Display> displays, List<Word> letter, Span span) {}
 
   /**
    * {@code flashing yellow}.

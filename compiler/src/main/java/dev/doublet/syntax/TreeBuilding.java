@@ -1,5 +1,8 @@
 package dev.doublet.syntax;
 
+import dev.doublet.grammar.AspectsParser.PaceContext;
+import dev.doublet.grammar.AspectsParser.NumbersContext;
+import dev.doublet.grammar.AspectsParser.MasksContext;
 import dev.doublet.grammar.AspectsParser.AcceptanceContext;
 import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
@@ -55,6 +58,8 @@ final class TreeBuilding {
       return new Tree.Use(word(context.use().STRING()), span(context));
     } else if (context.speeds() != null) {
       return speeds(context.speeds());
+    } else if (context.numbers() != null) {
+      return numbers(context.numbers());
     } else if (context.colours() != null) {
       return colours(context.colours());
     } else if (context.rhythms() != null) {
@@ -167,6 +172,15 @@ final class TreeBuilding {
     return new Tree.Speed(word(context.name()), word(context.getChild(1)), context.SIGHT() != null);
   }
 
+  private Tree.Numbers numbers(NumbersContext context) {
+    int first = context.TIMES() == null ? 0 : 1;
+    List<Word> written = each(context.NUMBER());
+    return new Tree.Numbers(
+        written.subList(0, Math.min(first, written.size())),
+        written.subList(Math.min(first, written.size()), written.size()),
+        span(context));
+  }
+
   private Tree.Colours colours(ColoursContext context) {
     List<ColourContext> listed =
         context.colourList() == null ? List.of() : context.colourList().colour();
@@ -195,7 +209,12 @@ final class TreeBuilding {
         context.figure().stream().map(this::figure).toList(),
         context.make().stream().anyMatch(m -> m.FILAMENT() != null),
         context.make().stream().filter(m -> m.VANE() != null).map(m -> word(m.look())).toList(),
+        context.masks() == null ? List.of() : List.of(masks(context.masks())),
         span(context));
+  }
+
+  private Tree.Masks masks(MasksContext context) {
+    return new Tree.Masks(each(context.NUMBER()), word(context.look()), span(context));
   }
 
   private Tree.Lamps lamps(LampsContext context) {
@@ -233,6 +252,7 @@ final class TreeBuilding {
         context.was().stream().map(w -> word(w.STRING())).toList(),
         context.reference().stream().map(r -> word(r.getChild(1))).toList(),
         context.number().stream().map(n -> word(n.NUMBER())).toList(),
+        context.number().stream().filter(n -> n.UP() != null).map(n -> word(n.NUMBER())).toList(),
         context.indicates().stream().map(i -> word(i.STRING())).toList(),
         context.allows().stream().map(this::allows).toList(),
         context.shows().stream().map(this::shows).toList(),
@@ -264,13 +284,19 @@ final class TreeBuilding {
   }
 
   private Tree.Movement movement(MovementContext context) {
-    List<Word> speeds = each(context.pace());
+    List<Tree.Pace> speeds = context.pace().stream().map(this::pace).toList();
     return new Tree.Movement(
         context.STOP() != null && context.NOT() == null,
         context.NOT() != null,
         speeds.subList(0, Math.min(1, speeds.size())),
         speeds.subList(Math.min(1, speeds.size()), speeds.size()),
         span(context));
+  }
+
+  private Tree.Pace pace(PaceContext context) {
+    return context.numeral() == null
+        ? new Tree.Pace(word(context), false)
+        : new Tree.Pace(word(context.numeral().name()), true);
   }
 
   private Tree.Shows shows(ShowsContext context) {
@@ -286,7 +312,10 @@ final class TreeBuilding {
   }
 
   private Tree.Choice choice(ChoiceContext context) {
-    return new Tree.Choice(context.display().stream().map(this::display).toList(), span(context));
+    return new Tree.Choice(
+        context.display().stream().map(this::display).toList(),
+        context.numeral() == null ? List.of() : List.of(word(context.numeral().name())),
+        span(context));
   }
 
   private Tree.Display display(DisplayContext context) {

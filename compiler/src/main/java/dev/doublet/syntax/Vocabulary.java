@@ -21,6 +21,7 @@ final class Vocabulary {
           AspectsLexer.RULEBOOK,
           AspectsLexer.USE,
           AspectsLexer.SPEEDS,
+          AspectsLexer.NUMBERS,
           AspectsLexer.COLOURS,
           AspectsLexer.RHYTHMS,
           AspectsLexer.HEAD,
@@ -53,6 +54,8 @@ final class Vocabulary {
           AspectsLexer.EDITION,
           AspectsLexer.EFFECTIVE,
           AspectsLexer.MPH,
+          AspectsLexer.TIMES,
+          AspectsLexer.UP,
           AspectsLexer.MAXIMUM,
           AspectsLexer.UNRANKED,
           AspectsLexer.SIGHT,
@@ -182,10 +185,14 @@ final class Vocabulary {
     if (name) {
       kinds.remove((Integer) AspectsLexer.NUMBER);
     }
+    if (expected.contains(AspectsLexer.STOP)) {
+      // Among the movements: a letter for a number is the last that is thought of.
+      kinds.remove((Integer) AspectsLexer.OPEN);
+    }
     boolean afterDisplay = false;
     if (kinds.remove((Integer) AspectsLexer.ANY)) {
       parts.add("a display");
-      kinds.removeAll(Set.of(AspectsLexer.DARK, AspectsLexer.LEFT));
+      kinds.removeAll(Set.of(AspectsLexer.DARK, AspectsLexer.LEFT, AspectsLexer.OPEN));
     } else {
       afterDisplay = kinds.contains(AspectsLexer.OVER) && kinds.remove((Integer) AspectsLexer.DARK);
       if (name && !afterDisplay) {

@@ -78,6 +78,7 @@ final class Worlds {
   private static int figure(Speed speed, int odd, int maximum) {
     return switch (speed.rank()) {
       case FIGURE -> speed.figure();
+      case NUMERAL -> throw new IllegalArgumentException("a world has no numerals");
       case MAXIMUM -> maximum;
       case UNRANKED -> odd;
     };

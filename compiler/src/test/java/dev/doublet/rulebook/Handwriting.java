@@ -163,7 +163,7 @@ final class Handwriting {
     words.add(speed.name());
     words.add(
         switch (speed.rank()) {
-          case FIGURE -> Integer.toString(speed.figure());
+          case FIGURE, NUMERAL -> Integer.toString(speed.figure());
           case MAXIMUM -> "maximum";
           case UNRANKED -> "unranked";
         });

@@ -80,6 +80,7 @@ final class RandomBook {
         unit,
         random.nextBoolean() ? "" : "marine",
         speeds,
+        Numbers.NONE,
         colours,
         rhythms,
         heads,

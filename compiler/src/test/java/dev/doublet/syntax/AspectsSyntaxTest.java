@@ -77,11 +77,11 @@ class AspectsSyntaxTest {
                 .get(0);
     Tree.Allows stand = aspect.allows().get(0);
     assertThat(stand.here().stops()).isTrue();
-    assertThat(stand.here().speed().get(0).text()).isEqualTo("slow");
+    assertThat(stand.here().speed().get(0).name().text()).isEqualTo("slow");
     assertThat(stand.next()).isEmpty();
     Tree.Allows stop = aspect.allows().get(1);
     assertThat(stop.here().speed()).isEmpty();
-    assertThat(stop.next().get(0).speed().get(0).text()).isEqualTo("slow");
+    assertThat(stop.next().get(0).speed().get(0).name().text()).isEqualTo("slow");
   }
 
   @Test

@@ -21,6 +21,7 @@ import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures;
 import dev.doublet.rulebook.Rhythm;
+import dev.doublet.rulebook.Numbers;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Unread;
 import dev.doublet.source.Mentions;
@@ -46,6 +47,7 @@ final class Samples {
           "mph",
           "",
           List.of(),
+          Numbers.NONE,
           List.of(),
           List.of(
               new Rhythm("flashing", 50, 50, false, NOWHERE),

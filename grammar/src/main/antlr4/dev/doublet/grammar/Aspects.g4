@@ -7,7 +7,7 @@ grammar Aspects;
 file : declaration* EOF ;
 
 declaration
-  : bookLine | use | speeds | colours | rhythms | head | form | plates | aspect
+  : bookLine | use | speeds | numbers | colours | rhythms | head | form | plates | aspect
   | imperfect | cover | grave | acceptance | expectation
   ;
 
@@ -22,6 +22,9 @@ unit : MPH | KMH ;
 speed : name ( NUMBER | MAXIMUM | UNRANKED ) ( ON SIGHT )? ;
 bare : FIGURES NUMBER ( COMMA NUMBER )* ;
 
+numbers : NUMBERS ( TIMES NUMBER )? OPEN ( NUMBER COMMA? )* CLOSE ;
+numeral : OPEN name CLOSE ;
+
 colours : COLOURS ( AS look colourList? | colourList ) ;
 colourList : OPEN ( colour COMMA? )* CLOSE ;
 colour : look ( AS look )? ;
@@ -29,7 +32,8 @@ colour : look ( AS look )? ;
 rhythms : RHYTHMS OPEN ( rhythm COMMA? )* CLOSE ;
 rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ( STARTING DARK )? ;
 
-head : HEAD name ( WITH make ( AND make )* )? OPEN ( lamps | figure )* CLOSE ;
+head : HEAD name ( SHOWS masks | ( WITH make ( AND make )* )? OPEN ( lamps | figure )* CLOSE ) ;
+masks : ( NUMBERS | NUMBER ( COMMA NUMBER )* ) IN look ;
 make : FILAMENT | VANE look ;
 lamps : LAMP names SHOWS look ( COMMA? look )* ;
 figure : FIGURE shape LIGHTS lit ( COMMA? lit )* ;
@@ -46,20 +50,20 @@ change : TURNS movement INTO movement ;
 aspect : ASPECT STRING OPEN ( was | reference | number | indicates | allows | shows | likeness )* CLOSE ;
 was : WAS STRING ;
 reference : RULE ( NUMBER | CLAUSE | look | STRING ) ;
-number : NUMBER_WORD NUMBER ;
+number : NUMBER_WORD NUMBER UP? ;
 indicates : INDICATES STRING ;
 
 // The comma tells "stop, then slow" (stand, then go on) from "stop then slow" (slow at the next).
 allows : ALLOWS movement ( THEN movement ( second | THEN movement second )? )? ;
 second : AT THE SECOND SIGNAL ;
 movement : STOP ( COMMA THEN pace )? | UNSAID | NOT STOP | pace ( REDUCING TO pace )? ;
-pace : name | NUMBER ;
+pace : name | NUMBER | numeral ;
 
 shows : ON names with? SHOW pattern ( OR pattern )* ;
 likeness : AS STRING ( ON names )? WITH plate PLATE ( EXCEPT pattern ( OR pattern )* )? ;
 with : WITH plate ( ( AND | COMMA ) plate )* ( PLATE | PLATES ) ;
 pattern : choice ( OVER choice )* ;
-choice : ANY | display | LEFT display ( OR display )* RIGHT ;
+choice : ANY | numeral | display | LEFT display ( OR display )* RIGHT ;
 display : DARK | shape ( shape | DARK )? ;
 shape : look | NUMBER ;
 
@@ -87,7 +91,7 @@ order
 // A word of the language is also a name wherever that leaves no doubt.
 name : look | WAS | RULE | NUMBER_WORD | INDICATES | LIT | STARTING ;
 look
-  : NAME | EDITION | EFFECTIVE | MPH | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
+  : NAME | EDITION | EFFECTIVE | MPH | TIMES | UP | MAXIMUM | UNRANKED | SIGHT | PER | MINUTE | PERCENT | LINE
   | STAGGERED | DWARF | BRACKET | AT | THE | SECOND | SIGNAL
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
@@ -97,6 +101,7 @@ look
 RULEBOOK : 'rulebook' ;
 USE : 'use' ;
 SPEEDS : 'speeds' ;
+NUMBERS : 'numbers' ;
 COLOURS : 'colours' ;
 RHYTHMS : 'rhythms' ;
 HEAD : 'head' ;
@@ -115,6 +120,8 @@ IN : 'in' ;
 AS : 'as' ;
 MPH : 'mph' ;
 KMH : 'km/h' ;
+TIMES : 'times' ;
+UP : 'up' ;
 MAXIMUM : 'maximum' ;
 UNRANKED : 'unranked' ;
 SIGHT : 'sight' ;

@@ -12,10 +12,12 @@ import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.HashSet;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -32,15 +34,21 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
   public List<Diagnostic> find(BookFacts facts) {
     Map<Permission, List<Aspect>> byPermission = new LinkedHashMap<>();
     facts.book().aspects().stream()
+        .flatMap(a -> a.each().stream())
         .sorted(Comparator.comparing(Aspect::span))
         .forEach(a -> byPermission.computeIfAbsent(a.permission(), p -> new ArrayList<>()).add(a));
     List<Diagnostic> found = new ArrayList<>();
+    Set<List<String>> told = new HashSet<>();
     for (List<Aspect> same : byPermission.values()) {
       Map<BitSet, List<String>> forms = new LinkedHashMap<>();
       byForm(same).forEach((f, on) -> forms.computeIfAbsent(on, k -> new ArrayList<>()).add(f));
       forms.keySet().removeIf(on -> on.cardinality() < 2);
       for (BitSet on : Widest.of(List.copyOf(forms.keySet()), set -> set)) {
-        found.add(report(on.stream().mapToObj(same::get).toList(), forms.get(on)));
+        List<Aspect> these = on.stream().mapToObj(same::get).toList();
+        // Of aspects that share many numbers, one is told of.
+        if (told.add(these.stream().map(Aspect::family).toList())) {
+          found.add(report(these, forms.get(on)));
+        }
       }
     }
     return found;

@@ -96,7 +96,7 @@ public final class RatesTooAlike implements Check.OfBook {
           choice.displays().stream()
               .map(d -> new Display(d.look(), swaps.getOrDefault(d.rhythm(), d.rhythm())))
               .toList();
-      choices.add(new Choice(displays, choice.span()));
+      choices.add(new Choice(displays, choice.letter(), choice.span()));
     }
     return new Pattern(pattern.form(), pattern.plates(), choices, pattern.span());
   }

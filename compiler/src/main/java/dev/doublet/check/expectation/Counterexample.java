@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * Looks for a picture that an expectation speaks of and that means something else. Either another
@@ -36,8 +37,14 @@ final class Counterexample {
     this.held =
         Reading.on(book, expected.form()).stream()
             .filter(r -> expected.plates().containsAll(r.pattern().plates()))
+            .flatMap(Counterexample::ofEachNumber)
             .toList();
     this.left = budget;
+  }
+
+  private static Stream<Reading.Reads> ofEachNumber(Reading.Reads reads) {
+    return reads.aspect().each().stream()
+        .map(a -> new Reading.Reads(a, a.shownBy(reads.pattern())));
   }
 
   /** The first one found; none is known when nothing is found. */

@@ -69,12 +69,17 @@ public final class FailedExpectation implements Check.OfBook {
   }
 
   private void meaning(Rulebook book, Expectation.Meaning expected, List<Diagnostic> found) {
-    Counterexample counterexample = new Counterexample(book, expected, budget);
-    Optional<List<Display>> picture = counterexample.find();
-    if (picture.isPresent()) {
-      found.add(failed(book, expected, picture.get()));
-    } else if (!counterexample.isComplete()) {
-      found.add(notKnown(expected));
+    for (Expectation.Meaning one : expected.each(book.numbers())) {
+      Counterexample counterexample = new Counterexample(book, one, budget);
+      Optional<List<Display>> picture = counterexample.find();
+      if (picture.isPresent()) {
+        found.add(failed(book, one, picture.get()));
+        return;
+      }
+      if (!counterexample.isComplete()) {
+        found.add(notKnown(one));
+        return;
+      }
     }
   }
 
@@ -132,12 +137,16 @@ public final class FailedExpectation implements Check.OfBook {
   }
 
   private void order(Rulebook book, Expectation.Order expected, List<Diagnostic> found) {
-    Aspect first = book.aspect(expected.first()).orElseThrow();
-    Aspect second = book.aspect(expected.second()).orElseThrow();
-    Standing standing = first.permission().against(second.permission());
-    if (standing == expected.standing()) {
+    Optional<List<Aspect>> wrong =
+        book.together(expected.first(), expected.second()).stream()
+            .filter(both -> standing(both) != expected.standing())
+            .findFirst();
+    if (wrong.isEmpty()) {
       return;
     }
+    Aspect first = wrong.get().get(0);
+    Aspect second = wrong.get().get(1);
+    Standing standing = standing(wrong.get());
     String message =
         expected.standing() == Standing.UNKNOWN
             ? "\"%s\" stands in a known order to \"%s\""
@@ -149,6 +158,10 @@ public final class FailedExpectation implements Check.OfBook {
             .words("aspects", List.of(first.name(), second.name()))
             .fact("expected", expected.standing().words())
             .fact("found", standing.words()));
+  }
+
+  private static Standing standing(List<Aspect> both) {
+    return both.get(0).permission().against(both.get(1).permission());
   }
 
   private void allowed(Rulebook book, Expectation.Allowed expected, List<Diagnostic> found) {
@@ -168,9 +181,13 @@ public final class FailedExpectation implements Check.OfBook {
   }
 
   private void precedence(Rulebook book, Expectation.Precedence expected, List<Diagnostic> found) {
-    Aspect first = book.aspect(expected.first()).orElseThrow();
-    Aspect second = book.aspect(expected.second()).orElseThrow();
-    if (Sequence.mayFollow(first, second) != expected.may()) {
+    Optional<List<Aspect>> wrong =
+        book.together(expected.first(), expected.second()).stream()
+            .filter(both -> Sequence.mayFollow(both.get(0), both.get(1)) != expected.may())
+            .findFirst();
+    if (wrong.isPresent()) {
+      Aspect first = wrong.get().get(0);
+      Aspect second = wrong.get().get(1);
       found.add(
           failed(
                   expected,

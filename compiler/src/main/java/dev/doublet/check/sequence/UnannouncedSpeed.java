@@ -32,7 +32,8 @@ public final class UnannouncedSpeed implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Aspect> aspects = facts.book().aspects();
+    List<Aspect> aspects =
+        facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
     Map<Pace, List<Aspect>> permitting = new LinkedHashMap<>();
     for (Aspect aspect : aspects) {
       Pace entry = aspect.permission().here().entry();
@@ -40,14 +41,31 @@ public final class UnannouncedSpeed implements Check.OfBook {
         permitting.computeIfAbsent(entry, p -> new ArrayList<>()).add(aspect);
       }
     }
-    boolean any = permitting.keySet().stream().anyMatch(p -> isAnnounced(p, aspects));
-    List<Diagnostic> found = new ArrayList<>();
-    permitting.forEach(
+    Map<Pace, List<Aspect>> unwarned = new LinkedHashMap<>(permitting);
+    unwarned.keySet().removeIf(p -> isAnnounced(p, aspects));
+    if (unwarned.size() == permitting.size()) {
+      return List.of();
+    }
+    Map<Pace, List<Aspect>> told = new LinkedHashMap<>();
+    unwarned.forEach(
         (pace, its) -> {
-          if (any && !isAnnounced(pace, aspects)) {
-            found.add(report(pace, its));
+          for (Aspect aspect : its) {
+            // What is announced for no number is missing as a whole.
+            Aspect whole = facts.book().aspect(aspect.family()).orElse(aspect);
+            boolean all =
+                whole.each().stream()
+                    .allMatch(a -> unwarned.containsKey(a.permission().here().entry()));
+            Aspect by = all ? whole : aspect;
+            List<Aspect> with =
+                told.computeIfAbsent(
+                    all ? whole.permission().here().entry() : pace, p -> new ArrayList<>());
+            if (!with.contains(by)) {
+              with.add(by);
+            }
           }
         });
+    List<Diagnostic> found = new ArrayList<>();
+    told.forEach((pace, its) -> found.add(report(pace, its)));
     return found;
   }
 

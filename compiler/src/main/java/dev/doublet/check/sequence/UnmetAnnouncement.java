@@ -37,11 +37,12 @@ public final class UnmetAnnouncement implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Aspect> aspects = facts.book().aspects();
+    List<Aspect> aspects =
+        facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
     Map<Announced, List<Aspect>> unmet = new LinkedHashMap<>();
-    for (Aspect aspect : aspects) {
-      add(unmet, aspect, new Announced(aspect.permission().next(), Place.NEXT), aspects);
-      add(unmet, aspect, new Announced(aspect.permission().second(), Place.SECOND), aspects);
+    for (Aspect aspect : facts.book().aspects()) {
+      add(unmet, aspect, Place.NEXT, aspects);
+      add(unmet, aspect, Place.SECOND, aspects);
     }
     List<Diagnostic> found = new ArrayList<>();
     unmet.forEach((what, its) -> found.add(report(what, its)));
@@ -49,10 +50,24 @@ public final class UnmetAnnouncement implements Check.OfBook {
   }
 
   private static void add(
-      Map<Announced, List<Aspect>> unmet, Aspect by, Announced what, List<Aspect> aspects) {
-    if (aspects.stream().noneMatch(a -> isMet(what.movement(), a.permission().here()))) {
-      unmet.computeIfAbsent(what, w -> new ArrayList<>()).add(by);
+      Map<Announced, List<Aspect>> unmet, Aspect family, Place place, List<Aspect> aspects) {
+    List<Aspect> all = family.each();
+    List<Aspect> alone =
+        all.stream()
+            .filter(by -> aspects.stream().noneMatch(a -> isMet(said(by, place), here(a))))
+            .toList();
+    // What is met for no number is missing as a whole.
+    for (Aspect by : alone.size() == all.size() ? List.of(family) : alone) {
+      unmet.computeIfAbsent(new Announced(said(by, place), place), w -> new ArrayList<>()).add(by);
     }
+  }
+
+  private static Movement said(Aspect by, Place place) {
+    return place == Place.NEXT ? by.permission().next() : by.permission().second();
+  }
+
+  private static Movement here(Aspect aspect) {
+    return aspect.permission().here();
   }
 
   private static boolean isMet(Movement told, Movement met) {

@@ -38,9 +38,11 @@ public final class IndicationAgainstPermission implements Check.OfBook {
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (Aspect aspect : facts.book().aspects()) {
-      for (String named : named(facts.book(), aspect)) {
-        found.add(report(aspect, named));
-      }
+      // Of many numbers the first says it.
+      aspect.each().stream()
+          .filter(a -> !named(facts.book(), a).isEmpty())
+          .findFirst()
+          .ifPresent(a -> named(facts.book(), a).forEach(n -> found.add(report(a, n))));
     }
     return found;
   }

@@ -24,6 +24,7 @@ record AspectNumbers(Map<Aspect, Integer> numbers) {
     BitSet taken = new BitSet();
     book.aspects().stream()
         .filter(a -> a.number() != Aspect.NO_NUMBER)
+        .flatMap(a -> a.each().stream())
         .forEach(a -> taken.set(a.number()));
     Optional<Aspect> stop =
         Rulebook.mostRestrictive(book.aspects())
@@ -33,18 +34,34 @@ record AspectNumbers(Map<Aspect, Integer> numbers) {
     Map<Aspect, Integer> numbers = new LinkedHashMap<>();
     for (Aspect aspect : numberless) {
       boolean first = stop.equals(Optional.of(aspect));
-      int number = first ? 0 : taken.nextClearBit(0);
-      taken.set(number);
+      int count = aspect.each().size();
+      int number = first ? 0 : free(taken, count);
+      taken.set(number, number + count);
       numbers.put(aspect, number);
     }
     return new AspectNumbers(numbers);
+  }
+
+  /** The first of so many free numbers side by side. */
+  private static int free(BitSet taken, int count) {
+    int from = taken.nextClearBit(0);
+    for (int next = taken.nextSetBit(from);
+        next >= 0 && next < from + count;
+        next = taken.nextSetBit(from)) {
+      from = taken.nextClearBit(next);
+    }
+    return from;
+  }
+
+  private static String number(Aspect aspect, int number) {
+    return "number " + number + (aspect.numerals().isOpen() ? " up" : "");
   }
 
   /** What to give them: ""Approach" number 1 and "Clear" number 2". */
   String words() {
     return Words.list(
         numbers.entrySet().stream()
-            .map(n -> "\"" + n.getKey().name() + "\" number " + n.getValue())
+            .map(n -> "\"" + n.getKey().name() + "\" " + number(n.getKey(), n.getValue()))
             .toList());
   }
 
@@ -52,7 +69,7 @@ record AspectNumbers(Map<Aspect, Integer> numbers) {
   Optional<Fix> fix() {
     List<Fix.Edit> edits = new ArrayList<>();
     numbers.forEach(
-        (aspect, number) -> edit(aspect.span(), "number " + number).ifPresent(edits::add));
+        (aspect, number) -> edit(aspect.span(), number(aspect, number)).ifPresent(edits::add));
     return edits.size() == numbers.size()
         ? Optional.of(new Fix("give " + words(), edits, true))
         : Optional.empty();

@@ -44,7 +44,10 @@ final class BookNames {
 
   /** The aspect of a name. */
   Optional<Aspect> aspect(YamlNode.Scalar name) {
-    return find(name, Mention.Kind.ASPECT, "aspect", book.aspects(), Aspect::name);
+    Optional<Aspect> found = book.aspect(name.text());
+    return found.isPresent()
+        ? found
+        : find(name, Mention.Kind.ASPECT, "aspect", book.aspects(), Aspect::name);
   }
 
   /** The colour of a name. */

@@ -235,7 +235,7 @@ final class Commands {
       Kind.Otherwise unknown) {
     Map<Integer, String> values = new TreeMap<>();
     if (said.says(Keys.VALUES)) {
-      values(said, by, places).ifPresent(values::putAll);
+      values(said, by, places, states).ifPresent(values::putAll);
     } else {
       places.forEach((name, place) -> values.put(place, name));
     }
@@ -311,7 +311,9 @@ final class Commands {
     for (Takes.Named<YamlNode.Scalar> named : valuesOf(said, by).orElse(List.of())) {
       int value = Takes.Whole.digits(named.name().text()).orElseThrow();
       String name = named.value().map(YamlNode.Scalar::text).orElse("");
-      Optional<State> state = states.stream().filter(s -> s.name().equals(name)).findFirst();
+      List<String> numbers = ofFamily(states, name);
+      String first = numbers.isEmpty() ? name : numbers.get(0);
+      Optional<State> state = states.stream().filter(s -> s.name().equals(first)).findFirst();
       if (state.isPresent() && state.get().number() != value) {
         complaints.otherNumber(named.name(), state.get());
         agrees = false;
@@ -322,6 +324,15 @@ final class Commands {
       }
     }
     return agrees;
+  }
+
+  /** The names of the states that are an aspect of many numbers, where a name is one's. */
+  private static List<String> ofFamily(List<State> states, String name) {
+    return states.stream()
+        .filter(s -> s.aspect().filter(a -> a.family().equals(name)).isPresent())
+        .map(State::name)
+        .filter(n -> !n.equals(name))
+        .toList();
   }
 
   private static boolean hasAspects(List<State> states) {
@@ -340,7 +351,8 @@ final class Commands {
     return settle;
   }
 
-  private Optional<Map<Integer, String>> values(Section said, By by, Map<String, Integer> places) {
+  private Optional<Map<Integer, String>> values(
+      Section said, By by, Map<String, Integer> places, List<State> states) {
     Optional<List<Takes.Named<YamlNode.Scalar>>> listed = said.read(Keys.VALUES);
     if (listed.isEmpty()) {
       return Optional.empty();
@@ -353,12 +365,23 @@ final class Commands {
       }
       int value = Takes.Whole.digits(named.name().text()).orElseThrow();
       YamlNode.Scalar aspect = named.value().get();
-      if (value > most) {
+      List<String> numbers = ofFamily(states, aspect.text());
+      if (value > most - Math.max(0, numbers.size() - 1)) {
         complaints.wrong(
             "out-of-range",
             named.name().span(),
-            "\"values\" cannot be " + value + ", as " + by.word() + " carries 0 to " + most,
+            "\"values\" cannot be "
+                + value
+                + (numbers.size() > 1 ? " up to " + (value + numbers.size() - 1) : "")
+                + ", as "
+                + by.word()
+                + " carries 0 to "
+                + most,
             "write values from 0 to " + most + ".");
+      } else if (!numbers.isEmpty()) {
+        for (int i = 0; i < numbers.size(); i++) {
+          values.put(value + i, numbers.get(i));
+        }
       } else if (!places.containsKey(aspect.text())) {
         complaints.unknownName(
             aspect, "aspect of this signal", places.keySet().stream().sorted().toList());

@@ -174,7 +174,7 @@ final class Designs {
     List<State> states = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
     boolean numbered = aspects.stream().allMatch(a -> a.number() != Aspect.NO_NUMBER);
-    for (Aspect aspect : aspects) {
+    for (Aspect aspect : aspects.stream().flatMap(a -> numbers(a, bare)).toList()) {
       int number = numbered ? aspect.number() : places.size();
       places.put(aspect.name(), places.size());
       Pictures.of(aspect, form, bare.plates(), bare.heads())
@@ -226,6 +226,15 @@ final class Designs {
                     dimmings.of(0, leds(bare)),
                     m.answering().unsaid()))
         .map(unit -> new Design(intern(builds, build), mast, leds(bare), List.of(unit)));
+  }
+
+  /** An aspect of many numbers as those that the heads have; others as they are. */
+  private static Stream<Aspect> numbers(Aspect aspect, Signal.Build bare) {
+    return aspect.each().stream()
+        .filter(
+            a ->
+                a == aspect
+                    || Pictures.of(a, bare.form(), bare.plates(), bare.heads()).isPresent());
   }
 
   /** A kind with the answering it was made of. */

@@ -8,6 +8,7 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
+import dev.doublet.rulebook.Aspect;
 import dev.doublet.layout.read.Design.UnitDesign;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
@@ -251,7 +252,7 @@ final class Listening {
     }
     List<Long> events = new ArrayList<>();
     for (State state : kind.states()) {
-      Long event = listed.get(state.name());
+      Long event = listed.getOrDefault(state.name(), ofFamily(listed, kind, state));
       if (event != null) {
         events.add(event);
       } else if (fine) {
@@ -262,6 +263,15 @@ final class Listening {
       }
     }
     return fine && events.size() == kind.states().size() ? Optional.of(events) : Optional.empty();
+  }
+
+  /** The event of a number that a head shows: those of its aspect follow the one that is listed. */
+  private static Long ofFamily(Map<String, Long> listed, Kind kind, State state) {
+    String family = state.aspect().map(Aspect::family).orElse(state.name());
+    Long first = listed.get(family);
+    return first == null
+        ? null
+        : Long.valueOf(first + kind.ofFamily(family).indexOf(state.name()));
   }
 
   private Optional<List<Long>> eventsFrom(Kind kind, Section said) {

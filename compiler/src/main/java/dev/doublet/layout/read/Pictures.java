@@ -58,12 +58,12 @@ final class Pictures {
   }
 
   private static Stream<Pattern> held(Aspect aspect, Form form, List<String> plates) {
-    return aspect.patternsOn(form).stream().filter(p -> plates.containsAll(p.plates()));
+    return aspect.patternsOn(form).stream().filter(p -> plates.containsAll(p.plates())).map(aspect::shownBy);
   }
 
   private static boolean reads(Rulebook book, Pattern pattern, List<String> plates, Aspect aspect) {
     return Reading.of(book, pattern.form(), plates, pattern.shown()).stream()
-        .anyMatch(r -> r.aspect().equals(aspect));
+        .anyMatch(r -> r.aspect().isOf(aspect));
   }
 
   private static Optional<List<Display>> shown(Pattern pattern, List<HeadType> heads) {

@@ -1,0 +1,210 @@
+package dev.doublet.rulebook;
+
+import dev.doublet.syntax.Tree;
+import dev.doublet.syntax.Word;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import java.util.Set;
+
+/** Makes sense of the numbers of a book, and of the letters that stand for them in its aspects. */
+final class NumeralResolving {
+  /** As many as a command has bits for. */
+  private static final int MOST_ASPECTS = 256;
+
+  private static final int MOST_TIMES = 100;
+
+  private final Scope scope;
+
+  NumeralResolving(Scope scope) {
+    this.scope = scope;
+  }
+
+  /** The numbers that a book declares, each with its speed. */
+  Numbers numbers(List<Tree.Numbers> trees) {
+    if (trees.isEmpty()) {
+      return Numbers.NONE;
+    }
+    Tree.Numbers tree = trees.get(0);
+    for (Tree.Numbers other : trees.subList(1, trees.size())) {
+      scope.mistakes.duplicate(
+          other.span(),
+          "the book declares its numbers twice",
+          tree.span(),
+          "a letter in braces stands for any of them.",
+          "write all in one place.");
+    }
+    int times = 1;
+    for (Word word : tree.times()) {
+      times =
+          scope
+              .number(word, "what numbers are multiplied by", 1, MOST_TIMES, "a number is a speed.")
+              .orElse(1);
+    }
+    List<Integer> figures = new ArrayList<>();
+    List<Speed> speeds = new ArrayList<>();
+    for (Word word : scope.distinct(tree.figures(), "number")) {
+      OptionalInt figure =
+          scope.number(word, "a number", 1, 999 / times, "a speed has three digits at most.");
+      if (figure.isPresent() && !figures.contains(figure.getAsInt())) {
+        figures.add(figure.getAsInt());
+        speeds.add(speed(figure.getAsInt() * times, word));
+      }
+    }
+    if (tree.figures().isEmpty()) {
+      scope.mistakes.wrong(
+          "incomplete",
+          tree.span(),
+          "no number is declared here",
+          "a letter in braces stands for any of them.",
+          "write those that signals show, as in: numbers times 10 { 4 6 8 }.");
+    }
+    return new Numbers(figures, times, speeds);
+  }
+
+  /** A speed that the book names by a word is the same as that of a numeral. */
+  private Speed speed(int figure, Word word) {
+    return scope.speeds.values().stream()
+        .filter(s -> s.rank() == Speed.Rank.FIGURE && s.figure() == figure && !s.onSight())
+        .findFirst()
+        .map(
+            s -> {
+              scope.speeds.use(s.name());
+              return s;
+            })
+        .orElseGet(
+            () ->
+                new Speed(
+                    Integer.toString(figure), Speed.Rank.FIGURE, figure, false, word.span()));
+  }
+
+  /** The letters that an aspect names. */
+  Numerals of(Tree.Aspect tree) {
+    List<String> letters = Numerals.lettersOf(tree.name().text());
+    return letters.isEmpty() || scope.numbers().figures().isEmpty()
+        ? Numerals.NONE
+        : new Numerals(tree.name().text(), letters, scope.numbers(), List.of());
+  }
+
+  /**
+   * The last number that calls an aspect up, which has others before it when it is of many numbers;
+   * less than the first after noting that they do not fit.
+   */
+  int last(Tree.Aspect tree, int first) {
+    int letters = of(tree).letters().size();
+    Word word = tree.numbers().get(0);
+    boolean up = !tree.up().isEmpty();
+    long count = count(letters);
+    if (up != letters > 0) {
+      scope.mistakes.wrong(
+          "contradiction",
+          word.span(),
+          up
+              ? "\"" + tree.name().text() + "\" is one aspect, and needs one number"
+              : "\"" + tree.name().text() + "\" is " + count + " aspects, and needs a number each",
+          "each number of a numeral is called up by a value of its own, one after the other.",
+          up ? "leave out \"up\"." : "write number " + first + " up.");
+      return first - 1;
+    }
+    if (first + count - 1 >= MOST_ASPECTS) {
+      scope.mistakes.wrong(
+          "out-of-range",
+          word.span(),
+          "number " + first + " up goes to " + (first + count - 1) + ", and 255 is the last",
+          "a command has eight bits for it.",
+          "begin at " + Math.max(0, MOST_ASPECTS - count) + " or lower.");
+      return first - 1;
+    }
+    return (int) (first + count - 1);
+  }
+
+  private long count(int letters) {
+    return Math.round(Math.pow(scope.numbers().figures().size(), letters));
+  }
+
+  /** Holds the letters of each aspect's name against its patterns and its permission. */
+  void check(List<Tree.Aspect> trees, List<Aspect> aspects) {
+    Map<String, Tree.Aspect> written = new HashMap<>();
+    trees.forEach(tree -> written.putIfAbsent(tree.name().text(), tree));
+    Set<String> names = new HashSet<>(written.keySet());
+    for (Aspect aspect : aspects) {
+      Set<String> used = new LinkedHashSet<>();
+      aspect.patterns().forEach(p -> used.addAll(p.letters()));
+      aspect.permission().with(speed -> noted(speed, used));
+      List<String> named = aspect.numerals().letters();
+      String name = "\"" + aspect.name() + "\"";
+      used.removeAll(named);
+      if (!used.isEmpty()) {
+        String letter = Numerals.words(used.iterator().next());
+        scope.mistakes.wrong(
+            "incomplete",
+            aspect.span(),
+            name + " is of many numbers, and its name does not say " + letter,
+            "every aspect is known by one name (49 CFR 236.23(c)), so each number needs one.",
+            "name it as in: \"" + aspect.name() + " " + letter + "\".");
+      } else if (count(named.size()) > MOST_ASPECTS) {
+        scope.mistakes.wrong(
+            "out-of-range",
+            aspect.span(),
+            name + " is " + count(named.size()) + " aspects",
+            "no command carries more than " + MOST_ASPECTS + ".",
+            "declare fewer numbers, or let it have fewer letters.");
+      } else if (shows(aspect)) {
+        aspect.each().stream().map(Aspect::name).filter(n -> !names.add(n)).findFirst()
+            .ifPresent(twice -> reportName(aspect, twice, written.get(twice)));
+      }
+    }
+  }
+
+  private static Speed noted(Speed speed, Set<String> used) {
+    if (speed.rank() == Speed.Rank.NUMERAL) {
+      used.addAll(Numerals.lettersOf(speed.name()));
+    }
+    return speed;
+  }
+
+  /** True for an aspect of many numbers whose patterns each show one for every letter. */
+  private boolean shows(Aspect aspect) {
+    List<String> named = aspect.numerals().letters();
+    for (Pattern pattern : aspect.patterns()) {
+      List<String> letters = pattern.letters();
+      if (letters.size() != named.size() || !letters.containsAll(named)) {
+        String letter =
+            named.stream()
+                .filter(l -> Collections.frequency(letters, l) != 1)
+                .findFirst()
+                .orElseThrow();
+        scope.mistakes.wrong(
+            "incomplete",
+            pattern.span(),
+            "this shows "
+                + (letters.contains(letter) ? "" : "no ")
+                + Numerals.words(letter)
+                + (letters.contains(letter) ? " twice" : "")
+                + ", but "
+                + (named.size() == 1 ? "a number makes" : "numbers make")
+                + " the aspect \""
+                + aspect.name()
+                + "\"",
+            "the crew reads each number from one head.",
+            "let one head show it, as in: … over " + Numerals.words(letter) + ".");
+        return false;
+      }
+    }
+    return !named.isEmpty();
+  }
+
+  private void reportName(Aspect aspect, String twice, Tree.Aspect otherOrNull) {
+    scope.mistakes.duplicate(
+        aspect.span(),
+        "two aspects are called \"" + twice + "\"",
+        otherOrNull == null ? aspect.span() : otherOrNull.name().span(),
+        "one name stands for one aspect.",
+        "give one of the two another name.");
+  }
+}

@@ -1,0 +1,120 @@
+package dev.doublet.rulebook;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * The letters of an aspect, each of which stands for a number that one of its heads shows: one
+ * aspect, of many numbers.
+ *
+ * @param family the aspect's name with its letters, as in "Slow {n}"; empty without letters
+ * @param letters in the order of the name
+ * @param numbers what they may stand for
+ * @param shown the number of each letter; empty while they stand for any
+ */
+public record Numerals(
+    String family, List<String> letters, Numbers numbers, List<Integer> shown) {
+  /** Of an aspect without letters. */
+  public static final Numerals NONE = new Numerals("", List.of(), Numbers.NONE, List.of());
+
+  private static final Pattern LETTER = Pattern.compile("\\{([^{}]+)\\}");
+
+  /** Copies the lists. */
+  public Numerals {
+    letters = List.copyOf(letters);
+    shown = List.copyOf(shown);
+  }
+
+  /** A letter as the language writes it. */
+  static String words(String letter) {
+    return "{" + letter + "}";
+  }
+
+  /** The letters that a text names, each once, in their order. */
+  static List<String> lettersOf(String text) {
+    LinkedHashSet<String> letters = new LinkedHashSet<>();
+    Matcher matcher = LETTER.matcher(text);
+    while (matcher.find()) {
+      letters.add(matcher.group(1));
+    }
+    return List.copyOf(letters);
+  }
+
+  /** True while the letters stand for any number. */
+  public boolean isOpen() {
+    return !letters.isEmpty() && shown.isEmpty();
+  }
+
+  /** The same with the numbers that are shown. */
+  Numerals at(List<Integer> figures) {
+    return new Numerals(family, letters, numbers, figures);
+  }
+
+  /** A text with numbers for its letters. */
+  String in(String text) {
+    String with = text;
+    for (int i = 0; i < shown.size(); i++) {
+      with = with.replace(words(letters.get(i)), shown.get(i).toString());
+    }
+    return with;
+  }
+
+  /** A speed with the number for its letter, where it is one. */
+  Speed in(Speed speed) {
+    for (int i = 0; i < shown.size(); i++) {
+      if (speed.rank() == Speed.Rank.NUMERAL && speed.name().equals(words(letters.get(i)))) {
+        return numbers.speed(shown.get(i));
+      }
+    }
+    return speed;
+  }
+
+  /** A choice with the number for its letter, where it has one. */
+  Choice in(Choice choice) {
+    return number(choice.letter())
+        .map(n -> new Choice(List.of(Numbers.display(n)), choice.span()))
+        .orElse(choice);
+  }
+
+  /** The number that a letter stands for; empty while that is any. */
+  private Optional<Integer> number(String letter) {
+    int at = letters.indexOf(letter);
+    return at < 0 || shown.isEmpty() ? Optional.empty() : Optional.of(shown.get(at));
+  }
+
+  /** The numbers that make a name of the family's; empty when none do. */
+  Optional<List<Integer>> named(String name) {
+    Map<String, String> groups = new LinkedHashMap<>();
+    StringBuilder shape = new StringBuilder();
+    Matcher matcher = LETTER.matcher(family);
+    int end = 0;
+    while (matcher.find()) {
+      shape.append(Pattern.quote(family.substring(end, matcher.start())));
+      String letter = matcher.group(1);
+      boolean first = groups.putIfAbsent(letter, "g" + groups.size()) == null;
+      shape.append(
+          first ? "(?<" + groups.get(letter) + ">[0-9]{1,3})" : "\\k<" + groups.get(letter) + ">");
+      end = matcher.end();
+    }
+    shape.append(Pattern.quote(family.substring(end)));
+    Matcher found = Pattern.compile(shape.toString()).matcher(name);
+    if (letters.isEmpty() || !found.matches()) {
+      return Optional.empty();
+    }
+    List<Integer> figures = new ArrayList<>();
+    for (String letter : letters) {
+      String digits = found.group(groups.get(letter));
+      if (digits.startsWith("0") || !numbers.figures().contains(Integer.parseInt(digits))) {
+        return Optional.empty();
+      }
+      figures.add(Integer.parseInt(digits));
+    }
+    return Optional.of(figures);
+  }
+}
