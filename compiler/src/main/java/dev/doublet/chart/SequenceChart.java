@@ -110,8 +110,7 @@ public record SequenceChart(String title, List<Row> rows, List<String> unannounc
   private static List<String> brief(List<Aspect> order, List<Aspect> next) {
     Set<Aspect> these = new HashSet<>(next);
     List<String> names = Aspect.names(next);
-    List<String> others =
-        Aspect.names(order.stream().filter(a -> !these.contains(a)).toList());
+    List<String> others = Aspect.names(order.stream().filter(a -> !these.contains(a)).toList());
     if (others.isEmpty()) {
       return List.of("any");
     }

@@ -160,7 +160,9 @@ final class Terms {
   }
 
   List<Choice> choices(List<Choice> choices) {
-    return choices.stream().map(c -> new Choice(displays(c.displays()), c.letter(), c.span())).toList();
+    return choices.stream()
+        .map(c -> new Choice(displays(c.displays()), c.letter(), c.span()))
+        .toList();
   }
 
   /** A pattern in words, which say all of it but its form and plates. */

@@ -65,7 +65,11 @@ final class OtherPicture {
     boolean onePicture =
         hazard.found().stream().allMatch(f -> f.one().shown().picture().equals(present));
     boolean oneNumber = patterns.stream().noneMatch(Pattern::hasNumeral);
-    if (hazard.isPair() || !onePicture || !oneNumber || before.isTooMuch() || haveRivals(book, patterns)) {
+    if (hazard.isPair()
+        || !onePicture
+        || !oneNumber
+        || before.isTooMuch()
+        || haveRivals(book, patterns)) {
       return Optional.empty();
     }
     List<Site> showing =

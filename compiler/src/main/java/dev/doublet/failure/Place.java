@@ -1,7 +1,6 @@
 package dev.doublet.failure;
 
 import dev.doublet.failure.Site.Shown;
-import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;

@@ -100,7 +100,9 @@ public record Aspect(
         : List.of(this);
   }
 
-  /** Names of some aspects; those of all numbers by the name of the family, in its first's place. */
+  /**
+   * Names of some aspects; those of all numbers by the name of the family, in its first's place.
+   */
   public static List<String> names(List<Aspect> some) {
     Map<String, List<Aspect>> families = new LinkedHashMap<>();
     some.forEach(a -> families.computeIfAbsent(a.family(), f -> new ArrayList<>()).add(a));
@@ -108,8 +110,7 @@ public record Aspect(
     families.forEach(
         (family, its) -> {
           Numerals numerals = its.get(0).numerals();
-          boolean whole =
-              its.size() == numerals.numbers().each(numerals.letters().size()).size();
+          boolean whole = its.size() == numerals.numbers().each(numerals.letters().size()).size();
           if (whole) {
             names.add(family);
           } else {

@@ -259,11 +259,11 @@ final class AspectResolving {
     boolean numbered = !scope.numbers().figures().isEmpty();
     return (numbered || tree.choices().stream().allMatch(c -> c.letter().isEmpty()))
         && tree.choices().stream()
-        .flatMap(c -> c.displays().stream())
-        .allMatch(
-            d ->
-                d.rhythm().stream().allMatch(r -> scope.rhythms.knows(r.text()))
-                    && knowsLook(d.look().text()));
+            .flatMap(c -> c.displays().stream())
+            .allMatch(
+                d ->
+                    d.rhythm().stream().allMatch(r -> scope.rhythms.knows(r.text()))
+                        && knowsLook(d.look().text()));
   }
 
   private boolean knowsLook(String look) {

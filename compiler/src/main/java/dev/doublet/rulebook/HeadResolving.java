@@ -92,8 +92,7 @@ final class HeadResolving {
     }
     Map<Word, Lamp> lamps = new LinkedHashMap<>();
     for (Word figure : figures) {
-      colour.ifPresent(
-          c -> lamps.put(figure, new Lamp(figure.text(), List.of(c), figure.span())));
+      colour.ifPresent(c -> lamps.put(figure, new Lamp(figure.text(), List.of(c), figure.span())));
     }
     return lamps;
   }

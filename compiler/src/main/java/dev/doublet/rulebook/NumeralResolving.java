@@ -79,8 +79,7 @@ final class NumeralResolving {
             })
         .orElseGet(
             () ->
-                new Speed(
-                    Integer.toString(figure), Speed.Rank.FIGURE, figure, false, word.span()));
+                new Speed(Integer.toString(figure), Speed.Rank.FIGURE, figure, false, word.span()));
   }
 
   /** The letters that an aspect names. */
@@ -155,7 +154,10 @@ final class NumeralResolving {
             "no command carries more than " + MOST_ASPECTS + ".",
             "declare fewer numbers, or let it have fewer letters.");
       } else if (shows(aspect)) {
-        aspect.each().stream().map(Aspect::name).filter(n -> !names.add(n)).findFirst()
+        aspect.each().stream()
+            .map(Aspect::name)
+            .filter(n -> !names.add(n))
+            .findFirst()
             .ifPresent(twice -> reportName(aspect, twice, written.get(twice)));
       }
     }

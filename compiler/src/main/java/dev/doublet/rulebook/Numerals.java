@@ -18,8 +18,7 @@ import java.util.regex.Pattern;
  * @param numbers what they may stand for
  * @param shown the number of each letter; empty while they stand for any
  */
-public record Numerals(
-    String family, List<String> letters, Numbers numbers, List<Integer> shown) {
+public record Numerals(String family, List<String> letters, Numbers numbers, List<Integer> shown) {
   /** Of an aspect without letters. */
   public static final Numerals NONE = new Numerals("", List.of(), Numbers.NONE, List.of());
 

@@ -114,7 +114,10 @@ public record Rulebook(
    */
   public List<List<Aspect>> together(String... names) {
     List<Aspect> aspects =
-        Stream.of(names).flatMap(n -> aspect(n).stream()).filter(a -> a.numerals().isOpen()).toList();
+        Stream.of(names)
+            .flatMap(n -> aspect(n).stream())
+            .filter(a -> a.numerals().isOpen())
+            .toList();
     List<String> letters =
         aspects.stream().flatMap(a -> a.numerals().letters().stream()).distinct().toList();
     return numbers.each(letters.size()).stream()

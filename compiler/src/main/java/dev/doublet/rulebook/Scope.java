@@ -127,7 +127,9 @@ final class Scope {
               .findFirst()
               .or(() -> speeds.find(tree.name()));
     }
-    return hasNumbers(tree.name()) ? Optional.of(numbers.any(tree.name().text())) : Optional.empty();
+    return hasNumbers(tree.name())
+        ? Optional.of(numbers.any(tree.name().text()))
+        : Optional.empty();
   }
 
   /** The numbers of the book. */

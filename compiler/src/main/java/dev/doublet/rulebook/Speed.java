@@ -12,8 +12,7 @@ import dev.doublet.source.Span;
  * @param onSight true when the train must also be able to stop short of anything seen
  * @param span where it is declared
  */
-public record Speed(
-    String name, Rank rank, int figure, int most, boolean onSight, Span span) {
+public record Speed(String name, Rank rank, int figure, int most, boolean onSight, Span span) {
 
   /** A speed that is no numeral's. */
   public Speed(String name, Rank rank, int figure, boolean onSight, Span span) {

@@ -32,7 +32,9 @@ final class Explaining {
               "colours { red yellow green }, or: colours as road { red green }"),
           Map.entry(AspectsParser.RULE_numbers, "numbers times 10 { 4 6 8 }"),
           Map.entry(AspectsParser.RULE_numeral, "on home show yellow over {n}"),
-          Map.entry(AspectsParser.RULE_masks, "head speed shows numbers in white, or: … shows 4, 6 in white"),
+          Map.entry(
+              AspectsParser.RULE_masks,
+              "head speed shows numbers in white, or: … shows 4, 6 in white"),
           Map.entry(AspectsParser.RULE_rhythms, "rhythms { flashing 50 per minute }"),
           Map.entry(AspectsParser.RULE_rhythm, "flashing 50 per minute lit 30 percent"),
           Map.entry(AspectsParser.RULE_head, "head searchlight { lamp main shows red, green }"),

@@ -120,8 +120,7 @@ public final class Lexemes {
   private Lexeme.Kind kind(int at) {
     long numeral = 1L << AspectsParser.RULE_numeral;
     return switch (tokens.get(at).getType()) {
-      case AspectsLexer.OPEN ->
-          (opens[at] & numeral) == 0 ? Lexeme.Kind.OPEN : Lexeme.Kind.LEFT;
+      case AspectsLexer.OPEN -> (opens[at] & numeral) == 0 ? Lexeme.Kind.OPEN : Lexeme.Kind.LEFT;
       case AspectsLexer.CLOSE ->
           (closes[at] & numeral) == 0 ? Lexeme.Kind.CLOSE : Lexeme.Kind.RIGHT;
       case AspectsLexer.LEFT -> Lexeme.Kind.LEFT;

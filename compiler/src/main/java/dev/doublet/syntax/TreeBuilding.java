@@ -1,8 +1,5 @@
 package dev.doublet.syntax;
 
-import dev.doublet.grammar.AspectsParser.PaceContext;
-import dev.doublet.grammar.AspectsParser.NumbersContext;
-import dev.doublet.grammar.AspectsParser.MasksContext;
 import dev.doublet.grammar.AspectsParser.AcceptanceContext;
 import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
@@ -24,9 +21,12 @@ import dev.doublet.grammar.AspectsParser.LampsContext;
 import dev.doublet.grammar.AspectsParser.LikenessContext;
 import dev.doublet.grammar.AspectsParser.LitContext;
 import dev.doublet.grammar.AspectsParser.LookContext;
+import dev.doublet.grammar.AspectsParser.MasksContext;
 import dev.doublet.grammar.AspectsParser.MeaningContext;
 import dev.doublet.grammar.AspectsParser.MovementContext;
+import dev.doublet.grammar.AspectsParser.NumbersContext;
 import dev.doublet.grammar.AspectsParser.OrderContext;
+import dev.doublet.grammar.AspectsParser.PaceContext;
 import dev.doublet.grammar.AspectsParser.PatternContext;
 import dev.doublet.grammar.AspectsParser.ProvisoContext;
 import dev.doublet.grammar.AspectsParser.RhythmContext;

@@ -32,8 +32,7 @@ public final class UnannouncedSpeed implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Aspect> aspects =
-        facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
+    List<Aspect> aspects = facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
     Map<Pace, List<Aspect>> permitting = new LinkedHashMap<>();
     for (Aspect aspect : aspects) {
       Pace entry = aspect.permission().here().entry();

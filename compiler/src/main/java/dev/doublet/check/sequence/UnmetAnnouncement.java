@@ -37,8 +37,7 @@ public final class UnmetAnnouncement implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Aspect> aspects =
-        facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
+    List<Aspect> aspects = facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
     Map<Announced, List<Aspect>> unmet = new LinkedHashMap<>();
     for (Aspect aspect : facts.book().aspects()) {
       add(unmet, aspect, Place.NEXT, aspects);

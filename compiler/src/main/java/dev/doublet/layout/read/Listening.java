@@ -8,8 +8,8 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
-import dev.doublet.rulebook.Aspect;
 import dev.doublet.layout.read.Design.UnitDesign;
+import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
@@ -269,9 +269,7 @@ final class Listening {
   private static Long ofFamily(Map<String, Long> listed, Kind kind, State state) {
     String family = state.aspect().map(Aspect::family).orElse(state.name());
     Long first = listed.get(family);
-    return first == null
-        ? null
-        : Long.valueOf(first + kind.ofFamily(family).indexOf(state.name()));
+    return first == null ? null : Long.valueOf(first + kind.ofFamily(family).indexOf(state.name()));
   }
 
   private Optional<List<Long>> eventsFrom(Kind kind, Section said) {

@@ -58,7 +58,9 @@ final class Pictures {
   }
 
   private static Stream<Pattern> held(Aspect aspect, Form form, List<String> plates) {
-    return aspect.patternsOn(form).stream().filter(p -> plates.containsAll(p.plates())).map(aspect::shownBy);
+    return aspect.patternsOn(form).stream()
+        .filter(p -> plates.containsAll(p.plates()))
+        .map(aspect::shownBy);
   }
 
   private static boolean reads(Rulebook book, Pattern pattern, List<String> plates, Aspect aspect) {
