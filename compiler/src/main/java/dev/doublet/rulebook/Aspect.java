@@ -41,30 +41,6 @@ public record Aspect(
     patterns = List.copyOf(patterns);
   }
 
-  /** An aspect without letters. */
-  public Aspect(
-      String name,
-      List<String> was,
-      String rule,
-      int number,
-      String indication,
-      Permission permission,
-      List<Pattern> patterns,
-      Span span,
-      Span permissionSpan) {
-    this(
-        name,
-        was,
-        rule,
-        number,
-        indication,
-        permission,
-        patterns,
-        Numerals.NONE,
-        span,
-        permissionSpan);
-  }
-
   /** Cheap, as names are unique in a book. */
   @Override
   public int hashCode() {

@@ -68,6 +68,7 @@ final class RandomBook {
               random.nextBoolean() ? "" : "Proceed # or {stop} – " + i,
               permission(speeds),
               patterns,
+              Numerals.NONE,
               NOWHERE,
               NOWHERE));
     }
