@@ -13,6 +13,7 @@
 #else
 #include "table.h"
 #endif
+#include "switches.h"
 
 #ifdef __AVR__
 #include <avr/pgmspace.h>
@@ -55,15 +56,14 @@ static void listen(uint32_t now) {
 
 /* Shows a value at an address by hand; an address is counted as the layout counts it. */
 static void try(uint32_t now) {
-  const uint8_t from_0 = DOUBLET_BYTE(TABLE + DOUBLET_HEADER + DOUBLET_BUS * TABLE_BUS) >> 7;
-  const uint16_t address = line.numbers[0], value = line.numbers[1];
-  if (address == 0 || address > 2048 || value > 255) {
+  const uint16_t address = switch_address(&signals, TABLE_BUS, line.numbers[0]), value = line.numbers[1];
+  uint16_t taken;
+  if (address == SWITCH_NONE || value > 255) {
     words = PSTR("address 1 to 2048, value 0 to 255\r\n");
     return;
   }
-  const uint16_t binary = (uint16_t)(address + (from_0 ? 2047u : 3u)) & 2047u;
-  uint16_t taken = doublet_extended(&signals, TABLE_BUS, binary, (uint8_t)value, now);
-  if (value < 2) taken = (uint16_t)(taken + doublet_accessory(&signals, TABLE_BUS, binary, (uint8_t)value, now));
+  taken = doublet_extended(&signals, TABLE_BUS, address, (uint8_t)value, now);
+  if (value < 2) taken = (uint16_t)(taken + doublet_accessory(&signals, TABLE_BUS, address, (uint8_t)value, now));
   if (taken > 0) note(now);
   words = taken > 0 ? PSTR("taken\r\n") : PSTR("no signal listens there to that\r\n");
 }

@@ -28,6 +28,8 @@ class FirmwareExampleTest {
     "gcc, yard, firmware/dcc.c",
     "gcc, yard, firmware/line.c",
     "gcc, yard, firmware/store.c",
+    "gcc, yard, firmware/panel.c",
+    "avr-gcc, yard, firmware/panel.c",
     "avr-gcc, yard, firmware/signals.c",
     "avr-gcc, yard, firmware/dcc.c",
     "avr-gcc, yard, firmware/line.c",
