@@ -7,6 +7,7 @@ import dev.doublet.layout.Layout;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Prices;
 import dev.doublet.layout.Signal;
+import dev.doublet.layout.Size;
 import dev.doublet.layout.Unit;
 import dev.doublet.power.Draw;
 import dev.doublet.power.Flow;
@@ -57,13 +58,19 @@ public record Wiring(
    *
    * @param form the form
    * @param mast how high their heads stand
+   * @param scale the ratio that they are built in
    * @param signals their names, in chain order, at least one
    */
-  public record Post(Form form, Mast mast, List<String> signals) {
+  public record Post(Form form, Mast mast, double scale, List<String> signals) {
 
     /** Copies the list. */
     public Post {
       signals = List.copyOf(signals);
+    }
+
+    /** How high a head stands above the rail, in millimetres on the model. */
+    public double height(int place) {
+      return mast.metres().get(place) * 1000 / scale;
     }
   }
 
@@ -128,17 +135,26 @@ public record Wiring(
       boolean firstOfUnit) {}
 
   /**
-   * Lenses of one width.
+   * Lenses of one size.
    *
-   * @param fullSize their width on the full-size signal, in mm
-   * @param wide their width on the model, in mm
+   * @param size their width, and the scale that they are built in
    * @param forms names of the forms of the signals that have them, in chain order
    */
-  public record Lens(double fullSize, double wide, List<String> forms) {
+  public record Lens(Size size, List<String> forms) {
 
     /** Copies the list. */
     public Lens {
       forms = List.copyOf(forms);
+    }
+
+    /** Their width on the full-size signal, in mm. */
+    public double fullSize() {
+      return size.lens();
+    }
+
+    /** Their width on the model, in mm. */
+    public double wide() {
+      return size.onModel(size.lens());
     }
   }
 
@@ -169,40 +185,46 @@ public record Wiring(
         layout.scale(),
         controller.name(),
         posts(controller),
-        lenses(controller, layout.scale()),
+        lenses(controller),
         controller.chains().stream().map(c -> strand(facts, controller, c)).toList(),
         parts(controller, layout.prices()),
         layout.prices().currency());
   }
 
   private static List<Post> posts(Controller controller) {
-    Map<String, Map<Mast, List<Signal>>> alike = new LinkedHashMap<>();
+    Map<String, Map<List<Object>, List<Signal>>> alike = new LinkedHashMap<>();
     for (Signal signal : controller.signals()) {
       alike
           .computeIfAbsent(signal.build().form().name(), f -> new LinkedHashMap<>())
-          .computeIfAbsent(signal.mast(), m -> new ArrayList<>())
+          .computeIfAbsent(
+              List.of(signal.mast(), signal.build().size().scale()), m -> new ArrayList<>())
           .add(signal);
     }
     return alike.values().stream()
         .flatMap(of -> of.entrySet().stream())
-        .map(e -> post(e.getKey(), e.getValue()))
+        .map(e -> post(e.getValue()))
         .toList();
   }
 
-  private static Post post(Mast mast, List<Signal> signals) {
-    Form form = signals.get(0).build().form();
-    return new Post(form, mast, signals.stream().map(Signal::name).toList());
+  private static Post post(List<Signal> signals) {
+    Signal first = signals.get(0);
+    return new Post(
+        first.build().form(),
+        first.mast(),
+        first.build().size().scale(),
+        signals.stream().map(Signal::name).toList());
   }
 
-  private static List<Lens> lenses(Controller controller, double scale) {
-    TreeMap<Double, Set<String>> forms = new TreeMap<>(Comparator.reverseOrder());
+  private static List<Lens> lenses(Controller controller) {
+    Map<Size, Set<String>> forms = new LinkedHashMap<>();
     for (Signal signal : controller.signals()) {
       forms
-          .computeIfAbsent(signal.build().lens(), lens -> new LinkedHashSet<>())
+          .computeIfAbsent(signal.build().size(), lens -> new LinkedHashSet<>())
           .add(signal.build().form().name());
     }
     List<Lens> lenses = new ArrayList<>();
-    forms.forEach((lens, on) -> lenses.add(new Lens(lens, lens / scale, List.copyOf(on))));
+    forms.forEach((size, on) -> lenses.add(new Lens(size, List.copyOf(on))));
+    lenses.sort(Comparator.comparingDouble((Lens lens) -> lens.size().lens()).reversed());
     return lenses;
   }
 
@@ -275,14 +297,5 @@ public record Wiring(
     metres.forEach(
         (words, length) -> parts.add(new Item("metres of cable " + words, length, prices.metre())));
     return parts;
-  }
-
-  /**
-   * A height at this scale in millimetres.
-   *
-   * @param metres at full size
-   */
-  double height(double metres) {
-    return metres * 1000 / scale;
   }
 }

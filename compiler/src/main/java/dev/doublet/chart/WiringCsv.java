@@ -61,7 +61,7 @@ public final class WiringCsv {
                 strand.flow().map(f -> Words.say("%.2f", f.volts(led.number() - 1))).orElse("")));
     cells.addAll(
         led.lamp()
-            .map(lit -> lamp(wiring, lit))
+            .map(WiringCsv::lamp)
             .orElse(Collections.nCopies(HEADS.size() - cells.size(), "")));
     return cells;
   }
@@ -73,15 +73,15 @@ public final class WiringCsv {
         : "";
   }
 
-  private static List<String> lamp(Wiring wiring, Lit lit) {
+  private static List<String> lamp(Lit lit) {
     return List.of(
         lit.unit().name(),
         lit.signal().build().form().name(),
         String.join(" ", lit.signal().build().plates()),
         lit.place(),
-        Words.say("%.1f", wiring.height(lit.metres())),
+        Words.say("%.1f", lit.signal().build().size().onModel(lit.metres() * 1000)),
         lit.metresSaid() ? "layout" : "common practice (from memory)",
-        Words.say("%.2f", lit.signal().build().lens() / wiring.scale()),
+        Words.say("%.2f", lit.signal().build().size().onModel(lit.signal().build().size().lens())),
         lit.head().name(),
         lit.lamp().name(),
         lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(" ")),

@@ -50,7 +50,15 @@ public final class WiringMarkdown {
     for (Wiring.Lens lens : wiring.lenses()) {
       String size =
           Words.say(
-              "%.2f mm wide (%s mm at full size)", lens.wide(), Words.number(lens.fullSize()));
+              "%.2f mm wide (%s mm at full size)%s%s",
+              lens.wide(),
+              Words.number(lens.fullSize()),
+              lens.size().fibre() > 0
+                  ? Words.say(", lit by fibre of %s mm", Words.number(lens.size().fibre()))
+                  : "",
+              lens.size().own()
+                  ? Words.say(" at 1:%s", Words.number(lens.size().scale()))
+                  : "");
       sizes.add(
           size
               + (wiring.lenses().size() > 1
@@ -75,7 +83,7 @@ public final class WiringMarkdown {
         heads.add(
             Words.say(
                 "%s %.1f mm",
-                post.form().places().get(place), wiring.height(post.mast().metres().get(place))));
+                post.form().places().get(place), post.height(place)));
       }
       out.append(
           Markdown.row(

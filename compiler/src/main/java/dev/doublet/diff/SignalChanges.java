@@ -10,6 +10,7 @@ import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
+import dev.doublet.layout.Size;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
@@ -155,7 +156,8 @@ final class SignalChanges {
         old,
         now);
     differ("wired ", wired(a), wired(b), old, now);
-    differ("lenses ", Words.number(a.lens()) + " mm", Words.number(b.lens()) + " mm", old, now);
+    differ("scale ", scale(a.size()), scale(b.size()), old, now);
+    differ("lenses ", lenses(a.size()), lenses(b.size()), old, now);
     differ("heads at ", heights(was.mast()), heights(is.mast()), old, now);
     if (!old.isEmpty()) {
       alike.add(
@@ -191,6 +193,15 @@ final class SignalChanges {
         .map(HeadType::name)
         .map(name -> termsOrNull == null ? name : termsOrNull.head(name))
         .collect(Collectors.joining(", "));
+  }
+
+  private static String scale(Size size) {
+    return size.own() ? "1:" + Words.number(size.scale()) : "of the layout";
+  }
+
+  private static String lenses(Size size) {
+    String fibre = size.fibre() > 0 ? ", fibre " + Words.number(size.fibre()) + " mm" : "";
+    return Words.number(size.lens()) + " mm" + fibre;
   }
 
   private static String wired(Signal.Build build) {

@@ -8,7 +8,7 @@ import dev.doublet.layout.Viewing;
 /**
  * How large the lamps of a signal look from where its layout is looked at.
  *
- * @param lens the angle that a lens fills, in minutes of arc
+ * @param lens the angle that a lens fills, or the end of its fibre, in minutes of arc
  * @param spacing the angle between neighbouring lamps of a head, in minutes of arc
  */
 public record ApparentSize(double lens, double spacing) {
@@ -17,14 +17,14 @@ public record ApparentSize(double lens, double spacing) {
 
   /** How signals of a build look. */
   static ApparentSize of(Layout layout, Signal.Build build) {
-    return layout.viewing().map(v -> of(layout, build, v)).orElse(UNKNOWN);
+    return layout.viewing().map(v -> of(build, v)).orElse(UNKNOWN);
   }
 
-  private static ApparentSize of(Layout layout, Signal.Build build, Viewing viewing) {
+  private static ApparentSize of(Signal.Build build, Viewing viewing) {
     double distance = viewing.metres() * 1000;
     return new ApparentSize(
-        Seeing.angle(build.lens() / layout.scale(), distance),
-        Seeing.angle(viewing.lampSpacing() / layout.scale(), distance));
+        Seeing.angle(build.size().seen(), distance),
+        Seeing.angle(build.size().onModel(viewing.lampSpacing()), distance));
   }
 
   /** True when lamps are so small that nobody has short-wave cones for them. */

@@ -29,7 +29,7 @@ public record Signal(
    *
    * @param form its form
    * @param heads the make of head at each place, top to bottom
-   * @param lens width of its lenses at full size, in mm
+   * @param size how large it is
    * @param plates names of the plates it carries, sorted
    * @param wired indices of the places in chain order
    * @param aspects the aspects it may show, in the order of its commands; empty where heads are
@@ -39,7 +39,7 @@ public record Signal(
   public record Build(
       Form form,
       List<HeadType> heads,
-      double lens,
+      Size size,
       List<String> plates,
       List<Integer> wired,
       List<Aspect> aspects,

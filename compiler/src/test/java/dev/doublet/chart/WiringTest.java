@@ -1,6 +1,7 @@
 package dev.doublet.chart;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.doublet.chart.Wiring.Led;
@@ -13,6 +14,7 @@ import dev.doublet.facts.LayoutFacts;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Size;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Display;
@@ -113,8 +115,8 @@ class WiringTest {
     assertThat(lenses("lens: 300", "lens: 127.5"))
         .isEqualTo(
             List.of(
-                new Lens(300, 300 / 87.1, List.of("high")),
-                new Lens(127.5, 127.5 / 87.1, List.of("low"))));
+                new Lens(new Size(87.1, false, 300, 0), List.of("high")),
+                new Lens(new Size(87.1, false, 127.5, 0), List.of("low"))));
     assertThat(lenses("kinds: {a: {form: low, heads: [h], by: topic, lens: 100}}", "kind: a"))
         .extracting(Lens::fullSize)
         .containsExactly(213.0, 100.0);
@@ -122,6 +124,32 @@ class WiringTest {
             lenses("kinds: {a: {form: low, heads: [h], by: topic, lens: 100}}", "kind: a, lens: 9"))
         .extracting(Lens::fullSize)
         .containsExactly(213.0, 9.0);
+  }
+
+  /** A width on the model holds whatever the scale is, and the nearer word goes before. */
+  @Test
+  void a_lens_may_be_said_as_it_is_on_the_model() {
+    assertThat(lenses("model-lens: 2", "scale: O"))
+        .extracting(Lens::wide, Lens::fullSize, lens -> lens.size().scale())
+        .containsExactly(tuple(2.0, 2 * 87.1, 87.1), tuple(2.0, 96.0, 48.0));
+    assertThat(lenses("lens: 300", "model-lens: 1.5"))
+        .extracting(Lens::wide)
+        .containsExactly(300 / 87.1, 1.5 * 87.1 / 87.1);
+    String kinds = "kinds: {a: {form: low, heads: [h], by: topic, %s}}";
+    assertThat(lenses(kinds.formatted("model-lens: 3"), "kind: a, lens: 174.2"))
+        .extracting(Lens::wide)
+        .containsExactly(213 / 87.1, 2.0);
+    assertThat(lenses(kinds.formatted("lens: 100"), "kind: a, model-lens: 1"))
+        .extracting(Lens::wide)
+        .containsExactly(213 / 87.1, 1.0);
+  }
+
+  /** What is seen of a lamp is the end of its fibre, and no more than its lens. */
+  @Test
+  void of_a_fibre_its_end_is_seen() {
+    assertThat(lenses("model-lens: 2", "fibre: 0.75").get(1).size().seen()).isEqualTo(0.75);
+    assertThat(lenses("model-lens: 2", "fibre: 3").get(1).size().seen()).isEqualTo(2);
+    assertThat(lenses("model-lens: 2", "").get(0).size().seen()).isEqualTo(2);
   }
 
   /** What a check advises is what the chart has people buy. */
@@ -193,17 +221,17 @@ class WiringTest {
     Layout layout = LayoutResolver.resolve(masts.root(), reader).value().orElseThrow();
     Wiring wiring = Wiring.of(LayoutFacts.of(layout, Asked.ALL)).get(0);
     // Feet of common practice, from memory, as the class Mast has them.
-    stands(wiring.posts().get(0), wiring, millimetresToTheFoot, 20, 14);
-    stands(wiring.posts().get(3), wiring, millimetresToTheFoot, 20, 14);
-    stands(wiring.posts().get(4), wiring, millimetresToTheFoot, 2.5, 1.5);
-    stands(wiring.posts().get(5), wiring, millimetresToTheFoot, 20);
+    stands(wiring.posts().get(0), millimetresToTheFoot, 20, 14);
+    stands(wiring.posts().get(3), millimetresToTheFoot, 20, 14);
+    stands(wiring.posts().get(4), millimetresToTheFoot, 2.5, 1.5);
+    stands(wiring.posts().get(5), millimetresToTheFoot, 20);
   }
 
-  private static void stands(Wiring.Post post, Wiring wiring, double toTheFoot, double... feet) {
+  private static void stands(Wiring.Post post, double toTheFoot, double... feet) {
     assertThat(post.mast().metres()).hasSize(feet.length);
     for (int head = 0; head < feet.length; head++) {
       double expected = feet[head] * toTheFoot;
-      assertThat(wiring.height(post.mast().metres().get(head)))
+      assertThat(post.height(head))
           .isCloseTo(expected, within(expected * 0.0002));
     }
   }

@@ -9,6 +9,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Built;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Size;
 import dev.doublet.layout.Viewing;
 import dev.doublet.rulebook.HeadType;
 import java.util.List;
@@ -27,12 +28,13 @@ public final class LampsMerge implements Check.OfLayout {
     Layout layout = facts.layout();
     return facts.builds().stream()
         .filter(built -> built.sight().merges())
-        .flatMap(built -> layout.viewing().flatMap(v -> report(layout, v, built)).stream())
+        .flatMap(built -> layout.viewing().flatMap(v -> report(v, built)).stream())
         .toList();
   }
 
-  private Optional<Diagnostic> report(Layout layout, Viewing viewing, Built built) {
-    double spacing = viewing.lampSpacing() / layout.scale();
+  private Optional<Diagnostic> report(Viewing viewing, Built built) {
+    Size size = built.build().size();
+    double spacing = size.onModel(viewing.lampSpacing());
     double resolved = Seeing.size(Seeing.RESOLVED, viewing.metres() * 1000);
     Optional<HeadType> head =
         built.build().heads().stream().filter(h -> h.lamps().size() > 1).findFirst();
@@ -54,7 +56,7 @@ public final class LampsMerge implements Check.OfLayout {
                     "lamps stand",
                     Words.say(
                         "%.2f mm apart (%s mm at 1:%s)",
-                        spacing, plain(viewing.lampSpacing()), plain(layout.scale())))
+                        spacing, plain(viewing.lampSpacing()), plain(size.scale())))
                 .fact("eyes resolve", Words.say("%.2f mm", resolved))
                 .fact(
                     "told apart",

@@ -1,10 +1,10 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.colour.Seeing;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
+import dev.doublet.layout.Size;
 import dev.doublet.layout.State;
 import dev.doublet.layout.read.Commands.By;
 import dev.doublet.layout.read.Design.UnitDesign;
@@ -13,7 +13,6 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
-import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Mention;
 import dev.doublet.syntax.YamlNode;
@@ -51,7 +50,7 @@ final class Designs {
 
   private final Rulebook book;
   private final BookNames names;
-  private final Optional<Double> lens;
+  private final Sizes sizes;
   private final Commands commands;
   private final Complaints complaints;
   private final Map<Asked, Optional<Design>> designs = new HashMap<>();
@@ -62,17 +61,17 @@ final class Designs {
   /**
    * Starts with no design known.
    *
-   * @param lens the lenses of signals that do not say, in mm at full size; empty for the usual ones
+   * @param sizes of signals that do not say
    */
   Designs(
       Rulebook book,
       BookNames names,
-      Optional<Double> lens,
+      Sizes sizes,
       Commands commands,
       Complaints complaints) {
     this.book = book;
     this.names = names;
-    this.lens = lens;
+    this.sizes = sizes;
     this.commands = commands;
     this.complaints = complaints;
   }
@@ -140,12 +139,13 @@ final class Designs {
     }
     Optional<List<Integer>> wired = wired(said, form.get());
     Optional<Mast> mast = Masts.read(said, form.get(), complaints);
-    if (wired.isEmpty() || mast.isEmpty()) {
+    Optional<Size> size = sizes.of(said, form.get());
+    if (wired.isEmpty() || mast.isEmpty() || size.isEmpty()) {
       return Optional.empty();
     }
     Signal.Build bare =
         new Signal.Build(
-            form.get(), heads, lens(said, form.get()), plates, wired.get(), List.of(), false);
+            form.get(), heads, size.get(), plates, wired.get(), List.of(), false);
     Optional<Dimmings> dimmings = Dimmings.read(said, bare, complaints);
     if (dimmings.isEmpty()) {
       return Optional.empty();
@@ -195,7 +195,7 @@ final class Designs {
         new Signal.Build(
             form,
             bare.heads(),
-            bare.lens(),
+            bare.size(),
             bare.plates(),
             bare.wired(),
             aspects,
@@ -401,12 +401,6 @@ final class Designs {
 
   private Optional<Form> form(Section said) {
     return said.read(Keys.FORM).flatMap(names::form);
-  }
-
-  private double lens(Section said, Form form) {
-    return said.read(Keys.LENS)
-        .or(() -> lens)
-        .orElse(form.mount() == Mount.DWARF ? Seeing.DWARF_LENS : Seeing.LENS);
   }
 
   private List<String> plates(Section said) {

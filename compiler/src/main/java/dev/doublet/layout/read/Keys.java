@@ -187,6 +187,34 @@ final class Keys {
           above(0, 1_000, Measure.MILLIMETRES),
           "Width of a lens at full size; that of the layout when left out, or else 213, and 162 on"
               + " dwarf forms.");
+  static final Key<Double> MODEL_LENS =
+      Key.of(
+          "model-lens",
+          above(0, 100, Measure.MILLIMETRES),
+          "Width of a lens as it is on the model, in place of `lens`.");
+  static final Key<Double> FIBRE =
+      Key.of(
+          "fibre",
+          above(0, 20, Measure.MILLIMETRES),
+          "Diameter of the fibre that ends in each lens, of which no more than that is seen.");
+
+  /** Ratios by letter: NMRA S-1.2 (from memory). */
+  static final Word<Double> SCALES =
+      words(
+          List.of("HO", "N", "O", "S", "TT", "Z"), List.of(87.1, 160.0, 48.0, 64.0, 120.0, 220.0));
+
+  static final Decimal RATIO = above(0, 1_000, Measure.NONE);
+  private static final Either RATIOS = new Either(of(SCALES, RATIO), "a letter or a number");
+  static final Key<YamlNode> SCALE =
+      Key.of(
+          "scale",
+          RATIOS,
+          "The scale by letter (NMRA S-1.2), or its ratio, 87 for 1:87; HO when left out.");
+  private static final Key<YamlNode> OWN_SCALE =
+      Key.of(
+          SCALE.name(),
+          RATIOS,
+          "The scale it is built in, where that is not the layout's, as on a branch of another.");
   static final Key<List<Scalar>> PLATES =
       Key.of(
           "plates",
@@ -245,7 +273,7 @@ final class Keys {
 
   private static final List<Key<?>> BUILT =
       join(
-          of(FORM, HEADS, LENS, PLATES, MAST, WIRED, ASPECTS, LIT, OWN_BRIGHTNESS, LAMP_BRIGHTNESS),
+          of(FORM, HEADS, OWN_SCALE, LENS, MODEL_LENS, FIBRE, PLATES, MAST, WIRED, ASPECTS, LIT, OWN_BRIGHTNESS, LAMP_BRIGHTNESS),
           COMMAND);
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 
@@ -551,17 +579,6 @@ final class Keys {
               "The .aspects file, as seen from the folder of this file.")
           .need();
 
-  /** Ratios by letter: NMRA S-1.2 (from memory). */
-  static final Word<Double> SCALES =
-      words(
-          List.of("HO", "N", "O", "S", "TT", "Z"), List.of(87.1, 160.0, 48.0, 64.0, 120.0, 220.0));
-
-  static final Decimal RATIO = above(0, 1_000, Measure.NONE);
-  static final Key<YamlNode> SCALE =
-      Key.of(
-          "scale",
-          new Either(of(SCALES, RATIO), "a letter or a number"),
-          "The scale by letter (NMRA S-1.2), or its ratio, 87 for 1:87; HO when left out.");
   static final Key<Double> VIEWING =
       Key.of(
           "viewing",
@@ -651,6 +668,7 @@ final class Keys {
               VIEWING,
               LAMP_SPACING,
               LENS,
+              MODEL_LENS,
               EYES,
               OTHERWISE,
               BUSES,

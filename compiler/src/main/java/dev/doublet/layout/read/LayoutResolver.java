@@ -79,7 +79,8 @@ public final class LayoutResolver {
         said.read(Keys.OTHERWISE)
             .orElse(said.maySay(Keys.OTHERWISE) ? Kind.Otherwise.UNREAD : Kind.Otherwise.UNSAID);
     Commands commands = new Commands(buses, names, otherwise, book, complaints);
-    Designs designs = new Designs(book, names, said.read(Keys.LENS), commands, complaints);
+    Sizes sizes = Sizes.read(said, complaints);
+    Designs designs = new Designs(book, names, sizes, commands, complaints);
     Pins pins = new Pins(said.read(Keys.NUMBERING).orElse(false));
     Listening listening = new Listening(pins, complaints);
     Walk.Ground ground =
@@ -98,7 +99,7 @@ public final class LayoutResolver {
       // Beside another mistake nobody knows what is missing, or what it would be.
       pinning.automatic().forEach(complaints::unpinned);
     }
-    double scale = scale(said);
+    double scale = sizes.scale();
     return Optional.of(
         new Layout(
             title,
@@ -151,24 +152,10 @@ public final class LayoutResolver {
     return book.value().orElseThrow();
   }
 
-  /** The ratio; no number when it could not be read. */
-  private double scale(Section said) {
-    if (!said.maySay(Keys.SCALE)) {
-      return Keys.SCALES.meanings().get("HO");
-    }
-    if (!(said.read(Keys.SCALE).orElse(null) instanceof YamlNode.Scalar scale)) {
-      return Double.NaN;
-    }
-    Optional<Double> ratio = Keys.SCALES.parse(scale).or(() -> Keys.RATIO.parse(scale));
-    if (ratio.isEmpty()) {
-      complaints.badScale(scale);
-    }
-    return ratio.orElse(Double.NaN);
-  }
-
   /** From where all is looked at; empty when anything of how large it looks could not be read. */
   private static Optional<Viewing> viewing(Section said, double scale) {
-    Set<Key<?>> looks = Set.of(Keys.VIEWING, Keys.LAMP_SPACING, Keys.LENS, Keys.EYES);
+    Set<Key<?>> looks = 
+        Set.of(Keys.VIEWING, Keys.LAMP_SPACING, Keys.LENS, Keys.MODEL_LENS, Keys.EYES);
     boolean read =
         said.isWhole() && looks.stream().allMatch(k -> !said.says(k) || said.read(k).isPresent());
     return read && !Double.isNaN(scale)

@@ -12,6 +12,7 @@ import dev.doublet.layout.Layout;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
+import dev.doublet.layout.Size;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
@@ -94,6 +95,13 @@ final class LayoutListing {
         + chain.feeds();
   }
 
+  private static String size(Size size) {
+    return (size.own() ? " at 1:" + size.scale() : "")
+        + (size.own() || size.fibre() > 0
+            ? " lens " + size.lens() + " mm, seen " + size.seen() + " mm"
+            : "");
+  }
+
   private void print(Signal signal) {
     Signal.Build build = signal.build();
     line(
@@ -110,7 +118,7 @@ final class LayoutListing {
             ? ""
             : (build.asked() ? " asked for " : " may show ")
                 + build.aspects().stream().map(Aspect::name).toList(),
-        signal.note().isEmpty() ? "" : " note " + signal.note());
+        size(build.size()) + (signal.note().isEmpty() ? "" : " note " + signal.note()));
     for (Unit unit : signal.units()) {
       if (kinds.stream().noneMatch(k -> k == unit.kind())) {
         kinds.add(unit.kind());
