@@ -56,9 +56,7 @@ public final class WiringMarkdown {
               lens.size().fibre() > 0
                   ? Words.say(", lit by fibre of %s mm", Words.number(lens.size().fibre()))
                   : "",
-              lens.size().own()
-                  ? Words.say(" at 1:%s", Words.number(lens.size().scale()))
-                  : "");
+              lens.size().own() ? Words.say(" at 1:%s", Words.number(lens.size().scale())) : "");
       sizes.add(
           size
               + (wiring.lenses().size() > 1
@@ -80,10 +78,7 @@ public final class WiringMarkdown {
     for (Post post : wiring.posts()) {
       List<String> heads = new ArrayList<>();
       for (int place = 0; place < post.form().places().size(); place++) {
-        heads.add(
-            Words.say(
-                "%s %.1f mm",
-                post.form().places().get(place), post.height(place)));
+        heads.add(Words.say("%s %.1f mm", post.form().places().get(place), post.height(place)));
       }
       out.append(
           Markdown.row(

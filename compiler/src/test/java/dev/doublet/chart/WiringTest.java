@@ -231,8 +231,7 @@ class WiringTest {
     assertThat(post.mast().metres()).hasSize(feet.length);
     for (int head = 0; head < feet.length; head++) {
       double expected = feet[head] * toTheFoot;
-      assertThat(post.height(head))
-          .isCloseTo(expected, within(expected * 0.0002));
+      assertThat(post.height(head)).isCloseTo(expected, within(expected * 0.0002));
     }
   }
 

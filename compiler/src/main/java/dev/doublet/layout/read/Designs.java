@@ -63,12 +63,7 @@ final class Designs {
    *
    * @param sizes of signals that do not say
    */
-  Designs(
-      Rulebook book,
-      BookNames names,
-      Sizes sizes,
-      Commands commands,
-      Complaints complaints) {
+  Designs(Rulebook book, BookNames names, Sizes sizes, Commands commands, Complaints complaints) {
     this.book = book;
     this.names = names;
     this.sizes = sizes;
@@ -144,8 +139,7 @@ final class Designs {
       return Optional.empty();
     }
     Signal.Build bare =
-        new Signal.Build(
-            form.get(), heads, size.get(), plates, wired.get(), List.of(), false);
+        new Signal.Build(form.get(), heads, size.get(), plates, wired.get(), List.of(), false);
     Optional<Dimmings> dimmings = Dimmings.read(said, bare, complaints);
     if (dimmings.isEmpty()) {
       return Optional.empty();

@@ -273,7 +273,20 @@ final class Keys {
 
   private static final List<Key<?>> BUILT =
       join(
-          of(FORM, HEADS, OWN_SCALE, LENS, MODEL_LENS, FIBRE, PLATES, MAST, WIRED, ASPECTS, LIT, OWN_BRIGHTNESS, LAMP_BRIGHTNESS),
+          of(
+              FORM,
+              HEADS,
+              OWN_SCALE,
+              LENS,
+              MODEL_LENS,
+              FIBRE,
+              PLATES,
+              MAST,
+              WIRED,
+              ASPECTS,
+              LIT,
+              OWN_BRIGHTNESS,
+              LAMP_BRIGHTNESS),
           COMMAND);
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 

@@ -154,7 +154,7 @@ public final class LayoutResolver {
 
   /** From where all is looked at; empty when anything of how large it looks could not be read. */
   private static Optional<Viewing> viewing(Section said, double scale) {
-    Set<Key<?>> looks = 
+    Set<Key<?>> looks =
         Set.of(Keys.VIEWING, Keys.LAMP_SPACING, Keys.LENS, Keys.MODEL_LENS, Keys.EYES);
     boolean read =
         said.isWhole() && looks.stream().allMatch(k -> !said.says(k) || said.read(k).isPresent());

@@ -43,8 +43,7 @@ final class Sizes {
       return Optional.empty();
     }
     double usual = form.mount() == Mount.DWARF ? Seeing.DWARF_LENS : Seeing.LENS;
-    double lens =
-        lens(said, ratio.get()).or(() -> lens(layout, ratio.get())).orElse(usual);
+    double lens = lens(said, ratio.get()).or(() -> lens(layout, ratio.get())).orElse(usual);
     return Optional.of(new Size(ratio.get(), own, lens, said.read(Keys.FIBRE).orElse(0.0)));
   }
 
