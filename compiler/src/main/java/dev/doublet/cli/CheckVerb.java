@@ -5,7 +5,9 @@ import dev.doublet.Mended;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Asked;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.read.LayoutResolver;
+import dev.doublet.page.TwinLook;
 import dev.doublet.report.AnnotationLines;
 import dev.doublet.report.Baseline;
 import dev.doublet.report.Findings;
@@ -14,6 +16,7 @@ import dev.doublet.report.Patch;
 import dev.doublet.report.SarifFindings;
 import dev.doublet.report.Summary;
 import dev.doublet.report.TextRendering;
+import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
@@ -78,6 +81,9 @@ final class CheckVerb implements Callable<Integer> {
       description = "with --fix: prints a patch for git apply, and changes no file")
   private boolean dryRun;
 
+  /** The rulebooks that were read, for what is drawn of findings. */
+  private final List<Rulebook> books = new ArrayList<>();
+
   /** How findings are written. */
   enum Format {
     text,
@@ -116,11 +122,18 @@ final class CheckVerb implements Callable<Integer> {
     Asked asked = new Asked(notes, Integer.parseInt(faults));
     List<Diagnostic> all = new ArrayList<>();
     int skipped = 0;
+    books.clear();
     for (String path : inputs.files()) {
-      Compiler.Checked<?> checked =
-          LayoutResolver.isLayout(path)
-              ? Compiler.checkLayout(path, reader, asked)
-              : Compiler.checkRulebook(path, reader, asked);
+      Compiler.Checked<?> checked;
+      if (LayoutResolver.isLayout(path)) {
+        Compiler.Checked<LayoutFacts> layout = Compiler.checkLayout(path, reader, asked);
+        layout.value().ifPresent(facts -> books.add(facts.layout().rulebook()));
+        checked = layout;
+      } else {
+        Compiler.Checked<Rulebook> book = Compiler.checkRulebook(path, reader, asked);
+        book.value().ifPresent(books::add);
+        checked = book;
+      }
       all.addAll(checked.diagnostics());
       skipped = Math.max(skipped, checked.skipped());
     }
@@ -181,7 +194,7 @@ final class CheckVerb implements Callable<Integer> {
   private int show(Findings findings) {
     Summary summary = Summary.of(findings);
     if (as == Format.text) {
-      terminal.show(summary);
+      terminal.show(summary, TwinLook.drawing(books));
     } else {
       terminal.print(document(findings));
     }

@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.page.AspectLook;
 import dev.doublet.report.Summary;
 import dev.doublet.source.Visible;
@@ -9,6 +10,7 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.function.Function;
 
 /** Where a run stands and prints. What it prints is made visible first. */
 final class Terminal {
@@ -84,6 +86,11 @@ final class Terminal {
   void show(Summary summary) {
     // It makes itself visible, all but the colours.
     out.print(summary.text(colour));
+  }
+
+  /** Prints what was found, and draws some of it where there are colours. */
+  void show(Summary summary, Function<Diagnostic, String> drawing) {
+    out.print(colour ? summary.text(drawing) : summary.text(false));
   }
 
   /** Prints what is no result, of several lines. */

@@ -9,6 +9,7 @@ import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /**
  * Aspects for a terminal, form by form, so that those which look alike stand one below the other:
@@ -19,7 +20,7 @@ import java.util.List;
  */
 public record AspectLook(Rulebook book, List<Aspect> aspects) {
   private static final String DISC = "\u25cf";
-  private static final String RESET = "\u001b[0m";
+  static final String RESET = "\u001b[0m";
 
   /** Terminals have grounds of any colour, so a dark lens is neither black nor white. */
   private static final String DARK = "\u001b[90m";
@@ -75,17 +76,25 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
   }
 
   private static String discs(Shown shown, Inks inks) {
-    List<String> heads = new ArrayList<>();
+    return heads(shown, inks).stream()
+        .map(discs -> String.join("", discs) + RESET)
+        .collect(Collectors.joining(" "));
+  }
+
+  /** The discs of each head, from top to bottom, in their colours; who prints them resets those. */
+  static List<List<String>> heads(Shown shown, Inks inks) {
+    List<List<String>> heads = new ArrayList<>();
     for (int i = 0; i < shown.displays().size(); i++) {
       String look = shown.displays().get(i).look();
       List<Lit> lit = shown.heads().get(i).flatMap(make -> make.lights(look)).orElse(List.of());
-      StringBuilder discs = new StringBuilder(lit.isEmpty() ? DARK + DISC : "");
-      lit.forEach(
-          one ->
-              discs.append(inks.of(one.colour()).map(AspectLook::paint).orElse(DARK)).append(DISC));
-      heads.add(discs + RESET);
+      heads.add(
+          lit.isEmpty()
+              ? List.of(DARK + DISC)
+              : lit.stream()
+                  .map(one -> inks.of(one.colour()).map(AspectLook::paint).orElse(DARK) + DISC)
+                  .toList());
     }
-    return String.join(" ", heads);
+    return heads;
   }
 
   private static String paint(Inks.Ink ink) {

@@ -29,13 +29,18 @@ record Shown(
 
   /** The picture of a pattern. */
   static Shown of(Makes makes, Pattern pattern) {
-    List<Optional<HeadType>> heads = new ArrayList<>();
-    List<Display> displays = pattern.shown();
-    for (int place = 0; place < displays.size(); place++) {
-      heads.add(makes.at(pattern.form(), place, displays.get(place).look()));
-    }
+    Shown shown = of(makes, pattern.form(), pattern.shown());
     return new Shown(
-        pattern.form(), pattern.plates(), List.copyOf(heads), displays, pattern.words());
+        shown.form(), pattern.plates(), shown.heads(), shown.displays(), pattern.words());
+  }
+
+  /** A picture of a form, without plates. */
+  static Shown of(Makes makes, Form form, List<Display> displays) {
+    List<Optional<HeadType>> heads = new ArrayList<>();
+    for (int place = 0; place < displays.size(); place++) {
+      heads.add(makes.at(form, place, displays.get(place).look()));
+    }
+    return new Shown(form, List.of(), List.copyOf(heads), displays, Display.over(displays));
   }
 
   /** The picture that a crew saw or sees. */

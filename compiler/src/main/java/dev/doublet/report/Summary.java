@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Function;
 
 /**
  * Everything said in one run, and the line that closes it.
@@ -60,12 +61,25 @@ public record Summary(List<Diagnostic> shown, int files, int skipped) {
    * @param colour true to mark severities with terminal colours
    */
   public String text(boolean colour) {
+    return text(new TextRendering(colour));
+  }
+
+  /**
+   * All of it, drawn for people on a terminal that has colours.
+   *
+   * @param drawing lines that show what one says, its names made visible; empty for most
+   */
+  public String text(Function<Diagnostic, String> drawing) {
+    return text(new TextRendering(true, drawing));
+  }
+
+  private String text(TextRendering rendering) {
     StringBuilder text = new StringBuilder();
     SortedMap<String, Integer> alike = new TreeMap<>();
     List<Diagnostic> drawn =
         shown.stream().filter(d -> alike.merge(kind(d), 1, Integer::sum) <= MOST_ALIKE).toList();
     if (!drawn.isEmpty()) {
-      text.append(new TextRendering(colour).draw(drawn)).append('\n');
+      text.append(rendering.draw(drawn)).append('\n');
     }
     alike.forEach(
         (kind, count) -> {

@@ -11,6 +11,7 @@ import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Function;
 
 /**
  * Draws diagnostics for people to read:
@@ -32,6 +33,7 @@ public final class TextRendering {
   private static final int BEFORE = 40;
 
   private final boolean colour;
+  private final Function<Diagnostic, String> drawing;
 
   /**
    * Chooses a rendering.
@@ -39,7 +41,17 @@ public final class TextRendering {
    * @param colour true to mark severities and underlines with terminal colours
    */
   public TextRendering(boolean colour) {
+    this(colour, said -> "");
+  }
+
+  /**
+   * The same with drawings.
+   *
+   * @param drawing lines that show what one says, its names made visible; empty for most
+   */
+  TextRendering(boolean colour, Function<Diagnostic, String> drawing) {
     this.colour = colour;
+    this.drawing = drawing;
   }
 
   /** One diagnostic as text that ends with a line end. */
@@ -55,7 +67,9 @@ public final class TextRendering {
     out.append("  ").append(paint(diagnostic.severity(), diagnostic.severity().word()));
     out.append(": ").append(Visible.line(diagnostic.message())).append("\n\n");
     drawLabels(diagnostic, out);
-    out.append('\n').append(explanation(diagnostic)).append("  [").append(diagnostic.name());
+    String drawn = drawing.apply(diagnostic);
+    out.append('\n').append(drawn).append(drawn.isEmpty() ? "" : "\n");
+    out.append(explanation(diagnostic)).append("  [").append(diagnostic.name());
     return out.append("]\n").toString();
   }
 
