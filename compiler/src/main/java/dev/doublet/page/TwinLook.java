@@ -2,7 +2,6 @@ package dev.doublet.page;
 
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
@@ -53,7 +52,8 @@ public record TwinLook(List<String> names, List<List<String>> heads) {
               .flatMap(aspect -> aspect.patterns().stream())
               .anyMatch(pattern -> pattern.span().equals(said.primary().span()));
       if (form.isPresent() && theirs) {
-        List<List<String>> heads = AspectLook.heads(shown(book, form.get(), picture), Inks.of(book));
+        List<List<String>> heads =
+            AspectLook.heads(shown(book, form.get(), picture), Inks.of(book));
         return Optional.of(new TwinLook(aspects.stream().distinct().toList(), heads));
       }
     }

@@ -36,9 +36,11 @@ class TwinsOnTerminalTest {
     // The discs are those of look, and colour ends with each line.
     Session look = Session.inColour(mistakes);
     assertThat(look.run("look", "branch.aspects", "Approach Medium")).isZero();
-    String yellow = look.out().substring(look.out().indexOf('\u001b'), look.out().indexOf('\u25cf'));
+    String yellow =
+        look.out().substring(look.out().indexOf('\u001b'), look.out().indexOf('\u25cf'));
     assertThat(yellow).startsWith("\u001b[38;2;");
-    String line = coloured.out().lines().filter(l -> l.contains("\u25cf")).findFirst().orElseThrow();
+    String line =
+        coloured.out().lines().filter(l -> l.contains("\u25cf")).findFirst().orElseThrow();
     assertThat(line.split("\u25cf", -1)).hasSize(3);
     assertThat(line).contains(yellow + "\u25cf\u001b[0m").endsWith("\u001b[0m");
   }
@@ -63,9 +65,19 @@ class TwinsOnTerminalTest {
     Session coloured = Session.inColour(folder);
     assertThat(coloured.run("check", "b.aspects")).isEqualTo(1);
     String line =
-        coloured.out().lines().filter(l -> l.startsWith("    ") && l.contains("mmmm\u2026")).findFirst().orElseThrow();
+        coloured
+            .out()
+            .lines()
+            .filter(l -> l.startsWith("    ") && l.contains("mmmm\u2026"))
+            .findFirst()
+            .orElseThrow();
     assertThat(line).endsWith("   \u2026").hasSizeLessThan(120);
-    assertThat(coloured.out().lines().map(TwinsOnTerminalTest::stripped).filter(l -> l.contains("\u25cf\u25cf")))
+    assertThat(
+            coloured
+                .out()
+                .lines()
+                .map(TwinsOnTerminalTest::stripped)
+                .filter(l -> l.contains("\u25cf\u25cf")))
         .hasSize(1);
   }
 }
