@@ -207,7 +207,11 @@ final class Terms {
   }
 
   Permission permission(Permission said) {
-    return new Permission(movement(said.here()), movement(said.next()), movement(said.second()));
+    return new Permission(
+        movement(said.here()),
+        movement(said.next()),
+        said.atShortDistance(),
+        movement(said.second()));
   }
 
   private Movement movement(Movement said) {

@@ -138,6 +138,7 @@ final class Row {
             || before.kind() == Lexeme.Kind.COMMA;
     boolean named =
         isFact(at)
+            || lexeme.opens(Part.AHEAD)
             || lexeme.opens(Part.SECOND)
             || lexeme.opens(Part.PROVISO)
             || lexeme.opens(Part.EDITION)

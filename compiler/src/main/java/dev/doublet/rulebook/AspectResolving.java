@@ -188,6 +188,7 @@ final class AspectResolving {
     return new Permission(
         scope.movement(allows.here()),
         allows.next().isEmpty() ? new Movement.Unsaid() : scope.movement(allows.next().get(0)),
+        allows.atShortDistance(),
         allows.second().isEmpty() ? new Movement.Unsaid() : scope.movement(allows.second().get(0)));
   }
 

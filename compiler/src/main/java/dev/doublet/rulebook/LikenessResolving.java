@@ -149,6 +149,7 @@ final class LikenessResolving {
         new Permission(
             change.getOrDefault(was.here(), was.here()),
             change.getOrDefault(was.next(), was.next()),
+            was.atShortDistance(),
             change.getOrDefault(was.second(), was.second()));
     if (now.equals(was)) {
       scope.mistakes.wrong(

@@ -11,9 +11,18 @@ import java.util.function.UnaryOperator;
  *
  * @param here at this signal
  * @param next at the next signal
+ * @param atShortDistance true when the next signal is nearer than usual, so that braking must begin
+ *     sooner
  * @param second at the signal after the next
  */
-public record Permission(Movement here, Movement next, Movement second) {
+public record Permission(
+    Movement here, Movement next, boolean atShortDistance, Movement second) {
+  private static final String SHORTLY = " at short distance";
+
+  /** With the next signal at the usual distance. */
+  public Permission(Movement here, Movement next, Movement second) {
+    this(here, next, false, second);
+  }
 
   /** The signals that a permission speaks of. */
   public enum Place {
@@ -63,14 +72,29 @@ public record Permission(Movement here, Movement next, Movement second) {
   }
 
   /**
+   * True when a train is ready for the next signal however near it stands: it was told so, or goes
+   * on on sight, or is held.
+   */
+  private boolean isReadySoon() {
+    return atShortDistance || here.onward().onSight();
+  }
+
+  /** True when a train of another has to brake for the next signal sooner than one of this. */
+  private boolean brakesLaterThan(Permission other) {
+    return !isReadySoon() && other.isReadySoon();
+  }
+
+  /**
    * True when this is known to permit no more than another: no more here and no more at the signals
-   * ahead. A stop permits nothing at the signals after it. What is unsaid about the second signal
-   * restricts nothing.
+   * ahead, and no later braking for the next. A stop permits nothing at the signals after it. What
+   * is unsaid about the second signal restricts nothing. That a shorter distance is the more
+   * restrictive one is our choice: no published order of permissions was found.
    */
   public boolean atLeastAsRestrictiveAs(Permission other) {
     return here instanceof Movement.Stop
         || here.permitsNoMoreThan(other.here)
             && announced().permitsNoMoreThan(other.announced())
+            && !brakesLaterThan(other)
             && (announced() instanceof Movement.Stop || second.permitsNoMoreThan(other.second));
   }
 
@@ -81,7 +105,8 @@ public record Permission(Movement here, Movement next, Movement second) {
   public Set<Place> permitsMoreThan(Permission other) {
     Set<Place> more = EnumSet.noneOf(Place.class);
     for (Place place : Place.values()) {
-      if (at(place).permitsMoreThan(other.at(place))) {
+      boolean later = place == Place.NEXT && other.atShortDistance && brakesLaterThan(other);
+      if (later || at(place).permitsMoreThan(other.at(place))) {
         more.add(place);
       }
       if (at(place) instanceof Movement.Stop) {
@@ -130,13 +155,21 @@ public record Permission(Movement here, Movement next, Movement second) {
   /** As the language says it: "normal then limited", "stop, then restricted". */
   public String words() {
     StringBuilder words = new StringBuilder(here.words());
-    if (!(next instanceof Movement.Unsaid)) {
+    if (atShortDistance || !(next instanceof Movement.Unsaid)) {
       words.append(" then ").append(next.words());
+    }
+    if (atShortDistance) {
+      words.append(SHORTLY);
     }
     if (!(second instanceof Movement.Unsaid)) {
       words.append(" then ").append(second.words()).append(" at the second signal");
     }
     return words.toString();
+  }
+
+  /** What this says of a signal, in words: "stop at short distance". */
+  public String words(Place place) {
+    return at(place).words() + (place == Place.NEXT && atShortDistance ? SHORTLY : "");
   }
 
   /** How one permission stands to another. */

@@ -12,8 +12,9 @@
  * is at most another if its figure is, and if it is on sight or the other is not. No speed is above
  * {@code maximum}, and of an {@code unranked} one no more is known. A next signal of which nothing
  * is said is passed as this one; on sight, a train must be ready to stop there ({@code
- * Permission.announced}). What is unsaid of the second signal restricts nothing. Where an order is
- * not known, checks say so.
+ * Permission.announced}). A next signal said to be at short distance is the more restrictive of two
+ * with the same speeds, but on sight. What is unsaid of the second signal restricts nothing. Where
+ * an order is not known, checks say so.
  *
  * <p><b>A fault may not permit more anywhere soon.</b> An aspect that is read for another need not
  * be the less restrictive one: a train that comes too fast here is not slowed by what it is told of

@@ -53,6 +53,9 @@ final class Explaining {
           Map.entry(AspectsParser.RULE_indicates, "indicates \"Proceed at normal speed.\""),
           Map.entry(
               AspectsParser.RULE_allows, "allows normal then slow, or: allows stop, then slow"),
+          Map.entry(
+              AspectsParser.RULE_ahead,
+              "allows normal then slow at the second signal, or: … then stop at short distance"),
           Map.entry(AspectsParser.RULE_second, "allows normal then slow at the second signal"),
           Map.entry(
               AspectsParser.RULE_meaning,

@@ -20,6 +20,7 @@ public enum Part {
   ASPECT,
   REFERENCE,
   NUMBER,
+  AHEAD,
   SECOND,
   MOVEMENT,
   SHOWS,

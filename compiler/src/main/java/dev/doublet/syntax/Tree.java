@@ -243,9 +243,15 @@ public record Tree(
    * {@code allows normal then limited then slow at the second signal}.
    *
    * @param next at the next signal
+   * @param atShortDistance true when the next signal is said to be nearer than usual
    * @param second at the second signal
    */
-  public record Allows(Movement here, List<Movement> next, List<Movement> second, Span span) {}
+  public record Allows(
+      Movement here,
+      List<Movement> next,
+      boolean atShortDistance,
+      List<Movement> second,
+      Span span) {}
 
   /**
    * {@code stop}, {@code slow}, {@code stop, then slow}, {@code normal reducing to slow}, {@code

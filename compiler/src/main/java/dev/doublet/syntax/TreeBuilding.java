@@ -1,6 +1,7 @@
 package dev.doublet.syntax;
 
 import dev.doublet.grammar.AspectsParser.AcceptanceContext;
+import dev.doublet.grammar.AspectsParser.AheadContext;
 import dev.doublet.grammar.AspectsParser.AllowsContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
 import dev.doublet.grammar.AspectsParser.BareContext;
@@ -275,11 +276,19 @@ final class TreeBuilding {
 
   private Tree.Allows allows(AllowsContext context) {
     List<Tree.Movement> movements = context.movement().stream().map(this::movement).toList();
-    int last = movements.size() - (context.second() == null ? 0 : 1);
+    List<Tree.Movement> all = new ArrayList<>(movements);
+    AheadContext ahead = context.ahead();
+    boolean second = context.second() != null || ahead != null && ahead.SECOND() != null;
+    if (ahead != null && ahead.movement() != null) {
+      all.add(movement(ahead.movement()));
+      second = true;
+    }
+    int last = all.size() - (second ? 1 : 0);
     return new Tree.Allows(
-        movements.get(0),
-        movements.subList(1, last),
-        movements.subList(last, movements.size()),
+        all.get(0),
+        all.subList(1, last),
+        ahead != null && ahead.DISTANCE() != null,
+        all.subList(last, all.size()),
         span(context));
   }
 

@@ -96,7 +96,9 @@ final class Vocabulary {
           AspectsLexer.AFTER,
           AspectsLexer.WHERE,
           AspectsLexer.ALONE,
-          AspectsLexer.ELSE);
+          AspectsLexer.ELSE,
+          AspectsLexer.SHORT,
+          AspectsLexer.DISTANCE);
 
   /** What speeds are counted in. */
   static final Set<String> UNITS = Set.of("mph", "km/h");

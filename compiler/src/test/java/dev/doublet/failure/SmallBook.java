@@ -61,6 +61,7 @@ public final class SmallBook {
       text.append("aspect \"A").append(i).append("\" { allows ").append(one(MOVEMENTS));
       if (random.nextBoolean()) {
         text.append(" then ").append(one(MOVEMENTS));
+        text.append(random.nextInt(3) == 0 ? " at short distance" : "");
       }
       if (random.nextInt(3) == 0) {
         text.append(" then ").append(one(MOVEMENTS)).append(" at the second signal");

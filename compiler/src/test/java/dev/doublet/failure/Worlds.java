@@ -21,7 +21,7 @@ final class Worlds {
     List<List<Integer>> may = new ArrayList<>();
     may.add(may(said.here(), odd, maximum));
     if (said.here() instanceof Movement.Stop) {
-      may.add(List.of(0, 0, 0, 0));
+      may.add(List.of(0, 0, 0, 0, 0));
       may.add(List.of(0, 0, 0, 0));
       return may;
     }
@@ -29,7 +29,10 @@ final class Worlds {
     if (next instanceof Movement.Unsaid) {
       next = kept(said.here());
     }
-    may.add(may(next, odd, maximum));
+    List<Integer> then = new ArrayList<>(may(next, odd, maximum));
+    // Whether the train may brake late: not when it was told of the distance, nor on sight.
+    then.add(said.atShortDistance() || may.get(0).get(3) == 0 ? 0 : 1);
+    may.add(then);
     may.add(next instanceof Movement.Stop ? List.of(0, 0, 0, 0) : may(said.second(), odd, maximum));
     return may;
   }
@@ -97,7 +100,7 @@ final class Worlds {
       return false;
     }
     for (int signal = 0; signal < 2; signal++) {
-      for (int respect = 0; respect < 4; respect++) {
+      for (int respect = 0; respect < 4 + signal; respect++) {
         boolean never = true;
         boolean some = false;
         for (int maximum = FASTEST; maximum <= FASTEST + 1; maximum++) {
@@ -122,7 +125,7 @@ final class Worlds {
         List<List<Integer>> mine = may(one, odd, maximum);
         List<List<Integer>> theirs = may(other, odd, maximum);
         for (int signal = 0; signal < signals; signal++) {
-          for (int respect = 0; respect < 4; respect++) {
+          for (int respect = 0; respect < mine.get(signal).size(); respect++) {
             if (mine.get(signal).get(respect) > theirs.get(signal).get(respect)) {
               return false;
             }

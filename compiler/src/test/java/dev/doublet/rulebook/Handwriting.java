@@ -291,9 +291,12 @@ final class Handwriting {
   private List<String> words(Permission permission) {
     List<String> words = new ArrayList<>(List.of("allows"));
     words.addAll(words(permission.here()));
-    if (!(permission.next() instanceof Movement.Unsaid)) {
+    if (permission.atShortDistance() || !(permission.next() instanceof Movement.Unsaid)) {
       words.add("then");
       words.addAll(words(permission.next()));
+    }
+    if (permission.atShortDistance()) {
+      words.addAll(List.of("at", "short", "distance"));
     }
     if (!(permission.second() instanceof Movement.Unsaid)) {
       words.add("then");

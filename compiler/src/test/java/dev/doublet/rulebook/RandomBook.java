@@ -199,6 +199,7 @@ final class RandomBook {
     return new Permission(
         random.nextInt(6) == 0 ? new Movement.Unsaid() : movement(speeds),
         random.nextBoolean() ? new Movement.Unsaid() : movement(speeds),
+        random.nextInt(4) == 0,
         random.nextBoolean() ? new Movement.Unsaid() : movement(speeds));
   }
 

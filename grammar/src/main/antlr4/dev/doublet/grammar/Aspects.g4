@@ -54,7 +54,8 @@ number : NUMBER_WORD NUMBER UP? ;
 indicates : INDICATES STRING ;
 
 // The comma tells "stop, then slow" (stand, then go on) from "stop then slow" (slow at the next).
-allows : ALLOWS movement ( THEN movement ( second | THEN movement second )? )? ;
+allows : ALLOWS movement ( THEN movement ( ahead | THEN movement second )? )? ;
+ahead : AT ( THE SECOND SIGNAL | SHORT DISTANCE ( THEN movement second )? ) ;
 second : AT THE SECOND SIGNAL ;
 movement : STOP ( COMMA THEN pace )? | UNSAID | NOT STOP | pace ( REDUCING TO pace )? ;
 pace : name | NUMBER | numeral ;
@@ -96,6 +97,7 @@ look
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
   | FILAMENT | VANE | REDUCING | TO | BEFORE | AFTER | WHERE | ALONE | ELSE
+  | SHORT | DISTANCE
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -158,6 +160,8 @@ AT : 'at' ;
 THE : 'the' ;
 SECOND : 'second' ;
 SIGNAL : 'signal' ;
+SHORT : 'short' ;
+DISTANCE : 'distance' ;
 ON : 'on' ;
 WITH : 'with' ;
 AND : 'and' ;

@@ -254,7 +254,7 @@ final class Report {
     Permission meant = one.meant().permission();
     return Words.list(
         read.permitsMoreThan(meant).stream()
-            .map(p -> p.words() + " (" + read.at(p).words() + " for " + meant.at(p).words() + ")")
+            .map(p -> p.words() + " (" + read.words(p) + " for " + meant.words(p) + ")")
             .toList());
   }
 
