@@ -15,8 +15,7 @@ import java.util.function.UnaryOperator;
  *     sooner
  * @param second at the signal after the next
  */
-public record Permission(
-    Movement here, Movement next, boolean atShortDistance, Movement second) {
+public record Permission(Movement here, Movement next, boolean atShortDistance, Movement second) {
   private static final String SHORTLY = " at short distance";
 
   /** With the next signal at the usual distance. */
