@@ -4,8 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
 import dev.doublet.facts.Asked;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Expectation;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
@@ -52,6 +54,26 @@ class PublishedRulebooksTest {
           .containsExactlyInAnyOrderElementsOf(
               pages().stream().map(PublishedRulebooksTest::name).toList());
     }
+  }
+
+  /** Whoever changes a book is told where it no longer says what its sources do. */
+  @ParameterizedTest
+  @MethodSource("pages")
+  void a_rulebook_has_a_test_of_its_own_that_names_each_aspect_and_passes(Path page) {
+    String test = "tests/" + name(page) + ".aspects";
+    Compiler.Checked<Rulebook> checked =
+        Compiler.checkRulebook(test, PublishedRulebooksTest::read, Asked.ALL);
+    assertThat(checked.diagnostics())
+        .noneMatch(d -> d.name().equals("failed-expectation") || d.severity() == Severity.ERROR);
+    List<Expectation> expected =
+        checked.value().orElseThrow().expectations().stream()
+            .filter(e -> e.span().file().name().equals(test))
+            .toList();
+    assertThat(checked.value().orElseThrow().aspects())
+        .allSatisfy(
+            aspect ->
+                assertThat(expected)
+                    .anyMatch(e -> e.words().contains('"' + aspect.name() + '"')));
   }
 
   /** The demo railway's own book says plates in every way that the language has. */
