@@ -1,11 +1,12 @@
 // Looks at a page in Debian's Chromium. Arguments: what to do, and the page; what more there is to say
 // comes as JSON on standard input. What was seen goes to standard output, as JSON.
 import { chromium } from 'playwright-core';
-import { readFileSync } from 'node:fs';
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { pathToFileURL } from 'node:url';
 
 const [what, file] = process.argv.slice(2);
+const address = file.startsWith('http:') ? file : pathToFileURL(file).href;
 const asked = JSON.parse(readFileSync(0, 'utf8') || '{}');
 const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
 
@@ -23,7 +24,7 @@ async function open({ width = 1280, height = 900, theme = 'light', still = true 
   page.on('console', message => page.complaints.push(message.text()));
   page.on('pageerror', error => page.complaints.push(String(error)));
   page.on('dialog', dialog => { page.complaints.push('dialog ' + dialog.message()); dialog.dismiss(); });
-  await page.goto(pathToFileURL(file).href);
+  await page.goto(address);
   if (await page.locator('#signals').count()) await page.waitForFunction(() => document.querySelector('#shows'));
   return page;
 }
@@ -75,7 +76,7 @@ const verbs = {
           const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
           if (over > 0) found.push(`${over} pixels wider than paper of ${paper}`);
         }
-        found.push(...page.asked.filter(url => url !== pathToFileURL(file).href).map(url => 'asked for ' + url));
+        found.push(...page.asked.filter(url => !url.startsWith(address)).map(url => 'asked for ' + url));
         found.push(...page.complaints);
         await page.context().close();
       }
@@ -150,6 +151,33 @@ const verbs = {
       }
       return [most, clock.rate];
     }, asked.seconds);
+  },
+
+  /** What a page says that opens behind a link, and rules of accessibility that it breaks. */
+  async open() {
+    const page = await open(asked);
+    await page.waitForSelector(asked.link);
+    const [opened] = await Promise.all([page.context().waitForEvent('page'), page.click(asked.link)]);
+    await opened.waitForLoadState();
+    const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+    await opened.evaluate(axe);
+    const result = await opened.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }));
+    return [...page.complaints, ...result.violations.map(one => one.id), await opened.evaluate(asked.script)];
+  },
+
+  /** How long after a file was saved its title is on the page, in milliseconds, for each of some texts. */
+  async follow() {
+    const page = await open({ still: false });
+    const took = [];
+    for (const [title, text] of asked.texts) {
+      await page.waitForTimeout(300);
+      writeFileSync(asked.file + '.new', text);
+      const from = performance.now();
+      renameSync(asked.file + '.new', asked.file);
+      await page.waitForFunction(words => document.querySelector('h1').textContent.includes(words), title, { polling: 'raf' });
+      took.push(performance.now() - from);
+    }
+    return took;
   },
 
   /** How long until something is seen, and what a frame costs at the 95th percentile, in milliseconds. */

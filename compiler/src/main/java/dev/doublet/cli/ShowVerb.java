@@ -4,17 +4,19 @@ import dev.doublet.Build;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.layout.Layout;
+import dev.doublet.page.FindingsPage;
 import dev.doublet.page.LayoutPage;
 import dev.doublet.report.Summary;
 import dev.doublet.show.Broker;
 import dev.doublet.show.Events;
 import dev.doublet.show.PageServer;
-import dev.doublet.source.Position;
 import dev.doublet.source.Visible;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.FileSystemException;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -34,7 +36,7 @@ import picocli.CommandLine.Parameters;
             + " the files: what is saved is checked and built, and stands on the page at once. With"
             + " --broker it shows what arrives on the topics of the layout. Ends with Ctrl-C.")
 final class ShowVerb implements Callable<Integer> {
-  private static final int MILLIS_BETWEEN_LOOKS = 50;
+  private static final int MILLIS_BETWEEN_LOOKS = 20;
 
   private final Terminal terminal;
 
@@ -62,6 +64,7 @@ final class ShowVerb implements Callable<Integer> {
 
   private final Events events = new Events();
   private int version;
+  private int texts;
   private Optional<Broker> joined = Optional.empty();
 
   ShowVerb(Terminal terminal) {
@@ -161,11 +164,17 @@ final class ShowVerb implements Callable<Integer> {
       events.tell("layout", "layout", Integer.toString(version));
       joined.ifPresent(b -> b.follow(topics(layout)));
     }
-    StringBuilder lines = new StringBuilder(build.refusal());
-    build.checked().diagnostics().stream()
-        .filter(Diagnostic::isFinding)
-        .forEach(d -> lines.append(line(d)).append('\n'));
-    events.tell(build.files().isEmpty() ? "broken" : "sound", "findings", lines.toString());
+    FindingsPage found =
+        FindingsPage.of(
+            build.checked().diagnostics().stream().filter(Diagnostic::isFinding).toList());
+    server.tell(found.html());
+    List<String> lines = new ArrayList<>(List.of(Integer.toString(++texts)));
+    if (!build.refusal().isEmpty()) {
+      lines.add("- " + Visible.line(build.refusal()));
+    }
+    lines.addAll(found.lines());
+    String sort = build.files().isEmpty() ? "broken" : "sound";
+    events.tell(sort, "findings", String.join("\n", lines));
   }
 
   private static Set<String> topics(Layout layout) {
@@ -174,21 +183,5 @@ final class ShowVerb implements Callable<Integer> {
         .map(unit -> unit.command().topic())
         .filter(topic -> !topic.isEmpty())
         .collect(Collectors.toCollection(TreeSet::new));
-  }
-
-  /** A finding in a line: severity, file:line:column, message. */
-  private static String line(Diagnostic said) {
-    Position from = said.primary().span().from();
-    String file = said.primary().span().file().name();
-    return Visible.line(
-        said.severity().word()
-            + " "
-            + file
-            + ":"
-            + from.line()
-            + ":"
-            + from.column()
-            + ": "
-            + said.message());
   }
 }

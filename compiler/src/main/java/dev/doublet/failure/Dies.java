@@ -21,6 +21,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * What is left of each colour of an LED when some of its dies are dead, and what becomes of it when
@@ -32,6 +33,8 @@ public final class Dies {
   private final Map<String, List<Stuck>> stuck = new TreeMap<>();
   private final String name;
   private final boolean supposed;
+
+  private final Map<Asked, Optional<Stuck>> mixed = new ConcurrentHashMap<>();
 
   /** What one die makes of a colour, or of {@code dark}, that is lit at some level. */
   private Mixing mixing = (colour, die, level) -> Optional.empty();
@@ -167,12 +170,15 @@ public final class Dies {
     return stuck.getOrDefault(colour, List.of());
   }
 
+  private record Asked(String colour, Channel die, int level) {}
+
   /**
    * What a die that is stuck lit at one level, of 1 to 255, makes of a colour, or of {@code dark};
    * empty where that changes nothing that can be told.
    */
   public Optional<Stuck> stuckAt(String colour, Channel die, int level) {
-    return mixing.of(colour, die, level);
+    return mixed.computeIfAbsent(
+        new Asked(colour, die, level), asked -> mixing.of(colour, die, level));
   }
 
   /** The dies that a colour is mixed of; none when one die makes it alone. */

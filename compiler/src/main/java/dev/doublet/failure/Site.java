@@ -1,6 +1,7 @@
 package dev.doublet.failure;
 
 import dev.doublet.colour.Channel;
+import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
@@ -147,6 +148,16 @@ public record Site(
    * @param faults how many things are let fail at once
    */
   public static Optional<Site> of(Rulebook book, List<Signal> alike, int faults) {
+    return of(book, alike, part -> Dies.of(part, book, faults));
+  }
+
+  /**
+   * The same where what LEDs lose is worked out elsewhere.
+   *
+   * @param known what the LEDs of a part lose with a die
+   */
+  public static Optional<Site> of(
+      Rulebook book, List<Signal> alike, Function<Part, Dies> known) {
     Signal.Build build = alike.get(0).build();
     List<Shown> shown = Repertoire.of(book, alike.get(0)).shown();
     if (shown.isEmpty()) {
@@ -157,7 +168,7 @@ public record Site(
             .flatMap(s -> s.units().stream())
             .map(u -> u.chain().part())
             .distinct()
-            .map(p -> Dies.of(p, book, faults))
+            .map(known)
             .toList();
     return Optional.of(
         new Site(

@@ -4,6 +4,7 @@ import dev.doublet.colour.Channel;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Condition;
+import dev.doublet.failure.Dies;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.Trial;
@@ -27,6 +28,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
@@ -90,11 +92,14 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
   static Map<Signal, Readings> of(Layout layout) {
     Map<List<Object>, Readings> known = new LinkedHashMap<>();
     Map<Signal, Readings> all = new IdentityHashMap<>();
+    Map<Part, Dies> dies = new IdentityHashMap<>();
+    Function<Part, Dies> ofPart =
+        part -> dies.computeIfAbsent(part, p -> Dies.of(p, layout.rulebook(), 1));
     layout.controllers().stream()
         .flatMap(c -> c.signals().stream())
         .forEach(
             signal ->
-                all.put(signal, known.computeIfAbsent(alike(signal), key -> of(layout, signal))));
+                all.put(signal, known.computeIfAbsent(alike(signal), key -> of(layout, signal, ofPart))));
     return all;
   }
 
@@ -106,8 +111,8 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     return List.of(signal.build(), states, parts);
   }
 
-  private static Readings of(Layout layout, Signal signal) {
-    Optional<Site> site = Site.of(layout.rulebook(), List.of(signal), 1);
+  private static Readings of(Layout layout, Signal signal, Function<Part, Dies> ofPart) {
+    Optional<Site> site = Site.of(layout.rulebook(), List.of(signal), ofPart);
     Set<Fault> faults = new LinkedHashSet<>();
     Map<String, List<Reading>> byStates = new LinkedHashMap<>();
     Map<List<Display>, List<Integer>> states = pictures(signal);

@@ -43,6 +43,7 @@ public final class Broker implements AutoCloseable {
   private final Thread keeper = new Thread(this::keep, "broker");
   private final Set<String> followed = new TreeSet<>();
   private boolean told;
+  private String said = "";
   private volatile Set<String> wanted = Set.of();
   private volatile MqttAsyncClient client;
 
@@ -165,8 +166,13 @@ public final class Broker implements AutoCloseable {
     return parts;
   }
 
-  private void tell(String state, String words) {
-    events.tell("broker", "broker", state + " " + words);
+  /** Tells pages how it stands with the broker, once for each change. */
+  private synchronized void tell(String state, String words) {
+    String now = state + " " + words;
+    if (!now.equals(said)) {
+      said = now;
+      events.tell("broker", "broker", now);
+    }
   }
 
   /** What comes from the broker, on one thread. */

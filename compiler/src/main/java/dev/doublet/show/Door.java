@@ -10,12 +10,16 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 
 /** Which requests are let in. */
 final class Door {
   /** The ways of the page, and the one method that each takes. */
   private static final Map<String, String> WAYS =
-      Map.of("", "GET", "events", "GET", "publish", "POST");
+      Map.of("", "GET", "events", "GET", "text", "GET", "publish", "POST");
+
+  /** A number behind it makes a browser ask anew. */
+  private static final Pattern TEXT = Pattern.compile("text[0-9]{1,9}");
 
   private final String token;
 
@@ -61,7 +65,7 @@ final class Door {
             && parts[0].isEmpty()
             && MessageDigest.isEqual(bytes(parts[1]), bytes(token))
             && request.getRequestURI().getRawQuery() == null;
-    return opened ? parts[2] : "?";
+    return !opened ? "?" : TEXT.matcher(parts[2]).matches() ? "text" : parts[2];
   }
 
   /** What a browser may call an address that it has connected to. */

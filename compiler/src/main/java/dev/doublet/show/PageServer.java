@@ -14,7 +14,7 @@ import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 
-/** Serves a page, its events and what it publishes, and nothing else. */
+/** Serves a page, its events, texts and what it publishes, and nothing else. */
 public final class PageServer implements AutoCloseable {
   private static final int MOST_BODY = 1024;
 
@@ -31,6 +31,7 @@ public final class PageServer implements AutoCloseable {
   private final Events events;
   private final Publishing publishing;
   private volatile String page = "";
+  private volatile String text = "";
 
   private PageServer(HttpServer server, String token, Events events, Publishing publishing) {
     this.server = server;
@@ -82,6 +83,11 @@ public final class PageServer implements AutoCloseable {
     page = html;
   }
 
+  /** Serves another page of the texts in which something was found. */
+  public void tell(String html) {
+    text = html;
+  }
+
   @Override
   public void close() {
     events.close();
@@ -98,6 +104,7 @@ public final class PageServer implements AutoCloseable {
       }
       switch (door.way(exchange)) {
         case "" -> answer(exchange, 200, "text/html", page);
+        case "text" -> answer(exchange, 200, "text/html", text);
         case "events" -> stream(exchange);
         default -> publish(exchange);
       }

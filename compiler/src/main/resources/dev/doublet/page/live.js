@@ -34,9 +34,16 @@ async function takePage(told) {
   if (again) choose(again); else at('chosen').replaceChildren();
 }
 
-function tellFindings(lines, words) {
-  at('followed').textContent = words;
-  at('findings').replaceChildren(...lines.split('\n').filter(line => line).map(line => element('li', {}, line)));
+// Findings come after the number of the page of their texts, each behind its place there.
+function tellFindings(told, words) {
+  const [number, ...lines] = told.split('\n');
+  at('followed').textContent = words || (lines.length ? 'The files are as shown here. What was found in them:' :
+      'The files are as shown here, and nothing was found in them.');
+  at('findings').replaceChildren(...lines.map(line => {
+    const [place, ...rest] = line.split(' ');
+    return element('li', {}, place === '-' ? rest.join(' ') :
+        element('a', {href: `text${number}#${place}`, target: 'findings'}, rest.join(' ')));
+  }));
 }
 
 // A command that arrived goes where a throttle's goes: to the readers, at the end of the time that was.
@@ -75,8 +82,7 @@ served.addEventListener('broker', told => {
       state === 'joined' ? ' What is sent here is published to nobody.' : '');
 });
 served.addEventListener('layout', told => { pages = pages.then(() => takePage(+told.data)); });
-served.addEventListener('sound', told => tellFindings(told.data, told.data ?
-    'The files are as shown here. What was found in them:' : 'The files are as shown here, and nothing was found in them.'));
+served.addEventListener('sound', told => tellFindings(told.data, ''));
 served.addEventListener('broken', told => tellFindings(told.data,
     'The files have errors now: below stands the last picture without.'));
 served.addEventListener('error', () => {

@@ -187,6 +187,26 @@ class ShowBrokerTest {
   }
 
   @Test
+  void a_broker_that_does_not_answer_is_told_once_and_then_that_it_does() throws Exception {
+    layoutOf(1);
+    try (ScratchBroker broker = ScratchBroker.of(folder, OPEN)) {
+      broker.kill();
+      try (Showing it = show(broker)) {
+        Showing.Listening page = it.listen();
+        String words = page.next("broker").data();
+        while (words.contains("yet")) {
+          words = page.next("broker").data();
+        }
+        assertThat(words).startsWith("away Broker ").contains("is not joined: ");
+        // Six tries later it is told to be joined, and nothing was told in between.
+        Thread.sleep(3_000);
+        broker.start();
+        assertThat(page.next("broker").data()).startsWith("joined ");
+      }
+    }
+  }
+
+  @Test
   void a_broker_that_is_killed_is_joined_again() throws Exception {
     layoutOf(20);
     try (ScratchBroker broker = ScratchBroker.of(folder, OPEN);
@@ -213,7 +233,7 @@ class ShowBrokerTest {
     }
   }
 
-  /** For the whole minute: {@code -Dshow.seconds=60}. */
+  /** For the whole minute: {@code -Pbroker}. */
   @Test
   void two_hundred_signals_at_fifty_commands_a_second_lose_and_reorder_nothing() throws Exception {
     layoutOf(200);

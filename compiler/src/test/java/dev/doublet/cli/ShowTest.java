@@ -129,7 +129,7 @@ class ShowTest {
     try (Showing it = Showing.of(folder)) {
       Showing.Listening page = it.listen();
       assertThat(page.next("layout").data()).isEqualTo("1");
-      assertThat(page.next("sound").data()).isEmpty();
+      assertThat(page.next("sound").data()).isEqualTo("1");
       List<Long> millis = new ArrayList<>();
       for (int i = 2; i < 13; i++) {
         String title = "Coalpit Yard " + i;
@@ -156,14 +156,16 @@ class ShowTest {
       String good = it.page();
       replace("book.aspects", Yard.BOOK.replace("show yellow", "show yelow"));
       assertThat(page.next("broken").data())
-          .startsWith("error book.aspects:7:75: ")
+          .startsWith("2\nf0l7 error book.aspects:7:75: ")
           .contains("yelow");
+      assertThat(it.text(2)).contains("<li class=\"found\" id=\"f0l7\"", "show yelow").contains("<h2>book.aspects</h2>");
       assertThat(it.page()).isEqualTo(good);
       Files.delete(folder.resolve("book.aspects"));
       assertThat(page.next("broken").data()).contains("book.aspects");
       assertThat(it.listen().next("broken").data()).contains("book.aspects");
       replace("book.aspects", Yard.BOOK);
-      assertThat(page.next("sound").data()).isEmpty();
+      assertThat(page.next("sound").data()).matches("[0-9]+");
+      assertThat(it.text(4)).contains("<p>Nothing.</p>");
       assertThat(it.page()).contains("data-version=\"2\"");
     }
   }

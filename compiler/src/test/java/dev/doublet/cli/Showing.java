@@ -72,9 +72,18 @@ final class Showing implements AutoCloseable {
 
   /** The page as it is served now. */
   String page() throws IOException, InterruptedException {
+    return get(address);
+  }
+
+  /** The page of the texts in which something was found. */
+  String text(int number) throws IOException, InterruptedException {
+    return get(address.resolve("text" + number));
+  }
+
+  private static String get(URI at) throws IOException, InterruptedException {
     HttpResponse<String> got =
         HttpClient.newHttpClient()
-            .send(HttpRequest.newBuilder(address).build(), HttpResponse.BodyHandlers.ofString());
+            .send(HttpRequest.newBuilder(at).build(), HttpResponse.BodyHandlers.ofString());
     assertThat(got.statusCode()).isEqualTo(200);
     return got.body();
   }

@@ -18,14 +18,14 @@ import java.util.Map;
  * look.mjs}. It wants {@code npm install --no-save --no-package-lock --prefix
  * compiler/src/test/node playwright-core@1.65.1 axe-core@4.14.1}, run once.
  */
-final class Browser {
+public final class Browser {
   private static final Path FOLDER = Path.of("src/test/node");
   private static final ObjectMapper JSON = new ObjectMapper();
 
   private Browser() {}
 
   /** Skips a test where there is no such browser. */
-  static void assumeInstalled() {
+  public static void assumeInstalled() {
     assumeTrue(
         Files.isExecutable(Path.of("/usr/bin/chromium")),
         "chromium is not installed, so nobody looks at pages here");
@@ -39,10 +39,14 @@ final class Browser {
   /** What the browser sees of a page when it does something of {@code look.mjs}. */
   static JsonNode look(String what, Path page, Map<String, ?> asked)
       throws IOException, InterruptedException {
+    return look(what, page.toAbsolutePath().toString(), asked);
+  }
+
+  /** The same of a page that is served. */
+  public static JsonNode look(String what, String address, Map<String, ?> asked)
+      throws IOException, InterruptedException {
     return JSON.readTree(
-        node(
-            List.of("node", "look.mjs", what, page.toAbsolutePath().toString()),
-            JSON.writeValueAsString(asked)));
+        node(List.of("node", "look.mjs", what, address), JSON.writeValueAsString(asked)));
   }
 
   /** The numbers that a script answers each line with. */
