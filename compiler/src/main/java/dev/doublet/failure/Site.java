@@ -156,8 +156,7 @@ public record Site(
    *
    * @param known what the LEDs of a part lose with a die
    */
-  public static Optional<Site> of(
-      Rulebook book, List<Signal> alike, Function<Part, Dies> known) {
+  public static Optional<Site> of(Rulebook book, List<Signal> alike, Function<Part, Dies> known) {
     Signal.Build build = alike.get(0).build();
     List<Shown> shown = Repertoire.of(book, alike.get(0)).shown();
     if (shown.isEmpty()) {

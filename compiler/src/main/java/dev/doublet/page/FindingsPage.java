@@ -62,7 +62,8 @@ public final class FindingsPage {
   /** The page. */
   public String html() {
     StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n");
-    page.append("<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width\">\n");
+    page.append(
+        "<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width\">\n");
     page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
     page.append(" style-src 'unsafe-inline'\">\n<title>What was found</title>\n<style>\n");
     page.append(CSS).append("</style>\n</head>\n<body>\n<main>\n<h1>What was found</h1>\n");
@@ -87,7 +88,9 @@ public final class FindingsPage {
     for (int line = 1; line <= lines; line++) {
       List<Diagnostic> said = byLine.getOrDefault(line, List.of());
       String mark =
-          said.isEmpty() ? "" : " class=\"found\" id=\"" + place(said.get(0)) + "\" tabindex=\"-1\"";
+          said.isEmpty()
+              ? ""
+              : " class=\"found\" id=\"" + place(said.get(0)) + "\" tabindex=\"-1\"";
       text.append("<li").append(mark).append('>').append(Xml.text(file.line(line)));
       for (Diagnostic one : said) {
         String severity = one.severity().word();

@@ -99,7 +99,9 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
         .flatMap(c -> c.signals().stream())
         .forEach(
             signal ->
-                all.put(signal, known.computeIfAbsent(alike(signal), key -> of(layout, signal, ofPart))));
+                all.put(
+                    signal,
+                    known.computeIfAbsent(alike(signal), key -> of(layout, signal, ofPart))));
     return all;
   }
 

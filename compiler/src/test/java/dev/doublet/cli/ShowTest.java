@@ -158,7 +158,9 @@ class ShowTest {
       assertThat(page.next("broken").data())
           .startsWith("2\nf0l7 error book.aspects:7:75: ")
           .contains("yelow");
-      assertThat(it.text(2)).contains("<li class=\"found\" id=\"f0l7\"", "show yelow").contains("<h2>book.aspects</h2>");
+      assertThat(it.text(2))
+          .contains("<li class=\"found\" id=\"f0l7\"", "show yelow")
+          .contains("<h2>book.aspects</h2>");
       assertThat(it.page()).isEqualTo(good);
       Files.delete(folder.resolve("book.aspects"));
       assertThat(page.next("broken").data()).contains("book.aspects");
