@@ -1,8 +1,11 @@
 package dev.doublet.chart;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Lay;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Prices;
@@ -23,6 +26,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 
 /**
  * What a builder solders for one controller: its chains LED by LED, what they draw, and the parts.
@@ -276,11 +280,18 @@ public record Wiring(
   public static List<Item> parts(Controller controller, Prices prices) {
     Map<String, Integer> leds = new TreeMap<>();
     Map<String, Double> metres = new TreeMap<>();
+    Map<Integer, Integer> boards = new TreeMap<>();
     for (Chain chain : controller.chains()) {
       leds.merge(chain.part().name(), chain.leds(), Integer::sum);
-      if (chain.cable().isSaid()) {
-        metres.merge(chain.cable().words(), chain.cable().metres(), Double::sum);
-      }
+      Lay lay = chain.cable().lay();
+      Stream.of(
+              Stream.of(chain.cable()),
+              lay.feeds().stream().map(Lay.Feed::wire),
+              lay.leads().stream().map(Lay.Lead::wire))
+          .flatMap(w -> w)
+          .filter(Cable::isSaid)
+          .forEach(wire -> metres.merge(wire.words(), wire.metres(), Double::sum));
+      lay.boards().forEach(b -> boards.merge(b.sockets(), 1, Integer::sum));
     }
     Map<String, Integer> heads = new TreeMap<>();
     Map<String, Integer> plates = new TreeMap<>();
@@ -294,6 +305,9 @@ public record Wiring(
         (name, count) ->
             parts.add(new Item("head " + name, count, prices.heads().getOrDefault(name, 0.0))));
     plates.forEach((name, count) -> parts.add(new Item("plate " + name, count, prices.plate())));
+    boards.forEach(
+        (sockets, count) ->
+            parts.add(new Item("board of " + Words.count(sockets, "socket"), count, 0)));
     metres.forEach(
         (words, length) -> parts.add(new Item("metres of cable " + words, length, prices.metre())));
     return parts;

@@ -66,10 +66,10 @@ public final class WiringCsv {
     return cells;
   }
 
-  /** Where an LED is, evenly spaced, on a cable that ends at the last one. */
+  /** Where an LED is along the cable. */
   private static String metres(Chain chain, int led) {
     return chain.cable().isSaid()
-        ? Words.say("%.2f", chain.cable().metres() * led / chain.leds())
+        ? Words.say("%.2f", chain.cable().at(led, chain.leds()))
         : "";
   }
 

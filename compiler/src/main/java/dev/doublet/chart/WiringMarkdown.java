@@ -6,7 +6,9 @@ import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Post;
 import dev.doublet.chart.Wiring.Strand;
 import dev.doublet.diagnostic.Words;
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Lay;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
 import dev.doublet.power.Flow;
@@ -133,7 +135,56 @@ public final class WiringMarkdown {
             "- at LED %d, which gets least: %.2f V\n", flow.worstLed() + 1, flow.leastVolts())
         + Words.say("- %s: ", Words.plural(chain.feeds().size(), "fuse"))
         + fuses(flow)
-        + "\n";
+        + "\n"
+        + lay(flow);
+  }
+
+  /** What of the cable is not one piece from its start to its end. */
+  private static String lay(Flow flow) {
+    Lay lay = flow.chain().cable().lay();
+    StringBuilder out = new StringBuilder();
+    for (Lay.Feed feed : lay.feeds()) {
+      feed.supply()
+          .ifPresent(
+              supply ->
+                  out.append(
+                      Words.say(
+                          "- between LED %d and LED %d the wire of the volts is **cut**: from there on supply%s feeds them, %s V, %s A; ground and data go through, and grounds of all supplies are one\n",
+                          feed.at() - 1,
+                          feed.at(),
+                          supply.name().isEmpty() ? "" : " " + Markdown.text(supply.name()),
+                          Words.number(supply.volts()),
+                          Words.number(supply.milliamps() / 1000.0))));
+    }
+    for (Lay.Board board : lay.boards()) {
+      out.append(
+          Words.say(
+              "- board %s, %s, at %s m: %s\n",
+              Markdown.text(board.name()),
+              Words.count(board.sockets(), "socket"),
+              Words.number(board.metres()),
+              board.signals().isEmpty() ? "none" : Markdown.text(Words.list(board.signals()))));
+    }
+    for (int i = 0; i < lay.leads().size(); i++) {
+      Lay.Lead lead = lay.leads().get(i);
+      out.append(
+          Words.say(
+              "- to the signal at LED %d: %s%s\n",
+              lead.first() + 1,
+              wire(lead.wire()),
+              flow.leadFuses()
+                  .get(i)
+                  .map(
+                      f ->
+                          Words.say(
+                              ", with a fuse of %s where it leaves the cable", Words.amps(f)))
+                  .orElse("")));
+    }
+    return out.toString();
+  }
+
+  private static String wire(Cable wire) {
+    return Words.say("%s m of %s", Words.number(wire.metres()), wire.words());
   }
 
   private static String fuses(Flow flow) {
@@ -144,7 +195,15 @@ public final class WiringMarkdown {
       fuses.add(
           flow.fuses().get(i).map(Words::amps).orElse("none fits, use thicker wire,")
               + " for the feed at "
-              + where);
+              + where
+              + flow.chain()
+                  .cable()
+                  .lay()
+                  .feed(feeds.get(i))
+                  .map(Lay.Feed::wire)
+                  .filter(Cable::isSaid)
+                  .map(w -> ", by " + wire(w))
+                  .orElse(""));
     }
     return String.join("; ", fuses);
   }

@@ -5,8 +5,10 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Board;
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Lay;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Supply;
 import dev.doublet.table.TableNeeds;
@@ -178,7 +180,33 @@ final class BoardChanges {
             ? chain.cable().words() + ", " + Words.number(chain.cable().metres()) + " m"
             : "not said");
     features.put("fed at", chain.feeds().toString());
+    features.put("lies", lay(chain.cable().lay()));
     return features;
+  }
+
+  private static String lay(Lay lay) {
+    List<String> said = new ArrayList<>();
+    if (!lay.at().isEmpty()) {
+      said.add("LEDs at " + lay.at().stream().distinct().map(Words::number).toList() + " m");
+    }
+    lay.feeds()
+        .forEach(
+            f ->
+                said.add(
+                    "a feed at LED "
+                        + f.at()
+                        + wire(f.wire())
+                        + f.supply().map(s -> " from another supply").orElse("")));
+    lay.boards()
+        .forEach(b -> said.add("board " + b.name() + ", " + Words.count(b.sockets(), "socket")));
+    lay.leads().forEach(l -> said.add("a lead to LED " + (l.first() + 1) + wire(l.wire())));
+    return said.isEmpty() ? "evenly" : String.join(", ", said);
+  }
+
+  private static String wire(Cable wire) {
+    return wire.isSaid()
+        ? " by " + Words.number(wire.metres()) + " m of " + wire.words()
+        : "";
   }
 
   private void light(Subject subject, Chain old, Chain now) {

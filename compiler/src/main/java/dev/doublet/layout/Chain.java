@@ -1,7 +1,9 @@
 package dev.doublet.layout;
 
 import dev.doublet.source.Span;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One chain of LEDs on a controller.
@@ -49,5 +51,47 @@ public record Chain(
 
   private double microsAnLed() {
     return part.channels() * 8 * MICROS_A_BIT;
+  }
+
+  /**
+   * LEDs that one supply feeds.
+   *
+   * @param from the first, from 1
+   * @param to the last
+   * @param supply what feeds them
+   * @param feeds where power is led in
+   */
+  public record Section(int from, int to, Supply supply, List<Integer> feeds) {
+
+    /** Copies the list. */
+    public Section {
+      feeds = List.copyOf(feeds);
+    }
+  }
+
+  /** The same chain with another cable or other feeds. */
+  public Chain wired(Cable other, List<Integer> fedAt) {
+    return new Chain(
+        name, index, part, brightness, night, leds, supply, other, fedAt, span);
+  }
+
+  /** Its sections, one a supply, from its start; a further supply's begins where it is led in. */
+  public List<Section> sections() {
+    List<Section> sections = new ArrayList<>();
+    Supply by = supply;
+    int from = 1;
+    List<Integer> of = new ArrayList<>();
+    for (int feed : feeds) {
+      Optional<Supply> other = cable.lay().feed(feed).flatMap(Lay.Feed::supply);
+      if (other.isPresent()) {
+        sections.add(new Section(from, feed - 1, by, of));
+        by = other.get();
+        from = feed;
+        of = new ArrayList<>();
+      }
+      of.add(feed);
+    }
+    sections.add(new Section(from, leds, by, of));
+    return sections;
   }
 }

@@ -19,6 +19,7 @@ import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
@@ -56,6 +57,20 @@ public record Draw(List<List<Block>> moments) {
     int leds() {
       return pictures.get(0).length;
     }
+
+    /** Its LEDs from one to before another, from 0; empty when it has none there. */
+    private Optional<Block> between(int from, int end) {
+      int begin = Math.max(from, first);
+      int stop = Math.min(end, first + leds());
+      return begin < stop
+          ? Optional.of(
+              new Block(
+                  begin - from,
+                  pictures.stream()
+                      .map(p -> Arrays.copyOfRange(p, begin - first, stop - first))
+                      .toList()))
+          : Optional.empty();
+    }
   }
 
   /** What a chain can draw. */
@@ -87,6 +102,14 @@ public record Draw(List<List<Block>> moments) {
     }
     addGap(blocks, next, chain.leds(), chain.part());
     return blocks;
+  }
+
+  /** What LEDs of the chain can draw alone, from 1; no unit may lie across their ends. */
+  public Draw between(int from, int to) {
+    return new Draw(
+        moments.stream()
+            .map(blocks -> blocks.stream().flatMap(b -> b.between(from - 1, to).stream()).toList())
+            .toList());
   }
 
   /** The most that the whole chain can draw, in milliamps. */

@@ -167,7 +167,7 @@ class FlowTest {
       assertThat(VOLTS - flow.volts(i)).isCloseTo(most[i], within(1e-9));
     }
     double worst = Arrays.stream(most).max().orElseThrow();
-    assertThat(flow.drop()).isCloseTo(worst, within(1e-9));
+    assertThat(VOLTS - flow.leastVolts()).isCloseTo(worst, within(1e-9));
     assertThat(most[flow.worstLed()]).isCloseTo(worst, within(1e-9));
     for (int i = 0; i < led.length; i++) {
       assertThat(flow.feedAmps().get(i)).isCloseTo(led[i], within(1e-9));
@@ -202,7 +202,7 @@ class FlowTest {
     }
     Line one = Line.of(equal, List.of(0));
     double piece = 0.010 * one.ohms();
-    assertThat(one.flow().drop()).isCloseTo(36 * piece, within(1e-12));
+    assertThat(VOLTS - one.flow().leastVolts()).isCloseTo(36 * piece, within(1e-12));
     assertThat(one.flow().worstLed()).isEqualTo(7);
     assertThat(one.flow().mostAmps()).isCloseTo(0.080, within(1e-12));
     Line both = Line.of(equal, List.of(0, 8));

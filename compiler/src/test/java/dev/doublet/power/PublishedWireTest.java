@@ -55,7 +55,7 @@ class PublishedWireTest {
     double all = 16 * (3 * 12 + 0.6);
     assertThat(all).isCloseTo(585.6, within(1e-9));
     Flow flow = Flow.of(chain(1, Cable.ofGauge(24, 2)), draw(all)).orElseThrow();
-    assertThat(flow.drop()).isCloseTo(0.197, within(0.0005));
+    assertThat(5 - flow.leastVolts()).isCloseTo(0.197, within(0.0005));
     assertThat(flow.leastVolts()).isCloseTo(4.803, within(0.0005));
   }
 
@@ -65,7 +65,7 @@ class PublishedWireTest {
     double[] each = new double[16];
     Arrays.fill(each, 36.6);
     Flow flow = Flow.of(chain(16, Cable.ofGauge(24, 2)), draw(each)).orElseThrow();
-    assertThat(flow.drop()).isCloseTo(0.197 * 17 / 32, within(0.0005));
+    assertThat(5 - flow.leastVolts()).isCloseTo(0.197 * 17 / 32, within(0.0005));
     assertThat(flow.worstLed()).isEqualTo(15);
     assertThat(flow.mostAmps()).isCloseTo(0.5856, within(1e-9));
   }

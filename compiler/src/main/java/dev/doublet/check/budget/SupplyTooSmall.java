@@ -8,6 +8,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Supply;
 import dev.doublet.power.Draw;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -29,7 +30,7 @@ public final class SupplyTooSmall implements Check.OfLayout {
    *
    * @param controller the place of its controller in the layout
    */
-  private record Hung(int controller, Chain chain, Draw draw) {}
+  private record Hung(int controller, Chain chain, Supply supply, Draw draw) {}
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
@@ -38,22 +39,27 @@ public final class SupplyTooSmall implements Check.OfLayout {
     List<Controller> controllers = facts.layout().controllers();
     for (int i = 0; i < controllers.size(); i++) {
       for (Chain chain : controllers.get(i).chains()) {
-        String name = chain.supply().name();
-        List<Hung> hung = name.isEmpty() ? null : shared.get(name);
-        if (hung == null) {
-          hung = new ArrayList<>();
-          fed.add(hung);
-          shared.put(name, hung);
+        Draw draw = facts.draw(controllers.get(i), chain);
+        List<Chain.Section> sections = chain.sections();
+        for (Chain.Section section : sections) {
+          String name = section.supply().name();
+          List<Hung> hung = name.isEmpty() ? null : shared.get(name);
+          if (hung == null) {
+            hung = new ArrayList<>();
+            fed.add(hung);
+            shared.put(name, hung);
+          }
+          Draw own = sections.size() == 1 ? draw : draw.between(section.from(), section.to());
+          hung.add(new Hung(i, chain, section.supply(), own));
         }
-        hung.add(new Hung(i, chain, facts.draw(controllers.get(i), chain)));
       }
     }
     List<Diagnostic> found = new ArrayList<>();
     for (List<Hung> hung : fed) {
       double milliamps = milliamps(hung);
-      int given = hung.get(0).chain().supply().milliamps();
-      if (given > 0 && milliamps > given) {
-        found.add(report(hung.stream().map(Hung::chain).toList(), milliamps, given));
+      Supply supply = hung.get(0).supply();
+      if (supply.milliamps() > 0 && milliamps > supply.milliamps()) {
+        found.add(report(hung.stream().map(Hung::chain).distinct().toList(), milliamps, supply));
       }
     }
     return found;
@@ -73,10 +79,11 @@ public final class SupplyTooSmall implements Check.OfLayout {
         .sum();
   }
 
-  private Diagnostic report(List<Chain> chains, double milliamps, int given) {
+  private Diagnostic report(List<Chain> chains, double milliamps, Supply by) {
+    int given = by.milliamps();
     Chain first = chains.get(0);
     String names = Words.list(chains.stream().map(Chain::name).toList());
-    String supply = first.supply().name();
+    String supply = by.name();
     Diagnostic found =
         finding(
                 Severity.ERROR,

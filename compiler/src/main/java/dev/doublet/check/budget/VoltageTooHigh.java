@@ -8,6 +8,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Part;
+import dev.doublet.layout.Supply;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,7 +23,7 @@ public final class VoltageTooHigh implements Check.OfLayout {
   }
 
   /** Supplies and kinds of LED that do not go together; a chain's own supply is one for itself. */
-  private record Clash(String supply, int chain, String part) {}
+  private record Clash(Supply supply, int chain, String part) {}
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
@@ -31,19 +32,24 @@ public final class VoltageTooHigh implements Check.OfLayout {
         facts.layout().controllers().stream().flatMap(c -> c.chains().stream()).toList();
     for (int i = 0; i < chains.size(); i++) {
       Chain chain = chains.get(i);
-      if (chain.supply().volts() > chain.part().maximumVolts()) {
-        String shared = chain.supply().name();
-        Clash clash = new Clash(shared, shared.isEmpty() ? i : 0, chain.part().name());
-        clashes.computeIfAbsent(clash, c -> new ArrayList<>()).add(chain);
+      for (Chain.Section section : chain.sections()) {
+        Supply supply = section.supply();
+        if (supply.volts() > chain.part().maximumVolts()) {
+          String shared = supply.name();
+          Clash clash = new Clash(supply, shared.isEmpty() ? i : 0, chain.part().name());
+          clashes.computeIfAbsent(clash, c -> new ArrayList<>()).add(chain);
+        }
       }
     }
-    return clashes.values().stream().map(this::report).toList();
+    return clashes.entrySet().stream()
+        .map(e -> report(e.getValue(), e.getKey().supply()))
+        .toList();
   }
 
-  private Diagnostic report(List<Chain> chains) {
+  private Diagnostic report(List<Chain> chains, Supply by) {
     Chain first = chains.get(0);
     Part part = first.part();
-    String supply = first.supply().name();
+    String supply = by.name();
     Diagnostic found =
         finding(
                 Severity.ERROR,
@@ -53,7 +59,7 @@ public final class VoltageTooHigh implements Check.OfLayout {
                     supply.isEmpty() ? "the supply" : "supply " + supply,
                     Words.plural(chains.size(), "chain"),
                     Words.list(chains.stream().map(Chain::name).toList()),
-                    Words.number(first.supply().volts()),
+                    Words.number(by.volts()),
                     part.name(),
                     Words.number(part.maximumVolts())))
             .about(Words.both(List.of(part.name()), chains.stream().map(Chain::name).toList()))
@@ -61,7 +67,7 @@ public final class VoltageTooHigh implements Check.OfLayout {
             .words("chains", chains.stream().map(Chain::name).toList())
             .words("supply", supply.isEmpty() ? List.of() : List.of(supply))
             .word("LEDs", part.name())
-            .measure("given", first.supply().volts(), 2, "V")
+            .measure("given", by.volts(), 2, "V")
             .measure("borne", part.maximumVolts(), 2, "V");
     for (Chain other : chains.subList(1, chains.size())) {
       found = found.related(other.span(), Words.count(other.leds(), "LED") + " on the same supply");

@@ -51,7 +51,7 @@ public final class VoltageTooLow implements Check.OfLayout {
 
   private static boolean lasts(Flow flow) {
     Chain chain = flow.chain();
-    return chain.supply().volts() - flow.drop() * ON_A_BAD_DAY >= chain.part().minimumVolts();
+    return flow.leastVolts(ON_A_BAD_DAY) >= chain.part().minimumVolts();
   }
 
   private Diagnostic report(Controller controller, Flow flow) {
@@ -85,15 +85,18 @@ public final class VoltageTooLow implements Check.OfLayout {
             .measure("cable", chain.cable().metres(), 2, "m")
             .fact(
                 "counted",
-                "each signal as it takes most, LEDs evenly along the cable, solid"
-                    + " copper at 20 °C, out and back");
+                Words.say(
+                    "each signal as it takes most, LEDs %s, solid copper at 20 °C, out and back",
+                    chain.cable().lay().at().isEmpty()
+                        ? "evenly along the cable"
+                        : "where they stand along the cable"));
     if (!lacking) {
       found =
           found.fact(
               "with a fifth more loss",
               Words.say(
                   "%.2f V, as in stranded wire 40 K warmer",
-                  chain.supply().volts() - flow.drop() * ON_A_BAD_DAY));
+                  flow.leastVolts(ON_A_BAD_DAY)));
     }
     return found
         .because(
@@ -151,9 +154,9 @@ public final class VoltageTooLow implements Check.OfLayout {
     double least = Double.MAX_VALUE;
     for (int i = 1; i <= tried; i++) {
       int led = (int) ((long) i * leds / tried);
-      double drop = with(flow, led).drop();
-      if (drop < least) {
-        least = drop;
+      double lack = -with(flow, led).leastVolts();
+      if (lack < least) {
+        least = lack;
         best = led;
       }
     }
@@ -169,7 +172,7 @@ public final class VoltageTooLow implements Check.OfLayout {
   private static Optional<Cable> thicker(Flow flow) {
     Cable cable = flow.chain().cable();
     return IntStream.of(GAUGES)
-        .mapToObj(gauge -> Cable.ofGauge(gauge, cable.metres()))
+        .mapToObj(gauge -> Cable.ofGauge(gauge, 1).lying(cable.metres(), cable.lay()))
         .filter(c -> c.squareMillimetres() > cable.squareMillimetres())
         .filter(c -> lasts(flow.with(c, flow.chain().feeds())))
         .findFirst();

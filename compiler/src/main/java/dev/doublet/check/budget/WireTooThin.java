@@ -6,11 +6,15 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Lay;
+import dev.doublet.layout.Supply;
 import dev.doublet.power.Flow;
 import dev.doublet.power.Wire;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
@@ -47,7 +51,12 @@ public final class WireTooThin implements Check.OfLayout {
               "wires that carry more than they bear grow hot",
               "use thicker wire, or lead power in at more LEDs"));
     }
-    if (chain.supply().milliamps() > bears * 1000) {
+    Optional<Diagnostic> thin = ownWires(flow);
+    if (thin.isPresent()) {
+      return thin;
+    }
+    Supply strongest = strongest(chain);
+    if (strongest.milliamps() > bears * 1000) {
       return Optional.of(
           said(
               flow,
@@ -55,13 +64,57 @@ public final class WireTooThin implements Check.OfLayout {
               Words.say(
                   "the supply of chain %s could send %s A through wires that bear %s A",
                   chain.name(),
-                  Words.number(chain.supply().milliamps() / 1000.0),
+                  Words.number(strongest.milliamps() / 1000.0),
                   Words.number(bears)),
               "a short circuit is no overload to a large supply: wires grow hot before it shuts down"
                   + " (MOROP NEM 609 asks for a cross-section fit for the largest current)",
               guard(flow)));
     }
     return Optional.empty();
+  }
+
+  private static Supply strongest(Chain chain) {
+    return chain.sections().stream()
+        .map(Chain.Section::supply)
+        .max(Comparator.comparingInt(Supply::milliamps))
+        .orElseThrow();
+  }
+
+  /** The wires of feeds, and those to signals. */
+  private Optional<Diagnostic> ownWires(Flow flow) {
+    Chain chain = flow.chain();
+    for (int i = 0; i < chain.feeds().size(); i++) {
+      int feed = chain.feeds().get(i);
+      Optional<Cable> wire = chain.cable().lay().feed(feed).map(Lay.Feed::wire);
+      if (wire.isPresent() && wire.get().isSaid()) {
+        double amps = flow.feedAmps().get(i);
+        if (amps > Wire.bears(wire.get())) {
+          return Optional.of(hot(flow, "the wires to its feed at " + place(feed), wire.get(), amps));
+        }
+      }
+    }
+    List<Lay.Lead> leads = chain.cable().lay().leads();
+    for (int i = 0; i < leads.size(); i++) {
+      double amps = flow.leadAmps().get(i);
+      if (amps > Wire.bears(leads.get(i).wire())) {
+        String what = "the lead to the signal at LED " + (leads.get(i).first() + 1);
+        return Optional.of(hot(flow, what, leads.get(i).wire(), amps));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private Diagnostic hot(Flow flow, String what, Cable wire, double amps) {
+    return said(
+            flow,
+            Severity.ERROR,
+            Words.say(
+                "on chain %s %.2f A flow through %s, and %s bears %s A",
+                flow.chain().name(), amps, what, wire.words(), Words.number(Wire.bears(wire))),
+            "wires that carry more than they bear grow hot",
+            "use thicker wire there")
+        .measure("carried there", amps, 2, "A")
+        .measure("borne there", Wire.bears(wire), 2, "A");
   }
 
   private static String guard(Flow flow) {
@@ -92,7 +145,7 @@ public final class WireTooThin implements Check.OfLayout {
             Words.say("%.2f A", Wire.bearsBundled(chain.cable())))
         .measure("borne", Wire.bears(chain.cable()), 2, "A")
         .measure("borne in a bundle", Wire.bearsBundled(chain.cable()), 2, "A")
-        .measure("supplied", chain.supply().milliamps() / 1000.0, 3, "A")
+        .measure("supplied", strongest(chain).milliamps() / 1000.0, 3, "A")
         .because(why, severity == Severity.NOTE ? new String[] {"MOROP NEM 609"} : new String[0])
         .help(help);
   }

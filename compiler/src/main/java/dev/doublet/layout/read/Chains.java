@@ -50,13 +50,14 @@ final class Chains {
     Section said = Section.named(name, mapping, Keys.CHAIN, complaints);
     Optional<Part> part = parts.choose(said);
     Supply supply = powering.supply(said);
-    Cable cable = powering.cable(said);
     Walk walk = new Walk(ground);
     said.read(Keys.SIGNALS).orElse(List.of()).forEach(walk::step);
     int brightness = said.read(Keys.BRIGHTNESS).orElse(100);
     Optional<Integer> night = complaints.lossless(() -> Optional.of(night(said, brightness)));
-    Optional<List<Integer>> feeds =
+    Optional<Powering.Fed> feeds =
         complaints.lossless(() -> Optional.of(powering.feeds(said, walk)));
+    Cable cable =
+        powering.cable(said, walk, feeds.map(Powering.Fed::own).orElse(List.of()));
     if (part.isEmpty() || night.isEmpty() || feeds.isEmpty() || !said.isReadBut(APART)) {
       return Optional.empty();
     }
@@ -70,7 +71,7 @@ final class Chains {
             walk.leds(),
             supply,
             cable,
-            feeds.get(),
+            feeds.get().at(),
             name.span());
     List<Signal> signals =
         walk.placed().stream()

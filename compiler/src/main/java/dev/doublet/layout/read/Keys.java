@@ -307,29 +307,6 @@ final class Keys {
           "led",
           new Whole(1, MOST_LEDS, Measure.NONE),
           "Its first LED, counted from 1 at the controller; the next when left out.");
-  static final Key<Scalar> NOTE =
-      Key.of(
-          "note",
-          new Text("a text"),
-          "What to know of it on the layout, which `answers`, `sheet` and `wiring` repeat.");
-  static final Place SIGNAL =
-      new Place(
-          "a signal",
-          "A signal, in the order of the cable.",
-          join(of(NAME, KIND_OF, LED, NOTE), BUILT));
-
-  static final Key<Integer> GAP =
-      Key.of("gap", new Whole(1, MOST_LEDS, Measure.NONE), "How many LEDs are passed over.").need();
-  static final Place GAP_OF = new Place("a gap", "LEDs passed over.", of(GAP));
-
-  // Chains and controllers.
-
-  static final Key<Double> VOLTS = Key.of("volts", volts(), "Its voltage.").need();
-  static final Key<Double> AMPS =
-      Key.of("amps", above(0, 100, Measure.AMPERES), "What it can give.").need();
-  static final Place SUPPLY =
-      new Place("a supply", "What feeds chains, such as {volts: 5, amps: 4}.", of(VOLTS, AMPS));
-
   static final Key<Integer> AWG =
       Key.of(
           "awg", new Whole(10, 30, Measure.GAUGE), "The gauge of its wires, or say `square-mm`.");
@@ -339,13 +316,65 @@ final class Keys {
           new Decimal(0.05, false, 6, Measure.SQUARE_MILLIMETRES),
           "The copper of each wire, or say `awg`.");
   static final Key<Double> METRES =
-      Key.of("metres", above(0, 1_000, Measure.METRES), "From the supply to the last LED.").need();
+      Key.of(
+          "metres",
+          above(0, 1_000, Measure.METRES),
+          "From the supply to the last LED, or leave it to the `metres` of signals.");
+  private static final Key<Double> LENGTH =
+      Key.of(METRES.name(), above(0, 1_000, Measure.METRES), "From end to end.").need();
   static final Place CABLE =
       new Place(
           "a cable",
           "The cable along a chain, one wire out and one like it back, such as"
               + " {awg: 24, metres: 6}.",
           of(AWG, SQUARE_MM, METRES));
+
+  static final Place WIRE =
+      new Place(
+          "a wire of its own",
+          "Wires out and back, such as {awg: 18, metres: 2}.",
+          of(AWG, SQUARE_MM, LENGTH));
+
+  static final Key<Double> METRES_TO =
+      Key.of(
+          "metres",
+          above(0, 1_000, Measure.METRES),
+          "Of cable from what stands before it, or from the cable's start; on the same place when"
+              + " left out.");
+  static final Key<YamlNode.Mapping> LEAD =
+      Key.of("lead", new Keyed(WIRE), "Its own wires from the cable, or from its board's socket.");
+  static final Key<Scalar> NOTE =
+      Key.of(
+          "note",
+          new Text("a text"),
+          "What to know of it on the layout, which `answers`, `sheet` and `wiring` repeat.");
+  static final Place SIGNAL =
+      new Place(
+          "a signal",
+          "A signal, in the order of the cable.",
+          join(of(NAME, KIND_OF, LED, METRES_TO, LEAD, NOTE), BUILT));
+
+  static final Key<Integer> GAP =
+      Key.of("gap", new Whole(1, MOST_LEDS, Measure.NONE), "How many LEDs are passed over.").need();
+  static final Place GAP_OF = new Place("a gap", "LEDs passed over.", of(GAP));
+
+  static final Key<Scalar> SOCKET_BOARD = Key.of("board", ANY_NAME, "What you call it.").need();
+  static final Key<Integer> SOCKETS =
+      Key.of("sockets", new Whole(1, 256, Measure.NONE), "How many signals can be plugged in.")
+          .need();
+  static final Place SOCKET_BOARD_OF =
+      new Place(
+          "a board with sockets",
+          "A board on the cable, which the signals after it are plugged into.",
+          of(SOCKET_BOARD, SOCKETS, METRES_TO));
+
+  // Chains and controllers.
+
+  static final Key<Double> VOLTS = Key.of("volts", volts(), "Its voltage.").need();
+  static final Key<Double> AMPS =
+      Key.of("amps", above(0, 100, Measure.AMPERES), "What it can give.").need();
+  static final Place SUPPLY =
+      new Place("a supply", "What feeds chains, such as {volts: 5, amps: 4}.", of(VOLTS, AMPS));
 
   static final Key<Scalar> LEDS_OF =
       Key.of(
@@ -368,17 +397,35 @@ final class Keys {
           "What feeds it: volts and amps, or the name of a supply that chains share.");
   static final Key<YamlNode.Mapping> CABLE_OF =
       Key.of("cable", new Keyed(CABLE), "The cable along it.");
-  static final Key<List<Integer>> FEEDS =
+  static final Whole FEED_LED = new Whole(0, MOST_LEDS, Measure.NONE);
+  static final Key<Integer> FEED_AT =
+      Key.of("at", FEED_LED, "The LED where power is led in, from 1; 0 is the cable's start.")
+          .need();
+  static final Key<YamlNode.Mapping> FEED_WIRE =
+      Key.of("wire", new Keyed(WIRE), "Its own wires from the supply; none are counted without.");
+  static final Key<YamlNode> FEED_SUPPLY =
+      Key.of(
+          SUPPLY_OF.name(),
+          SUPPLY_OF.takes(),
+          "Another supply, which feeds the LEDs from there on: the wire of its volts is cut before"
+              + " that LED, and ground goes through.");
+  static final Place FEED =
+      new Place("a feed", "Where power is led in.", of(FEED_AT, FEED_WIRE, FEED_SUPPLY));
+  static final Key<List<YamlNode>> FEEDS =
       Key.of(
           "feeds",
-          new Listed<>(new Whole(0, MOST_LEDS, Measure.NONE), 1, false, "a list such as [0, 40]"),
+          new Listed<>(
+              new Either(of(FEED_LED, new Keyed(FEED)), "an LED, or a feed"),
+              1,
+              false,
+              "a list such as [0, 40]"),
           "LEDs at which power is led in, counted from 1; 0 is the cable's start, and all there is"
               + " when left out.");
   static final Key<List<Optional<YamlNode.Mapping>>> SIGNALS =
       Key.of(
               "signals",
               new Each<>(
-                  new Keyed(of(SIGNAL, GAP_OF), "signals such as {name: W1}"),
+                  new Keyed(of(SIGNAL, GAP_OF, SOCKET_BOARD_OF), "signals such as {name: W1}"),
                   1,
                   "a list of signals"),
               "Its signals, nearest the controller first.")
@@ -711,16 +758,19 @@ final class Keys {
           CONTROLLER,
           CHAIN,
           CABLE,
+          WIRE,
+          FEED,
           SIGNAL,
           HEAD,
-          GAP_OF);
+          GAP_OF,
+          SOCKET_BOARD_OF);
 
   /**
    * Keys that say which signal it is and where it hangs and listens: what a signal built like the
    * one before does not take over.
    */
   static final Set<Key<?>> WHERE =
-      Set.of(NAME, KIND_OF, LED, NOTE, ADDRESS, ADDRESSES, TOPIC, FIRST_EVENT, EVENTS);
+      Set.of(NAME, KIND_OF, LED, METRES_TO, LEAD, NOTE, ADDRESS, ADDRESSES, TOPIC, FIRST_EVENT, EVENTS);
 
   private Keys() {}
 

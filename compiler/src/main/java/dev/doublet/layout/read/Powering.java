@@ -2,15 +2,20 @@ package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Cable;
+import dev.doublet.layout.Lay;
 import dev.doublet.layout.Supply;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
 import java.util.List;
 import java.util.Optional;
+import java.util.TreeMap;
 
 /** The supplies and cables of a layout. */
 final class Powering {
   private static final double MILLI = 1_000;
+
+  /** So many keep the products finite by which a cable is worked out; a choice of ours. */
+  private static final int MOST_OWN = 60;
 
   private final Declared<Supply> supplies;
   private final Complaints complaints;
@@ -54,14 +59,38 @@ final class Powering {
     return new Supply(name, volts, (int) Math.round(amps * MILLI));
   }
 
-  /** The cable along a chain; as if nothing were said when it has a mistake. */
-  Cable cable(Section chain) {
+  /** The cable along a chain as it lies; as if nothing were said when it has a mistake. */
+  Cable cable(Section chain, Walk walk, List<Lay.Feed> feeds) {
     return complaints
-        .lossless(() -> chain.read(Keys.CABLE_OF, Keys.CABLE).flatMap(this::cableSaid))
+        .lossless(
+            () ->
+                chain
+                    .read(Keys.CABLE_OF, Keys.CABLE)
+                    .flatMap(
+                        said ->
+                            wires(said, complaints)
+                                .filter(c -> said.read(Keys.METRES).isPresent() == said.says(Keys.METRES))
+                                .filter(c -> said.isWhole())
+                                .flatMap(
+                                    c ->
+                                        walk.laying()
+                                            .laid(
+                                                c.lying(
+                                                    said.read(Keys.METRES).orElse(0.0), Lay.EVEN),
+                                                feeds,
+                                                walk.leds(),
+                                                said.span()))))
         .orElse(Cable.UNSAID);
   }
 
-  private Optional<Cable> cableSaid(Section said) {
+  /** Wires with their length; empty when they have a mistake. */
+  static Optional<Cable> wire(Section said, Complaints complaints) {
+    return wires(said, complaints)
+        .flatMap(wires -> said.read(Keys.METRES).map(m -> wires.lying(m, Lay.EVEN)));
+  }
+
+  /** How thick wires are; empty when they have a mistake. */
+  private static Optional<Cable> wires(Section said, Complaints complaints) {
     boolean thick = said.says(Keys.AWG) || said.says(Keys.SQUARE_MM);
     boolean twice = said.says(Keys.AWG) && said.says(Keys.SQUARE_MM);
     if (!thick && !said.isWhole()) {
@@ -77,28 +106,98 @@ final class Powering {
               + " \"{square-mm: 0.25, metres: 6}\".");
       return Optional.empty();
     }
-    Optional<Double> metres = said.read(Keys.METRES);
     return said.says(Keys.AWG)
-        ? said.read(Keys.AWG).flatMap(gauge -> metres.map(m -> Cable.ofGauge(gauge, m)))
-        : said.read(Keys.SQUARE_MM).flatMap(area -> metres.map(m -> Cable.ofArea(area, m)));
+        ? said.read(Keys.AWG).map(gauge -> Cable.ofGauge(gauge, 0))
+        : said.read(Keys.SQUARE_MM).map(area -> Cable.ofArea(area, 0));
   }
 
-  /** Where a chain is fed: at LEDs counted from 1, or 0 for the cable's start. */
-  List<Integer> feeds(Section chain, Walk walk) {
-    List<Integer> feeds = chain.read(Keys.FEEDS).orElse(List.of(0));
-    for (int i = 0; i < feeds.size(); i++) {
-      if (feeds.get(i) > walk.leds() && walk.isCertain()) {
-        YamlNode.Sequence said = (YamlNode.Sequence) chain.entry(Keys.FEEDS).orElseThrow().value();
+  /**
+   * Where a chain is fed.
+   *
+   * @param at LEDs counted from 1, or 0 for the cable's start
+   * @param own those that have wires or a supply of their own, sorted
+   */
+  record Fed(List<Integer> at, List<Lay.Feed> own) {}
+
+  /** Where a chain is fed, as far as that can be. */
+  Fed feeds(Section chain, Walk walk) {
+    List<YamlNode> listed = chain.read(Keys.FEEDS).orElse(List.of());
+    TreeMap<Integer, Lay.Feed> fed = new TreeMap<>();
+    for (YamlNode node : listed) {
+      feed(node).ifPresent(feed -> take(feed, node.span(), walk, fed));
+    }
+    if (listed.isEmpty()) {
+      fed.put(0, new Lay.Feed(0, Cable.UNSAID, null));
+    }
+    List<Lay.Feed> own =
+        fed.values().stream()
+            .filter(f -> f.wire().isSaid() || f.supply().isPresent())
+            .toList();
+    if (own.size() > MOST_OWN) {
+      complaints.wrong(
+          "wrong-count",
+          chain.at(Keys.FEEDS),
+          Words.count(own.size(), "feed") + " with wires of their own are too many for one chain",
+          "split the chain, or give the wires of at most " + MOST_OWN + " feeds.");
+    }
+    if (!fed.isEmpty() && fed.firstEntry().getValue().supply().isPresent()) {
+      complaints.wrong(
+          "contradiction",
+          chain.at(Keys.FEEDS),
+          "nothing feeds the LEDs before LED " + fed.firstKey(),
+          "lead the chain's own supply in before it too, as at 0, or make this supply the chain's.");
+      return new Fed(List.of(), List.of());
+    }
+    return new Fed(List.copyOf(fed.keySet()), own);
+  }
+
+  private Optional<Lay.Feed> feed(YamlNode node) {
+    if (!(node instanceof YamlNode.Mapping mapping)) {
+      return node instanceof YamlNode.Scalar led
+          ? Keys.FEED_LED.read(led, led, complaints).map(at -> new Lay.Feed(at, Cable.UNSAID, null))
+          : Optional.empty();
+    }
+    Section said = Section.nameless(mapping, Keys.FEED, Section.first(mapping), complaints);
+    Optional<Cable> wire =
+        said.says(Keys.FEED_WIRE)
+            ? said.read(Keys.FEED_WIRE, Keys.WIRE).flatMap(w -> wire(w, complaints))
+            : Optional.of(Cable.UNSAID);
+    Optional<Supply> supply = supplySaid(said);
+    boolean read = wire.isPresent() && supply.isPresent() == said.says(Keys.FEED_SUPPLY);
+    return read
+        ? said.read(Keys.FEED_AT).map(at -> new Lay.Feed(at, wire.get(), supply.orElse(null)))
+        : Optional.empty();
+  }
+
+  private void take(Lay.Feed feed, Span span, Walk walk, TreeMap<Integer, Lay.Feed> fed) {
+    if (feed.at() > walk.leds()) {
+      if (walk.isCertain()) {
         complaints.wrong(
             "out-of-range",
-            said.items().get(i).span(),
+            span,
             "power cannot be led in at LED "
-                + feeds.get(i)
+                + feed.at()
                 + " of a chain of "
                 + Words.count(walk.leds(), "LED"),
             "write an LED from 1 to " + walk.leds() + ", or 0 for the cable's start.");
       }
+      return;
     }
-    return feeds.stream().filter(feed -> feed <= walk.leds()).toList();
+    Optional<Walk.Placed> cut =
+        walk.placed().stream()
+            .filter(p -> p.led() + 1 < feed.at() && feed.at() <= p.end())
+            .findFirst();
+    if (feed.supply().isPresent() && cut.isPresent()) {
+      complaints.wrong(
+          "contradiction",
+          span,
+          "another supply cannot begin at LED "
+              + feed.at()
+              + ", amid signal "
+              + cut.get().name(),
+          "write the first LED of a signal, " + (cut.get().led() + 1) + " or another.");
+      return;
+    }
+    fed.putIfAbsent(feed.at(), feed);
   }
 }

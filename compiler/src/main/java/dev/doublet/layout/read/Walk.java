@@ -44,6 +44,9 @@ final class Walk {
   /** True from a signal that overlaps to the next that says its LED: one mistake moves them all. */
   private boolean overlapped;
 
+  /** How the cable lies, as far as it is said. */
+  private final Laying laying;
+
   /** How many addresses the signal before takes. */
   private int step = 1;
 
@@ -52,6 +55,7 @@ final class Walk {
 
   Walk(Ground ground) {
     this.ground = ground;
+    this.laying = new Laying(ground.complaints());
   }
 
   /**
@@ -101,6 +105,11 @@ final class Walk {
     return placed.stream().sorted(Comparator.comparingInt(Placed::led)).toList();
   }
 
+  /** How its cable lies. */
+  Laying laying() {
+    return laying;
+  }
+
   /** How many LEDs there are at least, gaps included. */
   int leds() {
     return leds;
@@ -120,6 +129,9 @@ final class Walk {
       certain &= gap.isRead();
       next += gap.read(Keys.GAP).orElse(0);
       leds = Math.max(leds, next);
+    } else if (Section.peek(item.get(), Keys.SOCKET_BOARD).isPresent()) {
+      Section board = Section.listed(item.get(), Keys.SOCKET_BOARD_OF, ground.complaints());
+      laying.board(board, next);
     } else {
       signals(Section.listed(item.get(), Keys.SIGNAL, ground.complaints()));
     }
@@ -244,6 +256,7 @@ final class Walk {
             led,
             where,
             certain);
+    laying.signal(own, signal);
     if (place(signal, told) && isNew && commands.isPresent() && own.isRead()) {
       placed.add(signal);
     }

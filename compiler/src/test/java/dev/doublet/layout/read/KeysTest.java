@@ -252,7 +252,7 @@ class KeysTest {
         "controllers: {-a: {flash: 1, ram: 1, chains: {}}}",
         "controllers: {a: {flash: many, ram: 1, chains: {}}}",
         "supplies: {bench: {volts: 5}}",
-        "controllers: {a: {flash: 1, ram: 1, chains: {m: {cable: {awg: 24}, signals: [{name: W}]}}}}",
+        "controllers: {a: {flash: 1, ram: 1, chains: {m: {cable: {awg: 9, metres: 2}, signals: [{name: W}]}}}}",
         "controllers: {a: {flash: 1, ram: 1, chains: {m: {feeds: [-1], signals: [{name: W}]}}}}",
         "controllers: {a: {flash: 1, ram: 1, chains: {m: {signals: []}}}}",
         "controllers: {a: {flash: 1, ram: 1, chains: {m: {signals: [W]}}}}",

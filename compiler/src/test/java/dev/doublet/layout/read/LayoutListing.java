@@ -3,11 +3,13 @@ package dev.doublet.layout.read;
 import dev.doublet.bus.EventId;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Lay;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Part;
@@ -92,7 +94,28 @@ final class LayoutListing {
         + " m of "
         + chain.cable().words()
         + " fed at "
-        + chain.feeds();
+        + chain.feeds()
+        + lay(chain.cable().lay());
+  }
+
+  private static String lay(Lay lay) {
+    StringBuilder out = new StringBuilder();
+    if (!lay.at().isEmpty()) {
+      out.append(", LEDs at ").append(lay.at());
+    }
+    for (Lay.Feed feed : lay.feeds()) {
+      out.append(", fed at ").append(feed.at()).append(wire(feed.wire()));
+      feed.supply().ifPresent(s -> out.append(" from ").append(s));
+    }
+    lay.boards().forEach(board -> out.append(", ").append(board));
+    for (Lay.Lead lead : lay.leads()) {
+      out.append(", lead to LED ").append(lead.first() + 1).append(wire(lead.wire()));
+    }
+    return out.toString();
+  }
+
+  private static String wire(Cable wire) {
+    return wire.isSaid() ? " by " + wire.metres() + " m of " + wire.words() : "";
   }
 
   private static String size(Size size) {
