@@ -68,9 +68,7 @@ public final class WiringCsv {
 
   /** Where an LED is along the cable. */
   private static String metres(Chain chain, int led) {
-    return chain.cable().isSaid()
-        ? Words.say("%.2f", chain.cable().at(led, chain.leds()))
-        : "";
+    return chain.cable().isSaid() ? Words.say("%.2f", chain.cable().at(led, chain.leds())) : "";
   }
 
   private static List<String> lamp(Lit lit) {

@@ -176,8 +176,7 @@ public final class WiringMarkdown {
                   .get(i)
                   .map(
                       f ->
-                          Words.say(
-                              ", with a fuse of %s where it leaves the cable", Words.amps(f)))
+                          Words.say(", with a fuse of %s where it leaves the cable", Words.amps(f)))
                   .orElse("")));
     }
     return out.toString();

@@ -204,9 +204,7 @@ final class BoardChanges {
   }
 
   private static String wire(Cable wire) {
-    return wire.isSaid()
-        ? " by " + Words.number(wire.metres()) + " m of " + wire.words()
-        : "";
+    return wire.isSaid() ? " by " + Words.number(wire.metres()) + " m of " + wire.words() : "";
   }
 
   private void light(Subject subject, Chain old, Chain now) {

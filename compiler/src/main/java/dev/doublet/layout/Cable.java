@@ -33,9 +33,7 @@ public record Cable(int gauge, double squareMillimetres, double metres, Lay lay)
 
   /** Metres along it from its start to a LED, from 1, of so many; 0 is its start. */
   public double at(int led, int leds) {
-    return led == 0
-        ? 0
-        : lay.at().isEmpty() ? metres * led / leds : lay.at().get(led - 1);
+    return led == 0 ? 0 : lay.at().isEmpty() ? metres * led / leds : lay.at().get(led - 1);
   }
 
   /** Ohms from one end to the other, out and back. */

@@ -71,8 +71,7 @@ public record Chain(
 
   /** The same chain with another cable or other feeds. */
   public Chain wired(Cable other, List<Integer> fedAt) {
-    return new Chain(
-        name, index, part, brightness, night, leds, supply, other, fedAt, span);
+    return new Chain(name, index, part, brightness, night, leds, supply, other, fedAt, span);
   }
 
   /** Its sections, one a supply, from its start; a further supply's begins where it is led in. */

@@ -176,8 +176,7 @@ public final class Flow {
       double sum = 0;
       for (Draw.Block block : blocks(moment, section.from(), section.to())) {
         sum +=
-            heaviest(
-                block, section.from(), section.to(), p -> sign * weights[p - section.from()]);
+            heaviest(block, section.from(), section.to(), p -> sign * weights[p - section.from()]);
       }
       most = Math.max(most, sum);
     }
@@ -261,8 +260,7 @@ public final class Flow {
     List<Optional<Double>> fuses = new ArrayList<>();
     for (int i = 0; i < leadAmps.size(); i++) {
       Cable wire = chain.cable().lay().leads().get(i).wire();
-      fuses.add(
-          guarded > Wire.bears(wire) ? Wire.fuse(wire, leadAmps.get(i)) : Optional.empty());
+      fuses.add(guarded > Wire.bears(wire) ? Wire.fuse(wire, leadAmps.get(i)) : Optional.empty());
     }
     return fuses;
   }

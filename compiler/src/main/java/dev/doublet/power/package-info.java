@@ -10,10 +10,11 @@
  * feeds the resistance that two LEDs share is a product of one factor each, so the choice for a
  * signal is the same for all LEDs on one side of it, and a chain takes a few passes for all LEDs
  * and feeds together. {@code FlowTest} holds this against every choice of pictures, solved as a
- * matrix. Where a cable is said as it lies, LEDs stand where their signals do, and wires of feeds and
- * signals resist too; a further supply's LEDs are a line for themselves, as its current cannot
- * return to another. {@code CableAsItLiesTest} holds that against circuits solved node by node. Currents are those of the bytes sent by day, also on the way from one picture to another:
- * as a sketch may say another time of swing, old and new filaments are counted whole.
+ * matrix. Where a cable is said as it lies, LEDs stand where their signals do, and wires of feeds
+ * and signals resist too; a further supply's LEDs are a line for themselves, as its current cannot
+ * return to another. {@code CableAsItLiesTest} holds that against circuits solved node by node.
+ * Currents are those of the bytes sent by day, also on the way from one picture to another: as a
+ * sketch may say another time of swing, old and new filaments are counted whole.
  *
  * <p><b>Lamps that take turns.</b> The rhythms of a controller run on one clock, so a worst case is
  * the worst at one {@code Moment}: between two edges the same rhythms are lit, and only the largest

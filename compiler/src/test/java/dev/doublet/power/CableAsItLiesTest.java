@@ -54,7 +54,8 @@ class CableAsItLiesTest {
     for (double[] loads : choices(units)) {
       Circuit.Solved solved = circuit(chain, loads);
       for (int i = 0; i < least.length; i++) {
-        least[i] = Math.min(least[i], solved.volts("led " + i + " +") - solved.volts("led " + i + " -"));
+        least[i] =
+            Math.min(least[i], solved.volts("led " + i + " +") - solved.volts("led " + i + " -"));
       }
       for (int i = 0; i < led.length; i++) {
         led[i] = Math.max(led[i], solved.amps("feed " + chain.feeds().get(i)));
@@ -68,8 +69,7 @@ class CableAsItLiesTest {
     for (int i = 0; i < least.length; i++) {
       assertThat(flow.volts(i)).as("LED %d of %s", i, chain).isCloseTo(least[i], within(1e-7));
     }
-    assertThat(flow.leastVolts())
-        .isCloseTo(Arrays.stream(least).min().orElseThrow(), within(1e-7));
+    assertThat(flow.leastVolts()).isCloseTo(Arrays.stream(least).min().orElseThrow(), within(1e-7));
     for (int i = 0; i < led.length; i++) {
       assertThat(flow.feedAmps().get(i)).as("%s", chain).isCloseTo(led[i], within(1e-7));
     }
@@ -200,8 +200,7 @@ class CableAsItLiesTest {
     Cable cable = wire().lying(at.get(leds - 1), new Lay(at, leads, List.of(), own));
     LedFamily family = LedFamily.named("one-wire-rgb-5050").orElseThrow();
     Part part = new Part("rgb", "GRB", family, new TreeMap<>(), 12, 0.6, 280, 3.7, 5.3, NOWHERE);
-    return new Chain(
-        "main", 0, part, 100, 100, leds, supply(), cable, List.copyOf(feeds), NOWHERE);
+    return new Chain("main", 0, part, 100, 100, leds, supply(), cable, List.copyOf(feeds), NOWHERE);
   }
 
   private Supply supply() {
@@ -218,8 +217,7 @@ class CableAsItLiesTest {
     for (List<List<Double>> unit : units) {
       blocks.add(
           new Block(
-              first,
-              unit.stream().map(p -> p.stream().mapToDouble(d -> d).toArray()).toList()));
+              first, unit.stream().map(p -> p.stream().mapToDouble(d -> d).toArray()).toList()));
       first += unit.get(0).size();
     }
     return new Draw(List.of(blocks));

@@ -41,9 +41,7 @@ public final class VoltageTooHigh implements Check.OfLayout {
         }
       }
     }
-    return clashes.entrySet().stream()
-        .map(e -> report(e.getValue(), e.getKey().supply()))
-        .toList();
+    return clashes.entrySet().stream().map(e -> report(e.getValue(), e.getKey().supply())).toList();
   }
 
   private Diagnostic report(List<Chain> chains, Supply by) {

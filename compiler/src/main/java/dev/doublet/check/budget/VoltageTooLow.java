@@ -94,9 +94,7 @@ public final class VoltageTooLow implements Check.OfLayout {
       found =
           found.fact(
               "with a fifth more loss",
-              Words.say(
-                  "%.2f V, as in stranded wire 40 K warmer",
-                  flow.leastVolts(ON_A_BAD_DAY)));
+              Words.say("%.2f V, as in stranded wire 40 K warmer", flow.leastVolts(ON_A_BAD_DAY)));
     }
     return found
         .because(

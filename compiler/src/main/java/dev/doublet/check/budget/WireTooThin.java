@@ -63,9 +63,7 @@ public final class WireTooThin implements Check.OfLayout {
               Severity.NOTE,
               Words.say(
                   "the supply of chain %s could send %s A through wires that bear %s A",
-                  chain.name(),
-                  Words.number(strongest.milliamps() / 1000.0),
-                  Words.number(bears)),
+                  chain.name(), Words.number(strongest.milliamps() / 1000.0), Words.number(bears)),
               "a short circuit is no overload to a large supply: wires grow hot before it shuts down"
                   + " (MOROP NEM 609 asks for a cross-section fit for the largest current)",
               guard(flow)));
@@ -89,7 +87,8 @@ public final class WireTooThin implements Check.OfLayout {
       if (wire.isPresent() && wire.get().isSaid()) {
         double amps = flow.feedAmps().get(i);
         if (amps > Wire.bears(wire.get())) {
-          return Optional.of(hot(flow, "the wires to its feed at " + place(feed), wire.get(), amps));
+          return Optional.of(
+              hot(flow, "the wires to its feed at " + place(feed), wire.get(), amps));
         }
       }
     }

@@ -56,8 +56,7 @@ final class Chains {
     Optional<Integer> night = complaints.lossless(() -> Optional.of(night(said, brightness)));
     Optional<Powering.Fed> feeds =
         complaints.lossless(() -> Optional.of(powering.feeds(said, walk)));
-    Cable cable =
-        powering.cable(said, walk, feeds.map(Powering.Fed::own).orElse(List.of()));
+    Cable cable = powering.cable(said, walk, feeds.map(Powering.Fed::own).orElse(List.of()));
     if (part.isEmpty() || night.isEmpty() || feeds.isEmpty() || !said.isReadBut(APART)) {
       return Optional.empty();
     }

@@ -770,7 +770,18 @@ final class Keys {
    * one before does not take over.
    */
   static final Set<Key<?>> WHERE =
-      Set.of(NAME, KIND_OF, LED, METRES_TO, LEAD, NOTE, ADDRESS, ADDRESSES, TOPIC, FIRST_EVENT, EVENTS);
+      Set.of(
+          NAME,
+          KIND_OF,
+          LED,
+          METRES_TO,
+          LEAD,
+          NOTE,
+          ADDRESS,
+          ADDRESSES,
+          TOPIC,
+          FIRST_EVENT,
+          EVENTS);
 
   private Keys() {}
 

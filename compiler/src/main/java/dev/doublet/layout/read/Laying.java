@@ -93,7 +93,8 @@ final class Laying {
     if (!said) {
       return cable.metres() == 0
           ? missing(key)
-          : Optional.of(cable.lying(cable.metres(), new Lay(List.of(), List.of(), List.of(), feeds)));
+          : Optional.of(
+              cable.lying(cable.metres(), new Lay(List.of(), List.of(), List.of(), feeds)));
     }
     if (cable.metres() > 0) {
       complaints.wrong(

@@ -69,7 +69,10 @@ final class Powering {
                     .flatMap(
                         said ->
                             wires(said, complaints)
-                                .filter(c -> said.read(Keys.METRES).isPresent() == said.says(Keys.METRES))
+                                .filter(
+                                    c ->
+                                        said.read(Keys.METRES).isPresent()
+                                            == said.says(Keys.METRES))
                                 .filter(c -> said.isWhole())
                                 .flatMap(
                                     c ->
@@ -130,9 +133,7 @@ final class Powering {
       fed.put(0, new Lay.Feed(0, Cable.UNSAID, null));
     }
     List<Lay.Feed> own =
-        fed.values().stream()
-            .filter(f -> f.wire().isSaid() || f.supply().isPresent())
-            .toList();
+        fed.values().stream().filter(f -> f.wire().isSaid() || f.supply().isPresent()).toList();
     if (own.size() > MOST_OWN) {
       complaints.wrong(
           "wrong-count",
@@ -191,10 +192,7 @@ final class Powering {
       complaints.wrong(
           "contradiction",
           span,
-          "another supply cannot begin at LED "
-              + feed.at()
-              + ", amid signal "
-              + cut.get().name(),
+          "another supply cannot begin at LED " + feed.at() + ", amid signal " + cut.get().name(),
           "write the first LED of a signal, " + (cut.get().led() + 1) + " or another.");
       return;
     }
