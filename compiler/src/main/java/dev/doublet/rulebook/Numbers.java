@@ -44,6 +44,13 @@ public record Numbers(List<Integer> figures, int times, List<Speed> speeds) {
         Numerals.words(letter), Speed.Rank.NUMERAL, least, most, false, speeds.get(0).span());
   }
 
+  /** A text with some number for each letter in it, whatever the letter. */
+  String in(String text) {
+    List<String> letters = figures.isEmpty() ? List.of() : Numerals.lettersOf(text);
+    List<Integer> first = letters.stream().map(l -> figures.get(0)).toList();
+    return new Numerals("", letters, this, first).in(text);
+  }
+
   /** Every way to give some letters a number, the last letter's changing first. */
   List<List<Integer>> each(int letters) {
     List<List<Integer>> all = List.of(List.of());

@@ -113,13 +113,8 @@ public record Rulebook(
    * that a letter may stand for, and it stands for the same in all of them.
    */
   public List<List<Aspect>> together(String... names) {
-    List<Aspect> aspects =
-        Stream.of(names)
-            .flatMap(n -> aspect(n).stream())
-            .filter(a -> a.numerals().isOpen())
-            .toList();
     List<String> letters =
-        aspects.stream().flatMap(a -> a.numerals().letters().stream()).distinct().toList();
+        numbers.figures().isEmpty() ? List.of() : Numerals.lettersOf(String.join(" ", names));
     return numbers.each(letters.size()).stream()
         .map(figures -> new Numerals("", letters, numbers, figures))
         .map(n -> Stream.of(names).map(n::in).map(name -> aspect(name).orElseThrow()).toList())

@@ -161,7 +161,7 @@ final class Scope {
     return aspects.has(name.text())
         ? aspects.find(name)
         : aspects.values().stream()
-            .flatMap(a -> a.named(name.text()).stream())
+            .flatMap(a -> a.named(numbers.in(name.text())).stream())
             .findFirst()
             .or(() -> aspects.find(name));
   }

@@ -15,6 +15,7 @@ import dev.doublet.failure.Remedies;
 import dev.doublet.failure.Remedy;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.TrialResult;
+import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Display;
@@ -317,19 +318,37 @@ final class Report {
   }
 
   private static String others(Hazard hazard, int most) {
-    List<Found> rest = hazard.found().subList(1, hazard.found().size());
+    Map<Object, List<Found>> cases = new LinkedHashMap<>();
+    hazard.found().forEach(f -> cases.computeIfAbsent(numbers(f), k -> new ArrayList<>()).add(f));
+    List<List<Found>> all = List.copyOf(cases.values());
+    List<List<Found>> rest = all.subList(1, all.size());
     List<String> words = new ArrayList<>();
-    for (Found found : rest.subList(0, Math.min(most, rest.size()))) {
+    if (all.get(0).size() > 1) {
+      words.add(otherNumbers(all.get(0)));
+    }
+    for (List<Found> alike : rest.subList(0, Math.min(most, rest.size()))) {
+      Found found = alike.get(0);
       String where =
           found.site() == hazard.site() ? "" : "on " + FaultWords.site(found.site()) + ", ";
       String picture =
           found.one().shown().picture().equals(hazard.first().shown().picture())
               ? ""
               : words(found.one()) + ": ";
-      words.add(where + picture + FaultWords.failed(found.site(), found.one().trial()));
+      String numbers = alike.size() == 1 ? "" : " (and " + otherNumbers(alike) + ")";
+      words.add(where + picture + FaultWords.failed(found.site(), found.one().trial()) + numbers);
     }
     String more = rest.size() > most ? "; and " + (rest.size() - most) + " more" : "";
     return String.join("; ", words) + more;
+  }
+
+  /** What cases have in common that differ in numbers alone; nothing for those without numbers. */
+  private static Object numbers(Found found) {
+    Pattern pattern = found.one().shown().by().pattern();
+    return pattern.hasNumeral() ? List.of(found.site(), pattern, found.one().trial().faults()) : found;
+  }
+
+  private static String otherNumbers(List<Found> alike) {
+    return Words.count(alike.size() - 1, "like case") + " of other numbers";
   }
 
   private static String cover(Hazard hazard) {
