@@ -15,12 +15,12 @@ import dev.doublet.failure.Remedies;
 import dev.doublet.failure.Remedy;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.TrialResult;
-import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Fault;
+import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Proviso;
 import dev.doublet.rulebook.Rulebook;
@@ -344,7 +344,9 @@ final class Report {
   /** What cases have in common that differ in numbers alone; nothing for those without numbers. */
   private static Object numbers(Found found) {
     Pattern pattern = found.one().shown().by().pattern();
-    return pattern.hasNumeral() ? List.of(found.site(), pattern, found.one().trial().faults()) : found;
+    return pattern.hasNumeral()
+        ? List.of(found.site(), pattern, found.one().trial().faults())
+        : found;
   }
 
   private static String otherNumbers(List<Found> alike) {
