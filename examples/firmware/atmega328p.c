@@ -22,7 +22,7 @@
 #define LED_PINS 0x3Fu
 
 /* Half microseconds between edges; 255 for more, and 0 for 10.1 ms and more, which is no half of a bit. */
-uint8_t board_edges[EDGES];
+uint8_t board_edges[EDGES] __attribute__((used));
 
 /* GPIOR0 is the place of the next one, GPIOR2 and GPIOR1 are the time of the last edge: of registers that the chip
  * leaves free, these are reached fastest. */

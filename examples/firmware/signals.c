@@ -31,16 +31,24 @@
 #define SIDES (TABLE_CHAINS > 1 ? 2u : 1u)
 
 static uint8_t state[TABLE_STATE_BYTES];
-static uint8_t saved[SAVED_BYTES];
-static uint8_t leds[SIDES][TABLE_LED_BYTES + 3]; /* a LED of 4 channels may reach over the end */
+
+/* LEDs are worked out and sent in one go, so between two refreshes the room is free for states on their way to the
+ * memory that keeps them. */
+static union {
+  uint8_t leds[SIDES][TABLE_LED_BYTES + 3]; /* a LED of 4 channels may reach over the end */
+  uint8_t saved[SAVED_BYTES];
+} room;
 
 static struct doublet signals;
 static struct store store;
 static struct line line;
 static uint8_t changed;        /* 1 when LEDs are to be sent */
 static uint8_t to_keep;        /* 1 when states have changed since they were kept */
+static uint16_t saved_bytes;   /* of the states of this table, as they are kept */
 static uint32_t changed_at, kept_at;
+static uint32_t kept;          /* the checksum of the states that are kept; 0 when none are */
 static const char *words;      /* what is still to be printed, in program memory; or NULL */
+static const char *more_words; /* what comes behind it */
 
 static void note(uint32_t now) {
   changed = to_keep = 1;
@@ -71,7 +79,12 @@ static void try(uint32_t now) {
 /* The serial line. */
 static void talk(uint32_t now) {
   const char c = board_typed(), next = words ? (char)pgm_read_byte(words) : 0;
-  if (next && board_print(next)) words++;
+  if (next) {
+    if (board_print(next)) words++;
+  } else {
+    words = more_words;
+    more_words = NULL;
+  }
   if (!c) return;
   switch (line_take(&line, c)) {
     case LINE_WHOLE: try(now); break;
@@ -102,31 +115,90 @@ static void attend(uint32_t now) {
   talk(now);
 }
 
-/* Keeps states that have stood for a while, if they are not those kept. */
+/* The states as they are kept; their last four bytes, a checksum, are told. */
+static uint32_t save(void) {
+  uint32_t sum;
+  doublet_save(&signals, room.saved, sizeof room.saved);
+  memcpy(&sum, room.saved + saved_bytes - sizeof sum, sizeof sum);
+  return sum;
+}
+
+/* Keeps states that have stood for a while, if they are not those kept. Should they change while they are being
+ * written, that is given up: the slot is not whole, and the one before still is. */
 static void keep(uint32_t now) {
-  static uint8_t before[4];
-  const uint8_t *sum = saved + SAVED_BYTES - sizeof before;
-  if (store_go_on(&store, saved) || !to_keep) return;
-  if (now - changed_at < KEEP_MS || (kept_at && now - kept_at < SELDOM_MS)) return;
+  static uint32_t writing;
+  static uint8_t under_way;
+  if (under_way) {
+    if (save() == writing) {
+      under_way = store_go_on(&store, room.saved);
+      if (!under_way) kept = writing;
+    } else {
+      store_stop(&store);
+      under_way = 0;
+      to_keep = 1;
+    }
+    return;
+  }
+  if (!to_keep || now - changed_at < KEEP_MS || (kept_at && now - kept_at < SELDOM_MS)) return;
   to_keep = 0;
-  memcpy(before, sum, sizeof before);
-  doublet_save(&signals, saved, sizeof saved);
-  if (memcmp(before, sum, sizeof before) == 0) return;
+  writing = save();
+  if (writing == kept) return;
   kept_at = now;
   store_begin(&store);
+  under_way = 1;
 }
 
 /* The states kept last, or else the rest states of the table. */
 static void recall(void) {
-  switch (store_find(&store, saved, sizeof saved)) {
+  saved_bytes = (uint16_t)(doublet_units(&signals) + DOUBLET_SAVED);
+  switch (store_find(&store, room.saved, saved_bytes)) {
     case STORE_WHOLE:
-      if (doublet_restore(&signals, saved, sizeof saved)) words = PSTR("as before power was lost\r\n");
-      else words = PSTR("at rest: what was kept is another table's\r\n");
+      memcpy(&kept, room.saved + saved_bytes - sizeof kept, sizeof kept);
+      if (doublet_restore(&signals, room.saved, saved_bytes)) more_words = PSTR("as before power was lost\r\n");
+      else more_words = PSTR("at rest: what was kept is another table's\r\n");
       return;
-    case STORE_BLANK: words = PSTR("at rest: nothing was kept yet\r\n"); break;
-    case STORE_DAMAGED: words = PSTR("at rest: what was kept is not whole, or another table's\r\n"); break;
-    case STORE_NO_ROOM: words = PSTR("at rest: too many signals to keep their states\r\n"); break;
+    case STORE_BLANK: more_words = PSTR("at rest: nothing was kept yet\r\n"); break;
+    case STORE_DAMAGED: more_words = PSTR("at rest: what was kept is not whole, or another table's\r\n"); break;
+    case STORE_NO_ROOM: more_words = PSTR("at rest: too many signals to keep their states\r\n"); break;
   }
+}
+
+/* 1 when the chains of a table fit the room for their bytes. */
+static uint8_t has_room(void) {
+  uint8_t chain;
+  for (chain = 0; chain < signals.chains; chain++) {
+    struct doublet_frame frame;
+    doublet_begin(&frame, &signals, chain, 0);
+    if ((uint32_t)frame.left * doublet_channels(&frame) > TABLE_LED_BYTES) return 0;
+  }
+  return signals.chains <= TABLE_CHAINS;
+}
+
+/* Opens the table that a bootloader has written, and takes states back; or else the program's own, whose signals are at
+ * rest when it stands for one that is not whole. */
+static void open_table(void) {
+  const uint8_t *const later = TABLE_LATER;
+  const uint16_t length = later ? (uint16_t)(DOUBLET_BYTE(later + 6) | DOUBLET_BYTE(later + 7) << 8) : 0xFFFFu;
+  enum doublet_reason why;
+  if (length == 0xFFFFu) {
+    why = DOUBLET_TOO_SHORT; /* none was written */
+  } else if (length > TABLE_ROOM) {
+    why = DOUBLET_WRONG_LENGTH;
+    words = PSTR("the table written later is longer than its room: ");
+  } else {
+    why = doublet_open(&signals, later, length, state, sizeof state);
+    if (why == DOUBLET_OK && has_room()) {
+      words = PSTR("the table written later: ");
+      recall();
+      return;
+    }
+    words = why == DOUBLET_OK || why == DOUBLET_STATE_TOO_SMALL ? PSTR("the table written later wants more memory: ")
+                                                                 : PSTR("the table written later is not whole: ");
+  }
+  why = doublet_open(&signals, TABLE, sizeof TABLE, state, sizeof state);
+  if (why != DOUBLET_OK) more_words = PSTR("dark, as the program's own table is damaged\r\n"); /* nothing is shown */
+  else if (!words) recall();
+  else more_words = PSTR("at rest, with the program's own\r\n");
 }
 
 /* The bytes of a chain. Packets and what is typed are taken as they come, between two LEDs. Returns for how long the LEDs
@@ -148,15 +220,15 @@ static uint16_t fill(uint8_t chain, uint8_t *bytes, uint32_t now) {
 static uint16_t refresh(uint32_t now) {
   uint16_t quiet = AT_LEAST_MS, other;
   uint8_t chain;
-  for (chain = 0; chain < TABLE_CHAINS; chain = (uint8_t)(chain + 2)) {
-    other = fill(chain, leds[0], now);
+  for (chain = 0; chain < signals.chains; chain = (uint8_t)(chain + 2)) {
+    other = fill(chain, room.leds[0], now);
     if (other < quiet) quiet = other;
-    if (TABLE_CHAINS - chain < 2) {
-      board_send(chain, leds[0], TABLE_LED_BYTES);
+    if (signals.chains - chain < 2) {
+      board_send(chain, room.leds[0], TABLE_LED_BYTES);
     } else {
-      other = fill((uint8_t)(chain + 1), leds[SIDES - 1], now);
+      other = fill((uint8_t)(chain + 1), room.leds[SIDES - 1], now);
       if (other < quiet) quiet = other;
-      board_send_two(chain, leds[0], leds[SIDES - 1], TABLE_LED_BYTES);
+      board_send_two(chain, room.leds[0], room.leds[SIDES - 1], TABLE_LED_BYTES);
     }
   }
   return quiet;
@@ -166,8 +238,7 @@ int main(void) {
   uint32_t sent = 0;
   uint16_t quiet = 0;
   board_begin();
-  if (doublet_open(&signals, TABLE, sizeof TABLE, state, sizeof state) == DOUBLET_OK) recall();
-  else words = PSTR("dark: the table is damaged\r\n"); /* the reader then shows nothing */
+  open_table();
   changed = 1;
   for (;;) {
     const uint32_t now = board_millis();

@@ -65,6 +65,8 @@ void store_begin(struct store *s) {
   s->check = 0xFFFFFFFFu;
 }
 
+void store_stop(struct store *s) { s->at = 0; }
+
 uint8_t store_go_on(struct store *s, const uint8_t *bytes) {
   const uint16_t at = s->at, left = (uint16_t)(s->size - at);
   uint8_t byte;

@@ -34,6 +34,9 @@ enum store_found store_find(struct store *s, uint8_t *bytes, uint16_t count);
 /* Begins to write. */
 void store_begin(struct store *s);
 
+/* Gives a writing up: its slot is not whole then. */
+void store_stop(struct store *s);
+
 /* Goes on with a writing, by one byte at most, and never waits. The bytes must stay the same until it returns 0,
  * which says that none is under way. */
 uint8_t store_go_on(struct store *s, const uint8_t *bytes);

@@ -14,4 +14,14 @@
 #define TABLE_CHAINS YARD_CHAINS
 #define TABLE_LED_BYTES YARD_BYTES_OF_CHAIN_MAIN /* of the longest chain; more would be cut off */
 
+/* Where a bootloader writes a table later on, and its room in bytes; NULL for nowhere. Such a table is taken when it
+ * wants no more units, chains and bytes of a chain than are said above: say more to leave room for them. Its bus of DCC
+ * must have the same place among the buses. */
+#ifdef __AVR__
+#define TABLE_LATER ((const uint8_t *)0x4000)
+#else
+#define TABLE_LATER NULL
+#endif
+#define TABLE_ROOM 0x3800u
+
 #endif

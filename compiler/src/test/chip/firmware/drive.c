@@ -6,6 +6,7 @@
  *   drive traffic program.elf COMMANDS EACH   every EACHth packet a command that changes an aspect, idle ones between,
  *                                             back to back as fast as a sender may
  *   drive power program.elf                   a command, a cut of power, typed lines, the lamp test
+ *   drive later program.elf table.hex         a table written page by page, as bootloaders do, and cut after each
  *
  * Prints a figure or a fact a line. Sources: NMRA S-9.1 (2020) for 55 and 95 us, the sender's least halves; S-9.2
  * (2004) for a preamble of 14 ones, the first of which may be the end bit before.
@@ -15,6 +16,7 @@
 #include <avr_uart.h>
 #include <sim_avr.h>
 #include <sim_elf.h>
+#include <sim_hex.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -48,11 +50,13 @@ static struct expectation expected[C_UNITS];
 
 static uint8_t state[C_STATE_BYTES];
 static struct doublet signals;
+static const uint8_t *table = c_table;
+static size_t table_size = sizeof c_table;
 
 static void find_places(void) {
   for (uint8_t chain = 0; chain < CHAINS; chain++) {
     struct doublet_frame walk;
-    const uint8_t *kind, channels = c_table[c_table[18] + 256 * c_table[19] + 9 * chain + 2] & DOUBLET_LOW;
+    const uint8_t *kind, channels = table[table[18] + 256 * table[19] + 9 * chain + 2] & DOUBLET_LOW;
     unsigned led = 0;
     doublet_walk(&walk, &signals, chain);
     while ((kind = doublet_step(&walk, &signals)) != NULL) {
@@ -378,7 +382,7 @@ static void run(unsigned long milliseconds) { run_for(1000ull * milliseconds); }
 
 static void expect_rest(void) {
   memset(expected, 0, sizeof expected);
-  if (doublet_open(&signals, c_table, sizeof c_table, state, sizeof state) != DOUBLET_OK) exit(2);
+  if (doublet_open(&signals, table, table_size, state, sizeof state) != DOUBLET_OK) exit(2);
   find_places();
   for (unsigned unit = 0; unit < C_UNITS; unit++) render(&signals, unit, &expected[unit].now);
 }
@@ -523,9 +527,37 @@ static void power(const char *program) {
   told("memory damaged");
 }
 
+/* Pages of 128 bytes, the first of them whole, and then none, or one that is half written. */
+static void later(const char *program, const char *hex) {
+  enum { PAGE = 128 };
+  uint32_t size = 0, at = 0;
+  const uint8_t *bytes = read_ihex_file(hex, &size, &at);
+  if (!bytes) exit(2);
+  const int fits = doublet_open(&signals, bytes, size, state, sizeof state) == DOUBLET_OK;
+  printf("%u bytes at %u\n", (unsigned)size, (unsigned)at);
+  for (uint32_t whole = 0; whole < size + PAGE; whole += PAGE) {
+    for (int half = 0; half < 2; half++) {
+      const int all = whole >= size;
+      table = all && fits ? bytes : c_table;
+      table_size = all && fits ? size : sizeof c_table;
+      expect_rest();
+      start(program);
+      memcpy(avr->flash + at, bytes, all ? size : whole);
+      if (half && !all) memset(avr->flash + at + whole, 0x5A, PAGE);
+      run(300);
+      told(half ? "and half a page" : "whole pages");
+      avr_terminate(avr);
+    }
+  }
+}
+
 int main(int count, char **arguments) {
   if (count == 5 && strcmp(arguments[1], "traffic") == 0) {
     traffic(arguments[2], (unsigned)atoi(arguments[3]), (unsigned)atoi(arguments[4]));
+    return 0;
+  }
+  if (count == 4 && strcmp(arguments[1], "later") == 0) {
+    later(arguments[2], arguments[3]);
     return 0;
   }
   if (count == 3 && strcmp(arguments[1], "power") == 0) {

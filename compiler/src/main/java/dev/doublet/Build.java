@@ -1,9 +1,11 @@
 package dev.doublet;
 
 import dev.doublet.facts.LayoutFacts;
+import dev.doublet.layout.Board;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Layout;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.table.IntelHex;
 import dev.doublet.table.Lowering;
 import dev.doublet.table.TableFault;
 import dev.doublet.table.TableHeader;
@@ -13,6 +15,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -63,9 +66,20 @@ public final class Build {
       String header = TableHeader.of(book, one.controller(), one.table());
       files.put(name + ".bin", one.table());
       files.put(name + ".h", header.getBytes(StandardCharsets.UTF_8));
+      OptionalInt at = tableAddress(one);
+      if (at.isPresent()) {
+        files.put(name + ".hex", IntelHex.of(one.table(), at.getAsInt()));
+      }
     }
     files.put(TableHeader.READER, TableHeader.reader());
     return new Build(checked, files, "");
+  }
+
+  /** Where a bootloader writes the table; empty where none can. */
+  private static OptionalInt tableAddress(Proven one) {
+    return one.table().length > Board.TABLE_ROOM
+        ? OptionalInt.empty()
+        : one.controller().board().map(Board::tableAddress).orElse(OptionalInt.empty());
   }
 
   private static Proven prove(Rulebook book, Controller controller, Writing writing) {

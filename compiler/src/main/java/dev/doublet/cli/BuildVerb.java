@@ -20,8 +20,8 @@ import picocli.CommandLine.Parameters;
     name = "build",
     mixinStandardHelpOptions = true,
     description =
-        "Checks a layout, and writes a table (.bin and .h) for each controller and the reader beside"
-            + " them. Each table is read back and compared with the layout first; nothing is written"
+        "Checks a layout, and writes a table (.bin and .h, and .hex for boards with a bootloader) for"
+            + " each controller and the reader beside them. Each table is read back and compared with the layout first; nothing is written"
             + " when anything is wrong.")
 final class BuildVerb implements Callable<Integer> {
   private final Terminal terminal;

@@ -22,6 +22,7 @@ record Product(String name, byte[] bytes) {
   private static final Map<String, List<String>> MARKS =
       Map.of(
           ".bin", List.of("DBLT"),
+          ".hex", List.of("44424C54"),
           ".h", List.of("Made by the Doublet compiler", "The reader of Doublet tables"),
           ".wiring.md", List.of("# Wiring of "),
           ".wiring.csv", List.of("controller,chain,"),

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 
 /**
  * A sort of board that drives signals: its memory, and what the reader in C costs on it, as
@@ -39,6 +40,11 @@ public record Board(
     int command,
     int broadcast) {
 
+  /** Bytes from {@link #tableAddress} on that no bootloader claims: 2 KB are left to that. */
+  public static final int TABLE_ROOM = 0x3800;
+
+  private static final int TABLE_ADDRESS = 0x4000;
+
   /** Every board whose figures were measured. */
   public static final List<Board> ALL = read();
 
@@ -51,6 +57,14 @@ public record Board(
    * @param dark an LED that belongs to none
    */
   public record Cost(int begin, int unit, int lamp, int dark) {}
+
+  /**
+   * Where our firmware for it looks for a table that came after it was compiled, by a bootloader: an
+   * address of program memory, a choice of ours. Empty where tables come in other ways.
+   */
+  public OptionalInt tableAddress() {
+    return bits == 8 ? OptionalInt.of(TABLE_ADDRESS) : OptionalInt.empty();
+  }
 
   /** Its size in words. */
   public String size() {
