@@ -48,6 +48,26 @@ class FirmwareExampleTest {
     assertThat(Toolchain.output(command)).isEmpty();
   }
 
+  /** Every byte of a writing, and a change within one; FirmwarePartsTest cuts the store by itself. */
+  @Test
+  void states_are_those_of_before_a_cut_of_power_at_whatever_byte(@TempDir Path folder)
+      throws Exception {
+    List<String> command = command("gcc", "yard", folder);
+    Path lives = Toolchain.resource("power_cuts.c", folder);
+    Path program = folder.resolve("lives");
+    command.removeAll(List.of("-std=c99"));
+    command.addAll(List.of("-std=gnu99", lives.toString(), "-o", program.toString()));
+    for (String part : List.of("line", "store")) {
+      command.add("examples/firmware/" + part + ".c");
+    }
+    assertThat(Toolchain.output(command)).isEmpty();
+    List<String> lines = Toolchain.output(List.of(program.toString())).lines().toList();
+    assertThat(lines.get(0)).matches("(\\d+) bytes: first \\1, second 1, neither 0");
+    assertThat(lines.get(1)).matches("[1-9]\\d* bytes, first: as before power was lost");
+    assertThat(lines.get(2)).isEqualTo("second: as before power was lost");
+    assertThat(lines).hasSize(3);
+  }
+
   /** One frame of a chain. */
   private record Frame(int time, int chain, List<Integer> bytes) {
     int die(int led, int die) {
