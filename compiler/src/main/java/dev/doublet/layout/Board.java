@@ -59,8 +59,8 @@ public record Board(
   public record Cost(int begin, int unit, int lamp, int dark) {}
 
   /**
-   * Where our firmware for it looks for a table that came after it was compiled, by a bootloader: an
-   * address of program memory, a choice of ours. Empty where tables come in other ways.
+   * Where our firmware for it looks for a table that came after it was compiled, by a bootloader:
+   * an address of program memory, a choice of ours. Empty where tables come in other ways.
    */
   public OptionalInt tableAddress() {
     return bits == 8 ? OptionalInt.of(TABLE_ADDRESS) : OptionalInt.empty();

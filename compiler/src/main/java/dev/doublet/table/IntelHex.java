@@ -5,8 +5,8 @@ import java.util.HexFormat;
 
 /**
  * Bytes at an address of program memory, as programs that write chips take them: Intel's
- * Hexadecimal Object File Format (Revision A, 1988). A record is a line: a colon, how many bytes, an
- * address, a type, the bytes, and what makes the sum of all these 0.
+ * Hexadecimal Object File Format (Revision A, 1988). A record is a line: a colon, how many bytes,
+ * an address, a type, the bytes, and what makes the sum of all these 0.
  */
 public final class IntelHex {
   private static final int BYTES_A_RECORD = 16;

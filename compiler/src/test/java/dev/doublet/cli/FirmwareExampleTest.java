@@ -48,7 +48,9 @@ class FirmwareExampleTest {
     assertThat(Toolchain.output(command)).isEmpty();
   }
 
-  /** Every byte of a writing, and a change within one; FirmwarePartsTest cuts the store by itself. */
+  /**
+   * Every byte of a writing, and a change within one; FirmwarePartsTest cuts the store by itself.
+   */
   @Test
   void states_are_those_of_before_a_cut_of_power_at_whatever_byte(@TempDir Path folder)
       throws Exception {

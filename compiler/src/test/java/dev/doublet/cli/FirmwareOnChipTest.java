@@ -41,8 +41,8 @@ class FirmwareOnChipTest {
 
   /**
    * Commands as fast as a track carries them, every one for this controller, and a fifth of that.
-   * The aims are ours: of 1,000 commands 995 applied, none wrongly, and LEDs refreshed within 25 ms.
-   * With 646 LEDs, no two signals alike in a row, it takes a little longer.
+   * The aims are ours: of 1,000 commands 995 applied, none wrongly, and LEDs refreshed within 25
+   * ms. With 646 LEDs, no two signals alike in a row, it takes a little longer.
    */
   @ParameterizedTest
   @CsvSource({
@@ -129,7 +129,9 @@ class FirmwareOnChipTest {
     assertThat(layout).contains("  c:\n", "brightness: 60");
     Files.writeString(
         folder.resolve("layout.yaml"),
-        layout.replace("  c:\n", "  c:\n    board: avr-16mhz\n").replace("brightness: 60", "brightness: 30"));
+        layout
+            .replace("  c:\n", "  c:\n    board: avr-16mhz\n")
+            .replace("brightness: 60", "brightness: 30"));
     assertThat(new Session(folder).run("build", "layout.yaml", "--output", "later")).isZero();
     List<String> lines = drive("later", file("later/c.hex")).lines().toList();
     long bytes = Files.size(folder.resolve("later/c.bin"));
