@@ -21,6 +21,8 @@ final class Verbs {
     all.put("answers", AnswersVerb::new);
     all.put("sheet", SheetVerb::new);
     all.put("wiring", WiringVerb::new);
+    all.put("parts", PartsVerb::new);
+    all.put("labels", LabelsVerb::new);
     all.put("sequence", SequenceVerb::new);
     all.put("chart", ChartVerb::new);
     all.put("look", LookVerb::new);

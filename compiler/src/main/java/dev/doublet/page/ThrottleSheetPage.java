@@ -4,13 +4,14 @@ import dev.doublet.chart.ThrottleSheet;
 import dev.doublet.chart.ThrottleSheet.Code;
 import dev.doublet.chart.ThrottleSheetText;
 import java.util.List;
+import java.util.Locale;
 
 /**
  * A throttle sheet as one page that needs nothing else. It says no size of paper, so that A4 and
  * Letter both print it, in columns.
  */
 public final class ThrottleSheetPage {
-  private static final String CSS =
+  static final String CSS =
       """
       :root{color-scheme:light dark;--ground:#fff;--ink:#1f2328;--line:#8c959f;--soft:#57606a}
       @media(prefers-color-scheme:dark){:root{--ground:#16181c;--ink:#e6e8eb;--line:#6e7681;--soft:#a3abb5}}
@@ -30,14 +31,8 @@ public final class ThrottleSheetPage {
   /** The page. */
   public static String html(ThrottleSheet sheet) {
     StringBuilder page = new StringBuilder();
-    page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-    page.append("<meta name=\"viewport\" content=\"width=device-width\">\n");
-    page.append("<meta name=\"generator\" content=\"Doublet throttle sheet\">\n");
-    page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
-    page.append(" style-src 'unsafe-inline'\">\n<title>Throttle sheet of ");
-    page.append(Xml.text(sheet.title())).append("</title>\n<style>\n").append(CSS);
-    page.append("</style>\n</head>\n<body>\n<main>\n<h1>Throttle sheet of ");
-    page.append(Xml.text(sheet.title())).append("</h1>\n<p class=\"soft\">By ");
+    begin(page, "Throttle sheet", sheet.title(), CSS);
+    page.append("<p class=\"soft\">By ");
     page.append(Xml.text(sheet.book()));
     page.append(". For model railways only; not for full-size railways.</p>\n");
     if (!sheet.notes().isEmpty()) {
@@ -52,6 +47,19 @@ public final class ThrottleSheetPage {
     return page.append("</div>\n</main>\n</body>\n</html>\n").toString();
   }
 
+  /** A page that asks nothing of a network, up to its heading. */
+  static void begin(StringBuilder page, String what, String title, String css) {
+    page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    page.append("<meta name=\"viewport\" content=\"width=device-width\">\n");
+    page.append("<meta name=\"generator\" content=\"Doublet ").append(what.toLowerCase(Locale.ROOT));
+    page.append("\">\n");
+    page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
+    page.append(" style-src 'unsafe-inline'\">\n<title>").append(what).append(" of ");
+    page.append(Xml.text(title)).append("</title>\n<style>\n").append(css);
+    page.append("</style>\n</head>\n<body>\n<main>\n<h1>").append(what).append(" of ");
+    page.append(Xml.text(title)).append("</h1>\n");
+  }
+
   private static void code(StringBuilder page, Code code) {
     page.append("<section class=\"code\">\n<h2>Code ").append(code.letter()).append(": ");
     page.append(Xml.text(code.how())).append("</h2>\n");
@@ -61,7 +69,8 @@ public final class ThrottleSheetPage {
     page.append("</section>\n");
   }
 
-  private static void table(StringBuilder page, List<String> heads, List<List<String>> rows) {
+  /** A table with one row of heads. */
+  static void table(StringBuilder page, List<String> heads, List<List<String>> rows) {
     page.append("<table>\n<thead><tr>");
     heads.forEach(h -> page.append("<th scope=\"col\">").append(Xml.text(h)).append("</th>"));
     page.append("</tr></thead>\n<tbody>\n");

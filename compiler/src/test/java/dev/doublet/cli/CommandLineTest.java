@@ -476,6 +476,27 @@ class CommandLineTest {
   }
 
   @Test
+  void parts_and_labels_are_printed_in_the_form_asked_for() throws IOException {
+    Session session = Yard.in(folder);
+    assertThat(session.run("parts", "layout.yaml")).isZero();
+    assertThat(session.out()).startsWith("Parts of Coalpit Yard\n").contains("resistor");
+    assertThat(session.run("parts", "layout.yaml", "--as", "markdown")).isZero();
+    assertThat(session.out()).startsWith("# Parts of Coalpit Yard\n");
+    assertThat(session.run("parts", "layout.yaml", "--as", "csv")).isZero();
+    assertThat(session.out()).startsWith("part,count");
+    assertThat(session.run("parts", "layout.yaml", "--as", "html")).isZero();
+    assertThat(session.out()).startsWith("<!DOCTYPE html>").endsWith("</html>\n");
+    assertThat(session.run("labels", "layout.yaml", "--width", "40")).isZero();
+    assertThat(session.out()).contains("width=\"40mm\" height=\"10mm\"").endsWith("</html>\n");
+    assertThat(session.run("labels", "layout.yaml", "--width", "9")).isEqualTo(2);
+    assertThat(session.err()).contains("labels are 10 to 186 mm wide");
+    assertThat(session.run("labels", "layout.yaml", "--height", "101")).isEqualTo(2);
+    Files.writeString(folder.resolve("layout.yaml"), "layout: Coalpit Yard\n");
+    assertThat(session.run("parts", "layout.yaml")).isEqualTo(1);
+    assertThat(session.run("labels", "layout.yaml")).isEqualTo(1);
+  }
+
+  @Test
   void answers_of_an_unknown_signal_or_an_unsound_layout_are_refused() throws IOException {
     Session session = Yard.in(folder);
     assertThat(session.run("answers", "layout.yaml", "--signal", "W22")).isEqualTo(2);
