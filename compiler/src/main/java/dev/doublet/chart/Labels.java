@@ -68,8 +68,7 @@ public record Labels(String title, List<Label> signals, List<Label> cables) {
   }
 
   private static Label signal(Signal signal, String where) {
-    int last =
-        signal.units().stream().mapToInt(u -> u.led() + u.kind().leds()).max().orElseThrow();
+    int last = signal.units().stream().mapToInt(u -> u.led() + u.kind().leds()).max().orElseThrow();
     int first = first(signal);
     String leds = first == last ? "LED " + first : "LED " + first + " to " + last;
     List<String> at =
@@ -121,8 +120,7 @@ public record Labels(String title, List<Label> signals, List<Label> cables) {
                 .orElse("cable");
         both(
             cables,
-            new Label(
-                signal.name(), List.of(socket + " to " + signal.name(), lead.orElse(""))));
+            new Label(signal.name(), List.of(socket + " to " + signal.name(), lead.orElse(""))));
       }
       from = to;
       at = end;
@@ -134,10 +132,7 @@ public record Labels(String title, List<Label> signals, List<Label> cables) {
               .map(amps -> "fuse " + Words.amps(amps))
               .orElse("");
       Chain.Section section =
-          chain.sections().stream()
-              .filter(s -> s.feeds().contains(feed))
-              .findFirst()
-              .orElseThrow();
+          chain.sections().stream().filter(s -> s.feeds().contains(feed)).findFirst().orElseThrow();
       String volts =
           section.supply().volts() == 0 ? "" : Words.number(section.supply().volts()) + " V";
       Label label =

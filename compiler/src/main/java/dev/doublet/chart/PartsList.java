@@ -27,11 +27,7 @@ import java.util.TreeMap;
  * @param notes what was counted, and what was not
  */
 public record PartsList(
-    String title,
-    List<String> controllers,
-    List<Part> parts,
-    String currency,
-    List<String> notes) {
+    String title, List<String> controllers, List<Part> parts, String currency, List<String> notes) {
 
   /** A resistor in the line of data, close to the controller (common practice). */
   private static final String DATA_RESISTOR = "resistor of 330 ohms, in the data of a chain";
@@ -85,9 +81,7 @@ public record PartsList(
     List<Part> parts = new ArrayList<>();
     counts.forEach(
         (what, of) ->
-            parts.add(
-                new Part(
-                    what, Arrays.stream(of).boxed().toList(), prices.get(what))));
+            parts.add(new Part(what, Arrays.stream(of).boxed().toList(), prices.get(what))));
     parts.sort(Comparator.comparing(PartsList::sort));
     return new PartsList(
         facts.layout().title(),
@@ -106,8 +100,7 @@ public record PartsList(
   }
 
   private static List<Wiring.Item> items(LayoutFacts facts, Controller controller) {
-    List<Wiring.Item> items =
-        new ArrayList<>(Wiring.parts(controller, facts.layout().prices()));
+    List<Wiring.Item> items = new ArrayList<>(Wiring.parts(controller, facts.layout().prices()));
     Map<Double, Integer> fibres = new TreeMap<>();
     for (Signal signal : controller.signals()) {
       Size size = signal.build().size();
@@ -149,7 +142,8 @@ public record PartsList(
   private static List<String> notes(LayoutFacts facts) {
     List<String> notes = new ArrayList<>();
     notes.add("A metre of cable is a metre of volts, ground and data together.");
-    notes.add("Counted: a plug with its socket where a chain begins and at each signal's own wires.");
+    notes.add(
+        "Counted: a plug with its socket where a chain begins and at each signal's own wires.");
     boolean unsaid = false;
     boolean unguarded = false;
     for (Controller controller : facts.layout().controllers()) {

@@ -42,8 +42,7 @@ final class LabelsVerb implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     if (width < 10 || width > LabelsPage.WIDEST || height < 5 || height > 100) {
-      terminal.complain(
-          "labels are 10 to " + LabelsPage.WIDEST + " mm wide and 5 to 100 mm high");
+      terminal.complain("labels are 10 to " + LabelsPage.WIDEST + " mm wide and 5 to 100 mm high");
       return Main.COULD_NOT_RUN;
     }
     Optional<LayoutFacts> facts = SoundLayout.read(path, terminal);

@@ -51,7 +51,8 @@ public final class ThrottleSheetPage {
   static void begin(StringBuilder page, String what, String title, String css) {
     page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     page.append("<meta name=\"viewport\" content=\"width=device-width\">\n");
-    page.append("<meta name=\"generator\" content=\"Doublet ").append(what.toLowerCase(Locale.ROOT));
+    page.append("<meta name=\"generator\" content=\"Doublet ")
+        .append(what.toLowerCase(Locale.ROOT));
     page.append("\">\n");
     page.append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';");
     page.append(" style-src 'unsafe-inline'\">\n<title>").append(what).append(" of ");

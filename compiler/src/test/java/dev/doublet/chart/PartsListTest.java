@@ -28,7 +28,9 @@ class PartsListTest {
     PartsList list = PartsList.of(facts);
     Labels labels = Labels.of(facts);
     StringBuilder said = new StringBuilder();
-    labels.signals().forEach(l -> said.append(l.name()).append(": ").append(l.lines()).append('\n'));
+    labels
+        .signals()
+        .forEach(l -> said.append(l.name()).append(": ").append(l.lines()).append('\n'));
     labels.cables().forEach(l -> said.append(l.name()).append(": ").append(l.lines()).append('\n'));
     input.verify(
         String.join(

@@ -47,12 +47,15 @@ class LabelsPageTest {
     assertThat(labels).contains("&lt;");
   }
 
-  /** Every line of a label begins and ends within it, by the widest letters that were counted on. */
+  /**
+   * Every line of a label begins and ends within it, by the widest letters that were counted on.
+   */
   @Test
   void lines_stay_within_their_label() {
     String page = LabelsPage.html(Labels.of(facts(219)), 20, 8);
     Matcher text =
-        Pattern.compile("<text[^>]* y=\"([0-9.]+)\" font-size=\"([0-9.]+)\">([^<]*)<").matcher(page);
+        Pattern.compile("<text[^>]* y=\"([0-9.]+)\" font-size=\"([0-9.]+)\">([^<]*)<")
+            .matcher(page);
     int lines = 0;
     while (text.find()) {
       lines++;
