@@ -33,7 +33,7 @@ static void open(const uint8_t *table, unsigned length) {
   if (length < DOUBLET_HEADER + DOUBLET_SUM) {
     /*@ assert d.units == 0 && d.buses == 0 && d.chains == 0; */
   } else {
-    /*@ assert d.table == table && d.state == &memory[1] && d.limit == length - 4; */
+    /*@ assert d.table == table && d.state == &memory[1] && d.unit == d.state && d.limit == length - 4; */
     /*@ assert d.units <= MOST_UNITS; */
   }
 }
@@ -81,17 +81,22 @@ static void with(unsigned length) {
 #else
   struct doublet d;
   d.state = memory + 1;
+  d.unit = d.state + DOUBLET_UNIT * Frama_C_unsigned_int_interval(0, MOST_UNITS - 1);
+  d.kind = NULL;
+  d.now = ANY(uint16_t);
+  d.value = ANY(uint16_t);
+  d.taken = ANY(uint16_t);
+  d.run = ANY(uint8_t);
   d.night = ANY(uint8_t);
   d.test = ANY(uint8_t);
   d.table = NULL;
   d.limit = (uint16_t)(length - DOUBLET_SUM);
-  d.units = d.flashes = d.kinds = d.cycles = 0;
+  d.units = d.kinds = d.cycles = 0;
   d.colours = 0;
   d.buses = d.chains = 0;
   call(&d);
   if (length >= DOUBLET_HEADER + DOUBLET_SUM) {
     d.table = table;
-    d.flashes = ANY(uint16_t);
     d.kinds = ANY(uint16_t);
     d.cycles = ANY(uint16_t);
     d.colours = ANY(uint8_t);

@@ -63,6 +63,7 @@
 #endif
 #ifdef DOUBLET_FADES
 #define DOUBLET_UNIT (4u + DOUBLET_SETTLES)
+#define DOUBLET_RISEN 512u /* milliseconds after which nothing changes any more */
 #ifndef DOUBLET_SWING
 #define DOUBLET_SWING 300u
 #endif
@@ -91,14 +92,19 @@
 /* An open table. After a refusal it holds nothing, and every call does nothing. */
 struct doublet {
   const uint8_t *table;
-  uint16_t limit;   /* bytes before the checksum */
-  uint16_t kinds;   /* where sections begin */
-  uint16_t cycles;
-  uint16_t flashes;
-  uint16_t units;
   uint8_t *state;   /* each unit: the state, exclusive-or the rest state (top bit: dark for want of a
                        train); bits received (low half), bits known (high); when a packet came; what
                        the first byte was before its fade, and since when */
+  uint8_t *unit;    /* the state of the unit that is looked at, its kind, and the time */
+  const uint8_t *kind;
+  uint16_t now;
+  uint16_t limit;   /* bytes before the checksum */
+  uint16_t kinds;   /* where sections begin */
+  uint16_t cycles;
+  uint16_t units;
+  uint16_t value;   /* of an accessory command: an output, or an aspect's number */
+  uint16_t taken;   /* how many units a command was for */
+  uint8_t run;      /* the kinds of a command's units */
   uint8_t colours;
   uint8_t test;     /* not 0: the colour that all lamps show */
   uint8_t buses;
@@ -145,6 +151,19 @@ enum doublet_reason {
 
 /* ---- Inside ---- */
 
+/* What a table may need. */
+#ifdef DOUBLET_NO_TOPICS
+#define DOUBLET_TOPICS 0u
+#else
+#define DOUBLET_TOPICS 4u
+#endif
+#ifdef DOUBLET_NO_EVENTS
+#define DOUBLET_EVENTS 0u
+#else
+#define DOUBLET_EVENTS 8u
+#endif
+#define DOUBLET_KNOWN (DOUBLET_SETTLES | 2u | DOUBLET_TOPICS | DOUBLET_EVENTS)
+
 #define DOUBLET_VERSION 3u
 #define DOUBLET_HEADER 30u
 #define DOUBLET_SUM 4u
@@ -190,30 +209,46 @@ DOUBLET_INLINE uint16_t doublet_times(uint8_t many, uint8_t size) {
   return (uint16_t)((uint16_t)many * size);
 }
 
-/* So many bytes inside the table, at most 30: those at a place before the checksum, or else the
- * first. Up to five need no other limit, as the checksum's four lie behind. */
-DOUBLET_QUICK const uint8_t *doublet_within(const struct doublet *d, uint16_t at, uint8_t size) {
-  if (at >= (uint16_t)(d->limit - (size > 5 ? size - 5u : 0u))) at = 0;
+/* Up to five bytes inside the table: those at a place before the checksum, whose four lie behind,
+ * or else the first. */
+DOUBLET_QUICK const uint8_t *doublet_within(const struct doublet *d, uint16_t at) {
+  if (at >= d->limit) at = 0;
   return d->table + at;
 }
 
 /* The same where it need not be quick. */
-DOUBLET_FUNCTION const uint8_t *doublet_at(const struct doublet *d, uint16_t at, uint8_t size) {
-  return doublet_within(d, at, size);
+DOUBLET_FUNCTION const uint8_t *doublet_at(const struct doublet *d, uint16_t at) {
+  return doublet_within(d, at);
+}
+
+/* One of them. */
+DOUBLET_FUNCTION uint8_t doublet_byte(const struct doublet *d, uint16_t at) {
+  return DOUBLET_BYTE(doublet_within(d, at));
+}
+
+/* A record of at most 30 bytes among those of its size, or the table's first bytes. */
+DOUBLET_FUNCTION const uint8_t *doublet_record(const struct doublet *d, uint16_t at, uint16_t place,
+                                               uint8_t size) {
+  at = (uint16_t)(at + place * size);
+  if (at > (uint16_t)(d->limit - size)) at = 0;
+  return d->table + at;
 }
 
 /* The kind of a run's next unit; the run goes on to the one behind it. */
 DOUBLET_FUNCTION const uint8_t *doublet_kind(const struct doublet *d, uint8_t *run) {
   uint8_t kind = *run;
+  uint16_t at;
   if (kind & DOUBLET_TOP) {
     const uint16_t pair =
-        doublet_u16(doublet_within(d, (uint16_t)(d->cycles + (kind & DOUBLET_LOW)), 2));
+        doublet_u16(doublet_within(d, (uint16_t)(d->cycles + (kind & DOUBLET_LOW))));
     uint8_t next = (uint8_t)(pair >> 8);
     if (!(next & DOUBLET_TOP)) next = (uint8_t)(kind + 1) | DOUBLET_TOP;
     *run = next;
     kind = (uint8_t)pair;
   }
-  return doublet_within(d, (uint16_t)(d->kinds + doublet_times(kind, DOUBLET_KIND)), DOUBLET_KIND);
+  at = (uint16_t)(d->kinds + doublet_times(kind, DOUBLET_KIND));
+  if (at > (uint16_t)(d->limit - DOUBLET_KIND)) at = 0;
+  return d->table + at;
 }
 
 /* CRC-32C, one byte on; begin with all ones, and complement the end. Tables would be faster, and
@@ -229,73 +264,72 @@ DOUBLET_FUNCTION uint32_t doublet_sum(uint32_t sum, uint8_t byte) {
   return sum;
 }
 
-/* The state that a value calls up on a kind, or none. */
-DOUBLET_FUNCTION uint8_t doublet_called(const struct doublet *d, const uint8_t *kind,
-                                        uint8_t value) {
-  const uint8_t states = DOUBLET_BYTE(kind + 1);
+/* The state that a value calls up on the kind, or none. */
+DOUBLET_FUNCTION uint8_t doublet_called(const struct doublet *d, uint8_t value) {
+  const uint8_t *p = d->kind;
+  const uint8_t states = DOUBLET_BYTE(p + 1);
   uint8_t count = states & DOUBLET_LOW, state;
-  uint16_t at = doublet_u16(kind + 4), end;
-  const uint8_t *const table = d->table;
+  uint16_t at = doublet_u16(p + 4), end;
   if (at)
-    count = DOUBLET_BYTE(doublet_at(d, at++, 1));
+    count = doublet_byte(d, at++);
   else
-    at = (uint16_t)(doublet_u16(kind + 2) - count);
+    at = (uint16_t)(doublet_u16(p + 2) - count);
   end = (uint16_t)(at + count);
   if (at > end || end > d->limit) return DOUBLET_NO_STATE;
+  p = d->table;
   for (state = 0; at < end; at++, state++) {
-    if (DOUBLET_BYTE(table + at) == value) {
-      if (states & DOUBLET_TOP) state = DOUBLET_BYTE(doublet_at(d, (uint16_t)(at + count), 1));
+    if (DOUBLET_BYTE(p + at) == value) {
+      if (states & DOUBLET_TOP) state = doublet_byte(d, (uint16_t)(at + count));
       return state & DOUBLET_LOW;
     }
   }
   return DOUBLET_NO_STATE;
 }
 
-/* Changes the first byte of a unit. */
-DOUBLET_FUNCTION void doublet_turn(uint8_t *unit, uint8_t to, uint16_t now) {
+/* Changes the first byte of the unit. */
+DOUBLET_FUNCTION void doublet_turn(struct doublet *d, uint8_t to) {
+  uint8_t *unit = d->unit;
 #ifdef DOUBLET_FADES
   uint8_t *fade = unit + DOUBLET_UNIT - 2;
-  const uint8_t time = (uint8_t)(now >> 2);
+  const uint8_t time = (uint8_t)(d->now >> 2);
   if (to != unit[0] && (fade[0] == unit[0] || (uint8_t)(time - fade[1]) >= 32)) {
     fade[0] = unit[0];
     fade[1] = time;
   }
-#else
-  (void)now;
 #endif
   unit[0] = to;
 }
 
 /* Shows a state; none is the rest state, unless the present one is to stay. */
-DOUBLET_FUNCTION void doublet_show(uint8_t *unit, const uint8_t *kind, uint8_t state,
-                                   uint16_t now) {
-  const uint8_t rest = DOUBLET_BYTE(kind + 8);
+DOUBLET_FUNCTION void doublet_show(struct doublet *d, uint8_t state) {
+  const uint8_t rest = DOUBLET_BYTE(d->kind + 8);
   if (state & DOUBLET_NO_STATE) {
-    if (DOUBLET_BYTE(kind + 6) & 0x40) return;
+    if (DOUBLET_BYTE(d->kind + 6) & 0x40) return;
     state = rest;
   }
-  doublet_turn(unit, (uint8_t)((unit[0] & DOUBLET_TOP) | ((state ^ rest) & DOUBLET_LOW)), now);
+  doublet_turn(d, (uint8_t)((d->unit[0] & DOUBLET_TOP) | ((state ^ rest) & DOUBLET_LOW)));
 }
 
-/* Calls up what the bits of a unit say, once all are known. */
-DOUBLET_FUNCTION void doublet_decide(const struct doublet *d, uint8_t *unit, const uint8_t *kind,
-                                     uint16_t now) {
-  uint8_t known = unit[1] >> 4, count = DOUBLET_BYTE(kind + 7);
+/* Calls up what the bits of the unit say, once all are known. */
+DOUBLET_FUNCTION void doublet_decide(struct doublet *d) {
+  const uint8_t bits = d->unit[1];
+  uint8_t known = bits >> 4, count = DOUBLET_BYTE(d->kind + 7);
   for (; count > 0; count--, known >>= 1)
     if (!(known & 1)) return;
-  doublet_show(unit, kind, doublet_called(d, kind, unit[1] & 15), now);
+  doublet_show(d, doublet_called(d, bits & 15));
 }
 
 #ifndef DOUBLET_NO_SETTLING
-/* Sees whether a unit that waits for packets has settled; returns how many steps it still waits. */
-DOUBLET_FUNCTION uint8_t doublet_settle(const struct doublet *d, uint8_t *unit, const uint8_t *kind,
-                                        uint16_t now) {
-  if (unit[2]) {
-    const uint8_t age = (uint8_t)((now >> 4) - unit[2]) & DOUBLET_LOW;
-    const uint8_t settling = DOUBLET_BYTE(kind + 10) & 63;
+/* Sees whether the unit, if it waits for packets, has settled; returns how many steps it still
+ * waits. */
+DOUBLET_FUNCTION uint8_t doublet_settle(struct doublet *d) {
+  uint8_t *since = d->unit + 2;
+  if (*since) {
+    const uint8_t age = (uint8_t)((d->now >> 4) - *since) & DOUBLET_LOW;
+    const uint8_t settling = DOUBLET_BYTE(d->kind + 10) & 63;
     if (age <= settling) return (uint8_t)(settling + 1 - age);
-    unit[2] = 0;
-    doublet_decide(d, unit, kind, now);
+    *since = 0;
+    doublet_decide(d);
   }
   return 0;
 }
@@ -305,123 +339,116 @@ DOUBLET_FUNCTION uint8_t doublet_settle(const struct doublet *d, uint8_t *unit, 
 DOUBLET_FUNCTION const uint8_t *doublet_bus(const struct doublet *d, uint8_t bus, uint8_t carries) {
   const uint8_t *p = d->table;
   if (bus < d->buses) {
-    p = doublet_at(d, (uint16_t)(DOUBLET_HEADER + doublet_times(bus, DOUBLET_BUS)), DOUBLET_BUS);
+    p = doublet_record(d, DOUBLET_HEADER, bus, DOUBLET_BUS);
     if ((DOUBLET_BYTE(p) & 3) != carries) p = d->table;
   }
   return p;
 }
 
-/* An accessory command: value is the output of a basic one, the aspect's number of an extended. */
-struct doublet_order {
-  const struct doublet *d;
-  uint16_t value;
-  uint16_t now;
-  uint16_t taken; /* units that it was for */
-};
-
-/* Takes a basic command to the address at a place among those of a unit whose addresses are bits. */
-DOUBLET_FUNCTION void doublet_bit(const struct doublet_order *o, uint8_t *state,
-                                  const uint8_t *kind, uint8_t place) {
-  const uint8_t mode = DOUBLET_BYTE(kind + 6);
+/* Takes the output of a basic command to the address at a place among those of the unit, whose
+ * addresses are bits. */
+DOUBLET_FUNCTION void doublet_bit(struct doublet *d, uint8_t place) {
+  const uint8_t mode = DOUBLET_BYTE(d->kind + 6);
+  uint8_t *const unit = d->unit;
   uint8_t bit = 0x11;
 #ifndef DOUBLET_NO_SETTLING
-  doublet_settle(o->d, state, kind, o->now);
+  doublet_settle(d);
 #endif
-  if (!(mode & 0x10)) place = (uint8_t)(DOUBLET_BYTE(kind + 7) - 1 - place);
+  if (!(mode & 0x10)) place = (uint8_t)(DOUBLET_BYTE(d->kind + 7) - 1 - place);
   for (place &= 3; place > 0; place--) bit = (uint8_t)(bit << 1);
-  state[1] |= bit;
+  unit[1] |= bit;
   bit &= 15;
-  if ((uint8_t)o->value != (mode >> 3 & 1)) state[1] ^= bit;
+  if ((uint8_t)d->value != (mode >> 3 & 1)) unit[1] ^= bit;
 #ifndef DOUBLET_NO_SETTLING
-  if (DOUBLET_BYTE(kind + 10) & 63)
-    state[2] = (uint8_t)(DOUBLET_TOP | o->now >> 4);
-  else
-#endif
-    doublet_decide(o->d, state, kind, o->now);
-}
-
-/* Takes a command to the address at a place among those of a unit, if it is of the unit's sort. */
-DOUBLET_FUNCTION void doublet_take(struct doublet_order *o, uint8_t basic, uint16_t unit,
-                                   const uint8_t *kind, uint8_t place) {
-  const struct doublet *d = o->d;
-  const uint8_t mode = DOUBLET_BYTE(kind + 6) & 7;
-  uint8_t *state, called = DOUBLET_NO_STATE;
-  if (unit >= d->units || (mode != 0) != basic) return;
-  o->taken++;
-  state = d->state + DOUBLET_UNIT * unit;
-  if (mode & 1) {
-    doublet_bit(o, state, kind, place);
+  if (DOUBLET_BYTE(d->kind + 10) & 63) {
+    unit[2] = (uint8_t)(DOUBLET_TOP | d->now >> 4);
     return;
   }
-  if (!basic) place = 0;
-  if (o->value < DOUBLET_NOTHING)
-    called = doublet_called(d, kind, (uint8_t)(o->value + 2u * place));
-  doublet_show(state, kind, called, o->now);
+#endif
+  doublet_decide(d);
 }
 
-/* Takes a command for all units that it is for, and counts them. */
-DOUBLET_FUNCTION uint16_t doublet_dcc(const struct doublet *d, uint8_t bus, uint8_t basic,
-                                      uint16_t address, uint16_t value, uint16_t now) {
-  struct doublet_order o;
+/* Takes an accessory command to the address at a place among those of a unit of the kind, if it is
+ * of their sort. */
+DOUBLET_FUNCTION void doublet_take(struct doublet *d, uint16_t unit, uint8_t place, uint8_t basic) {
+  const uint8_t mode = DOUBLET_BYTE(d->kind + 6) & 7;
+  uint8_t value = (uint8_t)d->value;
+  if (unit >= d->units || (mode != 0) != basic) return;
+  d->taken++;
+  d->unit = d->state + DOUBLET_UNIT * unit;
+  if (basic) {
+    if (mode & 1) {
+      doublet_bit(d, place);
+      return;
+    }
+    value = (uint8_t)(value + 2u * place);
+  }
+  doublet_show(d, d->value < DOUBLET_NOTHING ? doublet_called(d, value) : DOUBLET_NO_STATE);
+}
+
+/* Takes an accessory command for all units that it is for, and counts them. */
+DOUBLET_FUNCTION uint16_t doublet_dcc(struct doublet *d, uint8_t bus, uint16_t address,
+                                      uint8_t basic) {
   const uint8_t *p = doublet_bus(d, bus, 0);
-  uint16_t begin, at, count;
+  uint16_t index, at, high, left = d->units;
   uint8_t looks, all = 0;
   if (p == d->table) return 0;
-  o.d = d;
-  o.now = now;
-  o.taken = 0;
-  begin = at = doublet_u16(p + 6);
-  count = doublet_u16(p + 8);
+  d->taken = 0;
+  index = at = doublet_u16(p + 6);
+  high = doublet_u16(p + 8);
   looks = DOUBLET_BYTE(p + 10);
   if (!basic) {
-    if (DOUBLET_BYTE(p + 1) == 5 && value > 31) value = DOUBLET_NOTHING;
-    if (address == DOUBLET_BROADCAST) {
-      all = 1;
-      looks = 255;
-    }
+    if (DOUBLET_BYTE(p + 1) == 5 && d->value > 31) d->value = DOUBLET_NOTHING;
+    if (address == DOUBLET_BROADCAST) all = looks = 255;
   }
-  o.value = value;
   /* The end of the records that begin at most at this address. */
-  while (count > 0) {
-    const uint16_t half = count >> 1, middle = (uint16_t)(at + DOUBLET_RECORD * half);
-    if ((doublet_u16(doublet_within(d, middle, DOUBLET_RECORD)) & 2047) > address) {
-      count = half;
+  while (high > 0) {
+    const uint16_t half = high >> 1, middle = (uint16_t)(at + DOUBLET_RECORD * half);
+    if ((doublet_u16(doublet_within(d, middle)) & 2047) > address) {
+      high = half;
     } else {
       at = (uint16_t)(middle + DOUBLET_RECORD);
-      count = (uint16_t)(count - half - 1);
+      high = (uint16_t)(high - half - 1);
     }
   }
-  while (at != begin && looks > 0) {
+  while (at != index && looks > 0) {
     uint16_t unit, behind;
-    uint8_t units, run, far;
+    uint8_t units, far;
     if (looks < 255) looks--;
     at = (uint16_t)(at - DOUBLET_RECORD);
-    p = doublet_within(d, at, DOUBLET_RECORD);
+    p = doublet_within(d, at);
+    if (p == d->table) break;
     behind = (uint16_t)(address - (doublet_u16(p) & 2047));
     if (behind > 255 && !all) continue;
     far = (uint8_t)behind;
     units = DOUBLET_BYTE(p + 1) >> 3;
     unit = doublet_u16(p + 2);
-    run = DOUBLET_BYTE(p + 4);
+    d->run = DOUBLET_BYTE(p + 4);
     if (unit & 0x8000u) {
-      if (far == 0) doublet_take(&o, basic, unit & 0x7FFFu, doublet_kind(d, &run), units);
-      continue;
+      if (far > 0) continue;
+      far = units;
+      units = 0;
+      unit &= 0x7FFF;
     }
+    /* Each unit is met once, so more of them than there are would be damage. */
+    if (left <= units) break;
+    left = (uint16_t)(left - units - 1);
     do {
-      const uint8_t *kind = doublet_kind(d, &run);
-      const uint8_t addresses = DOUBLET_BYTE(kind + 7);
+      uint8_t addresses;
+      p = d->kind = doublet_kind(d, &d->run);
+      addresses = DOUBLET_BYTE(p + 7);
       /* Units of one kind are stepped over at once. */
-      if (!all && !(run & DOUBLET_TOP))
+      if (!all && !(d->run & DOUBLET_TOP))
         for (; far >= addresses && units > 0; units--, unit++) far = (uint8_t)(far - addresses);
       if (all || far < addresses) {
-        doublet_take(&o, basic, unit, kind, far);
+        doublet_take(d, unit, far, basic);
         if (!all) break;
       }
       far = (uint8_t)(far - addresses);
       unit++;
     } while (units-- > 0);
   }
-  return o.taken;
+  return d->taken;
 }
 
 #ifndef DOUBLET_NO_FRAMES
@@ -444,195 +471,151 @@ DOUBLET_FUNCTION uint16_t doublet_into(uint32_t now, uint16_t period) {
   return rest;
 }
 
-/* So many bytes, at most 30, at a place in a section. */
+/* Where the picture of a kind begins for the first byte of a unit. */
+DOUBLET_INLINE uint16_t doublet_picture(const uint8_t *kind, uint8_t byte) {
+  return (uint16_t)(doublet_u16(kind + 2) +
+                    doublet_times((byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW, DOUBLET_BYTE(kind)));
+}
+
+/* A record of a section. */
 DOUBLET_FUNCTION const uint8_t *doublet_in(const struct doublet *d, uint8_t section, uint8_t place,
                                            uint8_t size) {
-  return doublet_at(d, (uint16_t)(doublet_u16(d->table + section) + doublet_times(place, size)), size);
+  return doublet_record(d, doublet_u16(d->table + section), place, size);
 }
 
 /* Begins to walk over the units of a chain that is there. */
-DOUBLET_FUNCTION const uint8_t *doublet_walk(struct doublet_frame *f, const struct doublet *d,
+DOUBLET_FUNCTION const uint8_t *doublet_walk(struct doublet_frame *f, struct doublet *d,
                                              uint8_t chain) {
   const uint8_t *p = doublet_in(d, DOUBLET_CHAINS, chain, DOUBLET_CHAIN);
+  f->signals = d;
   f->left = doublet_u16(p);
   f->at = doublet_u16(p + 5);
   f->unit = doublet_u16(p + 7);
-  f->run = f->kinds = 0;
-  f->dark = 0;
+  f->run = f->kinds = f->channels = 0;
   return p;
 }
 
-/* Goes on to a chain's next unit: its kind, or NULL when there is none. */
-#ifdef __AVR__
-DOUBLET_INLINE
-#else
-DOUBLET_FUNCTION
-#endif
-const uint8_t *doublet_stepped(struct doublet_frame *f, const struct doublet *d) {
-  const uint8_t *p;
-  uint8_t run = f->run;
+/* The next byte of the places. */
+DOUBLET_FUNCTION uint8_t doublet_fetch(struct doublet_frame *f) {
+  return DOUBLET_BYTE(doublet_within(f->signals, f->at++));
+}
+
+/* Goes on to a chain's next unit and sees it, or to dark LEDs; 0 when the chain has no more. What
+ * hangs otherwise than it should ends the chain, behind a unit that is not there. */
+DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
+  struct doublet *d = f->signals;
+  const uint8_t *kind = d->table;
+  uint16_t dark = 0, needed, left = f->left;
+  uint8_t run = f->run, leds = 0, *unit = d->state;
+  if (left == 0) return 0;
   if ((run & DOUBLET_LOW) == 0) {
-    p = doublet_at(d, f->at, 3);
-    run = DOUBLET_BYTE(p);
-    if (run == DOUBLET_TOP) {
-      f->dark = doublet_u16(p + 1);
-      p = doublet_at(d, f->at = (uint16_t)(f->at + 3), 3);
-      run = DOUBLET_BYTE(p);
-    }
-    if ((run & DOUBLET_LOW) == 0 || p == d->table) return NULL;
-    f->at = (uint16_t)(f->at + 2);
-    if (run < DOUBLET_TOP) {
-      f->dark = (uint16_t)(f->dark + DOUBLET_BYTE(++p));
-      f->at++;
-    }
-    f->kinds = DOUBLET_BYTE(p + 1);
+    run = doublet_fetch(f);
+    f->kinds = doublet_fetch(f);
+    dark = doublet_fetch(f);
+  } else if (run & DOUBLET_TOP) {
+    dark = doublet_fetch(f);
   }
-  if (run & DOUBLET_TOP) {
-    p = doublet_within(d, f->at++, 1);
-    f->dark = (uint16_t)(f->dark + DOUBLET_BYTE(p));
+  if (run & DOUBLET_LOW) {
+    const uint16_t place = f->unit;
+    f->run = (uint8_t)(run - 1);
+    f->unit = (uint16_t)(place + 1);
+    kind = doublet_kind(d, &f->kinds);
+    if (place < d->units) {
+      leds = DOUBLET_BYTE(kind);
+      unit += DOUBLET_UNIT * place;
+    }
+    needed = leds ? (uint16_t)(dark + leds) : 0;
+  } else {
+    dark = (uint16_t)(dark << 8 | f->kinds);
+    needed = run ? dark : 0;
   }
-  f->run = (uint8_t)(run - 1);
-  f->unit++;
-  return doublet_kind(d, &f->kinds);
-}
-
-/* The same where it need not be quick. */
-#ifdef __AVR__
-DOUBLET_FUNCTION const uint8_t *doublet_step(struct doublet_frame *f, const struct doublet *d) {
-  return doublet_stepped(f, d);
-}
-#else
-#define doublet_step doublet_stepped
+  if (needed == 0 || needed > left) {
+    if (run) f->unit = 65535u;
+    needed = dark = left;
+    leds = 0;
+  }
+  f->dark = dark;
+  f->leds = leds;
+  f->left = (uint16_t)(left - needed);
+  if (leds == 0) return 1;
+  d->kind = kind;
+  if (f->channels == 0) return 1;
+#ifndef DOUBLET_NO_SETTLING
+  if (unit[2]) {
+    uint16_t waits;
+    d->unit = unit;
+    d->now = (uint16_t)f->now;
+    waits = (uint16_t)(16 * doublet_settle(d));
+    if (waits && f->quiet > waits) f->quiet = waits;
+  }
 #endif
-
-/* Where the numbers of a kind's states begin. */
-DOUBLET_INLINE uint16_t doublet_numbers(const uint8_t *kind) {
-  return (uint16_t)(doublet_u16(kind + 2) - (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW));
+  f->lights = doublet_picture(kind, unit[0]);
+#ifdef DOUBLET_FADES
+  if (unit[0] & DOUBLET_TOP) f->lights = 0;
+  f->kind = (uint16_t)(kind - d->table);
+  f->channels &= DOUBLET_LOW;
+  if (unit[DOUBLET_UNIT - 2] != unit[0]) {
+    if ((uint8_t)((uint8_t)(f->now >> 2) - unit[DOUBLET_UNIT - 1]) >= DOUBLET_RISEN / 4) {
+      unit[DOUBLET_UNIT - 2] = unit[0];
+    } else {
+      f->quiet = 0;
+      f->channels |= DOUBLET_TOP;
+    }
+  }
+#else
+  if (unit[0] & DOUBLET_TOP && !d->test) {
+    f->dark = needed;
+    f->leds = 0;
+  }
+#endif
+  return 1;
 }
 
-/* The kind of a unit, and where its state is; NULL when there is no such unit, or the table has
+/* The kind of a unit that is to be looked at; NULL when there is no such unit, or the table has
  * changed. */
-DOUBLET_FUNCTION const uint8_t *doublet_of(const struct doublet *d, uint16_t unit,
-                                           uint8_t **state) {
+DOUBLET_FUNCTION const uint8_t *doublet_find(struct doublet *d, uint16_t unit, uint32_t now) {
   struct doublet_frame walk;
-  const uint8_t *kind;
   uint8_t chain = d->chains;
-  *state = d->state;
-  if (unit >= d->units || chain == 0) return NULL;
-  *state += DOUBLET_UNIT * unit;
-  do
-    doublet_walk(&walk, d, --chain);
-  while (chain > 0 && walk.unit > unit);
+  if (unit >= d->units) return NULL;
+  d->now = (uint16_t)now;
+  d->unit = d->state + DOUBLET_UNIT * unit;
+  d->kind = d->table;
   do {
-    kind = doublet_step(&walk, d);
-  } while (kind && walk.unit <= unit);
-  return kind;
-}
-#endif
-
-/* Whether indices hold no more units than the table, no more records than fit, and addresses in
- * order: no command then costs more than a table of this size may. */
-DOUBLET_FUNCTION enum doublet_reason doublet_lists(const struct doublet *d) {
-  uint16_t units = d->units, left = d->limit;
-  uint8_t bus;
-  for (bus = 0; bus < d->buses; bus++) {
-    const uint8_t *p =
-        doublet_at(d, (uint16_t)(DOUBLET_HEADER + doublet_times(bus, DOUBLET_BUS)), DOUBLET_BUS);
-    const uint8_t carries = DOUBLET_BYTE(p) & 3;
-    uint16_t at = doublet_u16(p + 6), count = doublet_u16(p + 8), last = 0, next = 0;
-    uint8_t size = DOUBLET_RECORD;
-#ifdef DOUBLET_NO_TOPICS
-    if (carries == 1) return DOUBLET_LEFT_OUT;
-#else
-    if (carries == 1) size = DOUBLET_TOPIC;
-#endif
-#ifdef DOUBLET_NO_EVENTS
-    if (carries == 2) return DOUBLET_LEFT_OUT;
-#else
-    if (carries == 2) size = DOUBLET_EVENT;
-#endif
-    for (; count > 0; count--) {
-      uint8_t more = 1;
-      p = doublet_at(d, at, size);
-      if (p == d->table || left < size) return DOUBLET_NOT_SOUND;
-      left = (uint16_t)(left - size);
-      at = (uint16_t)(at + size);
-      if (carries == 0) {
-        const uint16_t address = doublet_u16(p) & 2047, unit = doublet_u16(p + 2);
-        more = (uint8_t)((DOUBLET_BYTE(p + 1) >> 3) + 1);
-        if (unit & 0x8000u) more = 0;
-        if (address < last || (address == last && (unit & 0x7FFFu) < next)) return DOUBLET_NOT_SOUND;
-        last = address;
-        next = (uint16_t)((unit & 0x7FFFu) + 1);
-      }
-#ifndef DOUBLET_NO_EVENTS
-      if (carries == 2) more = DOUBLET_BYTE(doublet_at(d, (uint16_t)(at - 4), 1));
-#endif
-      if (units < more) return DOUBLET_NOT_SOUND;
-      units = (uint16_t)(units - more);
-    }
-  }
-  return DOUBLET_OK;
+    if (chain == 0) return NULL;
+    doublet_walk(&walk, d, --chain);
+  } while (walk.unit > unit);
+  do {
+    if (!doublet_go_on(&walk)) return NULL;
+  } while (walk.unit <= unit);
+  return walk.unit - unit == 1 ? d->kind : NULL;
 }
 
-#ifndef DOUBLET_NO_FRAMES
+/* The number of a state of the kind. */
+DOUBLET_FUNCTION uint8_t doublet_number(const struct doublet *d, uint8_t state) {
+  const uint8_t *kind = d->kind;
+  return doublet_byte(d, (uint16_t)(doublet_u16(kind + 2) - (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW) + state));
+}
+
 /* 1 when the places of all chains make up the units, each with an LED, and not too many LEDs. */
-DOUBLET_FUNCTION uint8_t doublet_hangs(const struct doublet *d) {
+DOUBLET_FUNCTION uint8_t doublet_hangs(struct doublet *d) {
   struct doublet_frame walk;
-  const uint8_t *kind;
-  uint16_t units = 0, leds = 0;
+  uint16_t unit = 0, leds = 0;
   uint8_t chain;
   for (chain = 0; chain < d->chains; chain++) {
     doublet_walk(&walk, d, chain);
     leds = (uint16_t)(leds + walk.left);
-    if (walk.unit != units || leds < walk.left) return 0;
-    while ((kind = doublet_step(&walk, d)) != NULL) {
-      const uint8_t lit = DOUBLET_BYTE(kind);
-      if (lit == 0 || walk.unit > d->units || walk.dark > walk.left) return 0;
-      walk.left = (uint16_t)(walk.left - walk.dark);
-      if (lit > walk.left) return 0;
-      walk.left = (uint16_t)(walk.left - lit);
-      walk.dark = 0;
-    }
-    units = walk.unit;
+    if (walk.unit != unit || leds < walk.left) return 0;
+    while (doublet_go_on(&walk)) continue;
+    unit = walk.unit;
   }
-  return units == d->units;
+  return unit == d->units;
 }
 #endif
-
-/* Why a table is refused, once it is known to have a header and a checksum. */
-DOUBLET_INLINE enum doublet_reason doublet_refusal(struct doublet *d, size_t size,
-                                                   size_t state_size) {
-  const uint8_t *p = d->table;
-  uint32_t sum = 0xFFFFFFFFu;
-  uint16_t left;
-  if (doublet_u16(p) != 0x4244u || doublet_u16(p + 2) != 0x544Cu) return DOUBLET_NOT_A_TABLE;
-  if (DOUBLET_BYTE(p + 4) != DOUBLET_VERSION) return DOUBLET_OTHER_VERSION;
-  if (doublet_u16(p + 6) != size) return DOUBLET_WRONG_LENGTH;
-  for (left = 0; left < size; left++) sum = doublet_sum(sum, DOUBLET_BYTE(p + left));
-  if (sum != 0xB798B438u) return DOUBLET_WRONG_CHECKSUM;
-  if (DOUBLET_BYTE(p + 5) & ~(2u | DOUBLET_SETTLES)) return DOUBLET_LEFT_OUT;
-  left = doublet_u16(p + 10);
-  if (state_size / DOUBLET_UNIT < left) return DOUBLET_STATE_TOO_SMALL; /* no product to wrap */
-  d->units = left;
-  d->buses = DOUBLET_BYTE(p + 12);
-  d->chains = DOUBLET_BYTE(p + 13);
-  d->colours = DOUBLET_BYTE(p + 16);
-  d->flashes = doublet_u16(p + DOUBLET_FLASHES);
-  d->kinds = doublet_u16(p + DOUBLET_KINDS);
-  d->cycles = doublet_u16(p + DOUBLET_CYCLES);
-  for (left = (uint16_t)(DOUBLET_UNIT * d->units); left > 0;) d->state[--left] = 0;
-#ifndef DOUBLET_NO_FRAMES
-  if (!doublet_hangs(d)) return DOUBLET_NOT_SOUND;
-#endif
-  return doublet_lists(d);
-}
 
 #ifndef DOUBLET_NO_FRAMES
 /* A flashing light. */
 DOUBLET_FUNCTION const uint8_t *doublet_flash(const struct doublet *d, uint8_t light) {
-  light = (uint8_t)(light - d->colours - 1);
-  return doublet_at(d, (uint16_t)(d->flashes + doublet_times(light, DOUBLET_FLASH)), DOUBLET_FLASH);
+  return doublet_in(d, DOUBLET_FLASHES, (uint8_t)(light - d->colours - 1), DOUBLET_FLASH);
 }
 
 /* 1 when a flashing light is lit in this frame. */
@@ -650,12 +633,6 @@ DOUBLET_FUNCTION const uint8_t *doublet_rhythm(const struct doublet *d, uint8_t 
   return doublet_in(d, DOUBLET_RHYTHMS, rhythm & 15, DOUBLET_RHYTHM);
 }
 
-/* Where the picture of a kind begins for the first byte of a unit. */
-DOUBLET_INLINE uint16_t doublet_picture(const uint8_t *kind, uint8_t byte) {
-  return (uint16_t)(doublet_u16(kind + 2) +
-                    doublet_times((byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW, DOUBLET_BYTE(kind)));
-}
-
 #ifdef DOUBLET_FADES
 #ifdef __AVR__
 #define DOUBLET_CONSTANT PROGMEM
@@ -664,7 +641,6 @@ DOUBLET_INLINE uint16_t doublet_picture(const uint8_t *kind, uint8_t byte) {
 #define DOUBLET_CONSTANT
 #define DOUBLET_SAMPLE(p) (*(p))
 #endif
-#define DOUBLET_RISEN 512u /* milliseconds after which nothing changes any more */
 
 /* A lamp's light so long after it was switched on, or off: 0 to 255. */
 DOUBLET_FUNCTION uint8_t doublet_curve(uint8_t on, uint16_t milliseconds) {
@@ -731,21 +707,21 @@ DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint
   const struct doublet *d = f->signals;
   const uint16_t place = (uint16_t)(f->unit - 1u);
   const uint8_t *unit = d->state + DOUBLET_UNIT * (place < d->units ? place : 0u), *fresh, *old;
-  const uint8_t *kind = doublet_at(d, f->kind, DOUBLET_KIND);
+  const uint8_t *kind = doublet_record(d, f->kind, 0, DOUBLET_KIND);
   const uint8_t leds = DOUBLET_BYTE(kind), led = (uint8_t)(leds - 1 - f->leds);
   uint8_t was = now, colour, before, manner = 0, middle, level, rest = 0, i;
   if (f->channels & DOUBLET_TOP) {
     i = unit[DOUBLET_UNIT - 2];
     was = 0;
     if (!(i & DOUBLET_TOP))
-      was = DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_picture(kind, i) + led), 1));
+      was = doublet_byte(d, (uint16_t)(doublet_picture(kind, i) + led));
   }
   colour = now > d->colours ? DOUBLET_BYTE(doublet_flash(d, now)) : now;
   before = was > d->colours ? DOUBLET_BYTE(doublet_flash(d, was)) : was;
   if (DOUBLET_BYTE(kind + 10) & DOUBLET_TOP)
-    manner = DOUBLET_BYTE(doublet_at(
+    manner = doublet_byte(
         d, (uint16_t)(doublet_u16(kind + 2) +
-                      doublet_times(DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, leds) + led), 1));
+                      doublet_times(DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, leds) + led));
   middle = manner & DOUBLET_LOW;
   level = doublet_level(f, now, manner & DOUBLET_TOP);
   if (now != was) {
@@ -762,8 +738,8 @@ DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint
     }
   }
   i = doublet_channels(f);
-  fresh = doublet_at(d, (uint16_t)(f->palette + doublet_times(i, colour)), 4);
-  old = doublet_at(d, (uint16_t)(f->palette + doublet_times(i, before)), 4);
+  fresh = doublet_at(d, (uint16_t)(f->palette + doublet_times(i, colour)));
+  old = doublet_at(d, (uint16_t)(f->palette + doublet_times(i, before)));
   /*@ loop unroll 4; */
   for (; i > 0; i--) {
     const uint8_t risen = level ? doublet_scaled(DOUBLET_BYTE(fresh), level) : 0;
@@ -795,14 +771,44 @@ DOUBLET_FUNCTION uint8_t doublet_flashing(struct doublet_frame *f, uint8_t light
 DOUBLET_FUNCTION enum doublet_reason doublet_open(struct doublet *d, const uint8_t *table,
                                                   size_t size, uint8_t *state,
                                                   size_t state_size) {
-  enum doublet_reason reason = DOUBLET_TOO_SHORT;
+  const uint8_t *p = table;
+  enum doublet_reason reason;
+  uint32_t sum = 0xFFFFFFFFu;
+  size_t i;
+  memset(d, 0, sizeof *d);
   d->table = table;
-  d->state = state;
+  d->unit = d->state = state;
   d->limit = (uint16_t)(size - DOUBLET_SUM);
-  d->night = d->test = 0;
-  if (table && size >= DOUBLET_HEADER + DOUBLET_SUM) reason = doublet_refusal(d, size, state_size);
-  if (reason) d->units = d->buses = d->chains = 0;
-  return reason;
+  reason = DOUBLET_TOO_SHORT;
+  if (!table || size < DOUBLET_HEADER + DOUBLET_SUM) return reason;
+  reason = DOUBLET_NOT_A_TABLE;
+  if (doublet_u16(p) != 0x4244u || doublet_u16(p + 2) != 0x544Cu) return reason;
+  reason = DOUBLET_OTHER_VERSION;
+  if (DOUBLET_BYTE(p + 4) != DOUBLET_VERSION) return reason;
+  reason = DOUBLET_WRONG_LENGTH;
+  if (doublet_u16(p + 6) != size) return reason;
+  for (i = 0; i < size; i++) sum = doublet_sum(sum, DOUBLET_BYTE(p + i));
+  reason = DOUBLET_WRONG_CHECKSUM;
+  if (sum != 0xB798B438u) return reason;
+  reason = DOUBLET_LEFT_OUT;
+  if (DOUBLET_BYTE(p + 5) & (uint8_t)~DOUBLET_KNOWN) return reason;
+  i = doublet_u16(p + 10);
+  reason = DOUBLET_STATE_TOO_SMALL;
+  if (state_size / DOUBLET_UNIT < i) return reason; /* no product to wrap */
+  d->units = (uint16_t)i;
+  memset(state, 0, DOUBLET_UNIT * i);
+  d->buses = DOUBLET_BYTE(p + 12);
+  d->kinds = doublet_u16(p + DOUBLET_KINDS);
+  d->cycles = doublet_u16(p + DOUBLET_CYCLES);
+#ifndef DOUBLET_NO_FRAMES
+  d->chains = DOUBLET_BYTE(p + 13);
+  d->colours = DOUBLET_BYTE(p + 16);
+  if (!doublet_hangs(d)) {
+    d->units = d->buses = d->chains = 0;
+    return DOUBLET_NOT_SOUND;
+  }
+#endif
+  return DOUBLET_OK;
 }
 
 /* How many units the table has. */
@@ -829,13 +835,17 @@ DOUBLET_FUNCTION void doublet_range(const struct doublet *d, uint8_t bus, uint16
  * normal, 0 reverse. */
 DOUBLET_INLINE uint16_t doublet_accessory(struct doublet *d, uint8_t bus, uint16_t address,
                                           uint8_t output, uint32_t now) {
-  return doublet_dcc(d, bus, 1, address, output & 1, (uint16_t)now);
+  d->value = output & 1;
+  d->now = (uint16_t)now;
+  return doublet_dcc(d, bus, address, 1);
 }
 
 /* An extended accessory command: binary address 0 to 2047, of which 2047 is every unit. */
 DOUBLET_INLINE uint16_t doublet_extended(struct doublet *d, uint8_t bus, uint16_t address,
                                          uint8_t value, uint32_t now) {
-  return doublet_dcc(d, bus, 0, address, value, (uint16_t)now);
+  d->value = value;
+  d->now = (uint16_t)now;
+  return doublet_dcc(d, bus, address, 0);
 }
 
 /* A whole DCC packet, first byte to error byte; does nothing unless it is an accessory's. */
@@ -854,10 +864,12 @@ DOUBLET_FUNCTION uint16_t doublet_packet(struct doublet *d, uint8_t bus, const u
     if (error || (second & 0x88) != 0x88) return 0;
     value = second & 1;
   }
+  d->value = value;
+  d->now = (uint16_t)now;
   return doublet_dcc(
-      d, bus, length == 3,
-      (uint16_t)(((second & 0x70u) ^ 0x70u) << 4 | (unsigned)(first << 2 | (second >> 1 & 3))), value,
-      (uint16_t)now);
+      d, bus,
+      (uint16_t)(((second & 0x70u) ^ 0x70u) << 4 | (unsigned)(first << 2 | (second >> 1 & 3))),
+      length == 3);
 }
 
 #if !defined(DOUBLET_NO_TOPICS) || !defined(DOUBLET_NO_EVENTS)
@@ -875,8 +887,8 @@ DOUBLET_FUNCTION uint16_t doublet_until(const struct doublet *d, const uint8_t *
   const uint16_t at = doublet_u16(bus + 6);
   uint16_t low = 0, high = doublet_u16(bus + 8);
   while (low < high) {
-    const uint16_t middle = (uint16_t)(low + high) >> 1;
-    const uint8_t *p = doublet_at(d, (uint16_t)(at + record * middle), record);
+    const uint16_t middle = (uint16_t)(low + ((uint16_t)(high - low) >> 1));
+    const uint8_t *p = doublet_record(d, at, middle, record);
     uint8_t i = bytes;
     do i--;
     while (i > 0 && DOUBLET_BYTE(p + i) == key[i]);
@@ -905,12 +917,11 @@ DOUBLET_FUNCTION uint32_t doublet_sum_of(const char *text, size_t from, size_t t
 }
 
 /* The state that a payload calls up by its name, or none. */
-DOUBLET_FUNCTION uint8_t doublet_named(const struct doublet *d, const uint8_t *kind,
-                                       uint32_t name) {
-  uint8_t states = DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, i;
-  uint16_t at = doublet_u16(kind + 4);
+DOUBLET_FUNCTION uint8_t doublet_named(const struct doublet *d, uint32_t name) {
+  uint8_t states = DOUBLET_BYTE(d->kind + 1) & DOUBLET_LOW, i;
+  uint16_t at = doublet_u16(d->kind + 4);
   for (i = 0; i < states; i++, at = (uint16_t)(at + 4))
-    if (doublet_u32(doublet_at(d, at, 4)) == name) return i;
+    if (doublet_u32(doublet_at(d, at)) == name) return i;
   return DOUBLET_NO_STATE;
 }
 
@@ -935,22 +946,23 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
   }
   doublet_key(key, wanted);
   low = doublet_until(d, p, DOUBLET_TOPIC, key, 4);
-  at = (uint16_t)(doublet_u16(p + 6) + DOUBLET_TOPIC * low);
-  for (; low > 0; low--) {
+  d->now = (uint16_t)now;
+  at = doublet_u16(p + 6);
+  while (low > 0) {
     uint16_t unit;
-    uint8_t run, state;
-    at = (uint16_t)(at - DOUBLET_TOPIC);
-    p = doublet_at(d, at, DOUBLET_TOPIC);
+    uint8_t state = DOUBLET_NO_STATE;
+    p = doublet_record(d, at, --low, DOUBLET_TOPIC);
     if (doublet_u32(p) != wanted) break;
     unit = doublet_u16(p + 4);
-    run = DOUBLET_BYTE(p + 6);
-    p = doublet_kind(d, &run);
-    if (unit >= d->units) break;
-    if (DOUBLET_BYTE(p + 6) & 0x20)
-      state = doublet_named(d, p, name);
-    else
-      state = value < DOUBLET_NOTHING ? doublet_called(d, p, (uint8_t)value) : DOUBLET_NO_STATE;
-    doublet_show(d->state + DOUBLET_UNIT * unit, p, state, (uint16_t)now);
+    if (p == d->table || unit >= d->units || taken >= d->units) break;
+    d->unit = d->state + DOUBLET_UNIT * unit;
+    d->run = DOUBLET_BYTE(p + 6);
+    d->kind = doublet_kind(d, &d->run);
+    if (DOUBLET_BYTE(d->kind + 6) & 0x20)
+      state = doublet_named(d, name);
+    else if (value < DOUBLET_NOTHING)
+      state = doublet_called(d, (uint8_t)value);
+    doublet_show(d, state);
     taken++;
   }
   return taken;
@@ -964,45 +976,49 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
   const uint8_t *p = doublet_bus(d, bus, 2);
   const uint32_t below = (uint32_t)event, above = (uint32_t)(event >> 32);
   uint32_t reach;
-  uint16_t low, at, taken = 0;
+  uint16_t low, at, taken = 0, left = d->units;
   uint8_t key[8];
   if (p == d->table) return 0;
   reach = doublet_u32(p + 2);
   doublet_key(key, below);
   doublet_key(key + 4, above);
   low = doublet_until(d, p, DOUBLET_EVENT, key, 8);
-  at = (uint16_t)(doublet_u16(p + 6) + DOUBLET_EVENT * low);
-  for (; low > 0; low--) {
+  d->now = (uint16_t)now;
+  at = doublet_u16(p + 6);
+  while (low > 0) {
     uint16_t step, unit;
-    uint8_t units, run, state;
+    uint8_t units, state;
     uint32_t value;
-    at = (uint16_t)(at - DOUBLET_EVENT);
-    p = doublet_at(d, at, DOUBLET_EVENT);
+    p = doublet_record(d, at, --low, DOUBLET_EVENT);
     value = doublet_u32(p);
-    if (above - doublet_u32(p + 4) != (below < value)) break;
+    if (p == d->table || above - doublet_u32(p + 4) != (below < value)) break;
     value = below - value;
     if (value > reach) break;
     step = doublet_u16(p + 8);
     units = DOUBLET_BYTE(p + 10);
-    run = DOUBLET_BYTE(p + 11);
+    d->run = DOUBLET_BYTE(p + 11);
     unit = doublet_u16(p + 12);
-    do {
-      const uint8_t *kind = doublet_kind(d, &run);
-      if (unit >= d->units) break;
-      state = DOUBLET_NO_STATE;
-      if (units == 0) {
-        if (value == 0) state = step & DOUBLET_LOW;
-      } else if (value < DOUBLET_NOTHING) {
-        state = doublet_called(d, kind, (uint8_t)value);
-      }
-      if (state < DOUBLET_NO_STATE) {
-        doublet_show(d->state + DOUBLET_UNIT * unit, kind, state, (uint16_t)now);
+    state = DOUBLET_NO_STATE;
+    if (units == 0) {
+      if (value > 0) continue;
+      state = step & DOUBLET_LOW;
+      units = 1;
+    }
+    if (left < units) break;
+    left = (uint16_t)(left - units);
+    for (; units > 0 && unit < d->units; units--, unit++) {
+      uint8_t called = state;
+      d->kind = doublet_kind(d, &d->run);
+      d->unit = d->state + DOUBLET_UNIT * unit;
+      if (called == DOUBLET_NO_STATE && value < DOUBLET_NOTHING)
+        called = doublet_called(d, (uint8_t)value);
+      if (called < DOUBLET_NO_STATE) {
+        doublet_show(d, called);
         taken++;
       }
       if (value < step) break;
       value -= step;
-      unit++;
-    } while (units > 1 && --units > 0);
+    }
   }
   return taken;
 }
@@ -1013,31 +1029,27 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
 
 /* The number of the aspect that a unit shows now; 0 when there is no such unit. */
 DOUBLET_FUNCTION uint8_t doublet_aspect(struct doublet *d, uint16_t unit, uint32_t now) {
-  uint8_t *state, shown;
-  const uint8_t *kind = doublet_of(d, unit, &state);
-  if (!kind) return 0;
+  d->kind = doublet_find(d, unit, now);
+  if (!d->kind) return 0;
 #ifndef DOUBLET_NO_SETTLING
-  doublet_settle(d, state, kind, (uint16_t)now);
-#else
-  (void)now;
+  doublet_settle(d);
 #endif
-  shown = (state[0] ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW;
-  return DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_numbers(kind) + shown), 1));
+  return doublet_number(d, (d->unit[0] ^ DOUBLET_BYTE(d->kind + 8)) & DOUBLET_LOW);
 }
 
 /* Shows the aspect of a number on a unit, whatever its commands say: for push-buttons and tests.
  * Returns 1, or 0 when there is no such unit, or it has no such aspect. */
 DOUBLET_FUNCTION uint8_t doublet_set(struct doublet *d, uint16_t unit, uint8_t number,
                                      uint32_t now) {
-  uint8_t *state, i;
-  const uint8_t *kind = doublet_of(d, unit, &state);
-  if (!kind) return 0;
-  for (i = 0; i < (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW); i++) {
-    if (DOUBLET_BYTE(doublet_at(d, (uint16_t)(doublet_numbers(kind) + i), 1)) == number) {
+  uint8_t i = 0;
+  d->kind = doublet_find(d, unit, now);
+  if (!d->kind) return 0;
+  for (; i < (DOUBLET_BYTE(d->kind + 1) & DOUBLET_LOW); i++) {
+    if (doublet_number(d, i) == number) {
 #ifndef DOUBLET_NO_SETTLING
-      state[2] = 0;
+      d->unit[2] = 0;
 #endif
-      doublet_show(state, kind, i, (uint16_t)now);
+      doublet_show(d, i);
       return 1;
     }
   }
@@ -1050,11 +1062,9 @@ DOUBLET_FUNCTION uint8_t doublet_set(struct doublet *d, uint16_t unit, uint8_t n
  */
 DOUBLET_FUNCTION void doublet_set_approach(struct doublet *d, uint16_t unit, uint8_t on,
                                            uint32_t now) {
-  uint8_t *state;
-  const uint8_t *kind = doublet_of(d, unit, &state);
-  if (kind && DOUBLET_BYTE(kind + 6) & DOUBLET_TOP)
-    doublet_turn(state, (uint8_t)((state[0] & DOUBLET_LOW) | (on ? 0 : DOUBLET_TOP)),
-                 (uint16_t)now);
+  d->kind = doublet_find(d, unit, now);
+  if (d->kind && DOUBLET_BYTE(d->kind + 6) & DOUBLET_TOP)
+    doublet_turn(d, (uint8_t)((d->unit[0] & DOUBLET_LOW) | (on ? 0 : DOUBLET_TOP)));
 }
 #endif
 
@@ -1142,53 +1152,6 @@ DOUBLET_FUNCTION void doublet_begin(struct doublet_frame *f, struct doublet *d, 
   }
 }
 
-/* Goes on to the next unit, or the dark LEDs behind the last; 0 when the chain has no more. */
-DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
-  struct doublet *d = f->signals;
-  const uint16_t place = f->unit;
-  const uint8_t *kind;
-  uint16_t left = f->left;
-  uint8_t leds = 0;
-  if (left == 0) return 0;
-  if (place >= d->units || !(kind = doublet_stepped(f, d))) {
-    f->dark = left;
-  } else {
-    uint8_t *unit = d->state + DOUBLET_UNIT * place;
-#ifndef DOUBLET_NO_SETTLING
-    if (unit[2]) {
-      const uint16_t waits = (uint16_t)(16 * doublet_settle(d, unit, kind, (uint16_t)f->now));
-      if (waits && f->quiet > waits) f->quiet = waits;
-    }
-#endif
-    leds = DOUBLET_BYTE(kind);
-    f->lights = doublet_picture(kind, unit[0]);
-#ifdef DOUBLET_FADES
-    if (unit[0] & DOUBLET_TOP) f->lights = 0;
-    f->kind = (uint16_t)(kind - d->table);
-    f->channels &= DOUBLET_LOW;
-    if (unit[DOUBLET_UNIT - 2] != unit[0]) {
-      if ((uint8_t)((uint8_t)(f->now >> 2) - unit[DOUBLET_UNIT - 1]) >= DOUBLET_RISEN / 4) {
-        unit[DOUBLET_UNIT - 2] = unit[0];
-      } else {
-        f->quiet = 0;
-        f->channels |= DOUBLET_TOP;
-      }
-    }
-#else
-    if (unit[0] & DOUBLET_TOP && !d->test) {
-      f->dark = (uint16_t)(f->dark + leds);
-      leds = 0;
-    }
-#endif
-  }
-  if (f->dark > left) f->dark = left;
-  left = (uint16_t)(left - f->dark);
-  if (leds > left) leds = (uint8_t)left;
-  f->left = (uint16_t)(left - leds);
-  f->leds = leds;
-  return 1;
-}
-
 /* The bytes of an LED of one colour, or dark. Returns how many. */
 DOUBLET_FUNCTION uint8_t doublet_shine(const struct doublet_frame *f, uint8_t light,
                                        uint8_t *bytes) {
@@ -1199,8 +1162,8 @@ DOUBLET_FUNCTION uint8_t doublet_shine(const struct doublet_frame *f, uint8_t li
     do *bytes++ = 0;
     while (--i > 0);
   } else {
-    const uint8_t *p = doublet_within(
-        f->signals, (uint16_t)(f->palette + doublet_times(channels, light)), 4);
+    const uint8_t *p =
+        doublet_within(f->signals, (uint16_t)(f->palette + doublet_times(channels, light)));
     /*@ loop unroll 4; */
     do *bytes++ = DOUBLET_BYTE(p++);
     while (--i > 0);
@@ -1224,10 +1187,10 @@ DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
     light = d->test;
     if (light) return doublet_shine(f, light, bytes);
 #ifdef DOUBLET_FADES
-    if (f->lights) light = DOUBLET_BYTE(doublet_within(d, f->lights++, 1));
+    if (f->lights) light = DOUBLET_BYTE(doublet_within(d, f->lights++));
     if (light > d->colours || f->channels & DOUBLET_TOP) return doublet_glow(f, light, bytes);
 #else
-    light = DOUBLET_BYTE(doublet_within(d, f->lights++, 1));
+    light = DOUBLET_BYTE(doublet_within(d, f->lights++));
     if (light > d->colours) light = doublet_flashing(f, light);
 #endif
     return doublet_shine(f, light, bytes);

@@ -95,12 +95,8 @@ final class PlaceBytes {
       skipped -= Math.min(skipped, DARKEST);
     }
     int run = cycles.run(kinds.subList(first, kinds.size()), choice.count());
-    if (!choice.loose()) {
-      bytes.add(choice.count(), skipped, run);
-      return;
-    }
-    bytes.add(LOOSE | choice.count(), run, skipped);
-    for (int i = 1; i < choice.count(); i++) {
+    bytes.add(choice.count() | (choice.loose() ? LOOSE : 0), run, skipped);
+    for (int i = 1; choice.loose() && i < choice.count(); i++) {
       bytes.add(dark[first + i]);
     }
   }

@@ -32,16 +32,14 @@ record PlaceDecoder(TableBytes table, SortedMap<Integer, Kind> kinds, List<Integ
       last = head;
       boolean apart = head > 128;
       int count = head & 0x7F;
-      int run = table.u8(at + (apart ? 1 : 2));
-      led += apart ? 0 : table.u8(at + 1);
-      int behind = at + (apart ? 2 : 3);
+      int run = table.u8(at + 1);
       for (int i = 0; i < count; i++) {
-        led += apart ? table.u8(behind + i) : 0;
+        led += apart || i == 0 ? table.u8(at + 2 + i) : 0;
         int kind = kind(run, i);
         hung.add(new Unit(kind, firstLed + led, List.of()));
         led += kinds.get(kind).look().leds();
       }
-      at = behind + (apart ? count : 0);
+      at += apart ? 2 + count : 3;
     }
     TableFault.require(led <= leds, "a chain's signals reach beyond its last LED");
     table.piece("places", place, at + 1 - place);

@@ -62,7 +62,7 @@ public final class TableDecoder {
 
   private TableModel model() throws TableFault {
     int needs = table.u8(5);
-    if (needs > 3) {
+    if (needs > 15) {
       throw new TableFault(
           Reason.NEEDS_MORE, "the table holds something that this version does not know");
     }
@@ -111,8 +111,10 @@ public final class TableDecoder {
     List<Kind> named = List.copyOf(kinds.values());
     boolean settles = named.stream().anyMatch(k -> k.settling() > 0);
     boolean glows = named.stream().anyMatch(k -> !k.look().glows().isEmpty());
-    TableFault.require(
-        needs == (settles ? 1 : 0) + (glows ? 2 : 0), "it says that it needs something else");
+    boolean topics = buses.stream().anyMatch(b -> b.speaks() == Speaks.MQTT);
+    boolean events = buses.stream().anyMatch(b -> b.speaks() == Speaks.OPENLCB);
+    int needed = (settles ? 1 : 0) + (glows ? 2 : 0) + (topics ? 4 : 0) + (events ? 8 : 0);
+    TableFault.require(needs == needed, "it says that it needs something else");
     return new TableModel(table.u16(8), colours, buses, chains, rhythms, flashing, named, units);
   }
 

@@ -18,7 +18,7 @@ import java.util.Arrays;
  */
 public record TableNeeds(int flash, int reader, int state, int leds, String fault, String digest) {
   /** The reader and a frame of it, on 32-bit processors; a small one takes less. */
-  private static final int READER = 48;
+  private static final int READER = 68;
 
   /** Where the edition stands, in two bytes. */
   private static final int EDITION = 8;

@@ -127,7 +127,14 @@ public final class TableWriter {
   private int needs() {
     boolean settles = model.kinds().stream().anyMatch(k -> k.settling() > 0);
     boolean glows = model.kinds().stream().anyMatch(k -> !k.look().glows().isEmpty());
-    return (settles ? 1 : 0) | (glows ? 2 : 0);
+    return (settles ? 1 : 0)
+        | (glows ? 2 : 0)
+        | (carries(Speaks.MQTT) ? 4 : 0)
+        | (carries(Speaks.OPENLCB) ? 8 : 0);
+  }
+
+  private boolean carries(Speaks speaks) {
+    return model.buses().stream().anyMatch(b -> b.speaks() == speaks);
   }
 
   private Bytes body() {

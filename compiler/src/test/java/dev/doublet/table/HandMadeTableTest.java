@@ -45,16 +45,16 @@ class HandMadeTableTest {
           "04 08 00 00 00", // at 67: two units from address 4 and unit 0, of kind 0
           "00 C8 00", // at 72: red, as green red blue
           "5A B4 00", // yellow
-          "02 01 00 00", // at 78: two units behind one dark LED, of kind 0
+          "02 00 01 00", // at 78: two units of kind 0 behind one dark LED
           "00 09", // at 82: numbers 0 and 9
           "01 00 03 01", // state 0: lights 1, 0; state 1: lights 3, 1
-          "EC 32 BE 63"); // the checksum of all before
+          "83 99 BC DE"); // the checksum of all before
 
   static final byte[] LATER =
       hex(
           "44 42 4C 54",
           "03", // version
-          "03", // some kind settles, some look glows
+          "0F", // some kind settles, some look glows, there are topics and events
           "16 01", // 278 bytes
           "01 02", // edition 513
           "06 00", // six units
@@ -84,8 +84,8 @@ class HandMadeTableTest {
           "01 03 80", // at 144: kinds 1, 3, 1, 3 and so on
           "00 C8 00 5A B4 00 00 32 00 17 2D 00", // at 147: red and yellow by day, then by night
           "FF 80", // at 159: red and yellow
-          "01 00 00 02 00 80 00", // at 161: one of kind 0, two of the cycle
-          "82 02 00 01 80 01 00 01 00 04 00", // at 168: two of kind 2, the second behind a dark
+          "01 00 00 02 80 00 00", // at 161: one of kind 0, two of the cycle
+          "82 02 00 01 80 01 00 01 04 00 00", // at 168: two of kind 2, the second behind a dark
           // LED; a dark LED; one of kind 4
           "00 07 00 04 03 01 80 02", // at 179: numbers 0, 7; lights 0 4, 3 1; filament; colour 2
           // between
@@ -102,7 +102,7 @@ class HandMadeTableTest {
           // 1, kind 1
           "00 04 00 01 00 02 01 01 00 01 02 02 03 00", // two units of kind 2 from unit 3, 256 apart
           "FF FF FF FF FF FF FF FF 00 00 00 01 01 00", // an event that is state 0 of unit 1
-          "FF BE 80 63"); // the checksum of all before
+          "ED 70 3A 84"); // the checksum of all before
 
   static final byte[] EMPTY =
       hex(

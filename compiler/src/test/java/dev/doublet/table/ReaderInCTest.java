@@ -158,7 +158,7 @@ class ReaderInCTest {
   @Test
   void placesThatDoNotMakeUpTheUnitsOrNameNoKindAreRefused() throws IOException {
     int units = 10;
-    int kind = 80;
+    int kind = 79;
     for (int[] change : new int[][] {{units, 3}, {units, 1}, {kind, 1}, {kind, 128}}) {
       byte[] table = HandMadeTableTest.TABLE.clone();
       table[change[0]] = (byte) change[1];

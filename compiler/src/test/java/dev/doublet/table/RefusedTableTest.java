@@ -28,7 +28,9 @@ class RefusedTableTest {
             4 | C8       | format version 200; this reader knows version 3 alone
             5 | 01       | it says that it needs something else
             5 | 02       | it says that it needs something else
-            5 | 04       | the table holds something that this version does not know
+            5 | 04       | it says that it needs something else
+            5 | 08       | it says that it needs something else
+            5 | 10       | the table holds something that this version does not know
             6 | 5B       | the header says 91 bytes, and there are 92
             6 | 5C 01    | the header says 348 bytes, and there are 92
            10 | 01       | chains hold another number of signals
@@ -124,13 +126,13 @@ class RefusedTableTest {
            71 | 80       | a run begins at no kind
            78 | 01       | chains hold another number of signals
            78 | 03       | a chain's signals reach beyond its last LED
-           78 | 82       | a signal is of an unknown kind
-           79 | 00       | sound
-           79 | 02       | a chain's signals reach beyond its last LED
-           80 | 01       | a signal is of an unknown kind
-           80 | 80       | a run begins at no kind
+           78 | 82       | sound
+           80 | 00       | sound
+           80 | 02       | a chain's signals reach beyond its last LED
+           79 | 01       | a signal is of an unknown kind
+           79 | 80       | a run begins at no kind
            78 | 80 01 00 | chains hold another number of signals
-           81 | 01       | a signal is of an unknown kind
+           81 | 01       | a place lies outside the table
            84 | 04       | a state shows an unknown light
            84 | 03       | sound
           """)
@@ -146,6 +148,8 @@ class RefusedTableTest {
             5 | 00       | it says that it needs something else
             5 | 01       | it says that it needs something else
             5 | 02       | it says that it needs something else
+            5 | 0B       | it says that it needs something else
+            5 | 07       | it says that it needs something else
            12 | 02       | a section begins elsewhere
            16 | 00       | a light has a colour outside the palette
            28 | 02       | a cycle has no end
@@ -188,11 +192,11 @@ class RefusedTableTest {
           146 | 83       | a cycle leads to no kind
           145 | 80 81    | a cycle leads to no kind
           146 | 01       | a cycle has no end
-          166 | 81       | a signal is of two kinds
-          166 | 82       | a run begins at no kind
-          166 | 80 81    | a run begins at no kind
+          165 | 81       | a signal is of two kinds
+          165 | 82       | a run begins at no kind
+          167 | 81       | a run begins at no kind
           168 | 80 01 00 80 01 00 | dark LEDs follow dark LEDs
-          168 | 81       | a chain's signals reach beyond its last LED
+          168 | 81       | chains hold another number of signals
           170 | 02       | a chain's signals reach beyond its last LED
           173 | 00 00    | dark LEDs in a number that is kept
           172 | 7F       | a chain's signals reach beyond its last LED

@@ -27,7 +27,7 @@ class TableHeaderTest {
             "#define WEST_FORMAT 3 /* version of the table's format */",
             "#define WEST_UNITS 12",
             "#define WEST_STATE_BYTES (12 * DOUBLET_UNIT) /* for doublet_open */",
-            "#define WEST_RAM 192 /* reader, state and the bytes of every chain */",
+            "#define WEST_RAM 212 /* reader, state and the bytes of every chain */",
             "#define WEST_BUS_CLUB 0 /* club */",
             "#define WEST_TOPICS_OF_BUS_NET \"brackwater\"",
             "#define WEST_CHAIN_EAST 0 /* east */",
