@@ -76,9 +76,7 @@ public final class Compiler {
    * @param asked what is asked of them
    */
   public static Checked<Rulebook> checkRulebook(String path, SourceReader reader, Asked asked) {
-    List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
-    checks.addAll(Checks.OF_BOOK_ALONE);
-    return checkRulebook(path, reader, asked, checks);
+    return readRulebook(path, reader, asked).checked(asked.quick());
   }
 
   /** Reads a rulebook to be drawn, and finds the gaps of its sequence chart and nothing else. */
@@ -88,15 +86,7 @@ public final class Compiler {
 
   private static Checked<Rulebook> checkRulebook(
       String path, SourceReader reader, Asked asked, List<Check.OfBook> checks) {
-    Texts texts = new Texts(reader);
-    Outcome<Rulebook> read = RulebookResolver.resolve(path, texts);
-    List<Diagnostic> said = join(read.diagnostics(), texts.findings());
-    Rulebook book = read.value().orElseThrow();
-    Set<Check.Needs> met = read.hasErrors() ? Set.of(Check.Needs.NOTHING) : WHOLE;
-    Checks.Findings found =
-        Checks.run(asked(checks, asked), BookFacts.of(book, asked), met, List.of());
-    List<Diagnostic> all = join(said, found.diagnostics());
-    return accepting(book, book.acceptances(), asked, met, all, found.skipped());
+    return ReadRulebook.of(path, reader, asked, checks).checked(asked.quick());
   }
 
   /**
@@ -118,23 +108,95 @@ public final class Compiler {
    * @param asked what is asked of them
    */
   public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader, Asked asked) {
+    return readLayout(path, reader, asked).checked(asked.quick());
+  }
+
+  /**
+   * A text that was read, and is checked quickly first and then wholly: what one run of checks has
+   * found, the other does not look for again.
+   *
+   * @param <T> what the text says
+   */
+  public interface Read<T> {
+    /**
+     * Runs the checks.
+     *
+     * @param quick true to leave out those that take long
+     */
+    Checked<T> checked(boolean quick);
+  }
+
+  /** Reads a rulebook, to be checked as {@link #checkRulebook} does. */
+  public static Read<Rulebook> readRulebook(String path, SourceReader reader, Asked asked) {
+    List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
+    checks.addAll(Checks.OF_BOOK_ALONE);
+    return ReadRulebook.of(path, reader, asked, checks);
+  }
+
+  /** Reads a layout with its rulebook, to be checked as {@link #checkLayout} does. */
+  public static Read<LayoutFacts> readLayout(String path, SourceReader reader, Asked asked) {
     Texts texts = new Texts(reader);
     Outcome<Layout> read = LayoutResolver.resolve(path, texts);
     List<Diagnostic> said = join(read.diagnostics(), texts.findings());
     if (read.value().isEmpty()) {
       int checks = Checks.OF_BOOK.size() + Checks.OF_LAYOUT.size() + Checks.OF_FINDINGS.size();
-      return new Checked<>(null, said, checks);
+      return quick -> new Checked<>(null, said, checks);
     }
     LayoutFacts layout = LayoutFacts.of(read.value().get(), asked);
-    Set<Check.Needs> met = met(read);
     BookFacts book = BookFacts.of(layout.layout().rulebook(), asked);
-    Checks.Findings ofBook = Checks.run(asked(Checks.OF_BOOK, asked), book, met, List.of());
-    Checks.Findings ofLayout =
-        Checks.run(asked(Checks.OF_LAYOUT, asked), layout, met, ofBook.diagnostics());
-    List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
-    acceptances.addAll(layout.layout().acceptances());
-    List<Diagnostic> all = join(said, join(ofBook.diagnostics(), ofLayout.diagnostics()));
-    return accepting(layout, acceptances, asked, met, all, ofBook.skipped() + ofLayout.skipped());
+    return new ReadLayout(
+        layout, asked, met(read), said, new Checks.Known<>(book), new Checks.Known<>(layout));
+  }
+
+  private record ReadRulebook(
+      Rulebook book,
+      Asked asked,
+      Set<Check.Needs> met,
+      List<Diagnostic> said,
+      List<Check.OfBook> checks,
+      Checks.Known<BookFacts> facts)
+      implements Read<Rulebook> {
+
+    static ReadRulebook of(
+        String path, SourceReader reader, Asked asked, List<Check.OfBook> checks) {
+      Texts texts = new Texts(reader);
+      Outcome<Rulebook> read = RulebookResolver.resolve(path, texts);
+      List<Diagnostic> said = join(read.diagnostics(), texts.findings());
+      Rulebook book = read.value().orElseThrow();
+      Set<Check.Needs> met = read.hasErrors() ? Set.of(Check.Needs.NOTHING) : WHOLE;
+      return new ReadRulebook(
+          book, asked, met, said, checks, new Checks.Known<>(BookFacts.of(book, asked)));
+    }
+
+    @Override
+    public Checked<Rulebook> checked(boolean quick) {
+      Asked now = asked.quickly(quick);
+      Checks.Findings found = facts.run(Compiler.asked(checks, now), met, List.of());
+      List<Diagnostic> all = join(said, found.diagnostics());
+      return accepting(book, book.acceptances(), now, met, all, found.skipped());
+    }
+  }
+
+  private record ReadLayout(
+      LayoutFacts layout,
+      Asked asked,
+      Set<Check.Needs> met,
+      List<Diagnostic> said,
+      Checks.Known<BookFacts> book,
+      Checks.Known<LayoutFacts> facts)
+      implements Read<LayoutFacts> {
+
+    @Override
+    public Checked<LayoutFacts> checked(boolean quick) {
+      Asked now = asked.quickly(quick);
+      Checks.Findings ofBook = book.run(Compiler.asked(Checks.OF_BOOK, now), met, List.of());
+      Checks.Findings ofLayout =
+          facts.run(Compiler.asked(Checks.OF_LAYOUT, now), met, ofBook.diagnostics());
+      List<Acceptance> acceptances = new ArrayList<>(layout.layout().rulebook().acceptances());
+      acceptances.addAll(layout.layout().acceptances());
+      List<Diagnostic> all = join(said, join(ofBook.diagnostics(), ofLayout.diagnostics()));
+      return accepting(layout, acceptances, now, met, all, ofBook.skipped() + ofLayout.skipped());
+    }
   }
 
   /** What checks may count on: a mistake in the rulebook leaves less whole than one in a layout. */

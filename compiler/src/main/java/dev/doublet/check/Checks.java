@@ -59,7 +59,9 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.facts.Patience;
 import java.util.ArrayList;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
 
@@ -141,30 +143,59 @@ public final class Checks {
         .toList();
   }
 
-  /**
-   * Runs checks tier by tier; what a check finds to be an error in one tier stops the later ones.
-   *
-   * @param checks which
-   * @param facts what they read
-   * @param met what was read without a mistake: checks that need something else do not run
-   * @param before what earlier checks found
-   */
+  /** The same of facts of which nothing is known yet. */
   public static <F> Findings run(
       List<? extends Check<F>> checks, F facts, Set<Check.Needs> met, List<Diagnostic> before) {
-    List<Diagnostic> all = new ArrayList<>(before);
-    int skipped = 0;
-    for (Tier tier : Tier.values()) {
-      boolean stopped = all.stream().anyMatch(d -> isError(d) && d.tier().compareTo(tier) < 0);
-      for (Check<F> check : checks.stream().filter(c -> c.tier() == tier).toList()) {
-        if (stopped || !met.contains(check.needs())) {
-          skipped++;
-        } else {
-          Patience.ask();
-          all.addAll(check.find(facts));
+    return new Known<>(facts).run(checks, met, before);
+  }
+
+  /**
+   * Facts with what checks have found in them: no check looks at them twice.
+   *
+   * @param <F> what checks read
+   */
+  public static final class Known<F> {
+    private final F facts;
+    private final Map<Check<F>, List<Diagnostic>> found = new IdentityHashMap<>();
+
+    /** Nothing is known yet. */
+    public Known(F facts) {
+      this.facts = facts;
+    }
+
+    /**
+     * Runs checks tier by tier; what a check finds to be an error in one tier stops the later ones.
+     *
+     * @param checks which
+     * @param met what was read without a mistake: checks that need something else do not run
+     * @param before what earlier checks found
+     */
+    public Findings run(
+        List<? extends Check<F>> checks, Set<Check.Needs> met, List<Diagnostic> before) {
+      List<Diagnostic> all = new ArrayList<>(before);
+      int skipped = 0;
+      for (Tier tier : Tier.values()) {
+        boolean stopped = all.stream().anyMatch(d -> isError(d) && d.tier().compareTo(tier) < 0);
+        for (Check<F> check : checks.stream().filter(c -> c.tier() == tier).toList()) {
+          if (stopped || !met.contains(check.needs())) {
+            skipped++;
+          } else {
+            all.addAll(find(check));
+          }
         }
       }
+      return new Findings(List.copyOf(all.subList(before.size(), all.size())), skipped);
     }
-    return new Findings(List.copyOf(all.subList(before.size(), all.size())), skipped);
+
+    private List<Diagnostic> find(Check<F> check) {
+      List<Diagnostic> known = found.get(check);
+      if (known == null) {
+        Patience.ask();
+        known = check.find(facts);
+        found.put(check, known);
+      }
+      return known;
+    }
   }
 
   private static boolean isError(Diagnostic diagnostic) {

@@ -24,6 +24,7 @@ import java.util.TreeSet;
  * @param files every text that was read, by name
  * @param missing the names of files that it uses and that could not be read
  * @param findings errors and warnings, by file and place
+ * @param read runs its checks
  * @param names where its names are written
  * @param book the rulebook, or that of the layout; empty when it could not be read at all
  * @param layout the layout; empty for a rulebook, and when it could not be read at all
@@ -33,6 +34,7 @@ public record Root(
     Map<String, SourceFile> files,
     Set<String> missing,
     List<Diagnostic> findings,
+    Compiler.Read<?> read,
     Mentions names,
     Optional<Rulebook> book,
     Optional<LayoutFacts> layout) {
@@ -43,17 +45,8 @@ public record Root(
     findings = List.copyOf(findings);
   }
 
-  /** Reads it and runs all checks: these are the findings of the command line. */
-  public static Root whole(String path, SourceReader reader) {
-    return read(path, reader, Asked.FINDINGS);
-  }
-
   /** Reads it and runs the checks that an editor can wait for. */
   public static Root quick(String path, SourceReader reader) {
-    return read(path, reader, Asked.QUICKLY);
-  }
-
-  private static Root read(String path, SourceReader reader, Asked asked) {
     Map<String, SourceFile> files = new TreeMap<>();
     Set<String> missing = new TreeSet<>();
     SourceReader noting =
@@ -68,15 +61,24 @@ public record Root(
           }
         };
     if (LayoutResolver.isLayout(path)) {
-      Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(path, noting, asked);
+      Compiler.Read<LayoutFacts> read = Compiler.readLayout(path, noting, Asked.FINDINGS);
+      Compiler.Checked<LayoutFacts> checked = read.checked(true);
       Optional<Rulebook> book = checked.value().map(facts -> facts.layout().rulebook());
       Mentions names = checked.value().map(f -> f.layout().mentions()).orElse(Mentions.NONE);
-      return new Root(path, files, missing, findings(checked), names, book, checked.value());
+      return new Root(
+          path, files, missing, findings(checked), read, names, book, checked.value());
     }
-    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(path, noting, asked);
+    Compiler.Read<Rulebook> read = Compiler.readRulebook(path, noting, Asked.FINDINGS);
+    Compiler.Checked<Rulebook> checked = read.checked(true);
     Mentions names = checked.value().map(Rulebook::mentions).orElse(Mentions.NONE);
     return new Root(
-        path, files, missing, findings(checked), names, checked.value(), Optional.empty());
+        path, files, missing, findings(checked), read, names, checked.value(), Optional.empty());
+  }
+
+  /** The same after all checks: its findings are those of the command line. */
+  public Root whole() {
+    return new Root(
+        path, files, missing, findings(read.checked(false)), read, names, book, layout);
   }
 
   private static List<Diagnostic> findings(Compiler.Checked<?> checked) {

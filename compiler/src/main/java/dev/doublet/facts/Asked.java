@@ -17,9 +17,6 @@ public record Asked(boolean notes, int faults, boolean quick) {
   /** Findings alone. */
   public static final Asked FINDINGS = new Asked(false, 1);
 
-  /** Findings alone, and of those what an editor can tell at each keystroke. */
-  public static final Asked QUICKLY = new Asked(false, 1, true);
-
   /** All checks there are. */
   public Asked(boolean notes, int faults) {
     this(notes, faults, false);
@@ -30,6 +27,11 @@ public record Asked(boolean notes, int faults, boolean quick) {
     if (faults < 1 || faults > MOST_FAULTS) {
       throw new IllegalArgumentException("faults are tried one or two at a time");
     }
+  }
+
+  /** The same with or without the checks that take long. */
+  public Asked quickly(boolean quickly) {
+    return new Asked(notes, faults, quickly);
   }
 
   /** True when two faults at once are tried too. */

@@ -5,6 +5,7 @@ import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Reading.Reads;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -13,7 +14,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.BiFunction;
-import java.util.function.BiPredicate;
 
 /** How the single faults of all sites are read now, to hold a change against. */
 final class Before {
@@ -24,6 +24,7 @@ final class Before {
   private final Map<Sight, List<Found>> sights = new LinkedHashMap<>();
   private final Map<Sight, Set<String>> madeOut = new HashMap<>();
   private final Map<Site, Set<Misread>> misread = new HashMap<>();
+  private SightIndex indexOrNull;
 
   Before(List<TrialResult> tried) {
     this.sites = tried.stream().map(TrialResult::site).toList();
@@ -59,24 +60,31 @@ final class Before {
     return faults > MOST_KEPT;
   }
 
+  /** What the faults leave to be seen. */
+  SightIndex index() {
+    if (indexOrNull == null) {
+      indexOrNull = new SightIndex(sights().keySet());
+    }
+    return indexOrNull;
+  }
+
   /**
    * Every fault of which a crew would make something else.
    *
-   * @param concerned which sights, of those before some crew, may be read otherwise
+   * @param concerned which sights of the index may be read otherwise
    * @param then what is made out of one of them then
    */
-  List<Found> readOtherwise(
-      BiPredicate<Crew, Sight> concerned, BiFunction<Crew, Sight, Crew.Read> then) {
+  List<Found> readOtherwise(BitSet concerned, BiFunction<Crew, Sight, Crew.Read> then) {
     List<Found> otherwise = new ArrayList<>();
-    sights()
+    concerned.stream()
+        .mapToObj(index()::get)
         .forEach(
-            (sight, found) -> {
+            sight -> {
+              List<Found> found = sights().get(sight);
               Crew crew = found.get(0).site().crew();
-              if (concerned.test(crew, sight)) {
-                Crew.Read read = then.apply(crew, sight);
-                if (!read.names().equals(madeOut(sight, crew))) {
-                  found.forEach(f -> otherwise.add(f.read(f.site().crew().orDark(read))));
-                }
+              Crew.Read read = then.apply(crew, sight);
+              if (!read.names().equals(madeOut(sight, crew))) {
+                found.forEach(f -> otherwise.add(f.read(f.site().crew().orDark(read))));
               }
             });
     return otherwise;

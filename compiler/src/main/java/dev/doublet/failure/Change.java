@@ -11,6 +11,7 @@ import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -19,24 +20,20 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 /** Some patterns of a rulebook written as another picture, held against how all sites are now. */
 final class Change {
   private final Before before;
-  private final Rulebook book;
   private final List<Display> picture;
   private final Map<Pattern, Reads> changed = new LinkedHashMap<>();
   private final Map<Form, Crew> crews = new HashMap<>();
   private final Map<Sight, Crew.Read> madeOut = new HashMap<>();
-  private final Map<Form, Boolean> otherAnything = new HashMap<>();
   private final Map<Site, List<Found>> ofPicture = new HashMap<>();
   private List<Found> ofOthers;
 
   Change(Before before, Rulebook was, Set<Pattern> old, List<Display> picture) {
     this.before = before;
     this.picture = List.copyOf(picture);
-    Rulebook then = was;
     for (Aspect aspect : was.aspects()) {
       if (aspect.patterns().stream().anyMatch(old::contains)) {
         UnaryOperator<Pattern> rewritten = p -> old.contains(p) ? rewritten(p) : p;
@@ -44,10 +41,8 @@ final class Change {
         aspect.patterns().stream()
             .filter(old::contains)
             .forEach(p -> changed.put(p, new Reads(now, rewritten(p))));
-        then = then.with(now);
       }
     }
-    this.book = then;
   }
 
   private Pattern rewritten(Pattern pattern) {
@@ -81,21 +76,9 @@ final class Change {
 
   /** True when nothing at any site is misread that was not. */
   boolean isHarmless() {
-    return before.sites().stream().allMatch(this::isHeldBy)
+    return before.sites().stream().allMatch(site -> site.holds(changed, picture))
         && before.knows(ofOthers())
         && before.sites().stream().allMatch(site -> before.knows(ofPicture(site)));
-  }
-
-  /** True when nothing can be stuck at a site then that cannot be now. */
-  private boolean isHeldBy(Site site) {
-    return site.holds(
-        site.shown().stream()
-            .map(
-                s ->
-                    changed.containsKey(s.by().pattern())
-                        ? new Shown(changed.get(s.by().pattern()), picture, s.span())
-                        : s)
-            .toList());
   }
 
   /** Every fault at the aspects shown otherwise. */
@@ -120,17 +103,25 @@ final class Change {
   private List<Found> ofOthers() {
     if (ofOthers == null) {
       ofOthers =
-          before.readOtherwise(this::concerns, this::madeOut).stream()
+          before.readOtherwise(concerned(), this::madeOut).stream()
               .filter(f -> !changed.containsKey(f.one().shown().by().pattern()))
               .toList();
     }
     return ofOthers;
   }
 
-  private boolean concerns(Crew was, Sight sight) {
-    return Stream.concat(changed.keySet().stream(), changed.values().stream().map(Reads::pattern))
-            .anyMatch(p -> was.concerns(p, sight.seen()))
-        || otherAnything.computeIfAbsent(was.form(), form -> !was.sameAnything(crew(was)));
+  private BitSet concerned() {
+    BitSet concerned = new BitSet();
+    changed.forEach(
+        (was, now) -> {
+          concerned.or(before.index().concernedBy(was));
+          concerned.or(before.index().concernedBy(now.pattern()));
+        });
+    before.sites().stream()
+        .map(Site::crew)
+        .filter(was -> !was.sameAnything(crew(was)))
+        .forEach(was -> concerned.or(before.index().of(was.form())));
+    return concerned;
   }
 
   private Crew.Read madeOut(Crew was, Sight sight) {
@@ -139,6 +130,6 @@ final class Change {
 
   /** It shows the same aspects, so what is dark is read as before. */
   private Crew crew(Crew was) {
-    return crews.computeIfAbsent(was.form(), form -> Crew.of(book, was.rule(), form, was.dark()));
+    return crews.computeIfAbsent(was.form(), form -> was.with(changed));
   }
 }

@@ -121,7 +121,7 @@ public record Crew(
   Read madeOut(List<Glimpse> seen, Collection<String> plates) {
     if (seen.stream().allMatch(Glimpse::named)) {
       List<Display> picture = seen.stream().map(Glimpse::display).toList();
-      List<Reads> defined = Reading.of(patterns.covering(picture), plates, picture);
+      List<Reads> defined = patterns.meanings(plates, picture);
       if (!defined.isEmpty()) {
         return new Read(true, defined);
       }
@@ -143,23 +143,17 @@ public record Crew(
         });
   }
 
-  /** False when a pattern has no part in what is seen, so that it may look otherwise. */
-  boolean concerns(Pattern pattern, List<Glimpse> seen) {
-    if (pattern.form().equals(form)) {
-      return canBe(pattern, seen);
-    }
-    List<Glimpse> lit = seen.stream().filter(Glimpse::isLit).toList();
-    return shorter.containsKey(pattern.form())
-        && pattern.form().places().size() == lit.size()
-        && canBe(pattern, lit);
+  /** The same crew that reads some patterns as others. */
+  Crew with(Map<Pattern, Reads> changed) {
+    Map<Form, PatternIndex> others = new LinkedHashMap<>();
+    shorter.forEach((other, its) -> others.put(other, its.with(changed)));
+    return new Crew(book, provisos, rule, form, dark, patterns.with(changed), others);
   }
 
   /** True when a head that may show anything may show the same before another crew. */
   boolean sameAnything(Crew other) {
     for (int head = 0; head < form.places().size(); head++) {
-      int at = head;
-      if (patterns.patterns().stream().anyMatch(r -> r.pattern().choices().get(at).isAny())
-          && !everyDisplay(head).equals(other.everyDisplay(head))) {
+      if (patterns.hasAny(head) && !everyDisplay(head).equals(other.everyDisplay(head))) {
         return false;
       }
     }
@@ -185,7 +179,7 @@ public record Crew(
     List<List<Display>> options =
         seen.stream().map(g -> g.isLit() ? g.maybe() : List.of(Display.DARK)).toList();
     for (List<Display> picture : pictures(options)) {
-      reads.addAll(Reading.of(patterns.covering(picture), plates, picture));
+      reads.addAll(patterns.meanings(plates, picture));
     }
   }
 

@@ -9,6 +9,7 @@ import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -16,21 +17,22 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.function.Predicate;
 
 /**
  * What stands at one place of a site, and all that it shows: what is stuck shows what it showed
  * before.
  *
  * @param makes the makes of head that may stand there, since they can show each aspect in some way
+ * @param unable for every other make, the aspects that it cannot show in any way, by their families
  * @param looks the colours and figures that it shows at one time or another
  */
-record Place(Set<HeadType> makes, Set<String> looks) {
+record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String> looks) {
   private static final int MOST_COLOURS = 40;
 
   /** Copies the sets. */
   Place {
     makes = new LinkedHashSet<>(makes);
+    unable = new LinkedHashMap<>(unable);
     looks = new TreeSet<>(looks);
   }
 
@@ -38,7 +40,7 @@ record Place(Set<HeadType> makes, Set<String> looks) {
   static List<Place> of(List<HeadType> heads, List<Shown> shown) {
     List<Place> places = new ArrayList<>();
     for (int head = 0; head < heads.size(); head++) {
-      places.add(new Place(Set.of(heads.get(head)), looks(head, shown)));
+      places.add(new Place(Set.of(heads.get(head)), Map.of(), looks(head, shown)));
     }
     return places;
   }
@@ -49,12 +51,21 @@ record Place(Set<HeadType> makes, Set<String> looks) {
     for (int head = 0; head < shown.get(0).picture().size(); head++) {
       Set<String> looks = looks(head, shown);
       Set<HeadType> makes = new LinkedHashSet<>();
-      book.heads().stream().filter(able(head, shown)).forEach(makes::add);
+      Map<HeadType, Set<String>> unable = new LinkedHashMap<>();
+      Map<String, Set<String>> ways = ways(head, shown);
+      for (HeadType make : book.heads()) {
+        Set<String> not = unable(make, ways);
+        if (not.isEmpty()) {
+          makes.add(make);
+        } else {
+          unable.put(make, not);
+        }
+      }
       if (book.heads().isEmpty()) {
         List<Colour> colours = looks.stream().map(look -> new Colour(look, look, form)).toList();
         makes.add(new HeadType("plain", List.of(new Lamp("main", colours, form)), List.of(), form));
       }
-      places.add(new Place(makes, looks));
+      places.add(new Place(makes, unable, looks));
     }
     return places;
   }
@@ -66,20 +77,46 @@ record Place(Set<HeadType> makes, Set<String> looks) {
     return looks;
   }
 
-  private static Predicate<HeadType> able(int head, List<Shown> shown) {
+  private static Map<String, Set<String>> ways(int head, List<Shown> shown) {
     Map<String, Set<String>> ways = new LinkedHashMap<>();
     for (Shown one : shown) {
       ways.computeIfAbsent(one.aspect().family(), a -> new HashSet<>())
           .add(one.picture().get(head).look());
     }
-    return make ->
-        ways.values().stream()
-            .allMatch(any -> any.stream().anyMatch(look -> make.lights(look).isPresent()));
+    return ways;
   }
 
-  /** True when nothing stands or is shown at another that is not here. */
-  boolean holds(Place other) {
-    return makes.containsAll(other.makes) && looks.containsAll(other.looks);
+  private static Set<String> unable(HeadType make, Map<String, Set<String>> ways) {
+    Map<String, Boolean> able = new HashMap<>();
+    Set<String> unable = new HashSet<>();
+    ways.forEach(
+        (family, looks) -> {
+          if (looks.stream()
+              .noneMatch(
+                  look -> able.computeIfAbsent(look, l -> make.lights(l).isPresent()))) {
+            unable.add(family);
+          }
+        });
+    return unable;
+  }
+
+  /**
+   * True when a place shows nothing more, were some aspects shown by another picture.
+   *
+   * @param look what that shows here
+   */
+  boolean shows(String look) {
+    return look.equals(Display.DARK.look()) || looks.contains(look);
+  }
+
+  /** True when no other make can stand there as long as only some aspects are shown otherwise. */
+  boolean keepsOut(Set<String> changed) {
+    return unable.values().stream().noneMatch(changed::containsAll);
+  }
+
+  /** True when no make of head may stand at another that may not here. */
+  boolean takesAllOf(Place other) {
+    return makes.containsAll(other.makes);
   }
 
   /**

@@ -146,7 +146,7 @@ public final class Remedies {
   private Optional<List<Found>> harmless(Imperfect rule) {
     List<Found> otherwise =
         before.readOtherwise(
-            (crew, sight) -> true,
+            before.index().all(),
             (crew, sight) -> crew.under(rule).madeOut(sight.seen(), sight.plates()));
     return Optional.of(otherwise).filter(before::knows);
   }

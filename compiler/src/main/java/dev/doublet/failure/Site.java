@@ -13,7 +13,6 @@ import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Pattern;
-import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
@@ -30,6 +29,8 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Where faults are tried: on signals of a layout that are built alike, or on what a rulebook says
@@ -192,11 +193,39 @@ public record Site(
     return new Site(signals, crew.under(rule), plates, heads, wired, dies, shown, places);
   }
 
-  /** True when nothing could be stuck that cannot be now, were other pictures shown. */
-  boolean holds(List<Shown> others) {
-    List<Place> then = places(crew, heads, others);
+  /** What is shown when some patterns are written as one picture. */
+  Stream<Shown> shown(Map<Pattern, Reads> changed, List<Display> picture) {
+    return shown.stream()
+        .map(
+            s -> {
+              Reads now = changed.get(s.by().pattern());
+              return now == null ? s : new Shown(now, picture, s.span());
+            });
+  }
+
+  /** True when nothing could be stuck then that cannot be now. */
+  boolean holds(Map<Pattern, Reads> changed, List<Display> picture) {
+    Set<String> aspects =
+        shown.stream()
+            .filter(s -> changed.containsKey(s.by().pattern()))
+            .map(s -> s.aspect().family())
+            .collect(Collectors.toSet());
+    if (aspects.isEmpty()) {
+      return true;
+    }
+    boolean makesKept = true;
     for (int head = 0; head < places.size(); head++) {
-      if (!places.get(head).holds(then.get(head))) {
+      if (!places.get(head).shows(picture.get(head).look())) {
+        return false;
+      }
+      makesKept &= places.get(head).keepsOut(aspects);
+    }
+    if (makesKept) {
+      return true;
+    }
+    List<Place> then = places(crew, heads, shown(changed, picture).toList());
+    for (int head = 0; head < places.size(); head++) {
+      if (!places.get(head).takesAllOf(then.get(head))) {
         return false;
       }
     }
@@ -390,23 +419,23 @@ public record Site(
 
   /** True when some picture of a form means so many aspects that nothing fails on it here. */
   public static boolean isCrowded(Rulebook book, Form form, List<String> plates) {
-    List<Reads> patterns = Reading.on(book, form);
-    return patterns.stream()
+    PatternIndex patterns = PatternIndex.of(book, form);
+    return patterns.patterns().stream()
         .flatMap(by -> pictures(by.pattern()).stream())
         .distinct()
-        .anyMatch(picture -> Reading.of(patterns, plates, picture).size() > MOST_MEANINGS);
+        .anyMatch(picture -> patterns.meanings(plates, picture).size() > MOST_MEANINGS);
   }
 
   private static List<Shown> shownOn(Rulebook book, Form form, List<String> plates) {
-    List<Reads> patterns = Reading.on(book, form);
+    PatternIndex patterns = PatternIndex.of(book, form);
     List<Shown> shown = new ArrayList<>();
     Set<Object> known = new HashSet<>();
     Map<List<Display>, List<Reads>> meanings = new HashMap<>();
-    for (Reads by : patterns) {
+    for (Reads by : patterns.patterns()) {
       if (plates.containsAll(by.pattern().plates())) {
         for (List<Display> picture : pictures(by.pattern())) {
           List<Reads> means =
-              meanings.computeIfAbsent(picture, p -> Reading.of(patterns, plates, p));
+              meanings.computeIfAbsent(picture, p -> patterns.meanings(plates, p));
           if (means.size() <= MOST_MEANINGS
               && means.contains(by.of(picture))
               && known.add(List.of(by.aspect().name(), picture))) {

@@ -120,28 +120,4 @@ public record Rulebook(
         .map(n -> Stream.of(names).map(n::in).map(name -> aspect(name).orElseThrow()).toList())
         .toList();
   }
-
-  /** The same with another aspect in place of the one of its name. */
-  public Rulebook with(Aspect changed) {
-    return new Rulebook(
-        title,
-        edition,
-        effective,
-        unit,
-        colourSet,
-        speeds,
-        numbers,
-        colours,
-        rhythms,
-        heads,
-        forms,
-        plates,
-        aspects.stream().map(a -> a.name().equals(changed.name()) ? changed : a).toList(),
-        failures,
-        expectations,
-        acceptances,
-        unread,
-        mentions,
-        span);
-  }
 }

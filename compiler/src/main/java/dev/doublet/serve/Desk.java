@@ -48,6 +48,7 @@ final class Desk {
   // Only the prompt thread touches what follows.
   private final Map<String, Root> roots = new TreeMap<>();
   private final Map<String, Root> whole = new HashMap<>();
+  private final Map<String, Carried> carried = new HashMap<>();
   private final Map<String, Root> legible = new HashMap<>();
   private Set<String> told = Set.of();
 
@@ -184,6 +185,7 @@ final class Desk {
       }
     }
     whole.keySet().retainAll(roots.keySet());
+    carried.keySet().retainAll(roots.keySet());
     legible.keySet().retainAll(roots.keySet());
     show();
     if (isLast(change)) {
@@ -250,7 +252,7 @@ final class Desk {
                 for (Root root : due) {
                   Root checked;
                   try {
-                    checked = Root.whole(root.path(), texts);
+                    checked = root.whole();
                   } catch (CancellationException e) {
                     return;
                   }
@@ -265,6 +267,9 @@ final class Desk {
       prompt.execute(
           () -> {
             whole.put(checked.path(), checked);
+            List<Diagnostic> slow =
+                checked.findings().stream().filter(d -> SLOW.contains(d.name())).toList();
+            carried.put(checked.path(), new Carried(slow));
             show();
           });
     }
@@ -325,10 +330,8 @@ final class Desk {
     if (sameTexts(checked, root)) {
       return checked.findings();
     }
-    List<Diagnostic> slow =
-        checked.findings().stream().filter(d -> SLOW.contains(d.name())).toList();
     List<Diagnostic> all = new ArrayList<>(root.findings());
-    all.addAll(Carried.over(slow, root.files()));
+    all.addAll(carried.get(root.path()).over(root.files()));
     return all;
   }
 }

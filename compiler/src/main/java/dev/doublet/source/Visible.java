@@ -1,6 +1,5 @@
 package dev.doublet.source;
 
-import java.util.Arrays;
 import java.util.Locale;
 
 /**
@@ -45,7 +44,8 @@ public final class Visible {
 
   /** The same, on one line. */
   public static String line(String text) {
-    return of(text).replace("\n", number('\n'));
+    String shown = of(text);
+    return shown.indexOf('\n') < 0 ? shown : shown.replace("\n", number('\n'));
   }
 
   /** A character by its number in Unicode: {@code <U+202E>}. */
@@ -65,6 +65,15 @@ public final class Visible {
         || character >= Character.MIN_SURROGATE && character <= Character.MAX_SURROGATE
         || character >= 0xFDD0 && character <= 0xFDEF
         || (character & 0xFFFE) == 0xFFFE
-        || Arrays.stream(UNSEEN).anyMatch(run -> character >= run[0] && character <= run[1]);
+        || isUnseen(character);
+  }
+
+  private static boolean isUnseen(int character) {
+    for (int[] run : UNSEEN) {
+      if (character >= run[0] && character <= run[1]) {
+        return true;
+      }
+    }
+    return false;
   }
 }
