@@ -50,6 +50,7 @@ import dev.doublet.check.letters.LookAlikeLetters;
 import dev.doublet.check.sequence.SequenceGap;
 import dev.doublet.check.sequence.UnannouncedSpeed;
 import dev.doublet.check.sequence.UnmetAnnouncement;
+import dev.doublet.check.wording.EarlierNameInUse;
 import dev.doublet.check.wording.IndicationAgainstPermission;
 import dev.doublet.check.wording.RepeatedPattern;
 import dev.doublet.check.wording.SharedIndication;
@@ -83,6 +84,7 @@ public final class Checks {
           new SharedRule(),
           new SharedIndication(),
           new RepeatedPattern(),
+          new EarlierNameInUse(),
           new IndicationAgainstPermission(),
           new FlashOnlyDifference(),
           new FailedExpectation(),

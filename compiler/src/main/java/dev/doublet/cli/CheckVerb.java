@@ -24,6 +24,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.function.UnaryOperator;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -68,7 +69,9 @@ final class CheckVerb implements Callable<Integer> {
   @Option(
       names = "--write-baseline",
       paramLabel = "FILE",
-      description = "writes what is found into a file for --baseline")
+      description =
+          "writes what is found into a file for --baseline; together with it, only what that knows"
+              + " and is still found, so that nothing new is taken in")
   private String newBaseline = "";
 
   @Option(
@@ -112,10 +115,10 @@ final class CheckVerb implements Callable<Integer> {
       return mend(inputs, disk);
     }
     Findings findings = findings(inputs, disk);
-    if (!newBaseline.isEmpty()) {
-      return write(findings);
+    if (!baseline.isEmpty()) {
+      return showNew(findings);
     }
-    return baseline.isEmpty() ? show(findings) : showNew(findings);
+    return newBaseline.isEmpty() ? show(findings) : write(findings);
   }
 
   private Findings findings(Inputs inputs, SourceReader reader) {
@@ -156,6 +159,10 @@ final class CheckVerb implements Callable<Integer> {
         patch.append(Patch.of(path, mark + text.getKey().text(), mark + text.getValue().text()));
       }
       terminal.printRaw(patch.toString());
+      if (!mended.left().all().isEmpty()) {
+        // The patch alone is the result.
+        terminal.tell(Summary.of(mended.left()).text(false));
+      }
       return Summary.of(mended.left()).isFailure(strict) ? Main.FINDINGS : Main.CLEAN;
     }
     texts.write(mended.texts());
@@ -169,14 +176,27 @@ final class CheckVerb implements Callable<Integer> {
     BaselineFile file = BaselineFile.of(newBaseline, terminal.folder());
     Baseline made = Baseline.of(findings, file::name);
     file.write(made);
-    terminal.print(newBaseline + ": " + Words.count(made.known().size(), "finding") + "\n");
+    terminal.print(written(made));
     return Main.CLEAN;
+  }
+
+  private String written(Baseline made) {
+    return newBaseline + ": " + Words.count(made.known().size(), "finding") + "\n";
   }
 
   private int showNew(Findings findings) throws IOException {
     BaselineFile file = BaselineFile.of(baseline, terminal.folder());
     Baseline known = file.read();
-    int code = show(known.unknown(findings, file::name));
+    Findings unknown = known.unknown(findings, file::name);
+    if (!newBaseline.isEmpty()) {
+      BaselineFile other = BaselineFile.of(newBaseline, terminal.folder());
+      // Written as seen from where the new one lies.
+      Findings old = known.known(findings, file::name);
+      Baseline still = Baseline.of(old, other::name);
+      other.write(still);
+      terminal.tell(written(still));
+    }
+    int code = show(unknown);
     List<String> gone = known.gone(findings, file::name);
     if (!gone.isEmpty()) {
       terminal.complain(
@@ -191,7 +211,7 @@ final class CheckVerb implements Callable<Integer> {
     return code;
   }
 
-  private int show(Findings findings) {
+  private int show(Findings findings) throws IOException {
     Summary summary = Summary.of(findings);
     if (as == Format.text) {
       terminal.show(summary, TwinLook.drawing(books));
@@ -201,11 +221,12 @@ final class CheckVerb implements Callable<Integer> {
     return summary.isFailure(strict) ? Main.FINDINGS : Main.CLEAN;
   }
 
-  private String document(Findings findings) {
+  private String document(Findings findings) throws IOException {
+    UnaryOperator<String> place = Checkout.places(terminal.folder());
     return switch (as) {
       case json -> JsonFindings.of(findings);
-      case sarif -> SarifFindings.of(findings, Version.number(), CheckVerb::page);
-      default -> AnnotationLines.of(findings);
+      case sarif -> SarifFindings.of(findings, Version.number(), CheckVerb::page, place);
+      default -> AnnotationLines.of(findings, place);
     };
   }
 

@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.function.UnaryOperator;
 
 /** The tree of files that a folder belongs to. */
 final class Checkout {
@@ -22,5 +23,19 @@ final class Checkout {
       }
     }
     return start;
+  }
+
+  /**
+   * Names files as a forge does: from the top of the checkout; what lies outside stays as it is.
+   *
+   * @param folder where names are seen from
+   */
+  static UnaryOperator<String> places(Path folder) throws IOException {
+    Path here = folder.toAbsolutePath().toRealPath();
+    Path top = of(folder);
+    return name -> {
+      Path place = here.resolve(name).normalize();
+      return place.startsWith(top) ? top.relativize(place).toString().replace('\\', '/') : name;
+    };
   }
 }

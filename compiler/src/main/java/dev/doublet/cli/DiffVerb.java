@@ -7,12 +7,14 @@ import dev.doublet.diff.Comparison;
 import dev.doublet.diff.Consequence;
 import dev.doublet.diff.JsonChanges;
 import dev.doublet.diff.Pair;
+import dev.doublet.diff.Unseen;
 import dev.doublet.diff.Version;
 import dev.doublet.page.ChangesPage;
 import dev.doublet.page.ReviewComment;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -77,7 +79,7 @@ final class DiffVerb implements Callable<Integer> {
     boolean alone;
     try (Sides sides = Sides.of(arguments, terminal.folder())) {
       alone = sides.before().single();
-      changes = Comparison.of(pairs(sides.before(), sides.after()));
+      changes = Comparison.of(pairs(sides.before(), sides.after()), unseen(sides));
     }
     terminal.print(document(changes));
     if (changes.isPartial()) {
@@ -127,6 +129,18 @@ final class DiffVerb implements Callable<Integer> {
       pairs.add(new Pair(old, now));
     }
     return pairs;
+  }
+
+  /** Other repositories of which another commit is taken, or nobody knows which: none is read. */
+  private static List<Unseen> unseen(Sides sides) {
+    Map<String, String> before = sides.before().submodules();
+    Map<String, String> after = sides.after().submodules();
+    TreeSet<String> paths = new TreeSet<>(before.keySet());
+    paths.addAll(after.keySet());
+    return paths.stream()
+        .map(p -> new Unseen(p, before.getOrDefault(p, ""), after.getOrDefault(p, "")))
+        .filter(u -> !u.before().equals(u.after()))
+        .toList();
   }
 
   private static Version only(Side side) {

@@ -79,6 +79,10 @@ final class FormatVerb implements Callable<Integer> {
           "--lines takes the first and the last line, as 3:17, not \"" + lines + "\"");
       return Main.COULD_NOT_RUN;
     }
+    if (range.matches() && Integer.parseInt(range.group(1)) > Integer.parseInt(range.group(2))) {
+      terminal.complain("--lines takes the first line first, not \"" + lines + "\"");
+      return Main.COULD_NOT_RUN;
+    }
     boolean input = paths.contains(STANDARD_INPUT);
     if (input && (paths.size() > 1 || as == null || check)) {
       terminal.complain("- stands alone, and needs --as aspects or --as layout, without --check");
@@ -107,6 +111,12 @@ final class FormatVerb implements Callable<Integer> {
     if (!lines.isEmpty() && (files.size() > 1 || !files.equals(paths))) {
       terminal.complain("--lines takes one file");
       return Main.COULD_NOT_RUN;
+    }
+    for (String path : files) {
+      if (!Inputs.isText(path)) {
+        throw new FileSystemException(
+            path, null, "this is no rulebook (.aspects) and no layout (.yaml)");
+      }
     }
     for (String path : files) {
       file(path, disk);

@@ -102,6 +102,11 @@ record Inputs(List<String> files) {
     return isLayoutInFolder(path) || isRulebook(path, reader);
   }
 
+  /** True for what is named as a text in one of the two languages. */
+  static boolean isText(String path) {
+    return LayoutResolver.isLayout(path) || path.endsWith(ASPECTS);
+  }
+
   private static boolean isLayoutInFolder(String path) {
     return path.endsWith("layout.yaml") || path.endsWith("layout.yml");
   }

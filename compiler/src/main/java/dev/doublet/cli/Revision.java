@@ -79,6 +79,38 @@ final class Revision {
     return files;
   }
 
+  /**
+   * Every other repository at or below a place, by its path, with the commit that is taken of it.
+   *
+   * @param path from the root of the repository; empty for all
+   */
+  Map<String, String> submodules(String path) throws IOException {
+    Map<String, String> found = new TreeMap<>();
+    if (path.isEmpty()) {
+      gather("", root(), found);
+      return found;
+    }
+    Optional<Entry> entry = entry(path);
+    if (entry.filter(e -> e.is(FOLDER)).isPresent()) {
+      gather(path + "/", entry.get().id(), found);
+    } else {
+      entry.filter(e -> e.is(OTHER_REPOSITORY)).ifPresent(e -> found.put(path, e.id()));
+    }
+    return found;
+  }
+
+  private void gather(String prefix, String tree, Map<String, String> submodules)
+      throws IOException {
+    for (Map.Entry<String, Entry> one : tree(tree).entrySet()) {
+      String path = prefix + one.getKey();
+      if (one.getValue().is(FOLDER)) {
+        gather(path + "/", one.getValue().id(), submodules);
+      } else if (one.getValue().is(OTHER_REPOSITORY)) {
+        submodules.put(path, one.getValue().id());
+      }
+    }
+  }
+
   private void gather(String prefix, String tree, List<String> files) throws IOException {
     for (Map.Entry<String, Entry> one : tree(tree).entrySet()) {
       String path = prefix + one.getKey();

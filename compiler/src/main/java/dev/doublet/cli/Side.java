@@ -8,6 +8,8 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 
@@ -18,8 +20,10 @@ import java.util.stream.Stream;
  * @param files rulebooks and layouts, sorted
  * @param reader reads them, and what they use
  * @param single true for a file that was named, which is compared with whatever it is held against
+ * @param submodules other repositories within, of which nothing is read, with the commit of each
  */
-record Side(List<String> files, SourceReader reader, boolean single) {
+record Side(
+    List<String> files, SourceReader reader, boolean single, Map<String, String> submodules) {
   /** What git gives for a file that is not there. */
   private static final String NOTHING = "/dev/null";
 
@@ -35,7 +39,7 @@ record Side(List<String> files, SourceReader reader, boolean single) {
     if (!Files.isDirectory(place)) {
       Path parent = place.toAbsolutePath().getParent();
       Disk disk = new Disk(parent, List.of());
-      return new Side(List.of(place.getFileName().toString()), disk, true);
+      return new Side(List.of(place.getFileName().toString()), disk, true, Map.of());
     }
     Disk disk = new Disk(place, List.of());
     TreeSet<String> files = new TreeSet<>();
@@ -47,7 +51,7 @@ record Side(List<String> files, SourceReader reader, boolean single) {
         }
       }
     }
-    return new Side(List.copyOf(files), disk, false);
+    return new Side(List.copyOf(files), disk, false, Map.of());
   }
 
   /** A file that is not there, held against one that is. */
@@ -57,7 +61,8 @@ record Side(List<String> files, SourceReader reader, boolean single) {
         path -> {
           throw new SourceReader.Unreadable("there is no such file");
         },
-        true);
+        true,
+        Map.of());
   }
 
   /**
@@ -69,12 +74,16 @@ record Side(List<String> files, SourceReader reader, boolean single) {
     if (revision.hasFile(path)) {
       int slash = path.lastIndexOf('/');
       String base = slash < 0 ? "" : path.substring(0, slash);
-      return new Side(List.of(path.substring(slash + 1)), revision.reader(base), true);
+      return new Side(List.of(path.substring(slash + 1)), revision.reader(base), true, Map.of());
     }
     if (!revision.hasFolder(path)) {
       throw new NoSuchFileException(name);
     }
-    return new Side(inside(revision, path, path), revision.reader(path), false);
+    return new Side(
+        inside(revision, path, path),
+        revision.reader(path),
+        false,
+        submodules(revision, path, List.of(path)));
   }
 
   /**
@@ -86,13 +95,23 @@ record Side(List<String> files, SourceReader reader, boolean single) {
   static Side ofRevision(Revision revision, String base, List<String> paths) throws IOException {
     TreeSet<String> files = new TreeSet<>();
     for (String path : paths) {
-      if (revision.hasFile(path)) {
+      if (revision.hasFile(path) && revision.submodules(path).isEmpty()) {
         files.add(seen(base, path));
       } else if (revision.hasFolder(path)) {
         files.addAll(inside(revision, base, path));
       }
     }
-    return new Side(List.copyOf(files), revision.reader(base), false);
+    return new Side(
+        List.copyOf(files), revision.reader(base), false, submodules(revision, base, paths));
+  }
+
+  private static Map<String, String> submodules(
+      Revision revision, String base, List<String> paths) throws IOException {
+    Map<String, String> submodules = new TreeMap<>();
+    for (String path : paths) {
+      revision.submodules(path).forEach((at, commit) -> submodules.put(seen(base, at), commit));
+    }
+    return submodules;
   }
 
   private static List<String> inside(Revision revision, String from, String folder)
@@ -121,7 +140,8 @@ record Side(List<String> files, SourceReader reader, boolean single) {
 
   /** Complains where there is nothing to compare. */
   static void refuseNothing(Side old, Side now, String what) throws FileSystemException {
-    if (old.files().isEmpty() && now.files().isEmpty()) {
+    boolean nothing = old.files().isEmpty() && now.files().isEmpty();
+    if (nothing && old.submodules().equals(now.submodules())) {
       throw new FileSystemException(
           what,
           null,

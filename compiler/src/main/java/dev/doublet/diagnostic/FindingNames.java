@@ -21,6 +21,7 @@ public final class FindingNames {
           "dimmed-off-colour",
           "duplicate-key",
           "duplicate-name",
+          "earlier-name-in-use",
           "empty-value",
           "failed-expectation",
           "false-proceed",

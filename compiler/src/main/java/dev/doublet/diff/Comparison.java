@@ -21,9 +21,14 @@ public final class Comparison {
 
   private Comparison() {}
 
-  /** What changed between two versions of some files, each paired with itself. */
-  public static Changes of(List<Pair> pairs) {
+  /**
+   * What changed between two versions of some files, each paired with itself.
+   *
+   * @param unseen what is another and cannot be compared
+   */
+  public static Changes of(List<Pair> pairs, List<Unseen> unseen) {
     Comparison comparison = new Comparison();
+    unseen.forEach(u -> comparison.events.add(u.event()));
     List<Pair> paired = comparison.renamed(pairs);
     // Rulebooks first: their changes are told with them, and not with the layouts on them.
     paired.stream().filter(p -> !isLayout(p)).forEach(comparison::compare);

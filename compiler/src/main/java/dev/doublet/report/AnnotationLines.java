@@ -7,6 +7,7 @@ import dev.doublet.source.Position;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.util.List;
+import java.util.function.UnaryOperator;
 
 /**
  * Findings as workflow commands, which forges show beside the lines of a review: {@code ::error
@@ -19,8 +20,12 @@ public final class AnnotationLines {
 
   private AnnotationLines() {}
 
-  /** One line a finding, errors first. */
-  public static String of(Findings findings) {
+  /**
+   * One line a finding, errors first.
+   *
+   * @param place the path of a file from the top of its checkout, by its name
+   */
+  public static String of(Findings findings, UnaryOperator<String> place) {
     StringBuilder lines = new StringBuilder();
     for (Severity severity : Severity.values()) {
       List<Diagnostic> of =
@@ -29,7 +34,7 @@ public final class AnnotationLines {
               .filter(d -> d.severity() == severity)
               .toList();
       int shown = of.size() > MOST ? MOST - 1 : of.size();
-      of.subList(0, shown).forEach(d -> lines.append(line(d)));
+      of.subList(0, shown).forEach(d -> lines.append(line(d, place)));
       if (shown < of.size()) {
         lines.append(
             Words.say(
@@ -40,7 +45,7 @@ public final class AnnotationLines {
     return lines.toString();
   }
 
-  private static String line(Diagnostic said) {
+  private static String line(Diagnostic said, UnaryOperator<String> place) {
     Span span = said.primary().span();
     SourceFile file = span.file();
     Position from = span.from();
@@ -54,7 +59,7 @@ public final class AnnotationLines {
     return Words.say(
         "::%s file=%s,line=%d,endLine=%d%s,title=%s::%s\n",
         command(said.severity()),
-        property(file.name()),
+        property(place.apply(file.name())),
         from.line(),
         to.line(),
         columns,

@@ -19,6 +19,9 @@ public record Baseline(Set<String> known) {
   /** The first line of every file of a baseline. */
   public static final String TITLE = "# Findings that doublet check --baseline leaves out.";
 
+  /** The last line, so that a file that was cut off is known; lines between may go or be joined. */
+  private static final String END = "# That is all of them.";
+
   private static final Pattern LINE = Pattern.compile("\\S+ [a-z-]+ [0-9a-f]{16}(-[0-9]+)?");
 
   /** Sorts the lines. */
@@ -52,14 +55,19 @@ public record Baseline(Set<String> known) {
     Set<String> known = new TreeSet<>();
     lines.stream().map(String::strip).filter(l -> !l.startsWith("#")).forEach(known::add);
     known.remove("");
-    return text.endsWith("\n") && known.stream().allMatch(line -> LINE.matcher(line).matches())
+    boolean whole = text.endsWith("\n") && lines.get(lines.size() - 1).strip().equals(END);
+    return whole && known.stream().allMatch(line -> LINE.matcher(line).matches())
         ? Optional.of(new Baseline(known))
         : Optional.empty();
   }
 
   /** The file. */
   public String text() {
-    return TITLE + "\n" + String.join("", known.stream().map(line -> line + "\n").toList());
+    return TITLE
+        + "\n"
+        + String.join("", known.stream().map(line -> line + "\n").toList())
+        + END
+        + "\n";
   }
 
   /** The findings that are not known; notes are never known. */
@@ -68,6 +76,13 @@ public record Baseline(Set<String> known) {
         findings.all().stream()
             .filter(f -> !f.said().isFinding() || !known.contains(line(f, path)))
             .toList();
+    return new Findings(findings.files(), left, findings.skipped());
+  }
+
+  /** The findings that are known. */
+  public Findings known(Findings findings, UnaryOperator<String> path) {
+    List<Finding> left = new ArrayList<>(findings.all());
+    left.removeAll(unknown(findings, path).all());
     return new Findings(findings.files(), left, findings.skipped());
   }
 

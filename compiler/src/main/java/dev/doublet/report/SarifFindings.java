@@ -23,14 +23,23 @@ import java.util.stream.Collectors;
  * which each name of a finding is a rule with its page as help.
  */
 public final class SarifFindings {
+  /** What paths are relative to (3.14.14), by the name that forges take for the top of a checkout. */
+  private static final String TOP = "%SRCROOT%";
+
   private final JsonGenerator json;
   private final List<String> rules;
   private final UnaryOperator<String> page;
+  private final UnaryOperator<String> place;
 
-  private SarifFindings(JsonGenerator json, List<String> rules, UnaryOperator<String> page) {
+  private SarifFindings(
+      JsonGenerator json,
+      List<String> rules,
+      UnaryOperator<String> page,
+      UnaryOperator<String> place) {
     this.json = json;
     this.rules = rules;
     this.page = page;
+    this.place = place;
   }
 
   /**
@@ -38,12 +47,17 @@ public final class SarifFindings {
    *
    * @param version of Doublet
    * @param page the page of a finding, by its name; empty when it has none
+   * @param place the path of a file from the top of its checkout, by its name
    */
-  public static String of(Findings findings, String version, UnaryOperator<String> page) {
+  public static String of(
+      Findings findings,
+      String version,
+      UnaryOperator<String> page,
+      UnaryOperator<String> place) {
     List<String> rules =
         findings.all().stream().map(f -> f.said().name()).distinct().sorted().toList();
     return JsonFindings.write(
-        json -> new SarifFindings(json, rules, page).document(findings, version));
+        json -> new SarifFindings(json, rules, page, place).document(findings, version));
   }
 
   private void document(Findings findings, String version) throws IOException {
@@ -61,6 +75,11 @@ public final class SarifFindings {
       rule(rule);
     }
     json.writeEndArray();
+    json.writeEndObject();
+    json.writeEndObject();
+    json.writeObjectFieldStart("originalUriBaseIds");
+    json.writeObjectFieldStart(TOP);
+    text("description", "the top of the checkout, or the folder of the run where there is none");
     json.writeEndObject();
     json.writeEndObject();
     json.writeStringField("columnKind", "unicodeCodePoints");
@@ -188,7 +207,8 @@ public final class SarifFindings {
 
   private void artifact(Span span) throws IOException {
     json.writeObjectFieldStart("artifactLocation");
-    json.writeStringField("uri", uri(span.file().name()));
+    json.writeStringField("uri", uri(place.apply(span.file().name())));
+    json.writeStringField("uriBaseId", TOP);
     json.writeEndObject();
   }
 

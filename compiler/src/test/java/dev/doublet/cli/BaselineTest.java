@@ -82,6 +82,45 @@ class BaselineTest {
   }
 
   @Test
+  void a_baseline_that_is_cut_at_the_end_of_a_line_is_none() throws IOException {
+    Session session = new Session(folder);
+    book(BOOK);
+    session.run("check", "book.aspects", "--write-baseline", "known.txt");
+    String whole = Files.readString(folder.resolve("known.txt"));
+    assertThat(whole.lines().count()).isGreaterThan(2);
+    for (int end = 0; end < whole.length() - 1; end++) {
+      if (end == 0 || whole.charAt(end - 1) == '\n') {
+        Files.writeString(folder.resolve("known.txt"), whole.substring(0, end));
+        assertThat(said(session, "--baseline", "known.txt")).contains("not a whole one");
+      }
+    }
+  }
+
+  @Test
+  void a_baseline_written_with_another_drops_what_is_gone_and_takes_in_nothing_new()
+      throws IOException {
+    Session session = new Session(folder);
+    book(BOOK);
+    session.run("check", "book.aspects", "--write-baseline", "known.txt");
+    book(
+        BOOK.replace("on one show yellow", "on one show yellow  rule 5")
+            .replace("\"Go\"    { allows normal then stop", "\"Go\"    { allows normal then normal")
+            .replace("show red", "show green"));
+    String[] both = {
+      "check", "book.aspects", "--baseline", "known.txt", "--write-baseline", "less/known.txt"
+    };
+    Files.createDirectory(folder.resolve("less"));
+    assertThat(session.run(both)).isEqualTo(Main.FINDINGS);
+    assertThat(session.out()).contains("[twin-aspects]");
+    assertThat(session.err()).contains("is gone", "less/known.txt: ");
+    assertThat(Files.readString(folder.resolve("less/known.txt")))
+        .doesNotContain("twin-aspects", "two-names-one-meaning");
+    book(BOOK);
+    session.run("check", "book.aspects", "--baseline", "less/known.txt");
+    assertThat(session.out()).contains("[two-names-one-meaning]");
+  }
+
+  @Test
   void what_is_wrong_with_a_baseline_names_it_as_it_was_given() throws IOException {
     Session session = new Session(folder);
     book(BOOK);

@@ -106,6 +106,15 @@ class FormatVerbTest {
     assertThat(session.err()).contains("standard input:1:6  error");
   }
 
+  @Test
+  void a_file_of_neither_language_is_refused() throws IOException {
+    Files.writeString(folder.resolve("notes.txt"), "form   one { top }\n");
+    assertThat(session.run("format", "notes.txt")).isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(session.err())
+        .isEqualTo("doublet: notes.txt: this is no rulebook (.aspects) and no layout (.yaml)\n");
+    assertThat(Files.readString(folder.resolve("notes.txt"))).isEqualTo("form   one { top }\n");
+  }
+
   @ParameterizedTest
   @ValueSource(
       strings = {
@@ -115,6 +124,7 @@ class FormatVerbTest {
         "book.aspects --lines 0:1",
         "book.aspects --lines 1",
         "book.aspects --lines 1:x",
+        "book.aspects --lines 9:3",
         ". --lines 1:2",
         "book.aspects nowhere.aspects",
         "nowhere",

@@ -409,4 +409,47 @@ class GitDiffTest {
     assertThat(repository.git("diff", "--", "out/yard.bin")).contains("+refused: ");
     assertThat(session.run("inspect", "out/yard.bin")).isEqualTo(1);
   }
+
+  @Test
+  void a_submodule_at_another_commit_is_never_no_change() throws Exception {
+    String one = "1".repeat(40);
+    String other = "2".repeat(40);
+    submodule(one);
+    diff(Main.COULD_NOT_RUN, "first..HEAD");
+    assertThat(session.out())
+        .contains("submodule books/club was not compared")
+        .contains("commit " + one)
+        .contains("[not-compared]");
+    submodule(other);
+    diff(Main.COULD_NOT_RUN, "HEAD~1..HEAD", "books");
+    assertThat(session.out()).contains("commit " + one).contains("commit " + other);
+    diff(Main.COULD_NOT_RUN, "HEAD~1..HEAD", "books/club");
+    diff(Main.COULD_NOT_RUN, "HEAD~1:books", "HEAD:books");
+    diff(Main.CLEAN, "HEAD~1..HEAD", "yard");
+    repository.write("books/yard.aspects", BOOK + "\n# More.\n");
+    repository.commit("Say more");
+    diff(Main.CLEAN, "HEAD~1..HEAD");
+    // Nobody knows which commit lies on the disk.
+    diff(Main.COULD_NOT_RUN, "HEAD:books", "books");
+  }
+
+  private void submodule(String commit) throws Exception {
+    Files.createDirectories(repository.folder().resolve("books/club"));
+    repository.git("update-index", "--add", "--cacheinfo", "160000," + commit + ",books/club");
+    repository.git("commit", "-q", "-m", "Take a commit of the club's books");
+  }
+
+  @Test
+  void programs_are_told_of_files_from_the_top_of_the_checkout() throws Exception {
+    repository.write("yard/layout.yaml", LAYOUT.replace("flash: 4096", "flash: much"));
+    Session inside = new Session(repository.folder().resolve("yard"));
+    inside.run("check", "layout.yaml", "--as", "sarif");
+    assertThat(inside.out())
+        .contains("\"uri\" : \"yard/layout.yaml\"")
+        .contains("\"uriBaseId\" : \"%SRCROOT%\"");
+    inside.run("check", "layout.yaml", "--as", "annotations");
+    assertThat(inside.out()).contains("file=yard/layout.yaml,");
+    inside.run("check", "layout.yaml", "--as", "json");
+    assertThat(inside.out()).contains("\"layout.yaml\"");
+  }
 }

@@ -92,6 +92,18 @@ class MendingTest {
   }
 
   @Test
+  void a_dry_run_says_beside_the_patch_what_is_left() throws Exception {
+    Yard.in(folder);
+    Session session = new Session(folder);
+    Files.writeString(
+        folder.resolve("layout.yaml"),
+        Yard.LAYOUT.replace("ram:", "rram:").replace("flash:", "flash: much #"));
+    assertThat(session.run("check", "--fix", "--dry-run", "layout.yaml")).isEqualTo(Main.FINDINGS);
+    assertThat(session.out()).startsWith("diff --git ").doesNotContain("[not-a-number]");
+    assertThat(session.err()).contains("[not-a-number]").contains("1 file checked: 1 error");
+  }
+
+  @Test
   void a_patch_is_applied_at_the_top_of_a_checkout_wherever_it_was_made() throws Exception {
     assumeTrue(Files.exists(Path.of("/usr/bin/git")), "git is needed");
     Path inside = folder.resolve("layouts/coal pit");

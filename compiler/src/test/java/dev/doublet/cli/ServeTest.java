@@ -180,7 +180,8 @@ class ServeTest {
       assertThat(definition.get(0).getUri()).endsWith(BOOK);
       WorkspaceEdit edit =
           Editor.get(service.rename(new RenameParams(editor.id(LAYOUT), use, "Slow: Proceed")));
-      assertThat(edit.getChanges()).hasSize(2);
+      // The tests of the book are renamed with it.
+      assertThat(edit.getChanges()).hasSize(3);
       book = applied(book, edit.getChanges().get(editor.id(BOOK).getUri()));
       layout = applied(layout, edit.getChanges().get(editor.id(LAYOUT).getUri()));
       assertThat(book + layout).doesNotContain("Slow Clear");

@@ -45,7 +45,7 @@ public record Edition(Map<String, String> texts) {
     names.addAll(now.roots());
     List<Pair> pairs = new ArrayList<>();
     names.forEach(name -> pairs.add(new Pair(old.version(name), now.version(name))));
-    return Comparison.of(pairs);
+    return Comparison.of(pairs, List.of());
   }
 
   private List<String> roots() {

@@ -53,7 +53,7 @@ class FindingsTest {
     Findings findings = of(Case.section(page, "Bad"));
     assertThat(findings.all()).isNotEmpty();
     assertThat(OURS.validate(JSON.readTree(JsonFindings.of(findings)))).isEmpty();
-    String sarif = SarifFindings.of(findings, "1.0", name -> "# " + name + "\n\nA page.\n");
+    String sarif = SarifFindings.of(findings, "1.0", name -> "# " + name + "\n\nA page.\n", path -> path);
     assertThat(SARIF.validate(JSON.readTree(sarif))).isEmpty();
     assertThat(sarif.chars()).allMatch(c -> c < 0x7F);
   }
@@ -69,7 +69,7 @@ class FindingsTest {
       Findings findings = of(input);
       String json = JsonFindings.of(findings);
       assertThat(OURS.validate(JSON.readTree(json))).as(page.toString()).isEmpty();
-      JsonNode sarif = JSON.readTree(SarifFindings.of(findings, "1.0", name -> ""));
+      JsonNode sarif = JSON.readTree(SarifFindings.of(findings, "1.0", name -> "", path -> path));
       assertThat(SARIF.validate(sarif)).as(page.toString()).isEmpty();
       for (JsonNode result : sarif.at("/runs/0/results")) {
         fixes += result.path("fixes").size();
@@ -148,7 +148,7 @@ class FindingsTest {
     SourceFile file = new SourceFile("a,b:c%.aspects", "one\ntwo\n");
     Diagnostic said =
         Diagnostic.error("syntax", Tier.SYNTAX, file.span(0, 3), "100 % wrong,\nquite").help("do");
-    assertThat(AnnotationLines.of(Findings.of(List.of(), List.of(said), 0, true)))
+    assertThat(AnnotationLines.of(Findings.of(List.of(), List.of(said), 0, true), path -> path))
         .isEqualTo(
             "::error file=a%2Cb%3Ac%25.aspects,line=1,endLine=1,col=1,endColumn=4,title=syntax"
                 + "::100 %25 wrong,%0Aquite%0ADo: do\n");
@@ -162,7 +162,7 @@ class FindingsTest {
       many.add(
           Diagnostic.of("syntax", Tier.SYNTAX, Severity.WARNING, file.span(i, i + 1), "wrong"));
     }
-    assertThat(AnnotationLines.of(Findings.of(List.of(), many, 0, true)).lines())
+    assertThat(AnnotationLines.of(Findings.of(List.of(), many, 0, true), path -> path).lines())
         .hasSize(10)
         .last()
         .isEqualTo("::warning title=doublet::31 more of this severity");
