@@ -51,6 +51,26 @@ public record Mended<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done
     return draft.mended();
   }
 
+  /**
+   * True when the sure mend of one finding is made by a run that mends nothing else: it makes no
+   * error.
+   *
+   * @param finding as it was found in these texts
+   */
+  public static <T> boolean keeps(
+      SourceReader reader,
+      Function<SourceReader, T> check,
+      Function<T, List<Diagnostic>> found,
+      Diagnostic finding) {
+    Draft<T> draft = new Draft<>(reader, check, found);
+    return draft.said.stream()
+        .filter(d -> Draft.key(d).equals(Draft.key(finding)))
+        .filter(d -> d.primary().span().start() == finding.primary().span().start())
+        .findFirst()
+        .filter(d -> draft.keep(Edits.of(List.of(d))))
+        .isPresent();
+  }
+
   /** The texts of one run while they are mended. */
   private static final class Draft<T> {
     private final SourceReader reader;

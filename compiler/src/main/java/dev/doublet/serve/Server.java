@@ -3,6 +3,7 @@ package dev.doublet.serve;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.editor.Completion;
 import dev.doublet.editor.Explanation;
+import dev.doublet.editor.Mends;
 import dev.doublet.editor.Outline;
 import dev.doublet.editor.Proposal;
 import dev.doublet.editor.Renaming;
@@ -453,7 +454,10 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
                 .filter(f -> f.primary().span().file().name().equals(at.file().name()))
                 .filter(f -> f.primary().span().start() <= end)
                 .filter(f -> f.primary().span().end() >= at.offset())
-                .forEach(f -> f.fixes().forEach(x -> actions.putIfAbsent(x.title(), action(f, x))));
+                .forEach(
+                    f ->
+                        Mends.of(root, desk.texts(), f)
+                            .forEach(x -> actions.putIfAbsent(x.title(), action(f, x))));
           }
           return actions.values().stream().map(Either::<Command, CodeAction>forRight).toList();
         });
