@@ -105,8 +105,8 @@ record Side(
         List.copyOf(files), revision.reader(base), false, submodules(revision, base, paths));
   }
 
-  private static Map<String, String> submodules(
-      Revision revision, String base, List<String> paths) throws IOException {
+  private static Map<String, String> submodules(Revision revision, String base, List<String> paths)
+      throws IOException {
     Map<String, String> submodules = new TreeMap<>();
     for (String path : paths) {
       revision.submodules(path).forEach((at, commit) -> submodules.put(seen(base, at), commit));

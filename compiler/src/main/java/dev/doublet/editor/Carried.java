@@ -78,7 +78,9 @@ public final class Carried {
       }
       List<Span> alike = alike(file).getOrDefault(words(part.get()), List.of());
       // Of two parts that say the same nobody knows which is meant.
-      return alike.size() == 1 ? Optional.of(moved(span, part.get(), alike.get(0))) : Optional.empty();
+      return alike.size() == 1
+          ? Optional.of(moved(span, part.get(), alike.get(0)))
+          : Optional.empty();
     }
 
     private Map<List<String>, List<Span>> alike(SourceFile file) {

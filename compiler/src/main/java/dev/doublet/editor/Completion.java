@@ -138,7 +138,10 @@ public final class Completion {
     boolean reason = !before.isEmpty() && before.get(before.size() - 1).equals("because");
     if (!ahead.text().isEmpty()
         && !reason
-        && !ahead.text().get(0).matches("bookLine|use|aspect|was|reference|indicates|plate|cover")) {
+        && !ahead
+            .text()
+            .get(0)
+            .matches("bookLine|use|aspect|was|reference|indicates|plate|cover")) {
       names(Kind.ASPECT, true);
     }
     if (ahead.name().isEmpty()) {

@@ -65,8 +65,7 @@ public record Root(
       Compiler.Checked<LayoutFacts> checked = read.checked(true);
       Optional<Rulebook> book = checked.value().map(facts -> facts.layout().rulebook());
       Mentions names = checked.value().map(f -> f.layout().mentions()).orElse(Mentions.NONE);
-      return new Root(
-          path, files, missing, findings(checked), read, names, book, checked.value());
+      return new Root(path, files, missing, findings(checked), read, names, book, checked.value());
     }
     Compiler.Read<Rulebook> read = Compiler.readRulebook(path, noting, Asked.FINDINGS);
     Compiler.Checked<Rulebook> checked = read.checked(true);
@@ -77,8 +76,7 @@ public record Root(
 
   /** The same after all checks: its findings are those of the command line. */
   public Root whole() {
-    return new Root(
-        path, files, missing, findings(read.checked(false)), read, names, book, layout);
+    return new Root(path, files, missing, findings(read.checked(false)), read, names, book, layout);
   }
 
   private static List<Diagnostic> findings(Compiler.Checked<?> checked) {

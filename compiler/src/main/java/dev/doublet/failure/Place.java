@@ -92,8 +92,7 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
     ways.forEach(
         (family, looks) -> {
           if (looks.stream()
-              .noneMatch(
-                  look -> able.computeIfAbsent(look, l -> make.lights(l).isPresent()))) {
+              .noneMatch(look -> able.computeIfAbsent(look, l -> make.lights(l).isPresent()))) {
             unable.add(family);
           }
         });

@@ -27,7 +27,9 @@ final class SightIndex {
     this.sights = List.copyOf(sights);
     for (int i = 0; i < this.sights.size(); i++) {
       Sight sight = this.sights.get(i);
-      byForm.computeIfAbsent(sight.form(), f -> new Columns(sight.seen().size())).add(i, sight.seen());
+      byForm
+          .computeIfAbsent(sight.form(), f -> new Columns(sight.seen().size()))
+          .add(i, sight.seen());
       List<Glimpse> left = sight.seen().stream().filter(Glimpse::isLit).toList();
       lit.computeIfAbsent(sight.form(), f -> new HashMap<>())
           .computeIfAbsent(left.size(), Columns::new)

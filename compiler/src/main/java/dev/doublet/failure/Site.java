@@ -434,8 +434,7 @@ public record Site(
     for (Reads by : patterns.patterns()) {
       if (plates.containsAll(by.pattern().plates())) {
         for (List<Display> picture : pictures(by.pattern())) {
-          List<Reads> means =
-              meanings.computeIfAbsent(picture, p -> patterns.meanings(plates, p));
+          List<Reads> means = meanings.computeIfAbsent(picture, p -> patterns.meanings(plates, p));
           if (means.size() <= MOST_MEANINGS
               && means.contains(by.of(picture))
               && known.add(List.of(by.aspect().name(), picture))) {

@@ -23,7 +23,9 @@ import java.util.stream.Collectors;
  * which each name of a finding is a rule with its page as help.
  */
 public final class SarifFindings {
-  /** What paths are relative to (3.14.14), by the name that forges take for the top of a checkout. */
+  /**
+   * What paths are relative to (3.14.14), by the name that forges take for the top of a checkout.
+   */
   private static final String TOP = "%SRCROOT%";
 
   private final JsonGenerator json;
@@ -50,10 +52,7 @@ public final class SarifFindings {
    * @param place the path of a file from the top of its checkout, by its name
    */
   public static String of(
-      Findings findings,
-      String version,
-      UnaryOperator<String> page,
-      UnaryOperator<String> place) {
+      Findings findings, String version, UnaryOperator<String> page, UnaryOperator<String> place) {
     List<String> rules =
         findings.all().stream().map(f -> f.said().name()).distinct().sorted().toList();
     return JsonFindings.write(

@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
-import dev.doublet.bench.GeneratedBook;
 import com.sun.management.OperatingSystemMXBean;
+import dev.doublet.bench.GeneratedBook;
 import dev.doublet.bench.GeneratedLayout;
 import java.io.IOException;
 import java.lang.management.ManagementFactory;
@@ -19,8 +19,8 @@ import org.eclipse.lsp4j.Range;
  * of 500 aspects, and a layout of 2,000 signals with its book. Every edit leaves the text sound: a
  * comment comes and goes, or in the book an aspect permits something else and looks otherwise.
  *
- * <p>Run as {@code java … EditorTimes} on a quiet machine; it prints 95th percentiles in ms, and how
- * much processor time server and client took for an edit.
+ * <p>Run as {@code java … EditorTimes} on a quiet machine; it prints 95th percentiles in ms, and
+ * how much processor time server and client took for an edit.
  */
 final class EditorTimes {
   private static final int WARM = 60;

@@ -51,11 +51,17 @@ class EveryEditTest {
     for (int i = 0; i < file.text().length(); i += STEP) {
       String text = file.text();
       check(root, new SourceFile(path, text.substring(0, i)), before, carried, i);
-      check(root, new SourceFile(path, text.substring(0, i) + text.substring(i + 1)), before, carried, i);
+      check(
+          root,
+          new SourceFile(path, text.substring(0, i) + text.substring(i + 1)),
+          before,
+          carried,
+          i);
     }
   }
 
-  private static void check(String path, SourceFile edited, List<Diagnostic> before, Carried carried, int cursor) {
+  private static void check(
+      String path, SourceFile edited, List<Diagnostic> before, Carried carried, int cursor) {
     Texts texts = new Texts(Map.of(edited.name(), edited), SAVED);
     Root root = Root.quick(path, texts);
     List<Span> places = new ArrayList<>();

@@ -87,13 +87,15 @@ class RootTest {
     assertThat(slow).isNotEmpty();
     Carried carried = new Carried(slow);
     for (String other :
-        List.of("# said above\n\n" + BOOK, BOOK.replace("show", " show"), BOOK.replace("\n", "\r\n"))) {
+        List.of(
+            "# said above\n\n" + BOOK, BOOK.replace("show", " show"), BOOK.replace("\n", "\r\n"))) {
       assertThat(words(carried.over(Map.of("b.aspects", new SourceFile("b.aspects", other)))))
           .isEqualTo(words(slow));
     }
     for (String changed :
         List.of(
-            BOOK.replace("green over yellow", "green over red"), BOOK.replace("show green }", "show yellow }"))) {
+            BOOK.replace("green over yellow", "green over red"),
+            BOOK.replace("show green }", "show yellow }"))) {
       assertThat(carried.over(Map.of("b.aspects", new SourceFile("b.aspects", changed)))).isEmpty();
     }
   }

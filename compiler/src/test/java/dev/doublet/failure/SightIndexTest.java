@@ -20,7 +20,11 @@ import org.junit.jupiter.api.Test;
 class SightIndexTest {
   private static final Span SPAN = new SourceFile("b.aspects", "").span(0, 0);
   private static final List<Display> DISPLAYS =
-      List.of(Display.DARK, Display.steady("red"), Display.steady("green"), new Display("red", "flash"));
+      List.of(
+          Display.DARK,
+          Display.steady("red"),
+          Display.steady("green"),
+          new Display("red", "flash"));
   private static final List<Form> FORMS =
       List.of(
           new Form("one", Mount.IN_LINE, List.of("a"), false, SPAN),
@@ -43,8 +47,7 @@ class SightIndexTest {
     Form form = FORMS.get(random.nextInt(FORMS.size()));
     List<Choice> choices = new ArrayList<>();
     for (int head = 0; head < form.places().size(); head++) {
-      choices.add(
-          new Choice(DISPLAYS.stream().filter(d -> random.nextInt(3) == 0).toList(), SPAN));
+      choices.add(new Choice(DISPLAYS.stream().filter(d -> random.nextInt(3) == 0).toList(), SPAN));
     }
     return new Pattern(form, List.of(), choices, SPAN);
   }

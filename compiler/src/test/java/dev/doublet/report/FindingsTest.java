@@ -53,7 +53,8 @@ class FindingsTest {
     Findings findings = of(Case.section(page, "Bad"));
     assertThat(findings.all()).isNotEmpty();
     assertThat(OURS.validate(JSON.readTree(JsonFindings.of(findings)))).isEmpty();
-    String sarif = SarifFindings.of(findings, "1.0", name -> "# " + name + "\n\nA page.\n", path -> path);
+    String sarif =
+        SarifFindings.of(findings, "1.0", name -> "# " + name + "\n\nA page.\n", path -> path);
     assertThat(SARIF.validate(JSON.readTree(sarif))).isEmpty();
     assertThat(sarif.chars()).allMatch(c -> c < 0x7F);
   }

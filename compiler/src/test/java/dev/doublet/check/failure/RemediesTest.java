@@ -56,7 +56,8 @@ class RemediesTest {
 
   private static final Pattern PICTURE = Pattern.compile("show it as (.*)");
   private static final Pattern RULE = Pattern.compile(".*(imperfect signals read as .*)");
-  private static final Pattern ANY_RULE = Pattern.compile("(?m)^imperfect signals read as .*(\\n +.*)*$");
+  private static final Pattern ANY_RULE =
+      Pattern.compile("(?m)^imperfect signals read as .*(\\n +.*)*$");
 
   /** Texts by name, and the name of the one that is checked. */
   private record Texts(String root, Map<String, String> files) {
