@@ -108,11 +108,13 @@ function readSite(site) {
 }
 
 function faultsOf(signal) {
-  const faults = LAYOUT.sites[signal.data.site].faults;
+  const faults = LAYOUT.sites[signal.data.site].faults, lit = fault => ['LIT', 'LAMP', 'VANE', 'STUCK'].includes(fault.how);
+  const options = want => faults.flatMap((fault, i) => lit(fault) === want ? element('option', {value: i}, fault.words) : []);
   const choice = element(
       'select', {id: 'failed', onchange: () => fail(signal, choice.value ? faults[choice.value] : null)},
       element('option', {value: ''}, 'nothing'),
-      ...faults.map((fault, i) => element('option', {value: i}, fault.words)));
+      element('optgroup', {label: 'dark, dead or missing'}, ...options(false)),
+      element('optgroup', {label: 'stuck'}, ...options(true)));
   choice.value = signal.fault ? faults.indexOf(signal.fault) : '';
   return element(
       'div', {}, element('p', {}, element('label', {}, 'What has failed: ', choice)),

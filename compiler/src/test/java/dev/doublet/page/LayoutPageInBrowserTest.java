@@ -219,6 +219,32 @@ class LayoutPageInBrowserTest {
     assertThat(said.get(0)).contains("scripts 3", "<script>alert(3)</script>", "A\ud83d\ude82");
   }
 
+  /** Names as long as anybody writes, with blanks and without, are no wider than any screen. */
+  @Test
+  void long_names_fit() throws Exception {
+    String words = "Northbound home signal of the western approach by the old mill";
+    String letters = "x".repeat(80);
+    String layout =
+        LayoutPageTest.HOSTILE
+            .get("layout.yaml")
+            .replace("<script>alert(3)</script>", words)
+            .replace("A\\U0001f682", letters)
+            .replace("<img src=x onerror=alert(2)>", letters);
+    String book =
+        LayoutPageTest.HOSTILE
+            .get("book.aspects")
+            .replace("<img src=x onerror=alert(5)>", letters)
+            .replace("\"</script>\"", "\"" + words + "\"");
+    assertThat(layout).contains(words, letters);
+    Build build =
+        Pages.built(
+            "layout.yaml",
+            LayoutPageTest.reader(Map.of("layout.yaml", layout, "book.aspects", book)));
+    assertThat(texts(Browser.look("audit", page(Pages.html(build)), Map.of()))).isEmpty();
+    String chart = AspectChart.html(Pages.layout(build).rulebook(), List.of());
+    assertThat(texts(Browser.look("audit", page(chart), Map.of()))).isEmpty();
+  }
+
   @Test
   void it_is_worked_with_keys_alone() throws Exception {
     Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));

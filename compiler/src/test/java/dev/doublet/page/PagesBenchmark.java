@@ -8,6 +8,7 @@ import dev.doublet.bench.GeneratedLayout;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.SourceFile;
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -37,6 +38,7 @@ public final class PagesBenchmark {
   /** As a run of {@code chart} does it: once, in a machine that is cold. */
   private static void chart(String text) {
     long from = System.nanoTime();
+    long begun = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
     Rulebook book =
         Compiler.readToDraw("book.aspects", path -> new SourceFile(path, text))
             .value()
@@ -44,8 +46,14 @@ public final class PagesBenchmark {
     int bytes = AspectChart.html(book, List.of()).getBytes(StandardCharsets.UTF_8).length;
     int words = AspectChart.markdown(book).getBytes(StandardCharsets.UTF_8).length;
     long millis = (System.nanoTime() - from) / 1_000_000;
+    long worked =
+        (ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - begun) / 1_000_000;
     System.out.println(
-        "chart of 500 aspects: " + bytes + " and " + words + " bytes, cold " + millis + " ms");
+        "chart of 500 aspects: " + bytes + " and " + words + " bytes, cold "
+            + millis
+            + " ms, "
+            + worked
+            + " of processor");
   }
 
   private static void measure(String what, Build build) throws IOException, InterruptedException {
