@@ -49,7 +49,11 @@ public final class PagesBenchmark {
     long worked =
         (ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - begun) / 1_000_000;
     System.out.println(
-        "chart of 500 aspects: " + bytes + " and " + words + " bytes, cold "
+        "chart of 500 aspects: "
+            + bytes
+            + " and "
+            + words
+            + " bytes, cold "
             + millis
             + " ms, "
             + worked
