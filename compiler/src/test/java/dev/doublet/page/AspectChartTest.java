@@ -85,7 +85,8 @@ class AspectChartTest {
     for (Aspect aspect : book.aspects()) {
       assertThat(html).contains("<h3>" + Xml.text(aspect.name()) + "</h3>");
       assertThat(html).contains(Xml.text("Allows " + aspect.permission().words()));
-      assertThat(markdown).contains("## " + aspect.name().replace("&", "&amp;"));
+      assertThat(markdown)
+          .contains("## " + aspect.name().replace("&", "&amp;").replaceAll("([{}])", "\\\\$1"));
     }
   }
 
