@@ -66,7 +66,11 @@ final class Terms {
                   head.figures(),
                   other.figures(),
                   Figure::name,
-                  f -> f.lit().stream().map(l -> l.lamp() + look(l.colour())).toList().toString()));
+                  f ->
+                      f.lit().stream()
+                          .map(l -> l.lamp() + look(l.colour()) + " " + rhythm(l.rhythm()))
+                          .toList()
+                          .toString()));
         }
       }
     }
@@ -190,7 +194,12 @@ final class Terms {
               + look(figure.name())
               + " lights "
               + figure.lit().stream()
-                  .map(l -> head.lamps().get(l.lamp()).name() + " in " + look(l.colour()))
+                  .map(
+                      l ->
+                          (l.rhythm().isEmpty() ? "" : rhythm(l.rhythm()) + " ")
+                              + head.lamps().get(l.lamp()).name()
+                              + " in "
+                              + look(l.colour()))
                   .collect(Collectors.joining(", ")));
     }
     List<String> first = words.subList(head.lamps().size(), words.size());

@@ -169,6 +169,7 @@ public final class Completion {
       remarks(rules, before);
     } else if (rules.contains("lit") && rules.contains("name")) {
       lamps(before);
+      names(Kind.RHYTHM, false);
     } else if (rules.contains("make")
         || rules.contains("lamps") && !rules.contains("names")
         || rules.contains("lit")) {

@@ -134,7 +134,8 @@ public final class PatternTable {
     return Stream.concat(
         looks.stream().map(Display::steady),
         book.rhythms().stream()
-            .flatMap(r -> looks.stream().map(look -> new Display(look, r.name()))));
+            .flatMap(r -> looks.stream().map(look -> new Display(look, r.name())))
+            .filter(d -> !book.flashesByItself(d.look())));
   }
 
   private static Row row(

@@ -4,6 +4,7 @@ import dev.doublet.colour.Channel;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.HeadType;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /**
@@ -38,7 +39,9 @@ public sealed interface Failure {
     /** Where a rulebook is judged alone, a head may be of several makes. */
     @Override
     public boolean goesWith(Failure other) {
-      return !(other instanceof LampOut o) || o.head != head || o.make == make;
+      return other instanceof FlasherStuck flasher
+          ? flasher.goesWith(this)
+          : !(other instanceof LampOut o) || o.head != head || o.make == make;
     }
   }
 
@@ -61,8 +64,14 @@ public sealed interface Failure {
     }
   }
 
-  /** The flasher of one head stuck, or that of all which flash alike. */
-  record FlasherStuck(Set<Integer> heads, boolean on) implements Failure {
+  /**
+   * The flasher of one head stuck, or that of all which flash alike.
+   *
+   * @param rhythm the rhythm that stands still
+   * @param makes the makes of those heads of which some lamps alone are in that rhythm
+   */
+  record FlasherStuck(Set<Integer> heads, String rhythm, Map<Integer, HeadType> makes, boolean on)
+      implements Failure {
     @Override
     public Fault kind() {
       return Fault.FLASHER_STUCK;
@@ -72,7 +81,10 @@ public sealed interface Failure {
     public Condition of(Condition before) {
       Condition after = before;
       for (int head : heads) {
-        after = after.with(head, h -> h.stuck(on));
+        after =
+            after.with(
+                head,
+                h -> makes.containsKey(head) ? h.stuck(makes.get(head), rhythm, on) : h.stuck(on));
       }
       return after;
     }
@@ -80,6 +92,9 @@ public sealed interface Failure {
     /** A head has one flasher, of its own or in common. */
     @Override
     public boolean goesWith(Failure other) {
+      if (other instanceof LampOut o) {
+        return makes.getOrDefault(o.head, o.make) == o.make;
+      }
       return !(other instanceof FlasherStuck o) || heads.stream().noneMatch(o.heads::contains);
     }
   }

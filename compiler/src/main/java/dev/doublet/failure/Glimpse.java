@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 
 /**
  * What a crew makes out of one head.
@@ -70,16 +71,16 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
     }
     Remains remains = remains(type, lit, rhythms, strange);
     String rhythm = rhythms.get(0);
+    boolean alike = rhythms.stream().allMatch(rhythm::equals);
     List<Display> maybe = new ArrayList<>();
-    if (!rhythms.stream().allMatch(rhythm::equals)) {
-      return new Glimpse(Display.DARK, false, maybe, remains);
-    }
     for (String look : looks(type, lit)) {
       List<Lit> whole = type.lights(look).orElse(List.of());
-      if (whole.size() >= lit.size() && new HashSet<>(whole).containsAll(lit)) {
-        maybe.add(new Display(look, rhythm));
+      boolean byItself = whole.stream().anyMatch(one -> !one.rhythm().isEmpty());
+      if ((byItself || alike) && new HashSet<>(whole).containsAll(byItself ? own(lit, rhythms) : lit)) {
+        Display display = new Display(look, byItself ? "" : rhythm);
+        maybe.add(display);
         if (strange == 0 && whole.size() == lit.size()) {
-          return of(new Display(look, rhythm));
+          return of(display);
         }
       }
     }
@@ -104,6 +105,12 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
   /** True when something lit can be read. */
   boolean isLit() {
     return !maybe.isEmpty();
+  }
+
+  private static List<Lit> own(List<Lit> lit, List<String> rhythms) {
+    return IntStream.range(0, lit.size())
+        .mapToObj(i -> new Lit(lit.get(i).lamp(), lit.get(i).colour(), rhythms.get(i)))
+        .toList();
   }
 
   /** What some lit lamps may be part of, by name: figures, and the colours that they shine in. */

@@ -63,7 +63,7 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
 
   /** The same when one lamp is lit that should be dark; one that is lit anyway stays as it is. */
   Head lit(HeadType make, int lamp, String colour) {
-    return with(make, new Light(lamp, colour, Set.of(), colour, true));
+    return with(make, new Light(lamp, colour, "", Set.of(), colour, true));
   }
 
   /** The same when the light of one lamp is coloured otherwise; a dark one stays dark. */
@@ -71,7 +71,7 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
     List<Light> before = lights(make);
     List<Light> after =
         before.stream()
-            .map(l -> l.lamp() == lamp ? new Light(lamp, colour, l.dead(), colour, l.stuck()) : l)
+            .map(l -> l.lamp() == lamp ? new Light(lamp, colour, l.flashes(), l.dead(), colour, l.stuck()) : l)
             .toList();
     return after.equals(before) ? this : failed(display, make, after);
   }
@@ -85,13 +85,13 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
   Head mixed(HeadType make, int lamp, String shines) {
     List<Light> before = lights(make);
     if (before.stream().noneMatch(l -> l.lamp() == lamp)) {
-      return with(make, new Light(lamp, Display.DARK.look(), Set.of(), shines, true));
+      return with(make, new Light(lamp, Display.DARK.look(), "", Set.of(), shines, true));
     }
     List<Light> after = new ArrayList<>();
     for (Light light : before) {
       if (light.lamp() == lamp) {
         String seen = light.rhythm(display).isEmpty() ? shines : "";
-        after.add(new Light(lamp, light.colour(), Set.of(), seen, true));
+        after.add(new Light(lamp, light.colour(), "", Set.of(), seen, true));
       } else {
         after.add(light);
       }
@@ -118,12 +118,27 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
     return on && makeOrNull != null ? failed(steady, makeOrNull, lights) : whole(steady);
   }
 
+  /** The same when the flasher of those lamps is stuck on or off that have a rhythm of their own. */
+  Head stuck(HeadType make, String rhythm, boolean on) {
+    List<Light> before = lights(make);
+    List<Light> after = new ArrayList<>();
+    for (Light light : before) {
+      if (!light.flashes().equals(rhythm)) {
+        after.add(light);
+      } else if (on) {
+        after.add(
+            new Light(light.lamp(), light.colour(), "", light.dead(), light.shines(), light.stuck()));
+      }
+    }
+    return after.equals(before) ? this : failed(display, make, after);
+  }
+
   private List<Light> lights(HeadType make) {
     if (makeOrNull != null) {
       return lights;
     }
     return make.lights(display.look()).orElseThrow().stream()
-        .map(l -> new Light(l.lamp(), l.colour(), Set.of(), l.colour(), false))
+        .map(l -> new Light(l.lamp(), l.colour(), l.rhythm(), Set.of(), l.colour(), false))
         .toList();
   }
 
@@ -132,11 +147,13 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
    *
    * @param lamp its place in the head
    * @param colour what it is to shine
+   * @param flashes its own rhythm; empty when it has that of its head
    * @param dead the dies of it that are dead
    * @param shines what it is taken for; empty for no colour of the book
    * @param stuck true when it is lit whatever the head is to show, and so is steady
    */
-  record Light(int lamp, String colour, Set<Channel> dead, String shines, boolean stuck) {
+  record Light(
+      int lamp, String colour, String flashes, Set<Channel> dead, String shines, boolean stuck) {
 
     /** Copies the set. */
     Light {
@@ -150,7 +167,7 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
 
     /** Its rhythm while its head shows something. */
     String rhythm(Display display) {
-      return stuck ? "" : display.rhythm();
+      return stuck ? "" : flashes.isEmpty() ? display.rhythm() : flashes;
     }
 
     /** The same with one more die dead; empty when it is dark then. */
@@ -160,7 +177,7 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
       String left = dies.left(colour, more);
       return left.equals(Display.DARK.look())
           ? Optional.empty()
-          : Optional.of(new Light(lamp, colour, more, left, stuck));
+          : Optional.of(new Light(lamp, colour, flashes, more, left, stuck));
     }
   }
 }

@@ -172,9 +172,11 @@ final class OtherPicture {
 
   private static Set<Display> otherRhythms(Rulebook book, Display present) {
     Set<Display> others = new LinkedHashSet<>();
-    others.add(Display.steady(present.look()));
-    book.rhythms().forEach(r -> others.add(new Display(present.look(), r.name())));
-    others.remove(present);
+    if (!book.flashesByItself(present.look())) {
+      others.add(Display.steady(present.look()));
+      book.rhythms().forEach(r -> others.add(new Display(present.look(), r.name())));
+      others.remove(present);
+    }
     return others;
   }
 

@@ -112,7 +112,7 @@ public final class Remedies {
   private static HeadType pair(HeadType type, String look, Lit lit) {
     List<Lamp> lamps = new ArrayList<>(type.lamps());
     lamps.add(type.lamps().get(lit.lamp()));
-    List<Lit> both = List.of(lit, new Lit(lamps.size() - 1, lit.colour()));
+    List<Lit> both = List.of(lit, new Lit(lamps.size() - 1, lit.colour(), lit.rhythm()));
     List<Figure> figures = new ArrayList<>(type.figures());
     figures.add(0, new Figure(look, both, type.span()));
     return new HeadType(type.name(), lamps, figures, type.span());

@@ -373,24 +373,44 @@ public record Site(
   private List<Failure> flashersStuck(List<Display> picture) {
     List<Failure> failures = new ArrayList<>();
     SortedMap<String, Set<Integer>> rhythms = new TreeMap<>();
+    Map<Integer, HeadType> partly = new HashMap<>();
     for (int head = 0; head < picture.size(); head++) {
       String rhythm = picture.get(head).rhythm();
       if (!rhythm.isEmpty()) {
         rhythms.computeIfAbsent(rhythm, r -> new TreeSet<>()).add(head);
-        stuck(Set.of(head), failures);
+        stuck(Set.of(head), rhythm, Map.of(), failures);
+      }
+      for (HeadType make : types(head, picture.get(head))) {
+        for (String own : ownRhythms(make, picture.get(head))) {
+          rhythms.computeIfAbsent(own, r -> new TreeSet<>()).add(head);
+          partly.putIfAbsent(head, make);
+          stuck(Set.of(head), own, Map.of(head, make), failures);
+        }
       }
     }
-    for (Set<Integer> alike : rhythms.values()) {
-      if (alike.size() > 1) {
-        stuck(alike, failures);
-      }
-    }
+    rhythms.forEach(
+        (rhythm, alike) -> {
+          if (alike.size() > 1) {
+            Map<Integer, HeadType> makes = new HashMap<>(partly);
+            makes.keySet().retainAll(alike);
+            stuck(alike, rhythm, makes, failures);
+          }
+        });
     return failures;
   }
 
-  private static void stuck(Set<Integer> heads, List<Failure> failures) {
-    failures.add(new Failure.FlasherStuck(heads, true));
-    failures.add(new Failure.FlasherStuck(heads, false));
+  /** The rhythms of those lamps of a head that have one of their own. */
+  private static Set<String> ownRhythms(HeadType make, Display display) {
+    Set<String> own = new TreeSet<>();
+    make.lights(display.look()).orElseThrow().forEach(lit -> own.add(lit.rhythm()));
+    own.remove("");
+    return own;
+  }
+
+  private static void stuck(
+      Set<Integer> heads, String rhythm, Map<Integer, HeadType> makes, List<Failure> failures) {
+    failures.add(new Failure.FlasherStuck(heads, rhythm, makes, true));
+    failures.add(new Failure.FlasherStuck(heads, rhythm, makes, false));
   }
 
   /** The makes of head that may show a display at a place, the simplest first. */

@@ -20,6 +20,7 @@ import java.util.TreeSet;
 final class AspectResolving {
   private final Scope scope;
   private final Set<String> figures = new TreeSet<>();
+  private final Set<String> flashing = new TreeSet<>();
   private final Map<String, Word> earlier = new HashMap<>();
   private final Map<Integer, Tree.Aspect> numbers = new HashMap<>();
   private final boolean shown;
@@ -30,7 +31,12 @@ final class AspectResolving {
     this.scope = scope;
     this.numerals = new NumeralResolving(scope);
     for (Tree.Head head : heads) {
-      head.figures().forEach(f -> figures.add(f.name().text()));
+      for (Tree.Figure figure : head.figures()) {
+        figures.add(figure.name().text());
+        if (figure.lit().stream().anyMatch(one -> !one.rhythm().isEmpty())) {
+          flashing.add(figure.name().text());
+        }
+      }
       for (Tree.Masks masks : head.masks()) {
         masks.figures().forEach(f -> figures.add(f.text()));
         if (masks.figures().isEmpty()) {
@@ -320,6 +326,14 @@ final class AspectResolving {
     }
     if (!dark) {
       scope.rhythms.find(rhythm);
+    }
+    if (flashing.contains(look)) {
+      scope.mistakes.wrong(
+          "contradiction",
+          rhythm.span(),
+          "the lamps of \"" + look + "\" have rhythms of their own",
+          "a lamp flashes in one rhythm.",
+          "write " + look + " alone, or light a figure without rhythms.");
     }
     return new Display(look, rhythm.text());
   }

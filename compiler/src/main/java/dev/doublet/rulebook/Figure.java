@@ -16,4 +16,9 @@ public record Figure(String name, List<Lit> lit, Span span) {
   public Figure {
     lit = List.copyOf(lit);
   }
+
+  /** True when some of its lamps have rhythms of their own, so that it can be put in no other. */
+  public boolean flashesByItself() {
+    return lit.stream().anyMatch(one -> !one.rhythm().isEmpty());
+  }
 }

@@ -2,7 +2,6 @@ package dev.doublet.rulebook;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
-import dev.doublet.source.Nearest;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
@@ -179,8 +178,9 @@ final class HeadResolving {
       seen.add(one.lamp());
       int index = lamps.values().indexOf(lamp.get());
       Optional<String> colour = litColour(one, lamp.get(), unable);
-      colour.ifPresent(c -> lit.add(new Lit(index, c)));
-      whole &= colour.isPresent();
+      Optional<Rhythm> rhythm = one.rhythm().stream().findFirst().flatMap(scope.rhythms::find);
+      colour.ifPresent(c -> lit.add(new Lit(index, c, rhythm.map(Rhythm::name).orElse(""))));
+      whole &= colour.isPresent() && rhythm.isPresent() == !one.rhythm().isEmpty();
     }
     lit.sort(Comparator.comparingInt(Lit::lamp));
     return whole
@@ -189,38 +189,28 @@ final class HeadResolving {
   }
 
   /**
-   * Takes "main inn green" and "main green" as a lamp in a colour, after saying so, rather than as
-   * several lamps.
+   * Takes "main green", of a lamp and a colour, as one in the other, and "upper lower" as two lamps,
+   * after saying so: a rhythm stands before its lamp.
    */
   private List<Tree.Lit> withIn(List<Tree.Lit> lit, Names<Lamp> lamps) {
-    List<Tree.Lit> mended = new ArrayList<>(lit);
-    for (int i = 1; i + 1 < mended.size(); i++) {
-      Word in = mended.get(i).lamp();
-      Word colour = mended.get(i + 1).lamp();
-      boolean misspelt =
-          !lamps.has(in.text())
-              && !lamps.has(colour.text())
-              && scope.colours.declares(colour.text())
-              && Nearest.to(in.text(), List.of("in")).isPresent();
-      if (misspelt) {
-        scope.mistakes.unknown("lamp", in, List.of("in"), "give the head a lamp of that name");
-        mended.set(i - 1, new Tree.Lit(mended.get(i - 1).lamp(), List.of(colour)));
-        mended.subList(i, i + 2).clear();
-      }
-    }
-    for (int i = mended.size() - 1; i > 0; i--) {
-      Tree.Lit before = mended.get(i - 1);
-      Word colour = mended.get(i).lamp();
-      boolean missing =
-          before.colour().isEmpty()
-              && lamps.has(before.lamp().text())
-              && !lamps.has(colour.text())
-              && scope.colours.declares(colour.text());
-      if (missing) {
-        lamps.find(colour);
-        List<Word> colours = List.of(colour);
-        mended.set(i - 1, new Tree.Lit(before.lamp(), colours));
-        mended.remove(i);
+    List<Tree.Lit> mended = new ArrayList<>();
+    for (Tree.Lit one : lit) {
+      Word first = one.rhythm().isEmpty() ? one.lamp() : one.rhythm().get(0);
+      boolean lamp = !one.rhythm().isEmpty() && lamps.has(first.text());
+      if (!lamp || scope.rhythms.declares(first.text())) {
+        mended.add(one);
+      } else if (!lamps.has(one.lamp().text()) && scope.colours.declares(one.lamp().text())) {
+        lamps.find(one.lamp());
+        mended.add(new Tree.Lit(List.of(), first, List.of(one.lamp())));
+      } else {
+        scope.mistakes.wrong(
+            "malformed-value",
+            one.lamp().span(),
+            "no comma stands between \"" + first.text() + "\" and \"" + one.lamp().text() + "\"",
+            "without one, the first of two names is the rhythm of the other.",
+            "write " + first.text() + ", " + one.lamp().text() + ".");
+        mended.add(new Tree.Lit(List.of(), first, List.of()));
+        mended.add(new Tree.Lit(List.of(), one.lamp(), one.colour()));
       }
     }
     return mended;

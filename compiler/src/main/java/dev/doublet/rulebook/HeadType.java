@@ -50,6 +50,11 @@ public record HeadType(
     return able.size() == 1 ? Optional.of(List.of(new Lit(able.get(0), look))) : Optional.empty();
   }
 
+  /** True when a look is a figure with rhythms of its own. */
+  public boolean flashesByItself(String look) {
+    return figures.stream().anyMatch(f -> f.name().equals(look) && f.flashesByItself());
+  }
+
   /** Indices of the lamps that can show a colour. */
   public List<Integer> lampsShowing(String colour) {
     List<Integer> able = new ArrayList<>();

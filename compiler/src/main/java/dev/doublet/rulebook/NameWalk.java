@@ -96,6 +96,7 @@ final class NameWalk {
     for (Tree.Figure figure : head.figures()) {
       declares(Kind.FIGURE, figure.name());
       figure.lit().forEach(l -> uses(Kind.COLOUR, l.colour()));
+      figure.lit().forEach(l -> uses(Kind.RHYTHM, l.rhythm()));
     }
   }
 

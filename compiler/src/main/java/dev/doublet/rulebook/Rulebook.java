@@ -103,6 +103,11 @@ public record Rulebook(
     return forms.stream().filter(f -> f.name().equals(name)).findFirst();
   }
 
+  /** True for a figure of some head with rhythms of its own, which no pattern puts in another. */
+  public boolean flashesByItself(String look) {
+    return heads.stream().anyMatch(head -> head.flashesByItself(look));
+  }
+
   /** The aspect of that name, of one number where the name says so. */
   public Optional<Aspect> aspect(String name) {
     return aspects.stream().flatMap(a -> a.named(name).stream()).findFirst();

@@ -141,8 +141,8 @@ public record Tree(
   /** {@code figure double-yellow lights upper, lower}. */
   public record Figure(Word name, List<Lit> lit) {}
 
-  /** {@code lower in yellow}. */
-  public record Lit(Word lamp, List<Word> colour) {}
+  /** {@code flashing lower in yellow}. */
+  public record Lit(List<Word> rhythm, Word lamp, List<Word> colour) {}
 
   /**
    * {@code form ground dwarf { top, bottom usually dark } without stop}.

@@ -227,7 +227,9 @@ final class TreeBuilding {
   }
 
   private Tree.Lit lit(LitContext context) {
-    return new Tree.Lit(word(context.name()), atMostOne(context.look()));
+    List<Word> names = each(context.name());
+    int last = names.size() - 1;
+    return new Tree.Lit(names.subList(0, last), names.get(last), atMostOne(context.look()));
   }
 
   private Tree.Form form(FormContext context) {

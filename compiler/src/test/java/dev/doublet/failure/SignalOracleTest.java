@@ -17,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -50,13 +51,13 @@ class SignalOracleTest {
    *
    * @param dies for each head, from its first lamp, which dies shine: bit 0 red, 1 green, 2 blue
    * @param stuck the same for dies that shine all the time, whatever the head is to show
-   * @param flashes for each head, whether its lamps flash
+   * @param flashes for each head, which of its lamps flash
    * @param plates the plates that are there
    */
   private record Bench(
       List<List<Integer>> dies,
       List<List<Integer>> stuck,
-      List<Boolean> flashes,
+      List<Set<Integer>> flashes,
       List<String> plates) {}
 
   @Property(tries = 60, seed = "1957")
@@ -141,7 +142,7 @@ class SignalOracleTest {
   private static Bench bench(SmallSignal small, List<Display> picture, List<String> plates) {
     List<List<Integer>> dies = new ArrayList<>();
     List<List<Integer>> stuck = new ArrayList<>();
-    List<Boolean> flashes = new ArrayList<>();
+    List<Set<Integer>> flashes = new ArrayList<>();
     for (int head = 0; head < picture.size(); head++) {
       Make make = small.heads().get(head);
       SortedMap<Integer, String> lit =
@@ -154,7 +155,10 @@ class SignalOracleTest {
       }
       dies.add(row);
       stuck.add(Collections.nCopies(row.size(), 0));
-      flashes.add(!picture.get(head).rhythm().isEmpty());
+      flashes.add(
+          picture.get(head).rhythm().isEmpty()
+              ? make.flashing().getOrDefault(picture.get(head).look(), Set.of())
+              : lit.keySet());
     }
     return new Bench(dies, stuck, flashes, plates);
   }
@@ -183,7 +187,7 @@ class SignalOracleTest {
     }
     Set<Integer> flashing = new TreeSet<>();
     for (int head = 0; head < whole.flashes().size(); head++) {
-      if (whole.flashes().get(head)) {
+      if (!whole.flashes().get(head).isEmpty()) {
         flashing.add(head);
         harms.add(stuck(Set.of(head), true));
         harms.add(stuck(Set.of(head), false));
@@ -276,12 +280,14 @@ class SignalOracleTest {
         heads,
         b -> {
           List<List<Integer>> dies = new ArrayList<>(b.dies());
-          List<Boolean> flashes = new ArrayList<>(b.flashes());
+          List<Set<Integer>> flashes = new ArrayList<>(b.flashes());
           for (int head : heads) {
-            if (flashes.get(head) && !on) {
-              dies.set(head, dies.get(head).stream().map(d -> 0).toList());
+            List<Integer> row = new ArrayList<>(dies.get(head));
+            for (int lamp : flashes.get(head)) {
+              row.set(lamp, on ? row.get(lamp) : 0);
             }
-            flashes.set(head, false);
+            dies.set(head, row);
+            flashes.set(head, Set.of());
           }
           return new Bench(dies, b.stuck(), flashes, b.plates());
         });
@@ -307,7 +313,7 @@ class SignalOracleTest {
     for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
       int driven = bench.dies().get(head).get(lamp);
       int stuck = bench.stuck().get(head).get(lamp);
-      boolean flashes = bench.flashes().get(head) && driven != 0;
+      boolean flashes = bench.flashes().get(head).contains(lamp) && driven != 0;
       // What flashes over dies that stay lit changes between two lights.
       String colour = flashes && stuck != 0 ? "" : colour(driven | stuck);
       if (!colour.isEmpty()) {
@@ -325,25 +331,37 @@ class SignalOracleTest {
     if (strange) {
       shines.add("?");
     }
-    if (new TreeSet<>(rhythms.values()).size() > 1) {
-      return new Seen(null, Set.of(), true, words(lit, strange, rhythms), shines);
-    }
-    String rhythm = rhythms.get(rhythms.firstKey());
     Set<Display> maybe = new LinkedHashSet<>();
     for (Map.Entry<String, SortedMap<Integer, String>> look : make.looks().entrySet()) {
       if (look.getValue().entrySet().containsAll(lit.entrySet())) {
-        maybe.add(new Display(look.getKey(), rhythm));
-        if (!strange && look.getValue().equals(lit)) {
-          return Seen.of(new Display(look.getKey(), rhythm));
+        Optional<Display> display = display(look.getKey(), make, rhythms);
+        display.ifPresent(maybe::add);
+        if (display.isPresent() && !strange && look.getValue().equals(lit)) {
+          return Seen.of(display.get());
         }
       }
     }
     if (!strange && lit.size() == 1) {
-      Display lone = new Display(lit.get(lit.firstKey()), rhythm);
+      Display lone = new Display(lit.get(lit.firstKey()), rhythms.get(lit.firstKey()));
       maybe.add(lone);
       return new Seen(lone, maybe, false, lone.words(), shines);
     }
     return new Seen(null, maybe, maybe.isEmpty(), words(lit, strange, rhythms), shines);
+  }
+
+  /** A look in the rhythm in which its lamps shine; empty when they do not shine as its lamps do. */
+  private static Optional<Display> display(
+      String look, Make make, SortedMap<Integer, String> rhythms) {
+    Set<Integer> own = make.flashing().get(look);
+    if (own == null) {
+      boolean alike = new TreeSet<>(rhythms.values()).size() == 1;
+      return alike
+          ? Optional.of(new Display(look, rhythms.get(rhythms.firstKey())))
+          : Optional.empty();
+    }
+    boolean all =
+        rhythms.entrySet().stream().allMatch(e -> e.getValue().isEmpty() != own.contains(e.getKey()));
+    return all ? Optional.of(Display.steady(look)) : Optional.empty();
   }
 
   /** As people would say it: "flashing red at l0 and l2 with a light of no known colour". */

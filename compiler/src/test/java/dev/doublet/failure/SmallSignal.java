@@ -17,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
@@ -44,11 +45,13 @@ public final class SmallSignal {
    *
    * @param lamps colours of each lamp
    * @param figures lit lamps by the figure's name
+   * @param flashing those of them that flash while the others of the figure are steady
    * @param vane whether a vane colours its lamps
    */
   record Make(
       List<List<String>> lamps,
       SortedMap<String, SortedMap<Integer, String>> figures,
+      SortedMap<String, Set<Integer>> flashing,
       boolean vane) {
 
     /** Everything that it can show, with the lamps that then shine. */
@@ -136,6 +139,7 @@ public final class SmallSignal {
       colours.add(List.copyOf(all.subList(0, 1 + random.nextInt(2))));
     }
     SortedMap<String, SortedMap<Integer, String>> figures = new TreeMap<>();
+    SortedMap<String, Set<Integer>> flashing = new TreeMap<>();
     for (int figure = 0; lamps > 1 && figure < 2; figure++) {
       SortedMap<Integer, String> lit = new TreeMap<>();
       while (lit.size() < 2) {
@@ -149,9 +153,12 @@ public final class SmallSignal {
       }
       if (!figures.containsValue(lit)) {
         figures.put("figure" + figure, lit);
+        if (random.nextInt(3) == 0) {
+          flashing.put("figure" + figure, Set.of(one(List.copyOf(lit.keySet()))));
+        }
       }
     }
-    return new Make(colours, figures, random.nextBoolean());
+    return new Make(colours, figures, flashing, random.nextBoolean());
   }
 
   private String book() {
@@ -199,7 +206,10 @@ public final class SmallSignal {
         .forEach(
             (name, lit) -> {
               Map<Integer, String> lamps = new LinkedHashMap<>(lit);
-              lamps.replaceAll((lamp, colour) -> "l" + lamp + " in " + colour);
+              Set<Integer> flashing = make.flashing().getOrDefault(name, Set.of());
+              lamps.replaceAll(
+                  (lamp, colour) ->
+                      (flashing.contains(lamp) ? "flashing l" : "l") + lamp + " in " + colour);
               text.append(" figure ").append(name).append(" lights ");
               text.append(String.join(", ", lamps.values()));
             });
@@ -218,12 +228,16 @@ public final class SmallSignal {
             case 0 -> "any";
             case 1 -> "(" + look + " or dark)";
             case 2 -> "dark";
-            case 3, 4 -> look.equals("dark") ? look : "flashing " + look;
+            case 3, 4 -> look.equals("dark") || flashesByItself(look) ? look : "flashing " + look;
             default -> look;
           });
     }
     String plate = random.nextInt(4) == 0 ? " with p plate" : "";
     return " on " + FORMS.get(on) + plate + " show " + String.join(" over ", displays);
+  }
+
+  private boolean flashesByItself(String look) {
+    return makes.stream().anyMatch(make -> make.flashing().containsKey(look));
   }
 
   /** The layout, as text; the same each time. */
@@ -261,10 +275,11 @@ public final class SmallSignal {
   static List<String> shows(Make make) {
     List<String> shows = new ArrayList<>(List.of("dark"));
     make.looks().keySet().forEach(look -> shows.addAll(List.of(look, "flashing " + look)));
+    make.flashing().keySet().forEach(figure -> shows.remove("flashing " + figure));
     return shows;
   }
 
-  private String one(List<String> words) {
+  private <T> T one(List<T> words) {
     return words.get(random.nextInt(words.size()));
   }
 }

@@ -31,7 +31,8 @@ record Sketch(
    * A make of head.
    *
    * @param lamps the colours of each lamp
-   * @param figures for each figure the lamps that are lit, each with its colour
+   * @param figures for each figure the lamps that are lit, each with its colour, and before that
+   *     perhaps the rhythm of this lamp alone
    */
   record Head(String name, List<List<String>> lamps, Map<String, Map<Integer, String>> figures) {
 
@@ -41,6 +42,10 @@ record Sketch(
       return display.equals(DARK)
           || figures.containsKey(look)
           || lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
+    }
+
+    private boolean flashesByItself(String look) {
+      return figures.getOrDefault(look, Map.of()).values().stream().anyMatch(c -> c.contains(" "));
     }
   }
 
@@ -217,6 +222,7 @@ record Sketch(
     heads.forEach(head -> looks.addAll(head.figures().keySet()));
     List<String> displays = new ArrayList<>(List.of(DARK));
     displays.addAll(looks);
+    looks.removeIf(look -> heads.stream().anyMatch(head -> head.flashesByItself(look)));
     rhythms.forEach(rhythm -> looks.forEach(look -> displays.add(rhythm + " " + look)));
     return displays;
   }
@@ -225,10 +231,10 @@ record Sketch(
   static Sketch of(Dice dice) {
     List<String> colours = List.of("red", "green", "yellow").subList(0, dice.from(1, 3));
     List<String> rhythms = List.of("flashing", "winking").subList(0, dice.from(0, 2));
-    List<String> plates = List.of("number", "grade", "letter").subList(0, dice.from(0, 3));
+    List<String> plates = List.of("number", "grade", "letter board").subList(0, dice.from(0, 3));
     List<Head> heads = new ArrayList<>();
     for (int i = dice.from(1, 2); i > 0; i--) {
-      heads.add(head("h" + i, colours, dice));
+      heads.add(head("h" + i, colours, rhythms, dice));
     }
     List<Form> forms = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
@@ -273,7 +279,8 @@ record Sketch(
         colours, rhythms, heads, forms, plates, all, List.copyOf(expectations), signals);
   }
 
-  private static Head head(String name, List<String> colours, Dice dice) {
+  private static Head head(
+      String name, List<String> colours, List<String> rhythms, Dice dice) {
     List<List<String>> lamps = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
       lamps.add(dice.someOf(colours, 1));
@@ -285,6 +292,10 @@ record Sketch(
       Map<Integer, String> lit = new TreeMap<>();
       dice.someOf(IntStream.range(0, lamps.size()).boxed().toList(), 1)
           .forEach(lamp -> lit.put(lamp, dice.oneOf(lamps.get(lamp))));
+      if (!rhythms.isEmpty() && dice.onceIn(4)) {
+        lit.computeIfPresent(
+            dice.oneOf(List.copyOf(lit.keySet())), (l, colour) -> dice.oneOf(rhythms) + " " + colour);
+      }
       figures.put(dice.oneOf(names), lit);
     }
     return new Head(name, lamps, figures);

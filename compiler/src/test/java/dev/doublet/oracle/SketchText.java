@@ -12,14 +12,25 @@ import java.util.stream.Collectors;
 
 /** Writes a sketch as the two files that a user would write. */
 final class SketchText {
+  /** What aspects allow changes nothing of what the solvers are asked. */
+  private static final List<String> ALLOWS =
+      List.of(
+          "stop",
+          "stop, then creep",
+          "60 then 40",
+          "line reducing to 40 then stop",
+          "unsaid then not stop",
+          "line then 40 at short distance then stop at the second signal");
+
   private SketchText() {}
 
   /** The rulebook, in the language. */
   static String book(Sketch sketch) {
     StringBuilder text = new StringBuilder("rulebook \"Brackwater & Northern\"\n");
+    text.append("speeds in mph { figures 40, 60  line maximum  creep 10 on sight }\n");
     text.append("colours { ").append(String.join(" ", sketch.colours())).append(" }\n");
     sketch.rhythms().forEach(r -> text.append("rhythms { ").append(r).append(" 60 per minute }\n"));
-    sketch.plates().forEach(p -> text.append("plate ").append(p).append('\n'));
+    sketch.plates().forEach(p -> text.append("plate ").append(plate(p)).append('\n'));
     sketch.heads().forEach(h -> text.append(head(h)));
     for (Sketch.Form form : sketch.forms()) {
       text.append("form ").append(form.name()).append(' ').append(form.mount()).append(" {");
@@ -31,7 +42,8 @@ final class SketchText {
     }
     for (Sketch.Aspect aspect : sketch.aspects()) {
       text.append("aspect \"").append(aspect.name()).append("\" { number ");
-      text.append(aspect.number()).append(" allows stop\n");
+      text.append(aspect.number()).append(" allows ");
+      text.append(ALLOWS.get(aspect.number() % ALLOWS.size())).append('\n');
       aspect.lines().forEach(line -> text.append(line(line)));
       aspect.likenesses().forEach(likeness -> text.append(likeness(likeness)));
       text.append("}\n");
@@ -76,10 +88,15 @@ final class SketchText {
               text.append(" figure ").append(name).append(" lights ");
               text.append(
                   lit.entrySet().stream()
-                      .map(e -> "l" + e.getKey() + " in " + e.getValue())
+                      .map(e -> lit(e.getKey(), e.getValue().split(" ")))
                       .collect(Collectors.joining(", ")));
             });
     return text.append(" }\n").toString();
+  }
+
+  private static String lit(int lamp, String[] words) {
+    String in = "l" + lamp + " in " + words[words.length - 1];
+    return words.length == 1 ? in : words[0] + " " + in;
   }
 
   private static String likeness(Likeness likeness) {
@@ -88,7 +105,7 @@ final class SketchText {
         + "\""
         + (likeness.forms().isEmpty() ? "" : on(likeness.forms()))
         + " with "
-        + likeness.plate()
+        + plate(likeness.plate())
         + " plate"
         + (likeness.exceptions().isEmpty()
             ? "\n"
@@ -98,7 +115,15 @@ final class SketchText {
   }
 
   private static String with(List<String> plates) {
-    return plates.isEmpty() ? "" : " with " + String.join(" and ", plates) + " plates";
+    return plates.isEmpty()
+        ? ""
+        : plates.stream()
+            .map(SketchText::plate)
+            .collect(Collectors.joining(" and ", " with ", " plates"));
+  }
+
+  private static String plate(String name) {
+    return name.contains(" ") ? '"' + name + '"' : name;
   }
 
   private static String on(List<Sketch.Form> forms) {

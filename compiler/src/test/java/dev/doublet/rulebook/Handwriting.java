@@ -205,9 +205,15 @@ final class Handwriting {
       for (Lit lit : shuffled(figure.lit())) {
         Lamp lamp = head.lamps().get(lit.lamp());
         boolean plain = lamp.colours().size() == 1 && random.nextBoolean();
-        all.add(plain ? List.of(lamp.name()) : List.of(lamp.name(), "in", lit.colour()));
+        List<String> one = new ArrayList<>(lit.rhythm().isEmpty() ? List.of() : List.of(lit.rhythm()));
+        one.addAll(plain ? List.of(lamp.name()) : List.of(lamp.name(), "in", lit.colour()));
+        all.add(one);
       }
-      facts.addAll(between(all));
+      for (List<String> one : all) {
+        facts.addAll(one);
+        facts.add(",");
+      }
+      facts.remove(facts.size() - 1);
     }
     List<List<String>> makes = new ArrayList<>();
     if (head.filament()) {

@@ -31,6 +31,7 @@ final class RandomBook {
 
   private final Random random;
   private final Set<String> taken = new HashSet<>();
+  private final Set<String> flashing = new HashSet<>();
 
   RandomBook(long start) {
     this.random = new Random(start);
@@ -45,7 +46,7 @@ final class RandomBook {
             0,
             3,
             () -> new Rhythm(name(false), from(1, 600), from(1, 99), from(0, 1) == 1, NOWHERE));
-    List<HeadType> heads = some(0, 3, () -> head(colours));
+    List<HeadType> heads = some(0, 3, () -> head(colours, rhythms));
     List<Form> forms = some(1, 4, this::form);
     List<Plate> plates = some(0, 3, () -> new Plate(name(true), random.nextBoolean(), NOWHERE));
     List<String> looks = new ArrayList<>(colours.stream().map(Colour::name).toList());
@@ -166,20 +167,26 @@ final class RandomBook {
     return new Speed(name(true), rank, figure, random.nextBoolean(), NOWHERE);
   }
 
-  private HeadType head(List<Colour> colours) {
+  private HeadType head(List<Colour> colours, List<Rhythm> rhythms) {
     List<Lamp> lamps = some(1, 4, () -> new Lamp(name(true), someOf(colours, 1), NOWHERE));
-    List<Figure> figures = some(0, 2, () -> figure(lamps));
+    List<Figure> figures = some(0, 2, () -> figure(lamps, rhythms));
     String vane = random.nextBoolean() ? "" : oneOf(lamps.get(0).colours()).name();
     return new HeadType(name(true), lamps, sorted(figures), random.nextBoolean(), vane, NOWHERE);
   }
 
-  private Figure figure(List<Lamp> lamps) {
+  private Figure figure(List<Lamp> lamps, List<Rhythm> rhythms) {
     List<Lit> lit = new ArrayList<>();
     for (Lamp lamp : someOf(lamps, 1)) {
-      lit.add(new Lit(lamps.indexOf(lamp), oneOf(lamp.colours()).name()));
+      boolean steady = rhythms.isEmpty() || random.nextInt(3) > 0;
+      String rhythm = steady ? "" : oneOf(rhythms).name();
+      lit.add(new Lit(lamps.indexOf(lamp), oneOf(lamp.colours()).name(), rhythm));
     }
     lit.sort(Comparator.comparingInt(Lit::lamp));
-    return new Figure(name(false), lit, NOWHERE);
+    Figure figure = new Figure(name(false), lit, NOWHERE);
+    if (figure.flashesByItself()) {
+      flashing.add(figure.name());
+    }
+    return figure;
   }
 
   private static List<Figure> sorted(List<Figure> figures) {
@@ -237,7 +244,8 @@ final class RandomBook {
       return Display.DARK;
     }
     boolean steady = rhythms.isEmpty() || random.nextBoolean();
-    return new Display(oneOf(looks), steady ? "" : oneOf(rhythms).name());
+    String look = oneOf(looks);
+    return new Display(look, steady || flashing.contains(look) ? "" : oneOf(rhythms).name());
   }
 
   /** Some forms' patterns of an aspect, or some of those, on signals that also carry a plate. */

@@ -36,8 +36,8 @@ head : HEAD name ( SHOWS masks | ( WITH make ( AND make )* )? OPEN ( lamps | fig
 masks : ( NUMBERS | NUMBER ( COMMA NUMBER )* ) IN look ;
 make : FILAMENT | VANE look ;
 lamps : LAMP names SHOWS look ( COMMA? look )* ;
-figure : FIGURE shape LIGHTS lit ( COMMA? lit )* ;
-lit : name ( IN look )? ;
+figure : FIGURE shape LIGHTS lit ( COMMA lit )* ;
+lit : name name? ( IN look )? ;
 
 form : FORM name mount? OPEN place ( COMMA? place )* CLOSE ( WITHOUT STOP )? ;
 place : name ( USUALLY DARK )? ;

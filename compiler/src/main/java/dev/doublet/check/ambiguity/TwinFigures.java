@@ -9,12 +9,14 @@ import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Rhythm;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /** Two figures of one head, or a figure and a plain colour, that light the same lamps. */
@@ -29,15 +31,38 @@ public final class TwinFigures implements Check.OfBook {
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (HeadType head : facts.book().heads()) {
-      Map<Set<Lit>, Named> seen = new LinkedHashMap<>();
+      Map<Set<Object>, Named> seen = new LinkedHashMap<>();
       for (Named look : looks(facts, head)) {
-        Named before = seen.putIfAbsent(new HashSet<>(look.lit()), look);
+        Named before = seen.putIfAbsent(seen(facts, look.lit()), look);
         if (before != null) {
           found.add(report(head, before, look));
         }
       }
     }
     return found;
+  }
+
+  /**
+   * What a crew makes of some lights. It sees at what rate they flash and whether two flash together
+   * or take turns, but not which of them began.
+   */
+  private static Set<Object> seen(BookFacts facts, List<Lit> lights) {
+    Set<Object> seen = new HashSet<>();
+    Optional<Rhythm> first =
+        lights.stream().flatMap(l -> facts.book().rhythm(l.rhythm()).stream()).findFirst();
+    for (Lit lit : lights) {
+      Optional<Rhythm> rhythm = facts.book().rhythm(lit.rhythm());
+      Object flash =
+          rhythm.<Object>map(
+                  r ->
+                      List.of(
+                          r.perMinute(),
+                          r.litPercent(),
+                          r.startsDark() == first.orElseThrow().startsDark()))
+              .orElse("");
+      seen.add(List.of(lit.lamp(), lit.colour(), flash));
+    }
+    return seen;
   }
 
   private record Named(String name, List<Lit> lit, Span span) {}

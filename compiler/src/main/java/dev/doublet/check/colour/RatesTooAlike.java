@@ -13,6 +13,7 @@ import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rhythm;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -35,7 +36,11 @@ public final class RatesTooAlike implements Check.OfBook {
             .flatMap(p -> p.choices().stream())
             .flatMap(c -> c.displays().stream())
             .map(Display::rhythm)
-            .collect(Collectors.toSet());
+            .collect(Collectors.toCollection(HashSet::new));
+    facts.book().heads().stream()
+        .flatMap(head -> head.figures().stream())
+        .flatMap(figure -> figure.lit().stream())
+        .forEach(lit -> used.add(lit.rhythm()));
     List<Rhythm> rhythms =
         facts.book().rhythms().stream()
             .filter(r -> used.contains(r.name()))

@@ -142,7 +142,9 @@ public final class MeaninglessPictures implements Check.OfLayout {
     List<Display> displays = new ArrayList<>();
     for (String look : looks) {
       displays.add(Display.steady(look));
-      book.rhythms().forEach(r -> displays.add(new Display(look, r.name())));
+      if (!book.flashesByItself(look)) {
+        book.rhythms().forEach(r -> displays.add(new Display(look, r.name())));
+      }
     }
     // Last, so that an example is lit where it can be.
     displays.add(Display.DARK);

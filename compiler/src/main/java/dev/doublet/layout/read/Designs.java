@@ -351,7 +351,8 @@ final class Designs {
             .findFirst()
             .map(r -> new Display(text.substring(r.name().length() + 1), r.name()))
             .orElse(Display.steady(text));
-    if (type.lights(display.look()).isPresent()) {
+    boolean twice = !display.rhythm().isEmpty() && book.flashesByItself(display.look());
+    if (type.lights(display.look()).isPresent() && !twice) {
       return Optional.of(display);
     }
     if (mayShow(type, text)) {
@@ -377,6 +378,7 @@ final class Designs {
     steady.removeIf(look -> type.lights(look).isEmpty());
     List<String> looks = new ArrayList<>(steady);
     looks.add(Display.DARK.look());
+    steady.removeIf(book::flashesByItself);
     book.rhythms().forEach(r -> steady.forEach(look -> looks.add(r.name() + " " + look)));
     return looks;
   }

@@ -50,7 +50,7 @@ final class Pictures {
       Display display = picture.get(place);
       List<Display> lamps = new ArrayList<>(Collections.nCopies(head.lamps().size(), Display.DARK));
       for (Lit lamp : head.lights(display.look()).orElseThrow()) {
-        lamps.set(lamp.lamp(), new Display(lamp.colour(), display.rhythm()));
+        lamps.set(lamp.lamp(), lamp.shown(display));
       }
       lit.addAll(lamps);
     }
