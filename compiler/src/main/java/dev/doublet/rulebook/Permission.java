@@ -141,7 +141,8 @@ public record Permission(Movement here, Movement next, boolean atShortDistance, 
 
   /** The same with other speeds. */
   Permission with(UnaryOperator<Speed> speeds) {
-    return new Permission(here.with(speeds), next.with(speeds), second.with(speeds));
+    return new Permission(
+        here.with(speeds), next.with(speeds), atShortDistance, second.with(speeds));
   }
 
   /** False when part of it could not be read. */

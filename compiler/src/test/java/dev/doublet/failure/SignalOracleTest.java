@@ -99,7 +99,7 @@ class SignalOracleTest {
     for (List<Display> picture : crew.pictures(small.heads().size())) {
       boolean can = true;
       for (int head = 0; head < picture.size(); head++) {
-        can &= SmallSignal.shows(small.heads().get(head)).contains(picture.get(head).words());
+        can &= small.shows(small.heads().get(head)).contains(picture.get(head).words());
       }
       List<Pattern> winners = crew.winners(signal.build().form(), signal.build().plates(), picture);
       if (can && winners.isEmpty()) {

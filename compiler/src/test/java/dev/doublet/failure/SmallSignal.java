@@ -272,10 +272,12 @@ public final class SmallSignal {
   }
 
   /** What a head of some make can show: dark, and every look steady and flashing. */
-  static List<String> shows(Make make) {
+  List<String> shows(Make make) {
     List<String> shows = new ArrayList<>(List.of("dark"));
-    make.looks().keySet().forEach(look -> shows.addAll(List.of(look, "flashing " + look)));
-    make.flashing().keySet().forEach(figure -> shows.remove("flashing " + figure));
+    shows.addAll(make.looks().keySet());
+    make.looks().keySet().stream()
+        .filter(look -> !flashesByItself(look))
+        .forEach(look -> shows.add("flashing " + look));
     return shows;
   }
 
