@@ -45,6 +45,9 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
       forms.keySet().removeIf(on -> on.cardinality() < 2);
       for (BitSet on : Widest.of(List.copyOf(forms.keySet()), set -> set)) {
         List<Aspect> these = on.stream().mapToObj(same::get).toList();
+        if (isRoutes(these)) {
+          continue;
+        }
         // Of aspects that share many numbers, one is told of.
         if (told.add(these.stream().map(Aspect::family).toList())) {
           found.add(report(these, forms.get(on)));
@@ -52,6 +55,11 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
       }
     }
     return found;
+  }
+
+  /** True for one family whose numbers say where a train goes, and nothing of its speed. */
+  private static boolean isRoutes(List<Aspect> these) {
+    return these.stream().map(Aspect::family).distinct().count() == 1;
   }
 
   /** For each form, by name, which of some aspects stand on it. */
