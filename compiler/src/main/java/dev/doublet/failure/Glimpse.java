@@ -76,7 +76,8 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
     for (String look : looks(type, lit)) {
       List<Lit> whole = type.lights(look).orElse(List.of());
       boolean byItself = whole.stream().anyMatch(one -> !one.rhythm().isEmpty());
-      if ((byItself || alike) && new HashSet<>(whole).containsAll(byItself ? own(lit, rhythms) : lit)) {
+      if ((byItself || alike)
+          && new HashSet<>(whole).containsAll(byItself ? own(lit, rhythms) : lit)) {
         Display display = new Display(look, byItself ? "" : rhythm);
         maybe.add(display);
         if (strange == 0 && whole.size() == lit.size()) {

@@ -71,7 +71,11 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
     List<Light> before = lights(make);
     List<Light> after =
         before.stream()
-            .map(l -> l.lamp() == lamp ? new Light(lamp, colour, l.flashes(), l.dead(), colour, l.stuck()) : l)
+            .map(
+                l ->
+                    l.lamp() == lamp
+                        ? new Light(lamp, colour, l.flashes(), l.dead(), colour, l.stuck())
+                        : l)
             .toList();
     return after.equals(before) ? this : failed(display, make, after);
   }
@@ -118,7 +122,9 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
     return on && makeOrNull != null ? failed(steady, makeOrNull, lights) : whole(steady);
   }
 
-  /** The same when the flasher of those lamps is stuck on or off that have a rhythm of their own. */
+  /**
+   * The same when the flasher of those lamps is stuck on or off that have a rhythm of their own.
+   */
   Head stuck(HeadType make, String rhythm, boolean on) {
     List<Light> before = lights(make);
     List<Light> after = new ArrayList<>();
@@ -127,7 +133,8 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
         after.add(light);
       } else if (on) {
         after.add(
-            new Light(light.lamp(), light.colour(), "", light.dead(), light.shines(), light.stuck()));
+            new Light(
+                light.lamp(), light.colour(), "", light.dead(), light.shines(), light.stuck()));
       }
     }
     return after.equals(before) ? this : failed(display, make, after);

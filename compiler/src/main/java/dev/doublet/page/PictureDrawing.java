@@ -251,8 +251,7 @@ final class PictureDrawing {
       head.append(circle("dark", lampX, lampY, box.lens(), ""));
       for (Lit one : lit) {
         if (one.lamp() == i) {
-          head.append(
-              lamp(one.colour(), one.shown(display).rhythm(), lampX, lampY, box.lens()));
+          head.append(lamp(one.colour(), one.shown(display).rhythm(), lampX, lampY, box.lens()));
         }
       }
     }

@@ -189,8 +189,8 @@ final class HeadResolving {
   }
 
   /**
-   * Takes "main green", of a lamp and a colour, as one in the other, and "upper lower" as two lamps,
-   * after saying so: a rhythm stands before its lamp.
+   * Takes "main green", of a lamp and a colour, as one in the other, and "upper lower" as two
+   * lamps, after saying so: a rhythm stands before its lamp.
    */
   private List<Tree.Lit> withIn(List<Tree.Lit> lit, Names<Lamp> lamps) {
     List<Tree.Lit> mended = new ArrayList<>();

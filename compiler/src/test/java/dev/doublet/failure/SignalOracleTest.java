@@ -349,7 +349,9 @@ class SignalOracleTest {
     return new Seen(null, maybe, maybe.isEmpty(), words(lit, strange, rhythms), shines);
   }
 
-  /** A look in the rhythm in which its lamps shine; empty when they do not shine as its lamps do. */
+  /**
+   * A look in the rhythm in which its lamps shine; empty when they do not shine as its lamps do.
+   */
   private static Optional<Display> display(
       String look, Make make, SortedMap<Integer, String> rhythms) {
     Set<Integer> own = make.flashing().get(look);
@@ -360,7 +362,8 @@ class SignalOracleTest {
           : Optional.empty();
     }
     boolean all =
-        rhythms.entrySet().stream().allMatch(e -> e.getValue().isEmpty() != own.contains(e.getKey()));
+        rhythms.entrySet().stream()
+            .allMatch(e -> e.getValue().isEmpty() != own.contains(e.getKey()));
     return all ? Optional.of(Display.steady(look)) : Optional.empty();
   }
 

@@ -279,8 +279,7 @@ record Sketch(
         colours, rhythms, heads, forms, plates, all, List.copyOf(expectations), signals);
   }
 
-  private static Head head(
-      String name, List<String> colours, List<String> rhythms, Dice dice) {
+  private static Head head(String name, List<String> colours, List<String> rhythms, Dice dice) {
     List<List<String>> lamps = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
       lamps.add(dice.someOf(colours, 1));
@@ -294,7 +293,8 @@ record Sketch(
           .forEach(lamp -> lit.put(lamp, dice.oneOf(lamps.get(lamp))));
       if (!rhythms.isEmpty() && dice.onceIn(4)) {
         lit.computeIfPresent(
-            dice.oneOf(List.copyOf(lit.keySet())), (l, colour) -> dice.oneOf(rhythms) + " " + colour);
+            dice.oneOf(List.copyOf(lit.keySet())),
+            (l, colour) -> dice.oneOf(rhythms) + " " + colour);
       }
       figures.put(dice.oneOf(names), lit);
     }

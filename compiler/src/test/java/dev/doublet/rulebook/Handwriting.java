@@ -205,7 +205,8 @@ final class Handwriting {
       for (Lit lit : shuffled(figure.lit())) {
         Lamp lamp = head.lamps().get(lit.lamp());
         boolean plain = lamp.colours().size() == 1 && random.nextBoolean();
-        List<String> one = new ArrayList<>(lit.rhythm().isEmpty() ? List.of() : List.of(lit.rhythm()));
+        List<String> one =
+            new ArrayList<>(lit.rhythm().isEmpty() ? List.of() : List.of(lit.rhythm()));
         one.addAll(plain ? List.of(lamp.name()) : List.of(lamp.name(), "in", lit.colour()));
         all.add(one);
       }

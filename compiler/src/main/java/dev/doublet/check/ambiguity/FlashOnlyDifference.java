@@ -12,8 +12,8 @@ import dev.doublet.facts.BookFacts.Look;
 import dev.doublet.facts.BookFacts.Shown;
 import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Display;
-import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
@@ -41,7 +41,8 @@ public final class FlashOnlyDifference implements Check.OfBook {
     List<Diagnostic> found = new ArrayList<>();
     List<HeadType> heads = facts.book().heads();
     for (Look look : facts.looks()) {
-      PatternTable steady = PatternTable.of(facts, look, d -> Display.steady(SameLamps.name(heads, d.look())));
+      PatternTable steady =
+          PatternTable.of(facts, look, d -> Display.steady(SameLamps.name(heads, d.look())));
       List<BitSet> groups = new ArrayList<>();
       long[] more = new long[1];
       Clashes.eachOnlyIn(

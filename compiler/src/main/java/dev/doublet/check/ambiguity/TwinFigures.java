@@ -43,8 +43,8 @@ public final class TwinFigures implements Check.OfBook {
   }
 
   /**
-   * What a crew makes of some lights. It sees at what rate they flash and whether two flash together
-   * or take turns, but not which of them began.
+   * What a crew makes of some lights. It sees at what rate they flash and whether two flash
+   * together or take turns, but not which of them began.
    */
   private static Set<Object> seen(BookFacts facts, List<Lit> lights) {
     Set<Object> seen = new HashSet<>();
@@ -53,7 +53,8 @@ public final class TwinFigures implements Check.OfBook {
     for (Lit lit : lights) {
       Optional<Rhythm> rhythm = facts.book().rhythm(lit.rhythm());
       Object flash =
-          rhythm.<Object>map(
+          rhythm
+              .<Object>map(
                   r ->
                       List.of(
                           r.perMinute(),
