@@ -19,13 +19,14 @@ public final class BudgetText {
       TableNeeds needs = facts.needs(controller);
       out.append(
           Words.say(
-              "%s.bin: %d signals, %d of %d bytes of flash, %d of %d bytes of ram\n",
+              "%s.bin: %d signals, %d of %d bytes of flash, %d of %d bytes of ram%s\n",
               controller.name(),
               controller.signals().size(),
               needs.flash(),
               controller.flash().orElseThrow(),
               needs.ram(),
-              controller.ram().orElseThrow()));
+              controller.ram().orElseThrow(),
+              facts.layout().module(controller).map(m -> "; " + m.words()).orElse("")));
       controller.chains().forEach(chain -> out.append(line(facts, controller, chain)));
       RefreshTime.of(controller).ifPresent(time -> out.append(line(time)));
     }

@@ -118,7 +118,23 @@ public record ThrottleSheet(
         codes,
         lines,
         lines.stream().map(Line::bus).distinct().count() > 1,
-        notes(codes));
+        Words.both(notes(codes), modules(layout)));
+  }
+
+  /** Whose addresses are not those of their own files. */
+  private static List<String> modules(Layout layout) {
+    return layout.modules().stream()
+        .map(
+            m ->
+                Words.say(
+                    "Signals of %s, on %s %s: DCC addresses are %s.",
+                    m.words(),
+                    Words.plural(m.controllers().size(), "controller"),
+                    Words.list(m.controllers()),
+                    m.offset() == 0
+                        ? "as in its own file"
+                        : Words.say("%d more than in its own file", m.offset())))
+        .toList();
   }
 
   /*

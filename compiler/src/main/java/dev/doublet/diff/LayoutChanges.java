@@ -47,6 +47,7 @@ final class LayoutChanges {
     line("title", before.title(), after.title(), Consequence.TEXT, events);
     line("scale", "1:" + before.scale(), "1:" + after.scale(), Consequence.WORK, events);
     line("viewing", viewing(before), viewing(after), Consequence.TEXT, events);
+    line("modules", modules(before), modules(after), Consequence.WORK, events);
     line("prices", before.prices().toString(), after.prices().toString(), Consequence.TEXT, events);
     line("faults that count as errors", faults(before), faults(after), Consequence.TEXT, events);
     events.addAll(
@@ -57,6 +58,14 @@ final class LayoutChanges {
             before.acceptances().stream().map(Accepting::words).toList(),
             after.acceptances().stream().map(Accepting::words).toList()));
     return events;
+  }
+
+  private static String modules(Layout layout) {
+    return String.join(
+        "; ",
+        layout.modules().stream()
+            .map(m -> m.words() + ", addresses moved by " + m.offset())
+            .toList());
   }
 
   private static String viewing(Layout layout) {

@@ -74,6 +74,11 @@ public record Chain(
     return new Chain(name, index, part, brightness, night, leds, supply, other, fedAt, span);
   }
 
+  /** The same chain on another supply. */
+  public Chain on(Supply other) {
+    return new Chain(name, index, part, brightness, night, leds, other, cable, feeds, span);
+  }
+
   /** Its sections, one a supply, from its start; a further supply's begins where it is led in. */
   public List<Section> sections() {
     List<Section> sections = new ArrayList<>();

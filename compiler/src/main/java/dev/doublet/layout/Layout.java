@@ -20,6 +20,7 @@ import java.util.Set;
  * @param prices what its parts cost
  * @param buses in the order declared
  * @param controllers in the order declared
+ * @param modules the layouts it uses, whose controllers are among its own
  * @param acceptances the warnings it lives with
  * @param errors the faults whose hazards it will not have at all, besides those of its rulebook
  * @param pinning which addresses and values its file does not say
@@ -35,6 +36,7 @@ public record Layout(
     Prices prices,
     List<Bus> buses,
     List<Controller> controllers,
+    List<Module> modules,
     List<Acceptance> acceptances,
     Set<Fault> errors,
     Pinning pinning,
@@ -46,6 +48,7 @@ public record Layout(
   public Layout {
     buses = List.copyOf(buses);
     controllers = List.copyOf(controllers);
+    modules = List.copyOf(modules);
     acceptances = List.copyOf(acceptances);
     errors = Set.copyOf(errors);
   }
@@ -53,5 +56,10 @@ public record Layout(
   /** From where it is looked at, and how large all is; empty when that could not be read. */
   public Optional<Viewing> viewing() {
     return Optional.ofNullable(viewingOrNull);
+  }
+
+  /** The module that a controller came with; empty for one of its own. */
+  public Optional<Module> module(Controller controller) {
+    return modules.stream().filter(m -> m.controllers().contains(controller.name())).findFirst();
   }
 }

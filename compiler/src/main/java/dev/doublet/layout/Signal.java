@@ -13,11 +13,12 @@ import java.util.List;
  * @param build how it is built; equal builds of one layout are the same object
  * @param mast how high its heads stand
  * @param note what to know of it on the layout; may be empty
+ * @param fixed true when its addresses stay as they are wherever its module is carried
  * @param units one for the whole signal, or one a head where heads are commanded by themselves
  * @param span where it is declared
  */
 public record Signal(
-    String name, Build build, Mast mast, String note, List<Unit> units, Span span) {
+    String name, Build build, Mast mast, String note, boolean fixed, List<Unit> units, Span span) {
 
   /** Copies the list. */
   public Signal {

@@ -129,6 +129,7 @@ class LayoutPageTest {
             as.prices(),
             as.buses(),
             as.controllers(),
+            as.modules(),
             as.acceptances(),
             as.errors(),
             as.pinning(),

@@ -112,7 +112,7 @@ final class Samples {
   static Controller controller(List<Chain> chains, List<Unit> units) {
     List<Signal> signals =
         units.stream()
-            .map(u -> new Signal(u.name(), null, null, "", List.of(u), u.span()))
+            .map(u -> new Signal(u.name(), null, null, "", false, List.of(u), u.span()))
             .toList();
     return new Controller("west", null, 32_000, 2_000, chains, signals, NOWHERE);
   }

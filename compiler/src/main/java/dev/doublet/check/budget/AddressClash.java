@@ -7,6 +7,8 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Layout;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
 import java.util.ArrayList;
@@ -43,7 +45,7 @@ public final class AddressClash implements Check.OfLayout {
           }
         });
     List<Diagnostic> found = new ArrayList<>();
-    clashes.forEach((units, heard) -> found.add(report(units, heard)));
+    clashes.forEach((units, heard) -> found.add(owned(facts.layout(), units, report(units, heard))));
     return found;
   }
 
@@ -64,6 +66,26 @@ public final class AddressClash implements Check.OfLayout {
       heard.add(new Heard(bus.name(), "topic", 0, unit.command().topic()));
     }
     return heard;
+  }
+
+  /** Says whose modules signals are of, who have to agree. */
+  private static Diagnostic owned(Layout layout, List<Unit> units, Diagnostic finding) {
+    List<String> owned = new ArrayList<>();
+    for (Controller controller : layout.controllers()) {
+      layout
+          .module(controller)
+          .ifPresent(
+              module ->
+                  controller.units().stream()
+                      .filter(units::contains)
+                      .forEach(
+                          u ->
+                              owned.add(
+                                  Words.say(
+                                      "%s of %s, addresses moved by %d",
+                                      u.name(), module.words(), module.offset()))));
+    }
+    return owned.isEmpty() ? finding : finding.fact("of modules", Words.list(owned));
   }
 
   private Diagnostic report(List<Unit> units, List<Heard> heard) {

@@ -118,6 +118,7 @@ final class Chains {
         placed.design().build(),
         placed.design().mast(),
         placed.note(),
+        placed.fixed(),
         units,
         placed.span());
   }

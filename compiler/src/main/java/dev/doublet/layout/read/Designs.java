@@ -36,7 +36,7 @@ import java.util.stream.Stream;
 final class Designs {
   /** Keys that tell nothing of a design. */
   private static final Set<Key<?>> NEVER_DECIDE =
-      Set.of(Keys.NAME, Keys.KIND_OF, Keys.LED, Keys.METRES_TO, Keys.LEAD, Keys.NOTE);
+      Set.of(Keys.NAME, Keys.KIND_OF, Keys.LED, Keys.METRES_TO, Keys.LEAD, Keys.FIXED, Keys.NOTE);
 
   /** Keys that decide nothing but by being said. */
   private static final Set<Key<?>> DECIDE_BY_BEING_SAID =

@@ -348,11 +348,17 @@ final class Keys {
           "note",
           new Text("a text"),
           "What to know of it on the layout, which `answers`, `sheet` and `wiring` repeat.");
+  static final Key<Boolean> FIXED =
+      Key.of(
+          "offset",
+          words("of-module", false, "none", true),
+          "Whether its DCC addresses move with the offset of a module that is carried to a meet;"
+              + " of-module when left out, none for those that stay as they are said.");
   static final Place SIGNAL =
       new Place(
           "a signal",
           "A signal, in the order of the cable.",
-          join(of(NAME, KIND_OF, LED, METRES_TO, LEAD, NOTE), BUILT));
+          join(of(NAME, KIND_OF, LED, METRES_TO, LEAD, FIXED, NOTE), BUILT));
 
   static final Key<Integer> GAP =
       Key.of("gap", new Whole(1, MOST_LEDS, Measure.NONE), "How many LEDs are passed over.").need();
@@ -704,6 +710,30 @@ final class Keys {
           new ByName<>(
               ANY_NAME.declaring(Mention.Kind.KIND), new Keyed(KIND), "kinds of signal by name"),
           "What signals have in common, by name.");
+  static final Key<Scalar> MODULE_LAYOUT =
+      Key.of(
+              "layout",
+              new Text("the path of a layout"),
+              "Its layout file, as seen from the folder of this file.")
+          .need();
+  static final Key<Scalar> OWNER = Key.of("owner", ANY_NAME, "Whose it is.");
+  static final Key<Integer> OFFSET =
+      Key.of(
+          "offset",
+          new Whole(0, Accessory.HIGHEST - 1, Measure.NONE),
+          "What is added to its DCC addresses here; 0 when left out.");
+  static final Key<Scalar> PREFIX =
+      Key.of("prefix", ANY_NAME, "What stands before the names of its signals here.");
+  static final Place MODULE =
+      new Place(
+          "a module",
+          "A layout that this one uses, such as a module that is carried to a meet.",
+          of(MODULE_LAYOUT, OWNER, OFFSET, PREFIX));
+  static final Key<List<Named<YamlNode.Mapping>>> USES =
+      Key.of(
+          "uses",
+          new ByName<>(ANY_NAME, new Keyed(MODULE), "modules by name"),
+          "Layouts that this one uses, by name: modules with their own controllers.");
   static final Key<List<Named<YamlNode.Mapping>>> CONTROLLERS =
       Key.of(
               "controllers",
@@ -715,7 +745,7 @@ final class Keys {
                   new Keyed(CONTROLLER),
                   "controllers by name"),
               "Controllers by name; their tables' files are named after them.")
-          .need();
+          .needUnless(USES);
   static final Place LAYOUT =
       new Place(
           "a layout",
@@ -738,6 +768,7 @@ final class Keys {
               ACCEPT,
               COUNT_AS_ERRORS,
               KINDS,
+              USES,
               CONTROLLERS));
 
   /** Every place, the whole layout first. */
@@ -755,6 +786,7 @@ final class Keys {
           PRICES,
           ACCEPTANCE,
           KIND,
+          MODULE,
           CONTROLLER,
           CHAIN,
           CABLE,
@@ -776,6 +808,7 @@ final class Keys {
           LED,
           METRES_TO,
           LEAD,
+          FIXED,
           NOTE,
           ADDRESS,
           ADDRESSES,

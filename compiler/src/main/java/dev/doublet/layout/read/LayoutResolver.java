@@ -1,7 +1,9 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Board;
+import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
@@ -23,14 +25,19 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** Makes a layout of a layout file and its rulebook. */
 public final class LayoutResolver {
   private final SourceReader reader;
   private final Complaints complaints = new Complaints();
 
-  private LayoutResolver(SourceReader reader) {
+  /** Of a module, the book of the layout that uses it. */
+  private final Optional<Rulebook> meetsBook;
+
+  private LayoutResolver(SourceReader reader, Optional<Rulebook> meetsBook) {
     this.reader = reader;
+    this.meetsBook = meetsBook;
   }
 
   /**
@@ -41,7 +48,7 @@ public final class LayoutResolver {
    *     nothing when there is no layout at all
    */
   public static Outcome<Layout> resolve(String path, SourceReader reader) {
-    return new LayoutResolver(reader).resolve(path);
+    return new LayoutResolver(reader, Optional.empty()).resolve(path);
   }
 
   private Outcome<Layout> resolve(String path) {
@@ -94,6 +101,7 @@ public final class LayoutResolver {
     Chains chains = new Chains(parts, Powering.read(said, complaints), names, ground);
     String title = said.read(Keys.TITLE).map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
+    Modules modules = modules(said, path, book, buses.all(), controllers);
     Pinning pinning = pins.made(said, listening);
     if (pinning.pinned() && !complaints.hasErrors()) {
       // Beside another mistake nobody knows what is missing, or what it would be.
@@ -107,9 +115,10 @@ public final class LayoutResolver {
             scale,
             viewing(said, scale).orElse(null),
             Pricing.read(said, names, complaints),
-            buses.all(),
-            controllers,
-            Acceptances.read(said, complaints),
+            modules.buses(),
+            modules.controllers(),
+            modules.modules(),
+            both(Acceptances.read(said, complaints), modules.acceptances()),
             Set.copyOf(said.read(Keys.COUNT_AS_ERRORS).orElse(List.of())),
             pinning,
             !complaints.hasErrors(),
@@ -148,8 +157,56 @@ public final class LayoutResolver {
       return RulebookResolver.unknown(target);
     }
     Outcome<Rulebook> book = RulebookResolver.resolve(target, reader);
+    Rulebook read = book.value().orElseThrow();
+    if (meetsBook.isPresent()) {
+      return meetsBook.filter(b -> isSame(b, read)).orElseGet(() -> otherBook(named.get(), read));
+    }
     complaints.addAll(book.diagnostics());
-    return book.value().orElseThrow();
+    return read;
+  }
+
+  private static boolean isSame(Rulebook one, Rulebook other) {
+    return one.title().equals(other.title()) && one.edition() == other.edition();
+  }
+
+  private Rulebook otherBook(YamlNode.Scalar named, Rulebook read) {
+    complaints.wrong(
+        "contradiction",
+        named.span(),
+        "this module follows "
+            + read.title()
+            + ", edition "
+            + read.edition()
+            + ", and the layout that uses it "
+            + meetsBook.orElseThrow().title()
+            + ", edition "
+            + meetsBook.orElseThrow().edition(),
+        "modules of one layout follow one edition of one rulebook: agree on it.");
+    return read;
+  }
+
+  private Modules modules(
+      Section said, String path, Rulebook book, List<Bus> buses, List<Controller> own) {
+    if (meetsBook.isPresent() && said.says(Keys.USES)) {
+      complaints.wrong(
+          "contradiction",
+          said.entry(Keys.USES).orElseThrow().key().span(),
+          "a module uses no modules itself",
+          "name them all in the layout that uses this one.");
+      return Modules.read(said.without(Set.of(Keys.USES)), path, buses, own, reader, null, complaints);
+    }
+    return Modules.read(
+        said,
+        path,
+        buses,
+        own,
+        reader,
+        module -> new LayoutResolver(reader, Optional.of(book)).resolve(module),
+        complaints);
+  }
+
+  private static List<Acceptance> both(List<Acceptance> one, List<Acceptance> other) {
+    return Stream.concat(one.stream(), other.stream()).toList();
   }
 
   /** From where all is looked at; empty when anything of how large it looks could not be read. */

@@ -88,6 +88,7 @@ final class Walk {
   record Placed(
       String name,
       String note,
+      boolean fixed,
       Span span,
       Design design,
       List<Command> commands,
@@ -250,6 +251,7 @@ final class Walk {
         new Placed(
             text(name),
             own.read(Keys.NOTE).map(YamlNode.Scalar::text).orElse(""),
+            own.read(Keys.FIXED).orElse(false),
             own.span(),
             design.get(),
             commands.orElse(List.of()),

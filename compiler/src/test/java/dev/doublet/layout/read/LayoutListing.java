@@ -44,6 +44,7 @@ final class LayoutListing {
     for (Bus bus : layout.buses()) {
       line("bus %s speaks %s%s", bus.name(), bus.speaks(), details(bus));
     }
+    layout.modules().forEach(m -> line("%s", m));
     for (Controller controller : layout.controllers()) {
       line(
           "controller %s%s, flash %s, ram %s",
