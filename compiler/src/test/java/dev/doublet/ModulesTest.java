@@ -56,7 +56,8 @@ class ModulesTest {
             """
                 .formatted(name, name));
     for (int i = 0; i < signals.length; i += 2) {
-      text.append("        - {name: " + signals[i] + ", kind: one, address: " + signals[i + 1] + "}\n");
+      text.append(
+          "        - {name: " + signals[i] + ", kind: one, address: " + signals[i + 1] + "}\n");
     }
     return text.toString();
   }

@@ -45,7 +45,8 @@ public final class AddressClash implements Check.OfLayout {
           }
         });
     List<Diagnostic> found = new ArrayList<>();
-    clashes.forEach((units, heard) -> found.add(owned(facts.layout(), units, report(units, heard))));
+    clashes.forEach(
+        (units, heard) -> found.add(owned(facts.layout(), units, report(units, heard))));
     return found;
   }
 

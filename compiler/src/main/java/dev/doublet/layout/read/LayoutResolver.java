@@ -193,7 +193,8 @@ public final class LayoutResolver {
           said.entry(Keys.USES).orElseThrow().key().span(),
           "a module uses no modules itself",
           "name them all in the layout that uses this one.");
-      return Modules.read(said.without(Set.of(Keys.USES)), path, buses, own, reader, null, complaints);
+      return Modules.read(
+          said.without(Set.of(Keys.USES)), path, buses, own, reader, null, complaints);
     }
     return Modules.read(
         said,

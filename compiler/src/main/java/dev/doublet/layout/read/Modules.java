@@ -113,7 +113,10 @@ final class Modules {
     YamlNode.Scalar first = used.putIfAbsent(target, named);
     if (first != null) {
       complaints.duplicateName(
-          named.span(), first.span(), target + " is used twice", "a module stands in one place: take one out.");
+          named.span(),
+          first.span(),
+          target + " is used twice",
+          "a module stands in one place: take one out.");
       return;
     }
     try {
@@ -144,8 +147,7 @@ final class Modules {
   /** Controllers and signals have names of their own on the whole layout. */
   private void take(Controller controller) {
     Named file =
-        files.putIfAbsent(
-            Controller.prefix(controller.name()), new Named(controller.span(), read));
+        files.putIfAbsent(Controller.prefix(controller.name()), new Named(controller.span(), read));
     if (file != null && file.module() != read) {
       complaints.duplicateName(
           controller.span(),
