@@ -34,7 +34,7 @@ struct record {
   uint8_t units, run; /* no units: one event that is listed, and the step is what it calls up */
 };
 
-static uint8_t byte_at(uint16_t at) { return DOUBLET_BYTE(doublet_at(&signals, at, 1)); }
+static uint8_t byte_at(uint16_t at) { return doublet_byte(&signals, at); }
 
 /* The record of a number; 0 when there is none. */
 static uint8_t record_at(uint16_t number, struct record *r) {
@@ -63,7 +63,8 @@ static uint8_t called(const struct record *r, uint16_t place, const uint8_t *kin
   const uint64_t from = first_of(r, place);
   if (event < from || event - from > 255) return DOUBLET_NO_STATE;
   if (r->units == 0) return event == from ? (uint8_t)(r->step & DOUBLET_LOW) : (uint8_t)DOUBLET_NO_STATE;
-  return doublet_called(&signals, kind, (uint8_t)(event - from));
+  signals.kind = kind;
+  return doublet_called(&signals, (uint8_t)(event - from));
 }
 
 /* A unit that consumes an event. Zeros before the first. */
