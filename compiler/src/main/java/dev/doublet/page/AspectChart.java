@@ -1,5 +1,6 @@
 package dev.doublet.page;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
@@ -49,7 +50,7 @@ public final class AspectChart {
       <h2>How it is drawn</h2>
       <p class="soft">As rulebooks do: signals are seen from the front, as the crew of an approaching train sees them, the top
       head first; lamps that are dark are drawn empty; heads of a staggered signal stand on both sides of the mast; a dwarf
-      has no mast; plates hang below the heads. Lenses and the spacing of lamps in a head are in proportion: 8 3/8 inches on
+      has no mast; plates hang below the heads; numbers light up in one window, and are not seen in it while they are dark. Lenses and the spacing of lamps in a head are in proportion: 8 3/8 inches on
       high signals and 6 3/8 on dwarfs (AREMA C&amp;S Manual, part 7.1.1), 300 mm from lamp to lamp.</p>
       <p class="soft">Not as rulebooks do: many print letters or hatching for colours, and rays around a lamp that flashes.
       Here colours are those that LEDs shine, words stand below each picture, and a broken ring marks a lamp that flashes.
@@ -109,6 +110,7 @@ public final class AspectChart {
     section.append(line(String.join(", ", figures(aspect)), !figures(aspect).isEmpty()));
     section.append(line(aspect.indication(), !aspect.indication().isEmpty()));
     section.append(line("Allows " + aspect.permission().words(), true));
+    section.append(line(numerals(aspect), aspect.numerals().isOpen()));
     section.append("</div><div class=\"looks\">");
     for (Pattern pattern : aspect.patterns()) {
       Shown shown = Shown.of(makes, pattern);
@@ -133,6 +135,17 @@ public final class AspectChart {
       figures.add((figures.isEmpty() ? "Number " : "number ") + aspect.number());
     }
     return figures;
+  }
+
+  /** What the letters of an aspect stand for. */
+  private static String numerals(Aspect aspect) {
+    List<String> letters = aspect.numerals().letters().stream().map(l -> "{" + l + "}").toList();
+    List<String> numbers =
+        aspect.numerals().numbers().figures().stream().map(n -> Integer.toString(n)).toList();
+    return Words.list(letters)
+        + (letters.size() > 1 ? " are each one of " : " is one of ")
+        + Words.list(numbers)
+        + "; drawn is one that a head shows";
   }
 
   private static String edition(Rulebook book) {
@@ -208,6 +221,9 @@ public final class AspectChart {
         said.add(plain(aspect.indication()));
       }
       said.add("Allows " + plain(aspect.permission().words()) + ".");
+      if (aspect.numerals().isOpen()) {
+        said.add(plain(numerals(aspect)) + ".");
+      }
       page.append(String.join(" ", said)).append("\n\n");
       page.append("| form | shows | in words |\n| --- | --- | --- |\n");
       for (Pattern pattern : aspect.patterns()) {

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
@@ -33,6 +34,8 @@ public final class LayoutPage {
           "begin.js");
 
   private static final Pattern INDENTS = Pattern.compile("(?m)^\\s*(//.*)?\\n?");
+
+  private static final Pattern PLACES = Pattern.compile("\\{(title|book|edition)}");
 
   /** Who a page hears by itself: nobody, or where it was served. */
   private static final String ALONE = "";
@@ -74,13 +77,16 @@ public final class LayoutPage {
         .append(Xml.text(layout.title()))
         .append("</title>\n<style>\n");
     page.append(text("layout.css")).append(PictureDrawing.css()).append("</style>\n</head>\n");
-    String rest =
-        text("layout.html")
-            .replace("{live}\n", panel)
-            .replace("{title}", Xml.text(layout.title()))
-            .replace("{book}", Xml.text(layout.rulebook().title()))
-            .replace("{edition}", Integer.toString(layout.rulebook().edition()));
-    page.append(rest);
+    Map<String, String> words =
+        Map.of(
+            "title", Xml.text(layout.title()),
+            "book", Xml.text(layout.rulebook().title()),
+            "edition", Integer.toString(layout.rulebook().edition()));
+    // All at once: a name may look like a place for another.
+    page.append(
+        PLACES
+            .matcher(text("layout.html").replace("{live}\n", panel))
+            .replaceAll(place -> Matcher.quoteReplacement(words.get(place.group(1)))));
     List<Signal.Build> builds = LayoutData.builds(layout);
     for (int i = 0; i < builds.size(); i++) {
       page.append("<template id=\"build").append(i).append("\">");

@@ -17,7 +17,7 @@ import java.util.Set;
 /**
  * Which make of head is drawn where. A book does not say which make stands at a place of a form;
  * drawn is one that shows what is asked for and, of those, shows the most of all that the place
- * ever shows.
+ * ever shows; of equals the one that has the name of the place.
  */
 final class Makes {
   private final Rulebook book;
@@ -53,10 +53,12 @@ final class Makes {
 
   private Optional<HeadType> find(Asked asked) {
     List<String> ever = List.copyOf(looks.getOrDefault(asked.place(), Set.of()));
+    String place = asked.place().form().places().get(asked.place().index());
     return book.heads().stream()
         .filter(head -> head.lights(asked.look()).isPresent())
         .min(
             Comparator.comparingLong((HeadType head) -> -able(head, ever))
+                .thenComparing(head -> !head.name().equals(place))
                 .thenComparing(HeadType::span));
   }
 

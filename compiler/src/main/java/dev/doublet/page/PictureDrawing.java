@@ -3,6 +3,7 @@ package dev.doublet.page;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Mount;
 import java.util.ArrayList;
@@ -17,13 +18,18 @@ import java.util.Optional;
  * Lenses and the spacing of lamps are in true proportion: 8 3/8 in for high signals and 6 3/8 in
  * for dwarfs (AREMA C&amp;S Manual, part 7.1.1), 300 mm from lamp to lamp (a choice of ours). Heads
  * stand closer together than on a full-size mast, so that a picture stays small; that, and the
- * shape of heads, masts and plates, is our own drawing and follows no rulebook's.
+ * shape of heads, masts and plates, is our own drawing and follows no rulebook's. Numbers behind
+ * masks light up in one window, as a crew sees them, wherever their lamps are built in.
  */
 final class PictureDrawing {
   private static final double INCH = 2.54;
   private static final double HIGH_LENS = 8.375 * INCH / 2;
   private static final double DWARF_LENS = 6.375 * INCH / 2;
   private static final double SPACING = 30;
+
+  /** Half of a window behind which numbers light up: as wide as three digits. */
+  private static final double WINDOW = 14;
+
   private static final double RIM = 6;
   private static final double BETWEEN = 6;
   private static final double MAST = 34;
@@ -87,7 +93,8 @@ final class PictureDrawing {
         .ring{fill:none;stroke:#e5e7eb;stroke-width:1.2;stroke-dasharray:4 3}
         .mast{stroke:#6b7280;stroke-width:4;fill:none}
         .plate{fill:#fff;stroke:#17191c}
-        .picture text{font:10px system-ui,sans-serif;fill:#17191c;text-anchor:middle}
+        .carried text{font:10px system-ui,sans-serif;fill:#17191c;text-anchor:middle}
+        .numeral{font:bold 18px system-ui,sans-serif;text-anchor:middle}
         """;
   }
 
@@ -225,12 +232,17 @@ final class PictureDrawing {
         + "\" height=\""
         + Xml.number(box.height())
         + "\" rx=\""
-        + Xml.number(box.lens() + RIM)
+        + Xml.number(box.numbers().isEmpty() ? box.lens() + RIM : RIM)
         + "\"/>";
   }
 
   private static String live(Box box, double x, double y, int firstLed) {
     StringBuilder head = new StringBuilder(body(box, x, y));
+    for (int i = 0; i < box.numbers().size(); i++) {
+      String led = " data-led=\"" + (firstLed + i) + "\"";
+      head.append(numeral("lamp", x, y, led, box.numbers().get(i)));
+      head.append(window(x, y, " hidden=\"\"" + led));
+    }
     for (int i = 0; i < box.places().lamps().size(); i++) {
       double lampX = x + box.places().lamps().get(i).right() * SPACING;
       double lampY = y + box.places().lamps().get(i).down() * SPACING;
@@ -245,6 +257,10 @@ final class PictureDrawing {
   private String head(Box box, double x, double y, Display display, Optional<HeadType> make) {
     StringBuilder head = new StringBuilder(body(box, x, y));
     List<Lit> lit = make.flatMap(m -> m.lights(display.look())).orElse(List.of());
+    if (!box.numbers().isEmpty()) {
+      lit.forEach(one -> head.append(number(one, box.numbers(), display.rhythm(), x, y)));
+      return head.toString();
+    }
     for (int i = 0; i < box.places().lamps().size(); i++) {
       double lampX = x + box.places().lamps().get(i).right() * SPACING;
       double lampY = y + box.places().lamps().get(i).down() * SPACING;
@@ -259,11 +275,44 @@ final class PictureDrawing {
   }
 
   private String lamp(String colour, String rhythm, double x, double y, double lens) {
-    String fill = inks.of(colour).map(ink -> ink.screen().hex()).orElse("#9ca3af");
+    String drawn = circle(lit(rhythm), x, y, lens, fill(colour));
+    return rhythm.isEmpty() ? drawn : drawn + circle("ring", x, y, lens + 2.5, "");
+  }
+
+  private String number(Lit one, List<String> numbers, String rhythm, double x, double y) {
+    String drawn = numeral(lit(rhythm), x, y, fill(one.colour()), numbers.get(one.lamp()));
+    return rhythm.isEmpty() ? drawn : drawn + window(x, y, "");
+  }
+
+  private String lit(String rhythm) {
     String flash = flashing.cssClass(rhythm);
-    String drawn =
-        circle(flash.isEmpty() ? "lit" : "lit " + flash, x, y, lens, " fill=\"" + fill + "\"");
-    return flash.isEmpty() ? drawn : drawn + circle("ring", x, y, lens + 2.5, "");
+    return flash.isEmpty() ? "lit" : "lit " + flash;
+  }
+
+  private String fill(String colour) {
+    String ink = inks.of(colour).map(known -> known.screen().hex()).orElse("#9ca3af");
+    return " fill=\"" + ink + "\"";
+  }
+
+  private static String numeral(String cssClass, double x, double y, String more, String number) {
+    String place = "\" x=\"" + Xml.number(x) + "\" y=\"" + Xml.number(y + 6.5) + "\"";
+    return "<text class=\"numeral " + cssClass + place + more + ">" + Xml.text(number) + "</text>";
+  }
+
+  /** The broken ring of a number that flashes. */
+  private static String window(double x, double y, String more) {
+    String size = Xml.number(2 * (WINDOW + 3));
+    return "<rect class=\"ring\" x=\""
+        + Xml.number(x - WINDOW - 3)
+        + "\" y=\""
+        + Xml.number(y - WINDOW - 3)
+        + "\" width=\""
+        + size
+        + "\" height=\""
+        + size
+        + "\" rx=\"4\""
+        + more
+        + "/>";
   }
 
   private static String circle(String cssClass, double x, double y, double radius, String more) {
@@ -309,11 +358,20 @@ final class PictureDrawing {
     return shown.plates().stream().mapToDouble(PictureDrawing::width).max().orElse(0);
   }
 
-  /** The outside of a head. */
-  private record Box(Places places, double lens) {
+  /**
+   * The outside of a head.
+   *
+   * @param places of its lamps, but of those that are numbers
+   * @param numbers those that light up in its one window; empty for lamps
+   */
+  private record Box(Places places, List<String> numbers, double lens) {
     static Box of(Optional<HeadType> make, double lens) {
-      return new Box(
-          make.map(Places::of).orElse(new Places(List.of(new Places.Place(0, 0)))), lens);
+      if (make.isPresent() && make.get().isOfNumbers()) {
+        List<String> numbers = make.get().lamps().stream().map(Lamp::name).toList();
+        return new Box(new Places(List.of()), numbers, WINDOW);
+      }
+      Places places = make.map(Places::of).orElse(new Places(List.of(new Places.Place(0, 0))));
+      return new Box(places, List.of(), lens);
     }
 
     double width() {

@@ -55,6 +55,11 @@ public record HeadType(
     return figures.stream().anyMatch(f -> f.name().equals(look) && f.flashesByItself());
   }
 
+  /** True when each lamp stands behind the mask of a number, by which it is named. */
+  public boolean isOfNumbers() {
+    return lamps.stream().allMatch(lamp -> lamp.name().matches("[0-9]+"));
+  }
+
   /** Indices of the lamps that can show a colour. */
   public List<Integer> lampsShowing(String colour) {
     List<Integer> able = new ArrayList<>();

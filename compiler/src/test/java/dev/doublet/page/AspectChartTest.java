@@ -65,8 +65,8 @@ class AspectChartTest {
         Shown shown = Shown.of(makes, pattern);
         Document svg = xml(PictureDrawing.alone(shown, inks, Flashing.of(book)));
 
-        assertThat(circles(svg, "lit")).as(shown.describe()).isEqualTo(lit(shown));
-        assertThat(circles(svg, "ring")).as(shown.describe()).isEqualTo(flashing(shown));
+        assertThat(drawn(svg, "lit")).as(shown.describe()).isEqualTo(lit(shown));
+        assertThat(drawn(svg, "ring")).as(shown.describe()).isEqualTo(flashing(shown));
         assertThat(svg.getElementsByTagName("title").item(0).getTextContent())
             .isEqualTo(shown.describe());
       }
@@ -202,6 +202,37 @@ class AspectChartTest {
   }
 
   @Test
+  void numbers_light_up_in_one_window_and_none_in_it_is_seen_dark() throws Exception {
+    Rulebook book = book(RULEBOOKS.resolve("germany-ks.aspects"));
+    Aspect family = book.aspect("Ks 1 at {n}, then {v}").orElseThrow();
+    Form form = book.form("main").orElseThrow();
+    Document svg = xml(AspectChart.svg(book, family, form).orElseThrow());
+    List<Element> numbers = elements(svg, "text");
+
+    assertThat(numbers).extracting(Element::getTextContent).containsExactly("3", "3");
+    // White above for here, yellow below for the next signal, as the heads of those names shine.
+    assertThat(numbers)
+        .extracting(number -> number.getAttribute("fill"))
+        .containsExactly(hex(book, "white"), hex(book, "yellow"));
+    assertThat(drawn(svg, "dark")).as("lamps of the main head").isEqualTo(3);
+    assertThat(AspectChart.html(book, List.of()))
+        .contains("{n} and {v} are each one of 3, 4, 5, 6, 7, 8, 9, 10 and 12; drawn is one");
+  }
+
+  @Test
+  void a_number_is_drawn_that_a_head_shows() throws Exception {
+    Rulebook book =
+        parsed(
+            "rulebook \"r\" edition 1\nspeeds in km/h { line maximum }\nnumbers times 10 { 4 13 }\n"
+                + "colours { red white }\nrhythms { winking 60 per minute }\n"
+                + "head some shows 13 in white\nform post { top }\n"
+                + "aspect \"Go {n}\" { allows {n} on post show {n} }\n");
+    Document svg = xml(PictureDrawing.alone(first(book), Inks.of(book), Flashing.of(book)));
+
+    assertThat(elements(svg, "text")).extracting(Element::getTextContent).containsExactly("13");
+  }
+
+  @Test
   void several_plates_are_plates() {
     Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
     String html = AspectChart.html(book, List.of());
@@ -264,6 +295,10 @@ class AspectChartTest {
     return book(RULEBOOKS.resolve("brackwater.aspects")).span();
   }
 
+  private static String hex(Rulebook book, String colour) {
+    return Inks.of(book).of(colour).orElseThrow().screen().hex();
+  }
+
   private static Shown first(Rulebook book) {
     return Shown.of(Makes.of(book), book.aspects().get(0).patterns().get(0));
   }
@@ -284,9 +319,9 @@ class AspectChartTest {
     return shown.heads().get(place).flatMap(head -> head.lights(display.look())).orElse(List.of());
   }
 
-  private static long circles(Document svg, String sort) {
-    return elements(svg, "circle").stream()
-        .filter(circle -> List.of(circle.getAttribute("class").split(" ")).contains(sort))
+  private static long drawn(Document svg, String sort) {
+    return elements(svg, "*").stream()
+        .filter(one -> List.of(one.getAttribute("class").split(" ")).contains(sort))
         .count();
   }
 

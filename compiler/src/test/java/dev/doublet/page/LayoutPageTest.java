@@ -110,9 +110,49 @@ class LayoutPageTest {
     assertThat(Pattern.compile("<script").matcher(page).results()).hasSize(3);
     assertThat(Pattern.compile("</script").matcher(page).results()).hasSize(3);
     assertThat(page).doesNotContain("<img").doesNotContain("<b>");
+    assertThat(page)
+        .contains("<h1>Signals of &lt;/script&gt;&lt;script&gt;alert(1)&lt;/script&gt;{book}</h1>");
     JsonNode bus = data(page).get("buses").get(1);
     assertThat(bus.get("name").asText()).isEqualTo("&lt;");
     assertThat(bus.get("topics").asText()).isEqualTo("</script>/\ud83d\ude82");
+  }
+
+  @Test
+  void each_number_in_a_window_is_an_led_with_its_ring() {
+    String layout =
+        """
+        layout: Numbers
+        rulebook: rulebooks/germany-ks.aspects
+        otherwise: most-restrictive
+        buses: {dcc: {speaks: dcc, aspect-bits: 8}}
+        kinds:
+          main: {form: main, heads: [zs3, ks, zs3v], by: aspect-number}
+        controllers:
+          west:
+            flash: 28672
+            ram: 1536
+            chains: {main: {signals: [{name: N1, kind: main}]}}
+        """;
+    SourceReader reader =
+        path ->
+            path.equals("layout.yaml") ? new SourceFile(path, layout) : Pages.fromProject(path);
+    String page = Pages.html(Pages.built("layout.yaml", reader));
+
+    for (int led = 0; led < 21; led++) {
+      List<String> drawn =
+          Pattern.compile("<(text|circle|rect) class=\"([a-z ]*)\"[^>]* data-led=\"" + led + "\"")
+              .matcher(page)
+              .results()
+              .map(found -> found.group(1) + " " + found.group(2))
+              .toList();
+      assertThat(drawn)
+          .as("LED %d", led)
+          .isEqualTo(
+              led >= 9 && led < 12
+                  ? List.of("circle lamp", "circle ring")
+                  : List.of("text numeral lamp", "rect ring"));
+    }
+    assertThat(page).contains(">12</text>");
   }
 
   /** No such name is built; a page shows what it is all the same. */
