@@ -134,8 +134,7 @@ class LayoutPageTest {
             chains: {main: {signals: [{name: N1, kind: main}]}}
         """;
     SourceReader reader =
-        path ->
-            path.equals("layout.yaml") ? new SourceFile(path, layout) : Pages.fromProject(path);
+        path -> path.equals("layout.yaml") ? new SourceFile(path, layout) : Pages.fromProject(path);
     String page = Pages.html(Pages.built("layout.yaml", reader));
 
     for (int led = 0; led < 21; led++) {
