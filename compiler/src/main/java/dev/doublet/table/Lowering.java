@@ -1,5 +1,6 @@
 package dev.doublet.table;
 
+import dev.doublet.rulebook.Aspect;
 import dev.doublet.bus.Accessory;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Brightness;
@@ -18,6 +19,9 @@ import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.TableFault.Reason;
 import dev.doublet.table.TableModel.Mode;
+import java.util.Optional;
+import java.util.LinkedHashMap;
+import java.util.Collection;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -297,7 +301,8 @@ public final class Lowering {
       }
       states.add(new TableModel.State(state.number(), shown));
     }
-    TableModel.Look look = new TableModel.Look(kind.leds(), states, glows(unit));
+    TableModel.Look look =
+        new TableModel.Look(kind.leds(), states, glows(unit)).with(numeral(unit, states));
     Way way = kind.way();
     boolean byName = way instanceof Way.Topic topic && topic.byName();
     boolean listed = way instanceof Way.Event && isListed(unit, look);
@@ -315,6 +320,48 @@ public final class Lowering {
         kind.onApproach(),
         byName || listed ? List.of() : answers(unit, look),
         byName ? names(kind) : List.of());
+  }
+
+  /**
+   * The head that shows numbers, of several the one that saves most; none where that saves nothing.
+   */
+  private TableModel.Part numeral(Unit unit, List<TableModel.State> states) {
+    TableModel.Part best = TableModel.Part.NONE;
+    int least = states.size() * unit.kind().leds();
+    for (TableModel.Part head : numerals(unit.kind(), states)) {
+      int size = NumeralBytes.of(states, head).size(unit.kind().leds(), head);
+      if (size < least) {
+        best = head;
+        least = size;
+      }
+    }
+    return best;
+  }
+
+  /** For each letter of an aspect's name, the LEDs that tell its numbers apart. */
+  private static Collection<TableModel.Part> numerals(Kind kind, List<TableModel.State> states) {
+    Map<List<Object>, List<Integer>> first = new HashMap<>();
+    Map<List<Object>, TableModel.Part> parts = new LinkedHashMap<>();
+    for (int i = 0; i < states.size(); i++) {
+      List<Integer> lights = states.get(i).lights();
+      Optional<Aspect> aspect = kind.states().get(i).aspect();
+      List<Integer> shown = aspect.map(a -> a.numerals().shown()).orElse(List.of());
+      for (int letter = 0; letter < shown.size(); letter++) {
+        List<Integer> others = new ArrayList<>(shown);
+        others.set(letter, 0);
+        List<Integer> other =
+            first.computeIfAbsent(List.of(aspect.get().family(), others), k -> lights);
+        for (int led = 0; led < lights.size(); led++) {
+          if (!lights.get(led).equals(other.get(led))) {
+            parts.merge(
+                List.of(aspect.get().family(), letter),
+                new TableModel.Part(led, 1),
+                TableModel.Part::to);
+          }
+        }
+      }
+    }
+    return parts.values();
   }
 
   static Mode mode(Way way) {

@@ -62,7 +62,7 @@ public final class TableDecoder {
 
   private TableModel model() throws TableFault {
     int needs = table.u8(5);
-    if (needs > 15) {
+    if ((needs & ~0x4F) != 0) {
       throw new TableFault(
           Reason.NEEDS_MORE, "the table holds something that this version does not know");
     }
@@ -110,10 +110,16 @@ public final class TableDecoder {
     List<Unit> units = indices.units();
     List<Kind> named = List.copyOf(kinds.values());
     boolean settles = named.stream().anyMatch(k -> k.settling() > 0);
+    boolean numerals = named.stream().anyMatch(k -> k.look().numeral().count() > 0);
     boolean glows = named.stream().anyMatch(k -> !k.look().glows().isEmpty());
     boolean topics = buses.stream().anyMatch(b -> b.speaks() == Speaks.MQTT);
     boolean events = buses.stream().anyMatch(b -> b.speaks() == Speaks.OPENLCB);
-    int needed = (settles ? 1 : 0) + (glows ? 2 : 0) + (topics ? 4 : 0) + (events ? 8 : 0);
+    int needed =
+        (settles ? 1 : 0)
+            + (glows ? 2 : 0)
+            + (topics ? 4 : 0)
+            + (events ? 8 : 0)
+            + (numerals ? 0x40 : 0);
     TableFault.require(needs == needed, "it says that it needs something else");
     return new TableModel(table.u16(8), colours, buses, chains, rhythms, flashing, named, units);
   }
@@ -197,7 +203,7 @@ public final class TableDecoder {
     TableFault.require((flags & 7) < MODES.size(), "a kind has an unknown mode");
     Mode mode = MODES.get(flags & 7);
     int addresses = table.u8(place + 7);
-    int rest = table.u8(place + 8);
+    int rest = table.u8(place + 8) & 0x7F;
     int bus = table.u8(place + 9);
     int settling = table.u8(place + 10) & 0x7F;
     TableFault.require(
@@ -242,23 +248,53 @@ public final class TableDecoder {
     int place = table.u16(kind + 2);
     TableFault.require(count > 0, "a look has no state");
     TableFault.require(leds > 0, "a look has no LED");
-    table.piece("looks", place - count, count * (1 + leds) + (glowing ? leds : 0));
+    boolean numeral = table.u8(kind + 8) > 0x7F;
+    TableModel.Part part =
+        numeral ? new TableModel.Part(table.u8(place), table.u8(place + 1)) : TableModel.Part.NONE;
+    TableFault.require(
+        !numeral || part.count() > 0 && part.first() + part.count() <= leds,
+        "the LEDs of a numeral are not among those of its signal");
+    int behind = place + (numeral ? numeralSize(place, count, leds) : count * leds);
+    table.piece("looks", place - count, behind - place + count + (glowing ? leds : 0));
     List<State> states = new ArrayList<>();
     for (int state = 0; state < count; state++) {
-      List<Integer> shown = table.list(place + state * leds, leds);
+      List<Integer> shown =
+          numeral ? numeral(place, count, leds, state) : table.list(place + state * leds, leds);
       TableFault.require(
           shown.stream().allMatch(light -> light <= lights), "a state shows an unknown light");
       states.add(new State(table.u8(place - count + state), shown));
     }
     List<TableModel.Glow> glows = new ArrayList<>();
-    for (int glow : table.list(place + count * leds, glowing ? leds : 0)) {
+    for (int glow : table.list(behind, glowing ? leds : 0)) {
       TableFault.require((glow & 0x7F) <= colours, "a vane passes a colour outside the palette");
       glows.add(new TableModel.Glow(glow > 0x7F, glow & 0x7F));
     }
     TableFault.require(
         glowing == glows.stream().anyMatch(g -> g.filament() || g.middle() > 0),
         "a look tells of filaments and vanes, and has none");
-    return new Look(leds, states, glows);
+    return new Look(leds, states, glows, part);
+  }
+
+  /** The bytes of the pictures of a look with a numeral. */
+  private int numeralSize(int place, int states, int leds) throws TableFault {
+    int width = table.u8(place + 1);
+    return 4 + states + table.u8(place + 2) * (1 + leds - width) + table.u8(place + 3) * width;
+  }
+
+  /** The picture of a state of a look with a numeral. */
+  private List<Integer> numeral(int place, int states, int leds, int state) throws TableFault {
+    int first = table.u8(place);
+    int width = table.u8(place + 1);
+    int rows = table.u8(place + 2);
+    int row = table.u8(place + 4 + state);
+    TableFault.require(row < rows, "a state shows a row unknown");
+    int at = place + 4 + states + row * (1 + leds - width);
+    int figure = state - table.u8(at) & 0xFF;
+    TableFault.require(figure < table.u8(place + 3), "a state shows a figure unknown");
+    int figures = place + 4 + states + rows * (1 + leds - width);
+    List<Integer> lights = new ArrayList<>(table.list(at + 1, leds - width));
+    lights.addAll(first, table.list(figures + figure * width, width));
+    return lights;
   }
 
   private List<Answer> answers(int place, boolean naming, Look look) throws TableFault {

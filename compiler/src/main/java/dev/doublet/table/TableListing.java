@@ -150,6 +150,10 @@ public final class TableListing {
       line("  settles %d ms after the last packet", 16 * kind.settling());
     }
     line("  rests at state %d", kind.rest());
+    if (look.numeral().isAny()) {
+      TableModel.Part head = look.numeral();
+      line("  LEDs %d to %d show numbers", head.first(), head.first() + head.count() - 1);
+    }
     for (int led = 0; led < look.glows().size(); led++) {
       TableModel.Glow glow = look.glows().get(led);
       String passes = glow.middle() == 0 ? "" : "passes colour " + glow.middle();

@@ -2,6 +2,7 @@ package dev.doublet.table;
 
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
@@ -121,13 +122,59 @@ public record TableModel(
   public record Glow(boolean filament, int middle) {}
 
   /**
+   * Some LEDs of a unit side by side.
+   *
+   * @param first the first of them, from 0
+   * @param count how many; 0 for none
+   */
+  public record Part(int first, int count) {
+    /** None. */
+    public static final Part NONE = new Part(0, 0);
+
+    /** True when there are any. */
+    boolean isAny() {
+      return count > 0;
+    }
+
+    /** These, others, and all between. */
+    Part to(Part other) {
+      int begin = Math.min(first, other.first);
+      int end = Math.max(first + count, other.first + other.count);
+      return new Part(begin, end - begin);
+    }
+
+    /** The lights of these LEDs. */
+    List<Integer> of(List<Integer> lights) {
+      return lights.subList(first, first + count);
+    }
+
+    /** The lights of all others. */
+    List<Integer> others(List<Integer> lights) {
+      List<Integer> others = new ArrayList<>(lights);
+      others.subList(first, first + count).clear();
+      return others;
+    }
+  }
+
+  /**
    * All that can be called up on units which look alike.
    *
    * @param leds how many LEDs each state lights, 1 to 255
    * @param states 1 to 127
    * @param glows how each LED goes from one light to another; empty when all switch at once
+   * @param numeral the LEDs that are kept apart from the others, as they show numbers
    */
-  public record Look(int leds, List<State> states, List<Glow> glows) {
+  public record Look(int leds, List<State> states, List<Glow> glows, Part numeral) {
+    /** A look whose pictures are whole. */
+    public Look(int leds, List<State> states, List<Glow> glows) {
+      this(leds, states, glows, Part.NONE);
+    }
+
+    /** The same with a head that shows numbers. */
+    Look with(Part head) {
+      return new Look(leds, states, glows, head);
+    }
+
     /** Copies the lists. */
     public Look {
       states = List.copyOf(states);

@@ -127,10 +127,12 @@ public final class TableWriter {
   private int needs() {
     boolean settles = model.kinds().stream().anyMatch(k -> k.settling() > 0);
     boolean glows = model.kinds().stream().anyMatch(k -> !k.look().glows().isEmpty());
+    boolean numerals = model.kinds().stream().anyMatch(k -> k.look().numeral().isAny());
     return (settles ? 1 : 0)
         | (glows ? 2 : 0)
         | (carries(Speaks.MQTT) ? 4 : 0)
-        | (carries(Speaks.OPENLCB) ? 8 : 0);
+        | (carries(Speaks.OPENLCB) ? 8 : 0)
+        | (numerals ? 0x40 : 0);
   }
 
   private boolean carries(Speaks speaks) {
@@ -205,14 +207,19 @@ public final class TableWriter {
       answers.stream().filter(a -> naming).forEach(a -> piece.add(a.state()));
     }
     body.u16(piece.size() == 0 ? 0 : pool.place(piece));
-    body.add(code(kind), kind.addresses(), kind.rest(), kind.bus());
+    body.add(code(kind), kind.addresses());
+    body.add(kind.rest() | (look.numeral().isAny() ? MORE : 0), kind.bus());
     body.add(kind.settling() | (look.glows().isEmpty() ? 0 : MORE));
   }
 
   private static Bytes look(Look look) {
     Bytes piece = new Bytes();
     look.states().forEach(s -> piece.write(s.number()));
-    look.states().forEach(s -> s.lights().forEach(piece::write));
+    if (look.numeral().isAny()) {
+      NumeralBytes.of(look.states(), look.numeral()).write(piece, look.numeral());
+    } else {
+      look.states().forEach(s -> s.lights().forEach(piece::write));
+    }
     look.glows().forEach(glow -> piece.write(glow.middle() | (glow.filament() ? MORE : 0)));
     return piece;
   }

@@ -12,6 +12,7 @@ import dev.doublet.table.TableModel.Glow;
 import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Look;
 import dev.doublet.table.TableModel.Mode;
+import dev.doublet.table.TableModel.Part;
 import dev.doublet.table.TableModel.Rhythm;
 import dev.doublet.table.TableModel.State;
 import dev.doublet.table.TableModel.Unit;
@@ -19,6 +20,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 
 /** Tables written by hand from the page on the format alone. */
@@ -103,6 +105,27 @@ class HandMadeTableTest {
           "00 04 00 01 00 02 01 01 00 01 02 02 03 00", // two units of kind 2 from unit 3, 256 apart
           "FF FF FF FF FF FF FF FF 00 00 00 01 01 00", // an event that is state 0 of unit 1
           "ED 70 3A 84"); // the checksum of all before
+
+  /**
+   * A signal of two lamps behind a numeral of two: its aspect of numbers 16 and 17 shows the second
+   * lamp, and the one or the other of the numeral.
+   */
+  static final byte[] NUMERAL =
+      hex(
+          "44 42 4C 54 03 40 63 00 01 00 01 00 01 01 00 00 03 01", // needs numerals; 99 bytes
+          "29 00 32 00 32 00 32 00 3D 00 00 00", // sections
+          "00 08 04 00 04 00 5A 00 01 00 01", // at 30: DCC, 8 bits, address 4, one record
+          "04 00 01 3D 00 40 00 00 00", // at 41: a chain of 4 LEDs of one channel
+          "04 03 47 00 00 00 00 01 80 00 00", // at 50: 4 LEDs, 3 states, rests at 0; a numeral
+          "11 22 33", // at 61: the palette
+          "01 00 00 00", // at 64: one unit
+          "00 10 11", // at 68: numbers 0, 16, 17
+          "00 02 02 03", // at 71: LEDs 0 and 1; two rows, three figures
+          "00 01 01", // at 75: the rows of the states
+          "00 01 00 00 00 02", // at 78: figure 0 is of state 0; lights of the other LEDs
+          "00 00 03 00 00 03", // at 84: dark, the first, the second
+          "04 00 00 00 00", // at 90: address 4 is unit 0, kind 0
+          "AE 9A 0E 65"); // the checksum of all before
 
   static final byte[] EMPTY =
       hex(
@@ -211,6 +234,58 @@ class HandMadeTableTest {
     return new Kind(
         LAMP, mode, bus, addresses, rest, false, false, 0, false, listed, false, answers,
         List.of());
+  }
+
+  private static final TableModel NUMERAL_MODEL =
+      new TableModel(
+          1,
+          3,
+          List.of(new Bus(Speaks.DCC, 8, 1)),
+          List.of(new Chain(4, 1, List.of(0x11, 0x22, 0x33), List.of())),
+          List.of(),
+          List.of(),
+          List.of(
+              new Kind(
+                  new Look(
+                          4,
+                          List.of(
+                              new State(0, List.of(0, 0, 1, 0)),
+                              new State(16, List.of(3, 0, 0, 2)),
+                              new State(17, List.of(0, 3, 0, 2))),
+                          List.of())
+                      .with(new Part(0, 2)),
+                  Mode.ASPECT_NUMBER,
+                  0,
+                  1,
+                  0,
+                  false,
+                  false,
+                  0,
+                  false,
+                  false,
+                  false,
+                  List.of(new Answer(0, 0), new Answer(16, 1), new Answer(17, 2)),
+                  List.of())),
+          List.of(new Unit(0, 0, List.of(4L))));
+
+  @Test
+  void theDecoderReadsTheOneWithANumeral() throws TableFault {
+    assertThat(TableDecoder.decode(NUMERAL)).isEqualTo(NUMERAL_MODEL);
+    assertThat(TableWriter.write(NUMERAL_MODEL)).hasSameSizeAs(NUMERAL);
+    assertThat(TableDecoder.decode(TableWriter.write(NUMERAL_MODEL))).isEqualTo(NUMERAL_MODEL);
+    assertThat(TableDecoder.unpack(NUMERAL).pieces().found())
+        .containsEntry("looks", new TreeMap<>(Map.of(68, 22)));
+  }
+
+  @Test
+  void theOneWithANumeralDoesWhatItSays() throws TableFault {
+    TableReader reader = TableReader.open(NUMERAL);
+    assertThat(reader.leds(0, 0)).isEqualTo(hex("00 00 11 00"));
+    reader.extended(0, 4, 16, 0);
+    assertThat(reader.leds(0, 0)).isEqualTo(hex("33 00 00 22"));
+    reader.extended(0, 4, 17, 0);
+    assertThat(reader.leds(0, 0)).isEqualTo(hex("00 33 00 22"));
+    assertThat(reader.number(0, 0)).isEqualTo(17);
   }
 
   @Test

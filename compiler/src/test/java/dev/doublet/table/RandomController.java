@@ -16,6 +16,9 @@ import dev.doublet.layout.State;
 import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
+import dev.doublet.rulebook.Numerals;
+import dev.doublet.rulebook.Numbers;
+import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -119,12 +122,27 @@ final class RandomController {
     while (numbers.size() < count) {
       numbers.add(random.nextInt(places ? 256 : values));
     }
+    // Apart from the others, which are as they were before.
+    Random own = new Random(31L * leds + count);
+    boolean numbered = !plain && leds > 1 && (leds + count) % 3 > 0;
+    int first = numbered ? 1 + own.nextInt(leds - 1) : 0;
+    List<Display> base = new ArrayList<>();
+    int place = 0;
     for (int number : numbers) {
       List<Display> lit = new ArrayList<>();
       for (int led = 0; led < leds; led++) {
         lit.add(display(random, plain));
       }
-      states.add(new State("Aspect " + number, number, lit, lit, null));
+      // Of an aspect of many numbers only some LEDs change, and now and then another one begins.
+      if (place == 0 || own.nextInt(6) == 0) {
+        base = List.copyOf(lit);
+      }
+      if (numbered) {
+        Collections.copy(lit.subList(0, first), base.subList(0, first));
+      }
+      Aspect aspect = numbered ? aspect(base.toString(), place) : null;
+      states.add(new State("Aspect " + number, number, lit, lit, aspect));
+      place++;
     }
     TreeMap<Integer, Integer> answers = new TreeMap<>();
     for (int i = 0; i < count; i++) {
@@ -145,6 +163,12 @@ final class RandomController {
         !plain && random.nextInt(4) == 0,
         plain || random.nextBoolean() ? List.of() : glows(random, leds),
         random.nextInt(3) == 0 ? Otherwise.KEEP : Otherwise.UNSAID);
+  }
+
+  private static Aspect aspect(String family, int number) {
+    Numerals numerals = new Numerals(family, List.of("n"), Numbers.NONE, List.of(number + 1));
+    return new Aspect(
+        family, List.of(), "", 0, "", null, List.of(), numerals, Samples.NOWHERE, Samples.NOWHERE);
   }
 
   private static Way way(

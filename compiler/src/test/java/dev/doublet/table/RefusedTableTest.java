@@ -242,6 +242,31 @@ class RefusedTableTest {
       delimiter = '|',
       textBlock =
           """
+            5 | 00       | it says that it needs something else
+            5 | 44       | the table holds something that this version does not know
+           58 | 00       | it says that it needs something else
+           58 | 82       | sound
+           58 | 83       | a kind rests at a state it has not
+           71 | 02       | sound
+           71 | 03       | the LEDs of a numeral are not among those of its signal
+           72 | 00       | the LEDs of a numeral are not among those of its signal
+           73 | 01       | a state shows a row unknown
+           76 | 02       | a state shows a row unknown
+           74 | 02       | a state shows a figure unknown
+           78 | 01       | a state shows a figure unknown
+           81 | FF       | a state shows a figure unknown
+           83 | 04       | a state shows an unknown light
+           86 | 04       | a state shows an unknown light
+          """)
+  void ofTheOneWithANumeral(int at, String bytes, String said) {
+    assertThat(with(HandMadeTableTest.NUMERAL, at, bytes)).isEqualTo(said);
+  }
+
+  @ParameterizedTest(name = "{0} to {1}: {2}")
+  @CsvSource(
+      delimiter = '|',
+      textBlock =
+          """
            12 | 01       | a section begins elsewhere
            13 | 01       | a section begins elsewhere
            14 | 01       | a section begins elsewhere
