@@ -32,10 +32,11 @@
  *   DOUBLET_NO_SETTLING   leaves out settling, and its byte of state a unit
  *   DOUBLET_NO_TOPICS     leaves out MQTT
  *   DOUBLET_NO_EVENTS     leaves out OpenLCB
+ *   DOUBLET_NO_NUMERALS   leaves out numerals, and 3 bytes of a frame
  *   DOUBLET_NO_FRAMES     leaves out frames and the calls that ask of one unit; opening does not
  *                         look at chains
  *   DOUBLET_WORDS         reasons of refusal in words
- * A table that needs settling, MQTT or OpenLCB where it was left out is refused.
+ * A table that needs settling, numerals, MQTT or OpenLCB where it was left out is refused.
  */
 #ifndef DOUBLET_READER_H
 #define DOUBLET_READER_H
@@ -124,8 +125,11 @@ struct doublet_frame {
   uint16_t lights;  /* the light of the next LED */
   uint16_t palette; /* bytes of colour 0, were there any */
   uint16_t quiet;   /* milliseconds in which fades and settling change nothing */
-#ifdef DOUBLET_FADES
+#if defined(DOUBLET_FADES) || !defined(DOUBLET_NO_NUMERALS)
   uint16_t kind;    /* of this unit */
+#endif
+#ifndef DOUBLET_NO_NUMERALS
+  uint8_t shown;    /* top bit: this unit has a numeral; its state, as it is remembered */
 #endif
   uint8_t channels; /* top bit: this unit fades */
   uint8_t run;      /* units to come of this run; top bit: each behind dark LEDs */
@@ -162,7 +166,13 @@ enum doublet_reason {
 #else
 #define DOUBLET_EVENTS 8u
 #endif
-#define DOUBLET_KNOWN (DOUBLET_SETTLES | 2u | DOUBLET_TOPICS | DOUBLET_EVENTS)
+#ifdef DOUBLET_NO_NUMERALS
+#define DOUBLET_NUMERALS 0u
+#else
+#define DOUBLET_NUMERALS 0x40u
+#endif
+#define DOUBLET_KNOWN \
+  (DOUBLET_SETTLES | 2u | DOUBLET_TOPICS | DOUBLET_EVENTS | DOUBLET_NUMERALS)
 
 #define DOUBLET_VERSION 3u
 #define DOUBLET_HEADER 30u
@@ -477,6 +487,32 @@ DOUBLET_INLINE uint16_t doublet_picture(const uint8_t *kind, uint8_t byte) {
                     doublet_times((byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW, DOUBLET_BYTE(kind)));
 }
 
+#ifndef DOUBLET_NO_NUMERALS
+/* The pictures of a kind with a numeral begin with so many bytes. */
+#define DOUBLET_NUMERAL 4u
+
+/* Where the light of an LED is on a kind with a numeral, for the first byte of a unit. */
+DOUBLET_FUNCTION uint16_t doublet_numeral(const struct doublet *d, const uint8_t *kind,
+                                          uint8_t byte, uint8_t led) {
+  const uint16_t at = doublet_u16(kind + 2);
+  const uint8_t *p = doublet_at(d, at);
+  const uint8_t width = DOUBLET_BYTE(p + 1), inside = (uint8_t)(led - DOUBLET_BYTE(p));
+  const uint8_t size = (uint8_t)(DOUBLET_BYTE(kind) + 1 - width); /* of a row */
+  const uint16_t rows =
+      (uint16_t)(at + DOUBLET_NUMERAL + (DOUBLET_BYTE(kind + 1) & DOUBLET_LOW));
+  uint8_t state = (byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW;
+  const uint8_t row = doublet_byte(d, (uint16_t)(at + DOUBLET_NUMERAL + state));
+  uint16_t place = (uint16_t)(rows + doublet_times(row, size));
+  if (inside < width) {
+    state = (uint8_t)(state - doublet_byte(d, place));
+    place = (uint16_t)(rows + doublet_times(DOUBLET_BYTE(p + 2), size));
+    return (uint16_t)(place + doublet_times(state, width) + inside);
+  }
+  if (led >= DOUBLET_BYTE(p)) led = (uint8_t)(led - width);
+  return (uint16_t)(place + 1 + led);
+}
+#endif
+
 /* A record of a section. */
 DOUBLET_FUNCTION const uint8_t *doublet_in(const struct doublet *d, uint8_t section, uint8_t place,
                                            uint8_t size) {
@@ -550,9 +586,15 @@ DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
   }
 #endif
   f->lights = doublet_picture(kind, unit[0]);
+#if defined(DOUBLET_FADES) || !defined(DOUBLET_NO_NUMERALS)
+  f->kind = (uint16_t)(kind - d->table);
+#endif
+#ifndef DOUBLET_NO_NUMERALS
+  f->shown = 0;
+  if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) f->shown = unit[0] | DOUBLET_TOP;
+#endif
 #ifdef DOUBLET_FADES
   if (unit[0] & DOUBLET_TOP) f->lights = 0;
-  f->kind = (uint16_t)(kind - d->table);
   f->channels &= DOUBLET_LOW;
   if (unit[DOUBLET_UNIT - 2] != unit[0]) {
     if ((uint8_t)((uint8_t)(f->now >> 2) - unit[DOUBLET_UNIT - 1]) >= DOUBLET_RISEN / 4) {
@@ -634,6 +676,35 @@ DOUBLET_FUNCTION const uint8_t *doublet_rhythm(const struct doublet *d, uint8_t 
 }
 
 #ifdef DOUBLET_FADES
+/* Where the light of an LED is, for the first byte of a unit. */
+DOUBLET_INLINE uint16_t doublet_light(const struct doublet *d, const uint8_t *kind, uint8_t byte,
+                                      uint8_t led) {
+#ifndef DOUBLET_NO_NUMERALS
+  if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) return doublet_numeral(d, kind, byte, led);
+#else
+  (void)d;
+#endif
+  return (uint16_t)(doublet_picture(kind, byte) + led);
+}
+
+/* Where it is told how a kind's LEDs glow. */
+DOUBLET_INLINE uint16_t doublet_manners(const struct doublet *d, const uint8_t *kind) {
+  const uint16_t at = doublet_u16(kind + 2);
+  const uint8_t states = DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, leds = DOUBLET_BYTE(kind);
+#ifndef DOUBLET_NO_NUMERALS
+  if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) {
+    const uint8_t *p = doublet_at(d, at);
+    const uint8_t width = DOUBLET_BYTE(p + 1);
+    return (uint16_t)(at + DOUBLET_NUMERAL + states +
+                      doublet_times(DOUBLET_BYTE(p + 2), (uint8_t)(leds + 1 - width)) +
+                      doublet_times(DOUBLET_BYTE(p + 3), width));
+  }
+#else
+  (void)d;
+#endif
+  return (uint16_t)(at + doublet_times(states, leds));
+}
+
 #ifdef __AVR__
 #define DOUBLET_CONSTANT PROGMEM
 #define DOUBLET_SAMPLE(p) pgm_read_byte(p)
@@ -714,14 +785,12 @@ DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint
     i = unit[DOUBLET_UNIT - 2];
     was = 0;
     if (!(i & DOUBLET_TOP))
-      was = doublet_byte(d, (uint16_t)(doublet_picture(kind, i) + led));
+      was = doublet_byte(d, doublet_light(d, kind, i, led));
   }
   colour = now > d->colours ? DOUBLET_BYTE(doublet_flash(d, now)) : now;
   before = was > d->colours ? DOUBLET_BYTE(doublet_flash(d, was)) : was;
   if (DOUBLET_BYTE(kind + 10) & DOUBLET_TOP)
-    manner = doublet_byte(
-        d, (uint16_t)(doublet_u16(kind + 2) +
-                      doublet_times(DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, leds) + led));
+    manner = doublet_byte(d, (uint16_t)(doublet_manners(d, kind) + led));
   middle = manner & DOUBLET_LOW;
   level = doublet_level(f, now, manner & DOUBLET_TOP);
   if (now != was) {
@@ -1186,6 +1255,12 @@ DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
     f->leds--;
     light = d->test;
     if (light) return doublet_shine(f, light, bytes);
+#ifndef DOUBLET_NO_NUMERALS
+    if (f->shown && f->lights) {
+      const uint8_t *kind = d->table + f->kind;
+      f->lights = doublet_numeral(d, kind, f->shown, (uint8_t)(DOUBLET_BYTE(kind) - 1 - f->leds));
+    }
+#endif
 #ifdef DOUBLET_FADES
     if (f->lights) light = DOUBLET_BYTE(doublet_within(d, f->lights++));
     if (light > d->colours || f->channels & DOUBLET_TOP) return doublet_glow(f, light, bytes);

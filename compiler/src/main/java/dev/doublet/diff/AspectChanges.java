@@ -123,7 +123,13 @@ final class AspectChanges {
     return book.speeds().stream()
         .filter(s -> used.contains(s.name()))
         .map(AspectChanges::words)
-        .collect(Collectors.joining(", ", " (", " " + book.unit() + ")"));
+        .collect(
+            Collectors.collectingAndThen(
+                Collectors.joining(", "),
+                named ->
+                    named.isEmpty()
+                        ? " (" + book.numbers().words() + ")"
+                        : " (" + named + " " + book.unit() + ")"));
   }
 
   private static String words(Speed speed) {

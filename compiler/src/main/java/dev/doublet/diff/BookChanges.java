@@ -52,6 +52,15 @@ record BookChanges(
                   "counts speeds in another unit")
               .from(before.unit(), after.unit()));
     }
+    if (!before.numbers().words().equals(after.numbers().words())) {
+      events.add(
+          Event.of(
+                  Sort.BOOK_LINE_CHANGED,
+                  Consequence.MORE,
+                  Subject.whole("rulebook"),
+                  "has other numbers")
+              .from(before.numbers().words(), after.numbers().words()));
+    }
     editionKept(before, after, events).ifPresent(events::add);
     line("title", before.title(), after.title(), events);
     line("edition", edition(before), edition(after), events);

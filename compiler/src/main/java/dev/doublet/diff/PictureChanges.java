@@ -115,7 +115,8 @@ final class PictureChanges {
   }
 
   private String name(Aspect old) {
-    return names.getOrDefault(old.name(), old.name() + " (gone)");
+    String now = names.get(old.family());
+    return now == null ? old.name() + " (gone)" : old.numerals().in(now);
   }
 
   private static String line(String aspect, Pattern pattern, Terms termsOrNull) {

@@ -134,6 +134,9 @@ public final class AspectChart {
     if (aspect.number() != Aspect.NO_NUMBER) {
       figures.add((figures.isEmpty() ? "Number " : "number ") + aspect.number());
     }
+    if (aspect.number() != Aspect.NO_NUMBER && aspect.numerals().isOpen()) {
+      figures.set(figures.size() - 1, figures.get(figures.size() - 1) + " up");
+    }
     return figures;
   }
 
@@ -248,6 +251,7 @@ public final class AspectChart {
   public static Optional<String> svg(Rulebook book, Aspect aspect, Form form) {
     return aspect.patternsOn(form).stream()
         .findFirst()
+        .map(aspect::shownBy)
         .map(
             pattern ->
                 PictureDrawing.alone(

@@ -46,7 +46,7 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
       List<Row> rows = new ArrayList<>();
       for (Aspect aspect : aspects) {
         for (Pattern pattern : aspect.patternsOn(form)) {
-          rows.add(new Row(Visible.line(aspect.name()), Shown.of(makes, pattern)));
+          rows.add(new Row(Visible.line(aspect.name()), Shown.of(makes, aspect.shownBy(pattern))));
         }
       }
       if (!rows.isEmpty()) {

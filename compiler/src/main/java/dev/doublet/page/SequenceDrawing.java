@@ -5,6 +5,8 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Sequence;
+import java.util.stream.Stream;
+import java.util.Set;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -46,13 +48,22 @@ final class SequenceDrawing {
     }
   }
 
+  private final List<Aspect> order;
+
   private SequenceDrawing(Sequence sequence, List<Aspect> order, List<Gap> gaps) {
-    order.forEach(aspect -> lines.put(aspect.name(), lines.size()));
+    for (int i = 0; i < order.size(); i++) {
+      int line = i;
+      lines.put(order.get(i).name(), line);
+      order.get(i).each().forEach(a -> lines.put(a.name(), line));
+    }
+    this.order = order;
     Map<Permission, List<Aspect>> announced = new HashMap<>();
     Map<List<Aspect>, Lane> byTargets = new LinkedHashMap<>();
     for (Aspect aspect : order) {
       List<Aspect> ahead =
-          announced.computeIfAbsent(aspect.permission(), p -> sequence.announced(aspect));
+          announced.computeIfAbsent(
+              aspect.permission(),
+              p -> wholes(aspect.each().stream().flatMap(a -> sequence.announced(a).stream())));
       if (!ahead.isEmpty()) {
         byTargets
             .computeIfAbsent(ahead, a -> new Lane(new TreeSet<>(), lines(a), a))
@@ -72,9 +83,17 @@ final class SequenceDrawing {
     }
     for (Gap gap : gaps) {
       gap.aspects()
+          .map(a -> order.get(lines.get(a)).name())
+          .distinct()
           .forEach(a -> this.gaps.computeIfAbsent(a, n -> new ArrayList<>()).add(gap.words()));
     }
     this.side = NAME + 30 + lanes.size() * LANE;
+  }
+
+  /** Aspects of one number as those of many that they are of, each once. */
+  private List<Aspect> wholes(Stream<Aspect> aspects) {
+    Set<String> families = aspects.map(Aspect::family).collect(Collectors.toSet());
+    return order.stream().filter(a -> families.contains(a.family())).toList();
   }
 
   private SortedSet<Integer> lines(Collection<Aspect> aspects) {
@@ -103,7 +122,11 @@ final class SequenceDrawing {
   /** Draws a book's chart. */
   static String of(Rulebook book, List<Gap> gaps) {
     Sequence sequence = Sequence.of(book);
-    List<Aspect> order = sequence.leastRestrictiveFirst();
+    List<Aspect> order =
+        sequence.leastRestrictiveFirst().stream()
+            .map(a -> book.aspect(a.family()).orElse(a))
+            .distinct()
+            .toList();
     return new SequenceDrawing(sequence, order, gaps).drawn(order, gaps);
   }
 

@@ -2,6 +2,7 @@ package dev.doublet.rulebook;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /**
  * The numbers that numerals of a rulebook show, and the speeds that they stand for.
@@ -19,6 +20,17 @@ public record Numbers(List<Integer> figures, int times, List<Speed> speeds) {
   public Numbers {
     figures = List.copyOf(figures);
     speeds = List.copyOf(speeds);
+  }
+
+  /** As the language says it: "numbers times 10 { 4 6 8 }"; empty without numbers. */
+  public String words() {
+    return figures.isEmpty()
+        ? ""
+        : figures.stream()
+            .map(String::valueOf)
+            .collect(
+                Collectors.joining(" ", "numbers " + (times > 1 ? "times " + times : "") + " { ", " }"))
+            .replace("  ", " ");
   }
 
   /** What a numeral may show, in the order declared. */

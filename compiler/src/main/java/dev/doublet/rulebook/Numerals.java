@@ -56,7 +56,7 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
   }
 
   /** A text with numbers for its letters. */
-  String in(String text) {
+  public String in(String text) {
     String with = text;
     for (int i = 0; i < shown.size(); i++) {
       with = with.replace(words(letters.get(i)), shown.get(i).toString());
