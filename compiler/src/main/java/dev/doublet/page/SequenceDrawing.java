@@ -82,7 +82,7 @@ final class SequenceDrawing {
       }
     }
     for (Gap gap : gaps) {
-      gap.aspects()
+      gap.aspects().stream()
           .map(a -> order.get(lines.get(a)).name())
           .distinct()
           .forEach(a -> this.gaps.computeIfAbsent(a, n -> new ArrayList<>()).add(gap.words()));
