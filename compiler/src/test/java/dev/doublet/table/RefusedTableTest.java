@@ -243,7 +243,7 @@ class RefusedTableTest {
       textBlock =
           """
             5 | 00       | it says that it needs something else
-            5 | 44       | the table holds something that this version does not know
+            5 | C0       | the table holds something that this version does not know
            58 | 00       | it says that it needs something else
            58 | 82       | sound
            58 | 83       | a kind rests at a state it has not
