@@ -28,8 +28,7 @@ import org.junit.jupiter.api.Test;
 @AnalyzeClasses(locations = ArchitectureTest.Compiled.class)
 class IndependenceTest {
   private static final DescribedPredicate<JavaClass> WRITES =
-      table(
-          "TableWriter", "Index", "PlaceBytes", "NumeralBytes", "Bytes", "Cycles", "Checksum");
+      table("TableWriter", "Index", "PlaceBytes", "NumeralBytes", "Bytes", "Cycles", "Checksum");
   private static final DescribedPredicate<JavaClass> READS =
       table("TableDecoder", "IndexDecoder", "PlaceDecoder", "TableBytes");
   private static final DescribedPredicate<JavaClass> EXPECTS = table("ExpectedBehaviour");
@@ -76,7 +75,8 @@ class IndependenceTest {
       noClasses()
           .that(table("TableProof", "TableReader", "ExpectedBehaviour"))
           .should()
-          .dependOnClassesThat(table("Lowering", "TableWriter", "Index", "PlaceBytes", "NumeralBytes", "Cycles"));
+          .dependOnClassesThat(
+              table("Lowering", "TableWriter", "Index", "PlaceBytes", "NumeralBytes", "Cycles"));
 
   /** The faults' oracles have an order of permissions of their own, counted out in worlds. */
   @Test

@@ -110,7 +110,10 @@ final class Meanings {
 
   private static List<String> aspect(Rulebook book, Aspect aspect) {
     String rule = aspect.rule().isEmpty() ? "" : ", rule " + aspect.rule();
-    String number = aspect.number() == Aspect.NO_NUMBER ? "" : ", number " + aspect.number() + (aspect.numerals().isOpen() ? " up" : "");
+    String number =
+        aspect.number() == Aspect.NO_NUMBER
+            ? ""
+            : ", number " + aspect.number() + (aspect.numerals().isOpen() ? " up" : "");
     String looks =
         book.forms().stream()
             .filter(form -> !aspect.patternsOn(form).isEmpty())

@@ -5,8 +5,6 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Sequence;
-import java.util.stream.Stream;
-import java.util.Set;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -14,9 +12,11 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * The aspect sequence chart as SVG: a line an aspect, the least restrictive on top and the most

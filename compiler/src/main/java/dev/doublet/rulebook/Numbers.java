@@ -29,7 +29,8 @@ public record Numbers(List<Integer> figures, int times, List<Speed> speeds) {
         : figures.stream()
             .map(String::valueOf)
             .collect(
-                Collectors.joining(" ", "numbers " + (times > 1 ? "times " + times : "") + " { ", " }"))
+                Collectors.joining(
+                    " ", "numbers " + (times > 1 ? "times " + times : "") + " { ", " }"))
             .replace("  ", " ");
   }
 
