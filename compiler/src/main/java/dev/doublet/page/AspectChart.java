@@ -110,7 +110,7 @@ public final class AspectChart {
     section.append(line(String.join(", ", figures(aspect)), !figures(aspect).isEmpty()));
     section.append(line(aspect.indication(), !aspect.indication().isEmpty()));
     section.append(line("Allows " + aspect.permission().words(), true));
-    section.append(line(numerals(aspect), aspect.numerals().isOpen()));
+    section.append(aspect.numerals().isOpen() ? line(numerals(aspect), true) : "");
     section.append("</div><div class=\"looks\">");
     for (Pattern pattern : aspect.patterns()) {
       Shown shown = Shown.of(makes, pattern);
@@ -148,7 +148,8 @@ public final class AspectChart {
     return Words.list(letters)
         + (letters.size() > 1 ? " are each one of " : " is one of ")
         + Words.list(numbers)
-        + "; drawn is one that a head shows";
+        + "; drawn is "
+        + numbers.get(0);
   }
 
   private static String edition(Rulebook book) {

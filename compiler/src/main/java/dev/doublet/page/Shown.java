@@ -2,7 +2,6 @@ package dev.doublet.page;
 
 import dev.doublet.diagnostic.Words;
 import dev.doublet.diff.Sight;
-import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
@@ -30,22 +29,9 @@ record Shown(
 
   /** The picture of a pattern. */
   static Shown of(Makes makes, Pattern pattern) {
-    List<Display> displays = new ArrayList<>();
-    for (int place = 0; place < pattern.choices().size(); place++) {
-      displays.add(shown(makes, pattern.form(), place, pattern.choices().get(place)));
-    }
-    Shown shown = of(makes, pattern.form(), List.copyOf(displays));
+    Shown shown = of(makes, pattern.form(), pattern.shown());
     return new Shown(
         shown.form(), pattern.plates(), shown.heads(), shown.displays(), pattern.words());
-  }
-
-  /** What a head shows for a choice; of any number the first that some make of head shows. */
-  private static Display shown(Makes makes, Form form, int place, Choice choice) {
-    return choice.displays().stream()
-        .filter(display -> !choice.letter().isEmpty())
-        .filter(display -> makes.at(form, place, display.look()).isPresent())
-        .findFirst()
-        .orElse(choice.shown());
   }
 
   /** A picture of a form, without plates. */

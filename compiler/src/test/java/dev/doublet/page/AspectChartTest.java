@@ -223,20 +223,7 @@ class AspectChartTest {
         .containsExactly(hex(book, "white"), hex(book, "yellow"));
     assertThat(drawn(svg, "dark")).as("lamps of the main head").isEqualTo(3);
     assertThat(AspectChart.html(book, List.of()))
-        .contains("{n} and {v} are each one of 3, 4, 5, 6, 7, 8, 9, 10 and 12; drawn is one");
-  }
-
-  @Test
-  void a_number_is_drawn_that_a_head_shows() throws Exception {
-    Rulebook book =
-        parsed(
-            "rulebook \"r\" edition 1\nspeeds in km/h { line maximum }\nnumbers times 10 { 4 13 }\n"
-                + "colours { red white }\nrhythms { winking 60 per minute }\n"
-                + "head some shows 13 in white\nform post { top }\n"
-                + "aspect \"Go {n}\" { allows {n} on post show {n} }\n");
-    Document svg = xml(PictureDrawing.alone(first(book), Inks.of(book), Flashing.of(book)));
-
-    assertThat(elements(svg, "text")).extracting(Element::getTextContent).containsExactly("13");
+        .contains("{n} and {v} are each one of 3, 4, 5, 6, 7, 8, 9, 10 and 12; drawn is 3<");
   }
 
   @Test
