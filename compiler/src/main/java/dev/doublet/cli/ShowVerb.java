@@ -134,8 +134,14 @@ final class ShowVerb implements Callable<Integer> {
                   ? joined.get().publish(topic, payload)
                   : Optional.of("There is no broker here."));
     } catch (IOException e) {
+      String place = at.getHostAddress() + (port == 0 ? "" : " port " + port);
       throw new FileSystemException(
-          Visible.line(at.getHostAddress() + " port " + port), null, "nothing can be served there");
+          Visible.line(place),
+          null,
+          port == 0
+              ? "nothing can be served there, as this machine has no such address"
+              : "nothing can be served there: another program has that port, or this machine no such"
+                  + " address; without --port any port that is free is taken");
     }
   }
 

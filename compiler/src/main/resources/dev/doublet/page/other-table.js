@@ -1,7 +1,13 @@
 // Another table.
 
 async function openTable(file) {
-  const bytes = new Uint8Array(await file.arrayBuffer());
+  let bytes;
+  try {
+    bytes = new Uint8Array(await file.arrayBuffer());
+  } catch {
+    at('opened').textContent = `${file.name} cannot be read. The table before it is kept.`;
+    return;
+  }
   const trial = await Reader.of(readerModule);
   const reason = trial.open(bytes);
   if (reason) {

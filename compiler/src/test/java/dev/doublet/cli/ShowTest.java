@@ -228,7 +228,11 @@ class ShowTest {
       String port = Integer.toString(it.address().getPort());
       assertThat(session.run("show", "layout.yaml", "--port", port)).isEqualTo(2);
       assertThat(session.err())
-          .isEqualTo("doublet: 127.0.0.1 port " + port + ": nothing can be served there\n");
+          .isEqualTo(
+              "doublet: 127.0.0.1 port "
+                  + port
+                  + ": nothing can be served there: another program has that port, or this machine"
+                  + " no such address; without --port any port that is free is taken\n");
     }
   }
 
