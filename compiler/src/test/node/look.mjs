@@ -131,7 +131,7 @@ const verbs = {
     return page.evaluate(seconds => {
       for (const signal of signals) {
         for (const unit of signal.units) {
-          const flashing = unit.kind.states.findIndex(s => s.flashing.length);
+          const flashing = unit.kind.states.findIndex(s => Object.keys(s.flashing).length);
           (unit.data.calls[flashing] || []).forEach(call => send(message(unit.data.bus, call)));
         }
       }
@@ -188,7 +188,7 @@ const verbs = {
       play(false);
       for (const signal of signals) {
         for (const unit of signal.units) {
-          const flashing = unit.kind.states.findIndex(s => s.flashing.length);
+          const flashing = unit.kind.states.findIndex(s => Object.keys(s.flashing).length);
           const calls = unit.data.calls[flashing < 0 ? 1 % unit.kind.states.length : flashing];
           calls.forEach(call => send(message(unit.data.bus, call)));
         }

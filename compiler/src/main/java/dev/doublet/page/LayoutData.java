@@ -149,13 +149,13 @@ final class LayoutData {
     name("name", state.name());
     json.writeNumberField("number", state.number());
     name("words", Display.over(state.picture()));
-    json.writeArrayFieldStart("flashing");
+    json.writeObjectFieldStart("flashing");
     for (int led = 0; led < state.lit().size(); led++) {
       if (!state.lit().get(led).rhythm().isEmpty()) {
-        json.writeNumber(led);
+        json.writeStringField(Integer.toString(led), state.lit().get(led).rhythm());
       }
     }
-    json.writeEndArray();
+    json.writeEndObject();
     json.writeEndObject();
   }
 

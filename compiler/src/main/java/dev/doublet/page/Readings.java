@@ -49,9 +49,12 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     DARK,
     /** One die of its LED is dead: {@code what} is the die's letter. */
     DIE,
-    /** Those of its LEDs that are to flash are lit all the time. */
+    /**
+     * Those of its LEDs that are to flash are lit all the time; of several flashers those in the
+     * rhythm that {@code what} names.
+     */
     LIT,
-    /** Those of its LEDs that are to flash are dark. */
+    /** The same, dark. */
     UNLIT,
     /** Its plate is missing: {@code what} is the plate's name. */
     PLATE,
@@ -196,7 +199,12 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
               .sorted()
               .flatMap(h -> IntStream.range(0, lamps(site, h)).mapToObj(i -> led(site, h) + i))
               .toList();
-      return Optional.of(new Fault(words, stuck.on() ? How.LIT : How.UNLIT, leds, ""));
+      How how = stuck.on() ? How.LIT : How.UNLIT;
+      // Where lamps of one head have rhythms of their own, it may have several flashers.
+      return Optional.of(
+          stuck.makes().isEmpty()
+              ? new Fault(words, how, leds, "")
+              : new Fault(words + " (" + stuck.rhythm() + ")", how, leds, stuck.rhythm()));
     }
     if (failure instanceof Failure.PlateLost lost) {
       return Optional.of(new Fault(words, How.PLATE, List.of(), lost.plate()));

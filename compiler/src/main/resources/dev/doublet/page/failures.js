@@ -17,11 +17,12 @@ function failed(chain, led, bytes) {
   if (fault.how === 'DIE') return marked(bytes, (byte, i) => die(i) ? 0 : byte);
   if (fault.how === 'STUCK') return marked(bytes, (byte, i) => die(i) ? Math.max(byte, +fault.what.slice(1)) : byte);
   if (fault.how === 'LAMP' || fault.how === 'VANE') return coloured(chain, unit, place - unit.data.first, bytes);
-  if (!flashes(unit, place)) return bytes;
+  if (!stands(unit, fault, place - unit.data.first)) return bytes;
   return fault.how === 'LIT' ? lit(chain, unit, place - unit.data.first) : darkened(bytes);
 }
 
-const flashes = (unit, place) => unit.state.flashing.includes(place - unit.data.first);
+// A fault of one flasher of several says which; what flashes in another rhythm goes on.
+const stands = (unit, fault, led) => led in unit.state.flashing && (!fault.what || unit.state.flashing[led] === fault.what);
 const darkened = bytes => marked(bytes, () => 0);
 
 function marked(bytes, change) {

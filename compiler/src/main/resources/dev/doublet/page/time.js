@@ -44,7 +44,7 @@ function tellAspects() {
     controller.units.forEach((unit, index) => {
       const number = controller.reader.c.aspect(index, clock.now);
       const state = unit.kind.states.find(s => s.number === number) ||
-          {name: 'aspect ' + number, number, words: '', flashing: []};
+          {name: 'aspect ' + number, number, words: '', flashing: {}};
       if (state === unit.state && unit.told) return;
       unit.state = state;
       unit.told = true;
@@ -61,7 +61,8 @@ function tellAspects() {
 function tellRings(unit) {
   const fault = unit.signal.fault, stuck = fault && (fault.how === 'LIT' || fault.how === 'UNLIT') ? fault.leds : [];
   unit.rings.forEach((ring, led) => {
-    ring.toggleAttribute('hidden', !unit.state.flashing.includes(led) || stuck.includes(unit.data.first + led));
+    const still = stuck.includes(unit.data.first + led) && stands(unit, fault, led);
+    ring.toggleAttribute('hidden', !(led in unit.state.flashing) || still);
   });
 }
 

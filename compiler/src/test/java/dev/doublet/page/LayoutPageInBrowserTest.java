@@ -574,6 +574,76 @@ class LayoutPageInBrowserTest {
             "west.bin is sound, but for other signals than those of this page.");
   }
 
+  @Test
+  void of_two_flashers_of_a_head_the_one_that_fails_stands_still() throws Exception {
+    Map<String, String> files =
+        Map.of(
+            "layout.yaml",
+            """
+            layout: Crossing
+            rulebook: book.aspects
+            otherwise: most-restrictive
+            kinds: {post: {form: post, heads: [pair], by: aspect-number}}
+            controllers:
+              west:
+                flash: 28672
+                ram: 1536
+                chains: {main: {signals: [{name: X1, kind: post}]}}
+            """,
+            "book.aspects",
+            """
+            rulebook "Crossing" edition 1
+            speeds in mph { slow 20 }
+            colours { red }
+            rhythms { one 60 per minute  other 30 per minute starting dark }
+            head pair {
+              lamp left, right shows red
+              figure both lights left, right
+              figure turns lights one left, other right
+            }
+            form post { top }
+            imperfect signals read as most restrictive
+            aspect "Stop"  { number 0  allows stop  on post show both }
+            aspect "Going" { number 1  allows slow  on post show turns }
+            """);
+    String script =
+        """
+        choose(signals[0]); chosen.units[0].buttons[1].click();
+        const all = [];
+        for (const fault of LAYOUT.sites[0].faults.filter(f => f.words.includes('flasher'))) {
+          fail(signals[0], fault);
+          const seen = new Set();
+          for (let i = 0; i < 40; i++) {
+            goOn(clock.now + 100);
+            seen.add(chosen.units[0].lamps.map(l => +l.getAttribute('fill-opacity') > 0.5 ? 'o' : '.').join(''));
+          }
+          const rings = chosen.units[0].rings.map(r => r.hasAttribute('hidden') ? '-' : 'r').join('');
+          all.push(`${fault.words}: ${[...seen].sort().join(' ')} ${rings}`);
+        }
+        all.sort().join('\\n')
+        """;
+    Path page = page(Pages.html(Pages.built("layout.yaml", LayoutPageTest.reader(files))));
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script))))
+        .containsExactly(
+            "the flasher of the top head is stuck off (one): .. .o -r\n"
+                + "the flasher of the top head is stuck off (other): .. o. r-\n"
+                + "the flasher of the top head is stuck on (one): o. oo -r\n"
+                + "the flasher of the top head is stuck on (other): .o oo r-");
+  }
+
+  /** As of a folder, which browsers hand over like a file. */
+  @Test
+  void what_cannot_be_read_is_refused_too() throws Exception {
+    String script =
+        """
+        openTable({name: 'old', arrayBuffer: () => Promise.reject(new Error('a folder'))})
+            .then(() => at('opened').textContent)
+        """;
+    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script))))
+        .containsExactly("old cannot be read. The table before it is kept.");
+  }
+
   private static Map<String, String> file(String name, byte[] bytes) {
     return Map.of("name", name, "hex", HexFormat.of().formatHex(bytes));
   }
