@@ -8,9 +8,7 @@ import dev.doublet.source.Span;
 import dev.doublet.syntax.AspectsSyntax;
 import dev.doublet.syntax.Lexeme;
 import dev.doublet.syntax.Lexemes;
-import dev.doublet.syntax.YamlLexeme;
 import dev.doublet.syntax.YamlLexemes;
-import dev.doublet.syntax.YamlNode;
 import dev.doublet.syntax.YamlReader;
 import java.util.List;
 import java.util.Optional;
@@ -88,26 +86,22 @@ public final class Format {
   }
 
   private static Outcome<List<Spacing>> layout(SourceFile file) {
-    Outcome<YamlNode> read = YamlReader.read(file);
-    List<Diagnostic> mistakes =
-        read.diagnostics().stream().filter(d -> d.tier() == Tier.SYNTAX).toList();
-    if (!mistakes.isEmpty()) {
-      return Outcome.failed(mistakes);
+    Optional<YamlLexemes> split = YamlLexemes.of(file);
+    if (split.isEmpty() || !split.get().areSurelyRead()) {
+      List<Diagnostic> mistakes =
+          YamlReader.read(file).diagnostics().stream()
+              .filter(d -> d.tier() == Tier.SYNTAX)
+              .toList();
+      if (split.isEmpty() || !mistakes.isEmpty()) {
+        return Outcome.failed(mistakes);
+      }
     }
-    Optional<List<YamlLexeme>> lexemes = YamlLexemes.of(file);
-    if (lexemes.isEmpty()) {
-      return Outcome.failed(List.of());
-    }
+    YamlLexemes lexemes = split.get();
     // A text in a block of lines may not allow that the lines around it begin elsewhere.
     for (boolean indents : List.of(true, false)) {
-      List<Spacing> changes = LayoutForm.changes(file, lexemes.get(), indents);
-      if (changes.isEmpty()) {
-        return Outcome.of(changes, List.of());
-      }
-      SourceFile after = changed(file, changes);
-      Optional<YamlNode> tree = YamlReader.read(after).value();
-      if (isSame(lexemes, YamlLexemes.of(after), YamlLexeme::says)
-          && isSame(read.value().orElseThrow(), tree.orElseThrow())) {
+      List<Spacing> changes = LayoutForm.changes(file, lexemes.all(), indents);
+      if (changes.isEmpty()
+          || YamlLexemes.of(changed(file, changes)).filter(lexemes::says).isPresent()) {
         return Outcome.of(changes, List.of());
       }
     }
@@ -133,21 +127,5 @@ public final class Format {
       }
     }
     return true;
-  }
-
-  private static boolean isSame(YamlNode before, YamlNode after) {
-    if (before instanceof YamlNode.Mapping one && after instanceof YamlNode.Mapping other) {
-      return isSame(
-          one.entries(),
-          other.entries(),
-          (a, b) -> isSame(a.key(), b.key()) && isSame(a.value(), b.value()));
-    }
-    if (before instanceof YamlNode.Sequence one && after instanceof YamlNode.Sequence other) {
-      return isSame(one.items(), other.items(), Format::isSame);
-    }
-    return before instanceof YamlNode.Scalar one
-        && after instanceof YamlNode.Scalar other
-        && one.text().equals(other.text())
-        && one.quoted() == other.quoted();
   }
 }

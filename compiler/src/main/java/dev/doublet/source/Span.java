@@ -27,6 +27,13 @@ public record Span(SourceFile file, int start, int end) implements Comparable<Sp
     return file.text().substring(start, end);
   }
 
+  /** True when another has the same characters. */
+  public boolean says(Span other) {
+    int length = end - start;
+    return other.end - other.start == length
+        && file.text().regionMatches(start, other.file.text(), other.start, length);
+  }
+
   /** Where this part begins. */
   public Position from() {
     return file.position(start);

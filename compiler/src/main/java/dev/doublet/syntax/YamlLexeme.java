@@ -41,6 +41,6 @@ public record YamlLexeme(Kind kind, Span span, int steps, boolean inFlow) {
     return kind == other.kind
         && steps == other.steps
         && inFlow == other.inFlow
-        && span.text().equals(other.span.text());
+        && span.says(other.span);
   }
 }

@@ -4,27 +4,38 @@ import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
-import org.yaml.snakeyaml.LoaderOptions;
-import org.yaml.snakeyaml.comments.CommentType;
 import org.yaml.snakeyaml.error.YAMLException;
-import org.yaml.snakeyaml.reader.StreamReader;
-import org.yaml.snakeyaml.scanner.ScannerImpl;
-import org.yaml.snakeyaml.tokens.CommentToken;
 import org.yaml.snakeyaml.tokens.ScalarToken;
 import org.yaml.snakeyaml.tokens.Token;
 
-/** Splits YAML texts into lexemes. */
+/**
+ * The lexemes of a YAML text: the library's tokens that are written, and the comments in what it
+ * leaves out between them.
+ */
 public final class YamlLexemes {
+  /** What ends a line for the library, and so a comment. */
+  private static final String LINE_ENDS = "\n\r\u0085\u2028\u2029";
+
+  /** Texts that nest deeper are left to the reader to judge. */
+  private static final int PLAINLY_DEEP = YamlParse.DEEPEST / 2;
+
   private final SourceFile file;
   private final YamlPlaces places;
+  private final List<Object> events;
   private final List<YamlLexeme> lexemes = new ArrayList<>();
   private final Deque<Level> levels = new ArrayDeque<>();
   private int flows;
   private boolean awaited;
+  private boolean keyBegins;
+
+  /** The end of the last lexeme. */
+  private int end;
+
+  /** False once something was met that a layout has no use for. */
+  private boolean plain = true;
 
   /**
    * A block of keys or of dashes.
@@ -36,32 +47,56 @@ public final class YamlLexemes {
   private YamlLexemes(SourceFile file) {
     this.file = file;
     this.places = new YamlPlaces(file.text());
+    this.events = YamlEvents.of(file.text(), this::take);
+    comments(file.text().length());
   }
 
   /**
-   * All lexemes of a text, in order, with the comments that the library finds.
+   * All lexemes of a text.
    *
-   * @return empty when it cannot be split
+   * @return empty when it is not YAML
    */
-  public static Optional<List<YamlLexeme>> of(SourceFile file) {
-    LoaderOptions options = new LoaderOptions();
-    options.setProcessComments(true);
-    YamlLexemes lexemes = new YamlLexemes(file);
+  public static Optional<YamlLexemes> of(SourceFile file) {
     try {
-      // Where comments are wanted, the library splits a text that goes on in a last line without
-      // end.
-      String ended = file.text().endsWith("\n") ? file.text() : file.text() + "\n";
-      ScannerImpl scanner = new ScannerImpl(new StreamReader(ended), options);
-      while (scanner.checkToken()) {
-        lexemes.take(scanner.getToken());
-      }
+      return Optional.of(new YamlLexemes(file));
     } catch (YAMLException fault) {
       return Optional.empty();
     }
-    return Optional.of(lexemes.inOrder());
+  }
+
+  /** All of them, in order. */
+  public List<YamlLexeme> all() {
+    return lexemes;
+  }
+
+  /**
+   * True when another text has the same lexemes in the same places, however far in they are
+   * written, and is read alike.
+   */
+  public boolean says(YamlLexemes other) {
+    if (lexemes.size() != other.lexemes.size() || !events.equals(other.events)) {
+      return false;
+    }
+    for (int i = 0; i < lexemes.size(); i++) {
+      if (!lexemes.get(i).says(other.lexemes.get(i))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /**
+   * True when {@link YamlReader} surely finds no fault of {@link dev.doublet.diagnostic.Tier#SYNTAX
+   * syntax} in the text; where this is false only the reader knows.
+   */
+  public boolean areSurelyRead() {
+    boolean says = lexemes.stream().anyMatch(l -> l.kind() != YamlLexeme.Kind.COMMENT);
+    return plain && says && !YamlReader.hasOddities(file);
   }
 
   private void take(Token token) {
+    plain &= !keyBegins || token.getTokenId() == Token.ID.Scalar;
+    keyBegins = token.getTokenId() == Token.ID.Key;
     switch (token.getTokenId()) {
       case StreamStart, StreamEnd -> {}
       case BlockMappingStart -> push(false);
@@ -84,13 +119,13 @@ public final class YamlLexemes {
       case FlowMappingStart, FlowSequenceStart -> {
         add(YamlLexeme.Kind.OPEN, token);
         flows++;
+        plain &= levels.size() + flows < PLAINLY_DEEP;
       }
       case FlowMappingEnd, FlowSequenceEnd -> {
         add(YamlLexeme.Kind.CLOSE, token);
         flows--;
       }
       case Scalar -> scalar((ScalarToken) token);
-      case Comment -> comment((CommentToken) token);
       default -> add(YamlLexeme.Kind.OTHER, token);
     }
   }
@@ -99,31 +134,26 @@ public final class YamlLexemes {
     Level above = levels.peek();
     int steps = above == null ? 0 : above.steps + (ofDashes && !above.ofDashes ? 0 : 1);
     levels.push(new Level(steps, ofDashes));
+    plain &= levels.size() + flows < PLAINLY_DEEP;
     awaited = false;
   }
 
   /** A key that is not marked as one has no characters of its own. */
   private void key(Token token) {
     awaited = false;
-    Span span = span(token);
-    if (span.text().startsWith("?")) {
-      add(YamlLexeme.Kind.OTHER, file.span(span.start(), span.start() + 1));
+    int start = span(token).start();
+    if (file.text().startsWith("?", start)) {
+      add(YamlLexeme.Kind.OTHER, file.span(start, start + 1));
     }
   }
 
   private void scalar(ScalarToken token) {
     Span span = span(token);
-    char first = span.start() < span.end() ? span.text().charAt(0) : ' ';
-    boolean block = !token.getPlain() && (first == '|' || first == '>');
-    add(block ? YamlLexeme.Kind.BLOCK : YamlLexeme.Kind.SCALAR, span);
-  }
-
-  private void comment(CommentToken token) {
-    if (token.getCommentType() != CommentType.BLANK_LINE) {
-      Span span = span(token);
-      int end = span.start() + span.text().stripTrailing().length();
-      Span text = file.span(span.start(), end);
-      lexemes.add(new YamlLexeme(YamlLexeme.Kind.COMMENT, text, 0, flows > 0));
+    char first = span.start() < span.end() ? file.text().charAt(span.start()) : ' ';
+    if (!token.getPlain() && (first == '|' || first == '>')) {
+      add(YamlLexeme.Kind.BLOCK, block(span));
+    } else {
+      add(YamlLexeme.Kind.SCALAR, span);
     }
   }
 
@@ -132,10 +162,29 @@ public final class YamlLexemes {
   }
 
   private void add(YamlLexeme.Kind kind, Span span) {
+    comments(span.start());
     Level level = levels.peek();
     int steps = (level == null ? 0 : level.steps) + (awaited ? 1 : 0);
     lexemes.add(new YamlLexeme(kind, span, flows > 0 ? 0 : steps, flows > 0));
+    plain &= kind != YamlLexeme.Kind.OTHER;
     awaited = false;
+    end = Math.max(end, span.end());
+  }
+
+  /** The comments from the last lexeme to a place; nothing else is written there. */
+  private void comments(int to) {
+    String text = file.text();
+    for (int i = end; i < to; i++) {
+      if (text.charAt(i) == '#') {
+        int start = i;
+        int last = i;
+        for (; i < to && LINE_ENDS.indexOf(text.charAt(i)) < 0; i++) {
+          last = Character.isWhitespace(text.charAt(i)) ? last : i;
+        }
+        Span span = file.span(start, last + 1);
+        lexemes.add(new YamlLexeme(YamlLexeme.Kind.COMMENT, span, 0, flows > 0));
+      }
+    }
   }
 
   private Span span(Token token) {
@@ -144,26 +193,10 @@ public final class YamlLexemes {
     return file.span(start, Math.max(start, end));
   }
 
-  /** A comment behind the sign of a block of lines comes before it, and belongs to it. */
-  private List<YamlLexeme> inOrder() {
-    lexemes.sort(Comparator.comparingInt(l -> l.span().start()));
-    List<YamlLexeme> ordered = new ArrayList<>(lexemes.size());
-    int end = 0;
-    for (int i = 0; i < lexemes.size(); i++) {
-      YamlLexeme lexeme = lexemes.get(i);
-      if (lexeme.span().start() >= end) {
-        YamlLexeme whole = lexeme.kind() == YamlLexeme.Kind.BLOCK ? block(lexeme) : lexeme;
-        ordered.add(whole);
-        end = whole.span().end();
-      }
-    }
-    return ordered;
-  }
-
   /** A block of lines with its blank ones, which may belong to it, up to the end of the last. */
-  private YamlLexeme block(YamlLexeme block) {
+  private Span block(Span block) {
     String text = file.text();
-    int end = block.span().start() + block.span().text().stripTrailing().length();
+    int end = block.start() + block.text().stripTrailing().length();
     int line = end;
     while (line < text.length() && Character.isWhitespace(text.charAt(line))) {
       if (text.charAt(line) == '\n' || text.charAt(line) == '\r') {
@@ -174,10 +207,6 @@ public final class YamlLexemes {
         line++;
       }
     }
-    if (line == text.length()) {
-      end = line;
-    }
-    Span span = file.span(block.span().start(), end);
-    return new YamlLexeme(block.kind(), span, block.steps(), block.inFlow());
+    return file.span(block.start(), line == text.length() ? line : end);
   }
 }

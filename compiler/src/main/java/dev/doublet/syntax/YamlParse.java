@@ -17,8 +17,11 @@ import org.yaml.snakeyaml.LoaderOptions;
 
 /** One reading of a draft, up to its end or its first fault. */
 final class YamlParse {
-  private static final int DEEPEST = 32;
-  private static final int MOST_CHARACTERS = 1 << 26;
+  /** How deep keys and lists may nest. */
+  static final int DEEPEST = 32;
+
+  /** How long a text may be; its reader in {@code cli} takes no longer ones. */
+  static final int MOST_CHARACTERS = 1 << 26;
 
   private final SourceFile file;
   private final YamlDraft draft;

@@ -45,6 +45,16 @@ public final class YamlReader {
     return new YamlReader(file).read();
   }
 
+  /** True for what is told of before the library is asked. */
+  static boolean hasOddities(SourceFile file) {
+    YamlReader reader = new YamlReader(file);
+    if (YamlPlaces.firstOddCharacter(file.text()) < 0) {
+      reader.withoutLongLines(YamlDraft.of(file, YamlHabits.mended(file, reader.said)));
+      return !reader.said.isEmpty();
+    }
+    return true;
+  }
+
   private Outcome<YamlNode> read() {
     int odd = YamlPlaces.firstOddCharacter(file.text());
     if (odd >= 0) {

@@ -1,0 +1,169 @@
+package dev.doublet.syntax;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.SourceFile;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.yaml.snakeyaml.LoaderOptions;
+import org.yaml.snakeyaml.comments.CommentType;
+import org.yaml.snakeyaml.error.YAMLException;
+import org.yaml.snakeyaml.reader.StreamReader;
+import org.yaml.snakeyaml.scanner.ScannerImpl;
+import org.yaml.snakeyaml.tokens.CommentToken;
+import org.yaml.snakeyaml.tokens.Token;
+
+/** How YAML texts are split, asked of the library and of the reader. */
+class YamlLexemesTest {
+  /** Where it stands behind the sign of a block of lines it is no comment to us but a part of the block. */
+  private static final String BEHIND_A_SIGN = "why";
+
+  /** A text of everything that layouts hold. */
+  private static final String TEXT =
+      """
+      # of the file
+      layout: "Mill # Lane" # one
+      a: {b: [1, 'it''s'], c: ~}
+      note: >-   # why
+        two
+        # no comment
+
+      # lists
+      list:
+      - x: one
+          goes on
+        y: 2  # two \ud83d\udea6
+      -
+        - 3
+      """;
+
+  private static YamlLexemes lexemes(String text) {
+    return YamlLexemes.of(new SourceFile("layout.yaml", text)).orElseThrow();
+  }
+
+  /** Each text without one of its characters, and each with another one in its place. */
+  private static List<String> edits(String text) {
+    List<String> edits = new ArrayList<>();
+    for (int i = 0; i < text.length(); i++) {
+      edits.add(text.substring(0, i) + text.substring(i + 1));
+      for (String other : List.of(" ", "\n", "#", "&", "?", "-", ":", "[", "}", "/", "\u00a0")) {
+        edits.add(text.substring(0, i) + other + text.substring(i + 1));
+      }
+    }
+    return edits;
+  }
+
+  @Test
+  void what_is_surely_read_has_no_fault_for_the_reader() throws IOException {
+    List<String> texts = edits(TEXT);
+    texts.add(Files.readString(Path.of("../examples/brackwater/layout.yaml")));
+    int sure = 0;
+    for (String text : texts) {
+      SourceFile file = new SourceFile("layout.yaml", text);
+      if (YamlLexemes.of(file).filter(YamlLexemes::areSurelyRead).isPresent()) {
+        sure++;
+        assertThat(YamlReader.read(file).diagnostics())
+            .as(text)
+            .noneMatch(d -> d.tier() == Tier.SYNTAX);
+      }
+    }
+    assertThat(sure).isGreaterThan(texts.size() / 4);
+    assertThat(lexemes(texts.get(texts.size() - 1)).areSurelyRead()).isTrue();
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "",
+        "# a\n",
+        "a: &b 1\n",
+        "a: *b\n",
+        "a: !t 1\n",
+        "a: 1\n---\nb: 2\n",
+        "[a]: 1\n",
+        "? a\n: 1\n",
+        "{[a]: 1}\n",
+        "// a\n",
+        "a:\u00a01\n"
+      })
+  void what_a_layout_has_no_use_for_is_left_to_the_reader(String text) {
+    SourceFile file = new SourceFile("layout.yaml", text);
+    assertThat(YamlLexemes.of(file).filter(YamlLexemes::areSurelyRead)).isEmpty();
+  }
+
+  @Test
+  void deep_texts_and_long_lines_are_left_to_the_reader() {
+    assertThat(lexemes("[".repeat(40) + "]".repeat(40)).areSurelyRead()).isFalse();
+    assertThat(lexemes("[".repeat(9) + "]".repeat(9)).areSurelyRead()).isTrue();
+    assertThat(lexemes("a: " + "b".repeat(1_000_001)).areSurelyRead()).isFalse();
+  }
+
+  /** The library can tell of comments as well, which takes it longer. */
+  @Test
+  void comments_are_those_that_the_library_finds() {
+    int compared = 0;
+    for (String text : edits(TEXT)) {
+      Optional<YamlLexemes> split = YamlLexemes.of(new SourceFile("layout.yaml", text));
+      Optional<List<String>> comments = comments(text);
+      if (split.isPresent() && comments.isPresent()) {
+        compared++;
+        List<String> found =
+            split.get().all().stream()
+                .filter(l -> l.kind() == YamlLexeme.Kind.COMMENT)
+                .map(l -> l.span().text())
+                .filter(comment -> !comment.contains(BEHIND_A_SIGN))
+                .toList();
+        assertThat(found).as(text).isEqualTo(comments.get());
+      }
+    }
+    assertThat(compared).isGreaterThan(1000);
+  }
+
+  private static Optional<List<String>> comments(String text) {
+    LoaderOptions options = new LoaderOptions();
+    options.setProcessComments(true);
+    List<String> comments = new ArrayList<>();
+    try {
+      ScannerImpl scanner = new ScannerImpl(new StreamReader(text), options);
+      while (scanner.checkToken()) {
+        Token token = scanner.getToken();
+        if (token instanceof CommentToken comment
+            && comment.getCommentType() != CommentType.BLANK_LINE
+            && !comment.getValue().strip().equals("why")) {
+          comments.add("#" + comment.getValue().stripTrailing());
+        }
+      }
+      return Optional.of(comments);
+    } catch (YAMLException fault) {
+      return Optional.empty();
+    }
+  }
+
+  @Test
+  void texts_that_differ_in_a_value_or_a_comment_say_something_else() {
+    assertThat(lexemes("a: |\n b\n").says(lexemes("a:   |\n b\n"))).isTrue();
+    assertThat(lexemes("a: |\n  b\n").says(lexemes("a: |2\n  b\n"))).isFalse();
+    assertThat(lexemes("a: |\n b\n").says(lexemes("a: |\n  b\n"))).isFalse();
+    assertThat(lexemes("a: 1 # b\n").says(lexemes("a: 1\n"))).isFalse();
+    assertThat(lexemes("a: 1 # b\n").says(lexemes("a: 1 # c\n"))).isFalse();
+    assertThat(lexemes("a: [b c]\n").says(lexemes("a: [b, c]\n"))).isFalse();
+    assertThat(lexemes("a: b\n  c\n").says(lexemes("a: b c\n"))).isFalse();
+    assertThat(lexemes("a:\n  - b\n").says(lexemes("a:\n- b\n"))).isTrue();
+    assertThat(lexemes("a:\n  b:\n  c: 1\n").says(lexemes("a:\n  b:\n    c: 1\n"))).isFalse();
+  }
+
+  @Test
+  void texts_longer_than_the_library_takes_by_itself_are_split() {
+    String text = "a: [\n" + "  one, two,\n".repeat(400_000) + "]\n";
+    assertThat(text.length()).isGreaterThan(4_000_000);
+    assertThat(lexemes(text).areSurelyRead()).isTrue();
+  }
+}
