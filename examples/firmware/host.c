@@ -116,7 +116,10 @@ int main(int count, char **words) {
   names.password = count == 7 ? words[6] : NULL;
   signal(SIGTERM, end);
   signal(SIGINT, end);
-  mqtt_signals_begin(&names);
+  if (!mqtt_signals_begin(&names)) {
+    fprintf(stderr, "host: a name has 1 to 88 bytes\n");
+    return 2;
+  }
   while (!ended) {
     struct pollfd wait;
     wait.fd = line; /* none is waited for while it is -1 */

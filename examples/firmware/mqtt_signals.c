@@ -274,13 +274,16 @@ static void light(uint32_t now) {
   lit_at = now;
 }
 
-void mqtt_signals_begin(const struct mqtt_names *how) {
+uint8_t mqtt_signals_begin(const struct mqtt_names *how) {
+  const size_t length = strlen(how->name);
+  if (length == 0 || length > TOPIC_ROOM - sizeof "/state" - 1) return 0;
   names = how;
   snprintf(state_topic, sizeof state_topic, "%s/state", names->name);
   snprintf(table_topic, sizeof table_topic, "%s/table", names->name);
   open_newest();
   changed = 1;
   tried_at = board_millis() - AGAIN_MS;
+  return 1;
 }
 
 void mqtt_signals_go_on(void) {

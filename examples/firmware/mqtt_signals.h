@@ -20,8 +20,9 @@ struct mqtt_names {
   const char *user, *password;
 };
 
-/* Opens the newest table that is whole. */
-void mqtt_signals_begin(const struct mqtt_names *names);
+/* Opens the newest table that is whole. Returns 0, and nothing else may be called, when the name is empty or has more than
+ * 88 bytes: its topics would be cut, and one of them like another. */
+uint8_t mqtt_signals_begin(const struct mqtt_names *names);
 
 /* Does what is due, without waiting but for the board's calls. Call it every few milliseconds. */
 void mqtt_signals_go_on(void);

@@ -75,6 +75,23 @@ class MqttSignalsTest {
                 + "sound, but what the other slot holds is not; 1\n");
   }
 
+  /** Cut to the room for them, its topics would be one, and the board would hear itself for ever. */
+  @Test
+  void a_name_too_long_for_its_topics_is_refused() throws Exception {
+    String host = host().toString();
+    for (int length : new int[] {0, 89, 94}) {
+      Process board =
+          start(
+              "named" + length,
+              host,
+              "n".repeat(length),
+              "localhost",
+              "" + port,
+              folder.toString());
+      assertThat(board.waitFor()).isEqualTo(2);
+    }
+  }
+
   @Test
   void commands_and_tables_come_by_message() throws Exception {
     Path host = host();
