@@ -75,7 +75,9 @@ class MqttSignalsTest {
                 + "sound, but what the other slot holds is not; 1\n");
   }
 
-  /** Cut to the room for them, its topics would be one, and the board would hear itself for ever. */
+  /**
+   * Cut to the room for them, its topics would be one, and the board would hear itself for ever.
+   */
   @Test
   void a_name_too_long_for_its_topics_is_refused() throws Exception {
     String host = host().toString();
