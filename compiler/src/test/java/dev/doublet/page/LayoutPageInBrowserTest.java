@@ -599,12 +599,12 @@ class LayoutPageInBrowserTest {
             head pair {
               lamp left, right shows red
               figure both lights left, right
-              figure turns lights one left, other right
+              figure seesaw lights one left, other right
             }
             form post { top }
             imperfect signals read as most restrictive
             aspect "Stop"  { number 0  allows stop  on post show both }
-            aspect "Going" { number 1  allows slow  on post show turns }
+            aspect "Going" { number 1  allows slow  on post show seesaw }
             """);
     String script =
         """
