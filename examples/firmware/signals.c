@@ -8,15 +8,13 @@
 #include "board.h"
 #include "line.h"
 #include "store.h"
-/* The reader forbids that its functions be put where they are called, as bytes are scarce on some chips. Here time is:
- * where the compiler may choose, 646 LEDs are worked out 1.9 ms sooner. */
-#define noinline unused
+/* The reader's functions may be put where they are called: 646 LEDs are worked out 1.9 ms sooner. */
+#define DOUBLET_FUNCTION static __attribute__((unused))
 #ifdef TABLE_HEADER
 #include TABLE_HEADER
 #else
 #include "table.h"
 #endif
-#undef noinline
 #include "switches.h"
 
 #ifdef __AVR__

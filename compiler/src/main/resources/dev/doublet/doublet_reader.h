@@ -75,9 +75,12 @@
 #define DOUBLET_UNIT (2u + DOUBLET_SETTLES)
 #endif
 
-/* Functions stay functions where the compiler lets us say so: it saves half of the bytes. */
+/* Functions stay functions where the compiler lets us say so: it saves half of the bytes. A program
+ * that has the bytes, and no time, says how functions begin before it includes this. */
 #ifdef __GNUC__
+#ifndef DOUBLET_FUNCTION
 #define DOUBLET_FUNCTION static __attribute__((unused, noinline))
+#endif
 #define DOUBLET_INLINE static inline __attribute__((unused, always_inline))
 #else
 #define DOUBLET_FUNCTION static inline
