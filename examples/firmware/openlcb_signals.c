@@ -110,13 +110,22 @@ static uint8_t is_first(const struct openlcb_walk *walk, uint64_t event) {
   return next_consumer(&c, event) && c.at_record == walk->record && c.at_place == walk->unit;
 }
 
+static const uint8_t *kind_at(const struct record *r, uint16_t place) {
+  uint8_t run = r->run;
+  const uint8_t *kind = doublet_kind(&signals, &run);
+  for (; place > 0; place--) kind = doublet_kind(&signals, &run);
+  return kind;
+}
+
+/* Most values call up nothing, so that is asked before others are looked through: frames wait meanwhile. */
 uint8_t openlcb_walk(struct openlcb_walk *walk, uint64_t *event) {
   struct record r;
   for (; record_at(walk->record, &r); walk->record++, walk->unit = 0) {
     for (; walk->unit < units_of(&r); walk->unit++, walk->value = 0) {
+      const uint8_t *kind = kind_at(&r, walk->unit);
       while (walk->value < (r.units ? 256 : 1)) {
         *event = first_of(&r, walk->unit) + walk->value++;
-        if (is_first(walk, *event)) return 1;
+        if (called(&r, walk->unit, kind, *event) < DOUBLET_NO_STATE && is_first(walk, *event)) return 1;
       }
     }
   }
