@@ -1,7 +1,9 @@
 /*
  * Drives the firmware of examples/firmware on a cycle-true ATmega328P: edges of DCC go in at the capture pin, the
  * waveforms of the LED pins are decoded, and each LED is held against what the reader, compiled for this machine, says
- * that it shows. Compiled with the same table as the firmware: c.h's, and LONGEST, the bytes of its longest chain.
+ * that it shows. Compiled with the same table as the firmware: c.h's, and LONGEST, the bytes of its longest chain. Where
+ * the firmware fades, RISEN_MS is for how long lamps may be on their way: only signals that rest are judged, as this
+ * machine's reader has none of it.
  *
  *   drive traffic program.elf COMMANDS EACH   every EACHth packet a command that changes an aspect, idle ones between,
  *                                             back to back as fast as a sender may
@@ -28,6 +30,10 @@
 enum { MICROSECOND = 16, ONE = 55 * MICROSECOND, ZERO = 95 * MICROSECOND, REST = 300 * MICROSECOND };
 enum { CHAINS = C_CHAINS, LINE_BYTES = LONGEST, PICTURE = 16, PHASES = 2 };
 
+#ifndef RISEN_MS
+#define RISEN_MS 0
+#endif
+
 static avr_t *avr;
 static avr_irq_t *track_pin;
 
@@ -43,6 +49,7 @@ typedef uint8_t picture[PHASES][PICTURE]; /* while flashing lamps are lit, and w
 
 struct expectation {
   picture before, now;
+  avr_cycle_count_t changed; /* when there was a command last that changed it */
   avr_cycle_count_t since; /* when the command was whole; 0 once it has been seen */
   unsigned seen;           /* phases seen of the last state */
 };
@@ -56,14 +63,14 @@ static size_t table_size = sizeof c_table;
 static void find_places(void) {
   for (uint8_t chain = 0; chain < CHAINS; chain++) {
     struct doublet_frame walk;
-    const uint8_t *kind, channels = table[table[18] + 256 * table[19] + 9 * chain + 2] & DOUBLET_LOW;
+    const uint8_t channels = table[table[18] + 256 * table[19] + 9 * chain + 2] & DOUBLET_LOW;
     unsigned led = 0;
     doublet_walk(&walk, &signals, chain);
-    while ((kind = doublet_step(&walk, &signals)) != NULL) {
+    while (doublet_go_on(&walk)) {
       led += walk.dark;
-      walk.dark = 0;
-      places[walk.unit - 1] = (struct place){chain, (uint8_t)(kind[0] * channels), (uint16_t)(led * channels)};
-      led += kind[0];
+      if (walk.leds == 0) continue;
+      places[walk.unit - 1] = (struct place){chain, (uint8_t)(walk.leds * channels), (uint16_t)(led * channels)};
+      led += walk.leds;
     }
   }
 }
@@ -105,6 +112,12 @@ static int is_as(const struct place *p, picture *shown) {
   return 0;
 }
 
+/* 1 while lamps may show anything, as they are on their way. */
+static int moves(const struct expectation *e, const struct place *p) {
+  const avr_cycle_count_t risen = 1000ull * RISEN_MS * MICROSECOND;
+  return risen > 0 && (avr->cycle - e->changed < risen || memcmp(e->now[0], e->now[1], p->bytes) != 0);
+}
+
 static void frame(unsigned chain) {
   seen.frames++;
   if (lines[chain].last_end) {
@@ -125,7 +138,7 @@ static void frame(unsigned chain) {
       seen.latency_sum += latency;
       seen.applied++;
       e->since = 0;
-    } else if (!as && !(e->since && is_as(&places[unit], &e->before))) {
+    } else if (!as && !moves(e, &places[unit]) && !(e->since && is_as(&places[unit], &e->before))) {
       seen.wrong++;
     }
   }
@@ -286,7 +299,7 @@ static void expect_changes(void) {
     if (e->since) seen.lost++;
     memcpy(e->before, e->now, sizeof e->now);
     memcpy(e->now, now, sizeof now);
-    e->since = avr->cycle;
+    e->since = e->changed = avr->cycle;
     e->seen = 0;
   }
 }
@@ -421,7 +434,7 @@ static void traffic(const char *program, unsigned commands, unsigned every) {
   idle_alone = 0;
   next_target = target_count;
   while (primed < target_count) run(1);
-  run(300);
+  run(300 + RISEN_MS);
   seen.applied = seen.lost = seen.latency = seen.latency_sum = 0;
   each = every;
   packets = 0;

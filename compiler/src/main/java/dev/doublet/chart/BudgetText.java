@@ -3,6 +3,7 @@ package dev.doublet.chart;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.RefreshTime;
+import dev.doublet.layout.Board;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Supply;
@@ -27,10 +28,21 @@ public final class BudgetText {
               needs.ram(),
               controller.ram().orElseThrow(),
               facts.layout().module(controller).map(m -> "; " + m.words()).orElse("")));
+      if (lacksHex(controller, needs)) {
+        out.append(
+            Words.say(
+                "  no %s.hex: a bootloader has room for %d bytes of table\n",
+                controller.name(), Board.TABLE_ROOM));
+      }
       controller.chains().forEach(chain -> out.append(line(facts, controller, chain)));
       RefreshTime.of(controller).ifPresent(time -> out.append(line(time)));
     }
     return out.toString();
+  }
+
+  private static boolean lacksHex(Controller controller, TableNeeds needs) {
+    return needs.flash() > Board.TABLE_ROOM
+        && controller.board().filter(b -> b.tableAddress().isPresent()).isPresent();
   }
 
   private static String line(LayoutFacts facts, Controller controller, Chain chain) {

@@ -40,6 +40,9 @@ public record Board(
     int command,
     int broadcast) {
 
+  /** Chains whose bytes our firmware for a board of 8 bits keeps, which sends them at once. */
+  public static final int CHAINS_KEPT = 2;
+
   /** Bytes from {@link #tableAddress} on that no bootloader claims: 2 KB are left to that. */
   public static final int TABLE_ROOM = 0x3800;
 

@@ -43,6 +43,13 @@ public record Controller(
     return Optional.ofNullable(boardOrNull);
   }
 
+  /** True when it runs the firmware that we give for boards of 8 bits: no memory of another is said. */
+  public boolean runsOurs() {
+    return boardOrNull != null
+        && boardOrNull.tableAddress().isPresent()
+        && ram().equals(OptionalInt.of(boardOrNull.ram()));
+  }
+
   /** Bytes of program memory left for the table; empty when that could not be read. */
   public OptionalInt flash() {
     return flashOrNull == null ? OptionalInt.empty() : OptionalInt.of(flashOrNull);

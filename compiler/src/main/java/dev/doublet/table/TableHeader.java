@@ -84,8 +84,10 @@ public final class TableHeader {
     line("#define %s (%d * DOUBLET_UNIT) /* for doublet_open */", stateBytes, units);
     line("#define %s %d", prefix + "_CHAINS", controller.chains().size());
     line(
-        "#define %s %d /* reader, state and the bytes of every chain */",
-        prefix + "_RAM", needs.ram());
+        "#define %s %d /* reader, state and the bytes of %s */",
+        prefix + "_RAM",
+        needs.ram(),
+        controller.runsOurs() ? "what is sent at once" : "every chain");
     numbers(controller);
     line("");
     line("static const uint8_t %s_table[%d]", prefix.toLowerCase(Locale.ROOT), table.length);

@@ -1,9 +1,10 @@
 package dev.doublet.table;
 
-import dev.doublet.layout.Chain;
+import dev.doublet.layout.Board;
 import dev.doublet.layout.Controller;
 import dev.doublet.rulebook.Rulebook;
 import java.util.Arrays;
+import java.util.stream.IntStream;
 
 /**
  * What a table asks of its controller, in bytes, or why there can be no table.
@@ -11,7 +12,7 @@ import java.util.Arrays;
  * @param flash program memory for the table, without the reader's own code
  * @param reader memory for the reader
  * @param state memory for what signals show, and more where one settles, and where a lamp fades
- * @param leds memory for the bytes of every chain
+ * @param leds memory for the bytes of every chain, or of those that our firmware keeps at once
  * @param fault why no table can hold the controller's signals; empty when one can
  * @param digest equal for tables that do the same: a checksum of all but the edition; empty without
  *     a table
@@ -22,6 +23,12 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
 
   /** Where the edition stands, in two bytes. */
   private static final int EDITION = 8;
+
+  /** Bytes over the end of a chain's: its last LED may have four channels. */
+  private static final int OVER = 3;
+
+  /** Bytes of saved states, beside one a unit. */
+  private static final int SAVED = 8;
 
   /** Bytes that a unit remembers of its fade. */
   private static final int FADE = 2;
@@ -54,15 +61,24 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
   private static TableNeeds of(Controller controller, int flash, String fault, String digest) {
     boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
     boolean settles = controller.units().stream().anyMatch(u -> u.kind().way().settle() > 0);
-    int unit = TableReader.UNIT + (settles ? TableReader.SETTLING : 0);
+    int unit =
+        TableReader.UNIT + (settles || controller.runsOurs() ? TableReader.SETTLING : 0);
     if (fades) {
       unit += FADE;
     }
-    int leds = 0;
-    for (Chain chain : controller.chains()) {
-      leds += chain.leds() * chain.part().channels();
+    int units = controller.units().size();
+    return new TableNeeds(flash, READER, unit * units, leds(controller, units), fault, digest);
+  }
+
+  /** All chains; or what our firmware keeps of them, where states on their way to be kept go too. */
+  private static int leds(Controller controller, int units) {
+    IntStream chains =
+        controller.chains().stream().mapToInt(chain -> chain.leds() * chain.part().channels());
+    if (!controller.runsOurs()) {
+      return chains.sum();
     }
-    return new TableNeeds(flash, READER, unit * controller.units().size(), leds, fault, digest);
+    int kept = Math.min(controller.chains().size(), Board.CHAINS_KEPT);
+    return Math.max(kept * (chains.max().orElse(0) + OVER), units + SAVED);
   }
 
   /** True when a table can hold the controller's signals. */

@@ -30,6 +30,9 @@ class FirmwareOnChipTest {
   private static final Path SIMAVR = Path.of("/usr/include/simavr/sim_avr.h");
   private static final double CYCLE = 0.0625; // microseconds at 16 MHz
 
+  private static final List<String> FADES = List.of("-DDOUBLET_FADES");
+  private static final int RISEN = 512; // milliseconds, as the reader has it
+
   @TempDir private Path folder;
 
   @BeforeEach
@@ -69,6 +72,53 @@ class FirmwareOnChipTest {
     assertThat(figures.get("shown-most-us")).isLessThanOrEqualTo(2 * 25_000);
     assertThat(figures.get("room")).isGreaterThan(64);
     waveform(figures);
+  }
+
+  /**
+   * Where lamps fade, what rests is held against the reader, and gaps and rests of the line are as
+   * ever. A fade takes half a second at most (the reader's choice); so a signal gets no other
+   * command meanwhile.
+   */
+  @Test
+  void commands_are_applied_where_lamps_fade() throws IOException {
+    compile("cycling60", FADES);
+    Map<String, Long> figures = figures(drive("traffic", "100", "5"));
+    assertThat(figures).containsEntry("commands", 100L);
+    assertThat(figures).containsEntry("applied", 100L);
+    assertThat(figures).containsEntry("wrong", 0L);
+    assertThat(figures.get("interval-most-us")).isLessThanOrEqualTo(25_000);
+    assertThat(figures.get("shown-most-us")).isBetween(200_000L, 1_000L * RISEN + 50_000);
+    assertThat(figures.get("room")).isGreaterThan(64);
+    waveform(figures);
+  }
+
+  /**
+   * What check counts for a board without a {@code ram} of its own is what the firmware takes,
+   * within a byte or two: the board has 2,048 bytes, and leaves 1,696.
+   */
+  @ParameterizedTest
+  @CsvSource({"cycling60, false", "cycling60, true", "scatter200, false"})
+  void memory_that_is_counted_is_what_the_program_takes(String layout, boolean fades)
+      throws IOException {
+    compile(layout, fades ? FADES : List.of(), "board: avr-16mhz");
+    Matcher counted =
+        Pattern.compile("#define C_RAM (\\d+)").matcher(Files.readString(folder.resolve("out/c.h")));
+    assertThat(counted.find()).isTrue();
+    String[] sizes =
+        Toolchain.output(List.of("avr-size", file("firmware"))).lines().toList().get(1).trim()
+            .split("\\s+");
+    int taken = Integer.parseInt(sizes[1]) + Integer.parseInt(sizes[2]);
+    assertThat(taken - Integer.parseInt(counted.group(1))).isBetween(150, 156);
+  }
+
+  @Test
+  void two_hundred_signals_that_fade_are_refused_for_the_board() throws IOException {
+    Session session = layout("cycling200", FADES, "board: avr-16mhz");
+    assertThat(session.run("check", "layout.yaml")).isEqualTo(1);
+    assertThat(session.out())
+        .contains(
+            "controller c needs 1782 bytes of ram and has 1696",
+            "68 for the reader, 1000 for 200 signals, 714 for the LEDs");
   }
 
   /**
@@ -186,15 +236,35 @@ class FirmwareOnChipTest {
     return Toolchain.output(command);
   }
 
-  /** The firmware and what drives it, both with the table of one of the benches' layouts. */
   private void compile(String layout) throws IOException {
-    Path chip = Path.of("src/test/chip");
-    for (String book : List.of("brackwater.aspects", "brackwater-heads.aspects")) {
-      Files.copy(Toolchain.ROOT.resolve("rulebooks").resolve(book), folder.resolve(book));
-    }
-    Files.copy(chip.resolve("layouts/" + layout + "-layout.yaml"), folder.resolve("layout.yaml"));
-    Session session = new Session(folder);
-    assertThat(session.run("build", "layout.yaml", "--output", "out")).isZero();
+    compile(layout, List.of(), "flash: 28672\n    ram: 4096");
+  }
+
+  private void compile(String layout, List<String> fades) throws IOException {
+    compile(layout, fades, "flash: 28672\n    ram: 4096");
+  }
+
+  /** One of the benches' layouts with memory as it is given, and lamps that fade or do not. */
+  private Session layout(String layout, List<String> fades, String memory) throws IOException {
+    Path rulebooks = Toolchain.ROOT.resolve("rulebooks");
+    Path layouts = Path.of("src/test/chip/layouts");
+    Files.copy(rulebooks.resolve("brackwater.aspects"), folder.resolve("brackwater.aspects"));
+    String heads =
+        fades.isEmpty()
+            ? Files.readString(rulebooks.resolve("brackwater-heads.aspects"))
+            : Files.readString(layouts.resolve("glow-heads.aspects")).replace(" and vane red", "");
+    Files.writeString(folder.resolve("brackwater-heads.aspects"), heads);
+    String yaml = Files.readString(layouts.resolve(layout + "-layout.yaml"));
+    Matcher given = Pattern.compile("flash: \\d+\\n    ram: \\d+").matcher(yaml);
+    assertThat(given.find()).isTrue();
+    Files.writeString(folder.resolve("layout.yaml"), given.replaceFirst(memory));
+    return new Session(folder);
+  }
+
+  /** The firmware and what drives it, both with the table of one of the benches' layouts. */
+  private void compile(String layout, List<String> fades, String memory) throws IOException {
+    Session session = layout(layout, fades, memory);
+    assertThat(session.run("build", "layout.yaml", "--output", "out")).as(session.out()).isZero();
 
     // The longest chain's name goes into table.h as a builder would put it there.
     Matcher chains =
@@ -218,6 +288,7 @@ class FirmwareOnChipTest {
 
     List<String> command = new ArrayList<>(List.of("avr-gcc", "-O2", "-flto", "-mmcu=atmega328p"));
     command.addAll(Toolchain.STRICT);
+    command.addAll(fades);
     command.addAll(List.of("-DTABLE_HEADER=\"table-c.h\"", "-I" + folder.toAbsolutePath()));
     command.add("-I" + folder.toAbsolutePath().resolve("out"));
     Stream.of("signals", "dcc", "store", "line", "atmega328p")
@@ -237,6 +308,7 @@ class FirmwareOnChipTest {
                     "-DDOUBLET_NO_TOPICS",
                     "-DDOUBLET_NO_EVENTS",
                     "-DLONGEST=" + bytes,
+                    "-DRISEN_MS=" + (fades.isEmpty() ? 0 : RISEN),
                     "-I" + folder.toAbsolutePath().resolve("out"),
                     "-I" + SIMAVR.getParent(),
                     "compiler/src/test/chip/firmware/drive.c",
