@@ -43,7 +43,9 @@ public record Controller(
     return Optional.ofNullable(boardOrNull);
   }
 
-  /** True when it runs the firmware that we give for boards of 8 bits: no memory of another is said. */
+  /**
+   * True when it runs the firmware that we give for boards of 8 bits: no memory of another is said.
+   */
   public boolean runsOurs() {
     return boardOrNull != null
         && boardOrNull.tableAddress().isPresent()

@@ -61,8 +61,7 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
   private static TableNeeds of(Controller controller, int flash, String fault, String digest) {
     boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
     boolean settles = controller.units().stream().anyMatch(u -> u.kind().way().settle() > 0);
-    int unit =
-        TableReader.UNIT + (settles || controller.runsOurs() ? TableReader.SETTLING : 0);
+    int unit = TableReader.UNIT + (settles || controller.runsOurs() ? TableReader.SETTLING : 0);
     if (fades) {
       unit += FADE;
     }
@@ -70,7 +69,9 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
     return new TableNeeds(flash, READER, unit * units, leds(controller, units), fault, digest);
   }
 
-  /** All chains; or what our firmware keeps of them, where states on their way to be kept go too. */
+  /**
+   * All chains; or what our firmware keeps of them, where states on their way to be kept go too.
+   */
   private static int leds(Controller controller, int units) {
     IntStream chains =
         controller.chains().stream().mapToInt(chain -> chain.leds() * chain.part().channels());

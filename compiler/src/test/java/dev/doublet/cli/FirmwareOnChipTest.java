@@ -102,10 +102,15 @@ class FirmwareOnChipTest {
       throws IOException {
     compile(layout, fades ? FADES : List.of(), "board: avr-16mhz");
     Matcher counted =
-        Pattern.compile("#define C_RAM (\\d+)").matcher(Files.readString(folder.resolve("out/c.h")));
+        Pattern.compile("#define C_RAM (\\d+)")
+            .matcher(Files.readString(folder.resolve("out/c.h")));
     assertThat(counted.find()).isTrue();
     String[] sizes =
-        Toolchain.output(List.of("avr-size", file("firmware"))).lines().toList().get(1).trim()
+        Toolchain.output(List.of("avr-size", file("firmware")))
+            .lines()
+            .toList()
+            .get(1)
+            .trim()
             .split("\\s+");
     int taken = Integer.parseInt(sizes[1]) + Integer.parseInt(sizes[2]);
     assertThat(taken - Integer.parseInt(counted.group(1))).isBetween(150, 156);
