@@ -58,7 +58,17 @@ static void call(struct doublet *signals, const uint8_t *call, uint8_t *table, s
         doublet_accessory(signals, bus, lowest, call[4], now);
       break;
     case 2: doublet_extended(signals, bus, 2047, call[4], now); break;
-    case 3: doublet_packet(signals, bus, call + 2, 3 + (call[1] >> 7), now); break;
+    case 3: { /* mostly accessory packets with a right error byte */
+      const size_t length = 3 + (call[1] >> 7);
+      memcpy(bytes, call + 2, length);
+      if (call[1] & 0x40) {
+        bytes[0] = (uint8_t)(0x80 | (bytes[0] & 0x3F));
+        bytes[1] = (uint8_t)(length == 3 ? bytes[1] | 0x88 : (bytes[1] & 0x70) | 1);
+        bytes[length - 1] = (uint8_t)(bytes[0] ^ bytes[1] ^ (length == 4 ? bytes[2] : 0));
+      }
+      doublet_packet(signals, bus, bytes, length, now);
+      break;
+    }
     case 4:
     case 5: /* payloads that are numbers, too */
       memcpy(bytes, call + 3, 5);

@@ -279,20 +279,22 @@ DOUBLET_FUNCTION uint32_t doublet_sum(uint32_t sum, uint8_t byte) {
 
 /* The state that a value calls up on the kind, or none. */
 DOUBLET_FUNCTION uint8_t doublet_called(const struct doublet *d, uint8_t value) {
-  const uint8_t *p = d->kind;
+  const uint8_t *p = d->kind, *answer, *end;
   const uint8_t states = DOUBLET_BYTE(p + 1);
-  uint8_t count = states & DOUBLET_LOW, state;
-  uint16_t at = doublet_u16(p + 4), end;
+  uint8_t count = states & DOUBLET_LOW;
+  uint16_t at = doublet_u16(p + 4), behind;
   if (at)
     count = doublet_byte(d, at++);
   else
     at = (uint16_t)(doublet_u16(p + 2) - count);
-  end = (uint16_t)(at + count);
-  if (at > end || end > d->limit) return DOUBLET_NO_STATE;
-  p = d->table;
-  for (state = 0; at < end; at++, state++) {
-    if (DOUBLET_BYTE(p + at) == value) {
-      if (states & DOUBLET_TOP) state = doublet_byte(d, (uint16_t)(at + count));
+  behind = (uint16_t)(at + count);
+  if (at >= d->limit || behind > d->limit) return DOUBLET_NO_STATE;
+  answer = p = d->table + at;
+  end = d->table + behind;
+  for (; answer < end; answer++) {
+    if (DOUBLET_BYTE(answer) == value) {
+      uint8_t state = (uint8_t)(answer - p);
+      if (states & DOUBLET_TOP) state = doublet_byte(d, (uint16_t)(at + count + state));
       return state & DOUBLET_LOW;
     }
   }
@@ -542,11 +544,11 @@ DOUBLET_FUNCTION uint8_t doublet_fetch(struct doublet_frame *f) {
 /* Goes on to a chain's next unit and sees it, or to dark LEDs; 0 when the chain has no more. What
  * hangs otherwise than it should ends the chain, behind a unit that is not there. */
 DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
-  struct doublet *d = f->signals;
+  struct doublet *const d = f->signals;
   const uint8_t *kind = d->table;
-  uint16_t dark = 0, needed, left = f->left;
-  uint8_t run = f->run, leds = 0, *unit = d->state;
-  if (left == 0) return 0;
+  uint16_t dark = 0, needed = 0, place = 0;
+  uint8_t run = f->run, leds = 0, *unit;
+  if (f->left == 0) return 0;
   if ((run & DOUBLET_LOW) == 0) {
     run = doublet_fetch(f);
     f->kinds = doublet_fetch(f);
@@ -555,37 +557,42 @@ DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
     dark = doublet_fetch(f);
   }
   if (run & DOUBLET_LOW) {
-    const uint16_t place = f->unit;
     f->run = (uint8_t)(run - 1);
-    f->unit = (uint16_t)(place + 1);
     kind = doublet_kind(d, &f->kinds);
-    if (place < d->units) {
+    if (f->unit < d->units) {
+      place = f->unit;
       leds = DOUBLET_BYTE(kind);
-      unit += DOUBLET_UNIT * place;
     }
-    needed = leds ? (uint16_t)(dark + leds) : 0;
-  } else {
-    dark = (uint16_t)(dark << 8 | f->kinds);
-    needed = run ? dark : 0;
+    f->unit++;
+    if (leds) needed = (uint16_t)(dark + leds);
+  } else if (run) {
+    needed = dark = (uint16_t)(dark << 8 | f->kinds);
   }
-  if (needed == 0 || needed > left) {
+  if (needed == 0 || needed > f->left) {
     if (run) f->unit = 65535u;
-    needed = dark = left;
+    needed = dark = f->left;
     leds = 0;
   }
   f->dark = dark;
   f->leds = leds;
-  f->left = (uint16_t)(left - needed);
+  f->left = (uint16_t)(f->left - needed);
   if (leds == 0) return 1;
-  d->kind = kind;
-  if (f->channels == 0) return 1;
+  if (f->channels == 0) {
+    d->kind = kind;
+    return 1;
+  }
+  unit = d->state + DOUBLET_UNIT * place;
 #ifndef DOUBLET_NO_SETTLING
   if (unit[2]) {
     uint16_t waits;
     d->unit = unit;
+    d->kind = kind;
     d->now = (uint16_t)f->now;
-    waits = (uint16_t)(16 * doublet_settle(d));
-    if (waits && f->quiet > waits) f->quiet = waits;
+    waits = doublet_settle(d);
+    if (waits > 0) {
+      waits = (uint16_t)(16 * waits - (d->now & 15));
+      if (f->quiet > waits) f->quiet = waits;
+    }
   }
 #endif
   f->lights = doublet_picture(kind, unit[0]);
@@ -1042,54 +1049,65 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
 #endif
 
 #ifndef DOUBLET_NO_EVENTS
+/* How far a record's first event lies before an event, as 16 bits hold it; else 65,535. */
+DOUBLET_FUNCTION uint16_t doublet_behind(const uint8_t *key, const uint8_t *record) {
+  uint16_t far = 0, left = 0;
+  uint8_t i;
+  /*@ loop unroll 8; */
+  for (i = 0; i < 8; i++) {
+    left = (uint16_t)(key[i] - DOUBLET_BYTE(record + i) - left);
+    if (i < 2)
+      far = (uint16_t)(far >> 8 | left << 8);
+    else if (left & 0xFFu)
+      return 65535u;
+    left = left >> 15;
+  }
+  return far;
+}
+
 /* An OpenLCB event, its first byte the most significant. */
 DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t event,
                                         uint32_t now) {
   const uint8_t *p = doublet_bus(d, bus, 2);
-  const uint32_t below = (uint32_t)event, above = (uint32_t)(event >> 32);
-  uint32_t reach;
-  uint16_t low, at, taken = 0, left = d->units;
-  uint8_t key[8];
+  uint16_t reach, low, at, taken = 0, left = d->units;
+  uint8_t key[8], i;
   if (p == d->table) return 0;
-  reach = doublet_u32(p + 2);
-  doublet_key(key, below);
-  doublet_key(key + 4, above);
+  /*@ loop unroll 8; */
+  for (i = 0; i < 8; i++, event >>= 8) key[i] = (uint8_t)event;
+  reach = doublet_u16(p + 2);
   low = doublet_until(d, p, DOUBLET_EVENT, key, 8);
   d->now = (uint16_t)now;
   at = doublet_u16(p + 6);
   while (low > 0) {
-    uint16_t step, unit;
-    uint8_t units, state;
-    uint32_t value;
+    uint16_t step, unit, value;
+    uint8_t units, listed = DOUBLET_NO_STATE;
     p = doublet_record(d, at, --low, DOUBLET_EVENT);
-    value = doublet_u32(p);
-    if (p == d->table || above - doublet_u32(p + 4) != (below < value)) break;
-    value = below - value;
-    if (value > reach) break;
+    value = doublet_behind(key, p);
+    if (p == d->table || value > reach) break;
     step = doublet_u16(p + 8);
     units = DOUBLET_BYTE(p + 10);
     d->run = DOUBLET_BYTE(p + 11);
     unit = doublet_u16(p + 12);
-    state = DOUBLET_NO_STATE;
     if (units == 0) {
       if (value > 0) continue;
-      state = step & DOUBLET_LOW;
+      listed = step & DOUBLET_LOW;
       units = 1;
     }
+    /* Each unit is met once, so more of them than there are would be damage. */
     if (left < units) break;
     left = (uint16_t)(left - units);
     for (; units > 0 && unit < d->units; units--, unit++) {
-      uint8_t called = state;
+      uint8_t state = listed;
       d->kind = doublet_kind(d, &d->run);
       d->unit = d->state + DOUBLET_UNIT * unit;
-      if (called == DOUBLET_NO_STATE && value < DOUBLET_NOTHING)
-        called = doublet_called(d, (uint8_t)value);
-      if (called < DOUBLET_NO_STATE) {
-        doublet_show(d, called);
+      if (listed == DOUBLET_NO_STATE && value < DOUBLET_NOTHING)
+        state = doublet_called(d, (uint8_t)value);
+      if (state < DOUBLET_NO_STATE) {
+        doublet_show(d, state);
         taken++;
       }
       if (value < step) break;
-      value -= step;
+      value = (uint16_t)(value - step);
     }
   }
   return taken;

@@ -81,6 +81,16 @@ public sealed interface Way {
      */
     public static final int USUAL_SETTLE = 300;
 
+    /** The longest that a unit waits; tables are proved with half a second between commands. */
+    public static final int LONGEST_SETTLE = 400;
+
+    /** Refuses to wait longer than is proved. */
+    public BinaryCoded {
+      if (settle < 0 || settle > LONGEST_SETTLE) {
+        throw new IllegalArgumentException("settles after " + settle + " ms");
+      }
+    }
+
     @Override
     public String word() {
       return WORD;

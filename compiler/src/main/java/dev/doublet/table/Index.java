@@ -26,7 +26,9 @@ record Index(int records, long reach, Bytes bytes) {
   private static final int MOST_ADDRESSES = 256;
   private static final int ALL = 255;
   private static final int MOST_EVENTS = 255;
-  private static final int HIGHEST_STEP = 65_535;
+
+  /** A reader counts in sixteen bits how far an event lies behind a record's first. */
+  private static final int FARTHEST = 65_534;
 
   /**
    * Part of an index.
@@ -161,7 +163,8 @@ record Index(int records, long reach, Bytes bytes) {
   private static Part stepsOn(Part run, Part next) {
     long step = next.key() - run.key() - (long) run.step() * (run.count() - 1);
     boolean even = run.count() == 1 || step == run.step();
-    if (!even || step < 0 || step > HIGHEST_STEP || run.count() == MOST_EVENTS) {
+    boolean near = step >= 0 && step * run.count() + 255 <= FARTHEST;
+    if (!even || !near || run.count() == MOST_EVENTS) {
       return null;
     }
     return new Part(run.key(), run.unit(), run.count() + 1, 0, (int) step);

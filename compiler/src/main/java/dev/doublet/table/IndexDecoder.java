@@ -9,6 +9,8 @@ import java.util.TreeMap;
 
 /** Reads what commands of buses are for; part of {@link TableDecoder}. */
 final class IndexDecoder {
+  private static final int FARTHEST = 65_534;
+
   private final TableBytes table;
   private final SortedMap<Integer, Kind> kinds;
   private final PlaceDecoder runs;
@@ -160,7 +162,8 @@ final class IndexDecoder {
         key(unit + i, 0, event + (long) step * i, 1);
       }
     }
-    TableFault.require(reach == longest, "an index reaches otherwise");
+    TableFault.require(
+        reach == longest && reach <= FARTHEST, "an index reaches otherwise, or too far");
   }
 
   private static Kind listed(Kind kind) {

@@ -35,11 +35,11 @@ import java.util.stream.IntStream;
  * LED bytes of every state before and after each change of every rhythm.
  */
 public final class TableProof {
-  /** More milliseconds than any unit waits, and fewer than make one wait anew. */
-  private static final int SETTLED = 500;
-
   /** Milliseconds that readers may count as waited, or not. */
   private static final int STEP = 16;
+
+  /** More milliseconds than any unit waits, and fewer than make one wait anew. */
+  private static final int SETTLED = Way.BinaryCoded.LONGEST_SETTLE + 6 * STEP;
 
   private static final int ADDRESSES = 2048;
 

@@ -26,6 +26,7 @@ final class Compilation {
     place("/dev/doublet/table/sketch.c", "sketch.c");
     place("/dev/doublet/table/glow.c", "glow.c");
     place("/dev/doublet/table/steps.c", "steps.c");
+    place("/dev/doublet/table/quiet.c", "quiet.c");
   }
 
   static void assumeCompiler(String name) {

@@ -161,7 +161,8 @@ class RefusedTableTest {
            52 | 82       | a bus carries something unknown
            53 | 05       | a bus other than DCC counts bits
            58 | 02       | a piece lies among the sections or outside the table
-           54 | FE       | an index reaches otherwise
+           54 | FE       | an index reaches otherwise, or too far
+          254 | FF FF    | an index reaches otherwise, or too far
            43 | 01       | an index of topics has a reach
            63 | 05       | sound
            63 | 03       | a chain's signals reach beyond its last LED
@@ -230,7 +231,7 @@ class RefusedTableTest {
           104 | CA 00    | listed events have answers
           260 | 00 04 00 00 00 00 00 00 | events are out of order
           256 | 03       | a signal is of two kinds
-          256 | 01       | an index reaches otherwise
+          256 | 01       | an index reaches otherwise, or too far
           270 | FE       | a record passes the last event
           """)
   void ofTheLater(int at, String bytes, String said) {

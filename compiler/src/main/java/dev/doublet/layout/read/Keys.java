@@ -10,6 +10,7 @@ import dev.doublet.diagnostic.FindingNames;
 import dev.doublet.layout.Board;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Way;
 import dev.doublet.layout.read.Commands.By;
 import dev.doublet.layout.read.Takes.ByName;
 import dev.doublet.layout.read.Takes.Decimal;
@@ -86,7 +87,7 @@ final class Keys {
   static final Key<Integer> SETTLE =
       Key.of(
           "settle",
-          new Whole(0, 400, Measure.MILLISECONDS),
+          new Whole(0, Way.BinaryCoded.LONGEST_SETTLE, Measure.MILLISECONDS),
           "How long it waits after the last packet before it shows what they say, so that it passes"
               + " through no other aspect; 300 when left out, 0 for at once.");
   static final Key<List<Named<Scalar>>> VALUES =
