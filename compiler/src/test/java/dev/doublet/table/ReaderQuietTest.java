@@ -29,7 +29,9 @@ class ReaderQuietTest {
     assertThat(sums[0]).as("answers").isGreaterThan(1_000);
     assertThat(sums[1]).as("answers that end").isBetween(sums[0] / 8, sums[0]);
     boolean fades = define.endsWith("FADES");
-    assertThat(sums[2]).as("answers at whose end LEDs change").isGreaterThan(sums[1] / (fades ? 20 : 2));
+    assertThat(sums[2])
+        .as("answers at whose end LEDs change")
+        .isGreaterThan(sums[1] / (fades ? 20 : 2));
   }
 
   private long[] sums() throws IOException, InterruptedException {

@@ -346,7 +346,11 @@ final class Commands {
           "out-of-range",
           said.at(Keys.SETTLE),
           "\"settle\" cannot be " + settle + ": the packets of one command come farther apart",
-          "write a whole number from " + SHORTEST_SETTLE + " to " + Way.BinaryCoded.LONGEST_SETTLE + ", or 0 for at once.");
+          "write a whole number from "
+              + SHORTEST_SETTLE
+              + " to "
+              + Way.BinaryCoded.LONGEST_SETTLE
+              + ", or 0 for at once.");
     }
     return settle;
   }
