@@ -3,9 +3,9 @@
  * The reader of Doublet tables, format version 3 (table.md beside the compiler's table package).
  *
  * C99 and C++. No heap, no floats, no recursion, nothing static but constants. Opening checks the
- * checksum, how units hang on chains, and how many of them commands are for; after it every place
- * in the table is held inside the table and every unit inside the state, so that any bytes are
- * safe, also those that change later. It is one file with its reason: a sketch includes it and
+ * checksum and how units hang on chains; after it every place in the table is held inside the table
+ * and every unit inside the state, and no command looks at more units than there are, so that any
+ * bytes are safe, also those that change later. It is one file with its reason: a sketch includes it and
  * needs nothing else.
  *
  *   static uint8_t state[STATE_BYTES];
