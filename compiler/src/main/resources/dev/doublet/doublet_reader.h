@@ -33,10 +33,12 @@
  *   DOUBLET_NO_TOPICS     leaves out MQTT
  *   DOUBLET_NO_EVENTS     leaves out OpenLCB
  *   DOUBLET_NO_NUMERALS   leaves out numerals, and 3 bytes of a frame
+ *   DOUBLET_NO_LEVELS     leaves out signals that are less bright than others of their chain
+ *   DOUBLET_NO_CHIPS      leaves out driver chips, whose channels have a light each
  *   DOUBLET_NO_FRAMES     leaves out frames and the calls that ask of one unit; opening does not
  *                         look at chains
  *   DOUBLET_WORDS         reasons of refusal in words
- * A table that needs settling, numerals, MQTT or OpenLCB where it was left out is refused.
+ * A table that needs what was left out is refused.
  */
 #ifndef DOUBLET_READER_H
 #define DOUBLET_READER_H
@@ -61,6 +63,16 @@
 #define DOUBLET_SETTLES 0u
 #else
 #define DOUBLET_SETTLES 1u
+#endif
+#ifdef DOUBLET_NO_LEVELS
+#define DOUBLET_LEVELS 0u
+#else
+#define DOUBLET_LEVELS 16u
+#endif
+#ifdef DOUBLET_NO_CHIPS
+#define DOUBLET_CHIPS 0u
+#else
+#define DOUBLET_CHIPS 32u
 #endif
 #ifdef DOUBLET_FADES
 #define DOUBLET_UNIT (4u + DOUBLET_SETTLES)
@@ -128,8 +140,19 @@ struct doublet_frame {
   uint16_t lights;  /* the light of the next LED */
   uint16_t palette; /* bytes of colour 0, were there any */
   uint16_t quiet;   /* milliseconds in which fades and settling change nothing */
+#ifndef DOUBLET_NO_LEVELS
+  uint16_t levels;  /* behind the level of the next unit; 0 where all are as bright */
+  uint16_t bright;  /* bytes of colour 0 at the first level */
+  uint16_t step;    /* bytes of a level */
+#endif
 #if defined(DOUBLET_FADES) || !defined(DOUBLET_NO_NUMERALS)
   uint16_t kind;    /* of this unit */
+#endif
+#ifdef DOUBLET_FADES
+  uint8_t light;    /* how many of its lights were taken */
+#endif
+#ifndef DOUBLET_NO_CHIPS
+  uint8_t chips;    /* not 0: each channel of its LEDs has a light */
 #endif
 #ifndef DOUBLET_NO_NUMERALS
   uint8_t shown;    /* top bit: this unit has a numeral; its state, as it is remembered */
@@ -175,7 +198,8 @@ enum doublet_reason {
 #define DOUBLET_NUMERALS 0x40u
 #endif
 #define DOUBLET_KNOWN \
-  (DOUBLET_SETTLES | 2u | DOUBLET_TOPICS | DOUBLET_EVENTS | DOUBLET_NUMERALS)
+  (DOUBLET_SETTLES | 2u | DOUBLET_TOPICS | DOUBLET_EVENTS | DOUBLET_LEVELS | DOUBLET_CHIPS | \
+   DOUBLET_NUMERALS)
 
 #define DOUBLET_VERSION 3u
 #define DOUBLET_HEADER 30u
@@ -486,10 +510,30 @@ DOUBLET_FUNCTION uint16_t doublet_into(uint32_t now, uint16_t period) {
   return rest;
 }
 
+/* The bytes of an LED. */
+DOUBLET_INLINE uint8_t doublet_channels(const struct doublet_frame *f) {
+#ifdef DOUBLET_FADES
+  return (uint8_t)(((f->channels - 1u) & 3u) + 1u);
+#else
+  return f->channels;
+#endif
+}
+
+/* How many lights a picture of a kind has. */
+DOUBLET_INLINE uint8_t doublet_lights(const struct doublet_frame *f, const uint8_t *kind) {
+  uint8_t lights = DOUBLET_BYTE(kind);
+#ifndef DOUBLET_NO_CHIPS
+  if (DOUBLET_BYTE(kind + 10) & 0x40) lights = (uint8_t)(lights * doublet_channels(f));
+#else
+  (void)f;
+#endif
+  return lights;
+}
+
 /* Where the picture of a kind begins for the first byte of a unit. */
-DOUBLET_INLINE uint16_t doublet_picture(const uint8_t *kind, uint8_t byte) {
+DOUBLET_INLINE uint16_t doublet_picture(const uint8_t *kind, uint8_t byte, uint8_t lights) {
   return (uint16_t)(doublet_u16(kind + 2) +
-                    doublet_times((byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW, DOUBLET_BYTE(kind)));
+                    doublet_times((byte ^ DOUBLET_BYTE(kind + 8)) & DOUBLET_LOW, lights));
 }
 
 #ifndef DOUBLET_NO_NUMERALS
@@ -595,7 +639,13 @@ DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
     }
   }
 #endif
-  f->lights = doublet_picture(kind, unit[0]);
+#ifndef DOUBLET_NO_LEVELS
+  if (f->levels) f->palette = (uint16_t)(f->bright + f->step * doublet_byte(d, --f->levels));
+#endif
+#ifndef DOUBLET_NO_CHIPS
+  f->chips = DOUBLET_BYTE(kind + 10) & 0x40;
+#endif
+  f->lights = doublet_picture(kind, unit[0], doublet_lights(f, kind));
 #if defined(DOUBLET_FADES) || !defined(DOUBLET_NO_NUMERALS)
   f->kind = (uint16_t)(kind - d->table);
 #endif
@@ -604,6 +654,7 @@ DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
   if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) f->shown = unit[0] | DOUBLET_TOP;
 #endif
 #ifdef DOUBLET_FADES
+  f->light = 0;
   if (unit[0] & DOUBLET_TOP) f->lights = 0;
   f->channels &= DOUBLET_LOW;
   if (unit[DOUBLET_UNIT - 2] != unit[0]) {
@@ -688,31 +739,32 @@ DOUBLET_FUNCTION const uint8_t *doublet_rhythm(const struct doublet *d, uint8_t 
 #ifdef DOUBLET_FADES
 /* Where the light of an LED is, for the first byte of a unit. */
 DOUBLET_INLINE uint16_t doublet_light(const struct doublet *d, const uint8_t *kind, uint8_t byte,
-                                      uint8_t led) {
+                                      uint8_t led, uint8_t lights) {
 #ifndef DOUBLET_NO_NUMERALS
   if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) return doublet_numeral(d, kind, byte, led);
 #else
   (void)d;
 #endif
-  return (uint16_t)(doublet_picture(kind, byte) + led);
+  return (uint16_t)(doublet_picture(kind, byte, lights) + led);
 }
 
 /* Where it is told how a kind's LEDs glow. */
-DOUBLET_INLINE uint16_t doublet_manners(const struct doublet *d, const uint8_t *kind) {
+DOUBLET_INLINE uint16_t doublet_manners(const struct doublet *d, const uint8_t *kind,
+                                        uint8_t lights) {
   const uint16_t at = doublet_u16(kind + 2);
-  const uint8_t states = DOUBLET_BYTE(kind + 1) & DOUBLET_LOW, leds = DOUBLET_BYTE(kind);
+  const uint8_t states = DOUBLET_BYTE(kind + 1) & DOUBLET_LOW;
 #ifndef DOUBLET_NO_NUMERALS
   if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) {
     const uint8_t *p = doublet_at(d, at);
     const uint8_t width = DOUBLET_BYTE(p + 1);
     return (uint16_t)(at + DOUBLET_NUMERAL + states +
-                      doublet_times(DOUBLET_BYTE(p + 2), (uint8_t)(leds + 1 - width)) +
+                      doublet_times(DOUBLET_BYTE(p + 2), (uint8_t)(lights + 1 - width)) +
                       doublet_times(DOUBLET_BYTE(p + 3), width));
   }
 #else
   (void)d;
 #endif
-  return (uint16_t)(at + doublet_times(states, leds));
+  return (uint16_t)(at + doublet_times(states, lights));
 }
 
 #ifdef __AVR__
@@ -778,29 +830,24 @@ DOUBLET_FUNCTION uint8_t doublet_level(struct doublet_frame *f, uint8_t light, u
   return doublet_scaled(doublet_curve(0, into), doublet_curve(1, first));
 }
 
-/* The bytes of an LED. */
-DOUBLET_INLINE uint8_t doublet_channels(const struct doublet_frame *f) {
-  return (uint8_t)(((f->channels - 1u) & 3u) + 1u);
-}
-
 /* The bytes of one LED that fades or flashes, by its light. */
 DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint8_t *bytes) {
   const struct doublet *d = f->signals;
   const uint16_t place = (uint16_t)(f->unit - 1u);
   const uint8_t *unit = d->state + DOUBLET_UNIT * (place < d->units ? place : 0u), *fresh, *old;
   const uint8_t *kind = doublet_record(d, f->kind, 0, DOUBLET_KIND);
-  const uint8_t leds = DOUBLET_BYTE(kind), led = (uint8_t)(leds - 1 - f->leds);
+  const uint8_t leds = doublet_lights(f, kind), led = (uint8_t)(f->light - 1);
   uint8_t was = now, colour, before, manner = 0, middle, level, rest = 0, i;
   if (f->channels & DOUBLET_TOP) {
     i = unit[DOUBLET_UNIT - 2];
     was = 0;
     if (!(i & DOUBLET_TOP))
-      was = doublet_byte(d, doublet_light(d, kind, i, led));
+      was = doublet_byte(d, doublet_light(d, kind, i, led, leds));
   }
   colour = now > d->colours ? DOUBLET_BYTE(doublet_flash(d, now)) : now;
   before = was > d->colours ? DOUBLET_BYTE(doublet_flash(d, was)) : was;
   if (DOUBLET_BYTE(kind + 10) & DOUBLET_TOP)
-    manner = doublet_byte(d, (uint16_t)(doublet_manners(d, kind) + led));
+    manner = doublet_byte(d, (uint16_t)(doublet_manners(d, kind, leds) + led));
   middle = manner & DOUBLET_LOW;
   level = doublet_level(f, now, manner & DOUBLET_TOP);
   if (now != was) {
@@ -830,9 +877,6 @@ DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint
   return doublet_channels(f);
 }
 #else
-/* The bytes of an LED. */
-DOUBLET_INLINE uint8_t doublet_channels(const struct doublet_frame *f) { return f->channels; }
-
 /* The colour of a flashing light in this frame, or dark. */
 DOUBLET_FUNCTION uint8_t doublet_flashing(struct doublet_frame *f, uint8_t light) {
   const uint8_t *flash = doublet_flash(f->signals, light);
@@ -1234,6 +1278,12 @@ DOUBLET_FUNCTION void doublet_begin(struct doublet_frame *f, struct doublet *d, 
   f->palette = (uint16_t)(doublet_u16(p + 3) - f->channels);
   if (d->night && i & DOUBLET_TOP)
     f->palette = (uint16_t)(f->palette + doublet_times(f->channels, d->colours));
+#ifndef DOUBLET_NO_LEVELS
+  f->bright = f->palette;
+  f->step = doublet_times(f->channels, d->colours);
+  if (i & DOUBLET_TOP) f->step = (uint16_t)(f->step << 1);
+  if (i & 0x40) f->levels = doublet_u16(p + 3);
+#endif
   for (i = 0, bit = 1; i < DOUBLET_BYTE(d->table + 14) && i < 16; i++) {
     p = doublet_rhythm(d, i);
     if (doublet_into(now, doublet_u16(p)) < doublet_u16(p + 2)) f->first[i >> 3] |= bit;
@@ -1261,12 +1311,36 @@ DOUBLET_FUNCTION uint8_t doublet_shine(const struct doublet_frame *f, uint8_t li
   return channels;
 }
 
+/* The bytes of an LED by the next light of its unit. */
+DOUBLET_QUICK uint8_t doublet_lamp(struct doublet_frame *f, uint8_t *bytes) {
+  const struct doublet *d = f->signals;
+  uint8_t light = 0;
+#ifndef DOUBLET_NO_NUMERALS
+  if (f->shown && f->lights) {
+    const uint8_t *kind = d->table + f->kind;
+    f->lights = doublet_numeral(d, kind, f->shown, (uint8_t)(DOUBLET_BYTE(kind) - 1 - f->leds));
+  }
+#endif
+#ifdef DOUBLET_FADES
+  f->light++;
+  if (f->lights) light = DOUBLET_BYTE(doublet_within(d, f->lights++));
+  if (light > d->colours || f->channels & DOUBLET_TOP) return doublet_glow(f, light, bytes);
+#else
+  light = DOUBLET_BYTE(doublet_within(d, f->lights++));
+  if (light > d->colours) light = doublet_flashing(f, light);
+#endif
+  return doublet_shine(f, light, bytes);
+}
+
 /*
  * The bytes of the frame's next LED, at most 4, in the order sent. Returns how many; 0 when the
  * chain has no more. The time may start anywhere; a flash is cut once when it wraps, after 49 days.
  */
 DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
   uint8_t light = 0;
+#ifndef DOUBLET_NO_CHIPS
+  uint8_t own[4], count, i = 0;
+#endif
   while (f->dark == 0) {
     const struct doublet *d = f->signals;
     if (f->leds == 0) {
@@ -1276,20 +1350,22 @@ DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
     f->leds--;
     light = d->test;
     if (light) return doublet_shine(f, light, bytes);
-#ifndef DOUBLET_NO_NUMERALS
-    if (f->shown && f->lights) {
-      const uint8_t *kind = d->table + f->kind;
-      f->lights = doublet_numeral(d, kind, f->shown, (uint8_t)(DOUBLET_BYTE(kind) - 1 - f->leds));
-    }
-#endif
-#ifdef DOUBLET_FADES
-    if (f->lights) light = DOUBLET_BYTE(doublet_within(d, f->lights++));
-    if (light > d->colours || f->channels & DOUBLET_TOP) return doublet_glow(f, light, bytes);
+#ifdef DOUBLET_NO_CHIPS
+    return doublet_lamp(f, bytes);
 #else
-    light = DOUBLET_BYTE(doublet_within(d, f->lights++));
-    if (light > d->colours) light = doublet_flashing(f, light);
+    /* Of a chip each channel has a light, of whose bytes it sends its own. */
+    for (;;) {
+      count = doublet_lamp(f, bytes);
+      if (!f->chips) return count;
+      own[i] = bytes[i];
+      if (++i == count) break;
+    }
+    do {
+      i--;
+      bytes[i] = own[i];
+    } while (i > 0);
+    return count;
 #endif
-    return doublet_shine(f, light, bytes);
   }
   f->dark--;
   return doublet_shine(f, 0, bytes);

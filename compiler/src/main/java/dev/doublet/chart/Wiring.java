@@ -4,7 +4,9 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Chip;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Lay;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Mast;
@@ -12,8 +14,8 @@ import dev.doublet.layout.Prices;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Size;
 import dev.doublet.layout.Unit;
-import dev.doublet.power.Draw;
 import dev.doublet.power.Flow;
+import dev.doublet.power.Resistor;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
@@ -24,6 +26,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
@@ -100,17 +103,39 @@ public record Wiring(
   }
 
   /**
-   * One LED.
+   * One LED, or one output of a chip.
    *
    * @param number its place on the chain, from 1
-   * @param milliamps the most that it can draw
-   * @param lampOrNull what it lights; null for an LED of no signal
+   * @param milliamps the most that it can draw; of a chip with its first output
+   * @param outputOrNull the output; null for an LED
+   * @param lampOrNull what it lights; null for an LED of no signal and an output that is unused
    */
-  public record Led(int number, double milliamps, Lit lampOrNull) {
+  public record Led(int number, double milliamps, Output outputOrNull, Lit lampOrNull) {
+
+    /** The output of a chip; empty for an LED. */
+    public Optional<Output> output() {
+      return Optional.ofNullable(outputOrNull);
+    }
 
     /** What it lights; empty for an LED of no signal. */
     public Optional<Lit> lamp() {
       return Optional.ofNullable(lampOrNull);
+    }
+  }
+
+  /**
+   * An output of a chip.
+   *
+   * @param chip the kind of chip
+   * @param name what the output is called
+   * @param limited true when the LED at it needs a resistor
+   * @param ohmsOrNull of the resistor; null where none is needed, or its size is not known
+   */
+  public record Output(Chip chip, String name, boolean limited, Integer ohmsOrNull) {
+
+    /** The ohms of the resistor that is needed, if its size is known. */
+    public Optional<Integer> ohms() {
+      return Optional.ofNullable(ohmsOrNull);
     }
   }
 
@@ -233,40 +258,76 @@ public record Wiring(
   }
 
   private static Strand strand(LayoutFacts facts, Controller controller, Chain chain) {
-    Lit[] lamps = new Lit[chain.leds()];
+    Map<Integer, List<Led>> lit = new TreeMap<>();
+    double[] milliamps = facts.draw(controller, chain).milliampsOfEach();
     controller.signals().stream()
         .filter(s -> s.units().get(0).chain().index() == chain.index())
-        .forEach(s -> light(s, lamps));
-    Draw draw = facts.draw(controller, chain);
-    double[] milliamps = draw.milliampsOfEach();
+        .forEach(s -> light(s, milliamps, lit));
     List<Led> leds = new ArrayList<>();
-    for (int led = 0; led < lamps.length; led++) {
-      leds.add(new Led(led + 1, milliamps[led], lamps[led]));
+    for (int led = 0; led < chain.leds(); led++) {
+      leds.addAll(lit.getOrDefault(led, List.of(new Led(led + 1, milliamps[led], null, null))));
     }
-    return new Strand(chain, draw.milliamps(), facts.flow(controller, chain).orElse(null), leds);
+    double most = facts.draw(controller, chain).milliamps();
+    return new Strand(chain, most, facts.flow(controller, chain).orElse(null), leds);
   }
 
-  private static void light(Signal signal, Lit[] lamps) {
+  private static void light(Signal signal, double[] milliamps, Map<Integer, List<Led>> lit) {
     int first = signal.units().stream().mapToInt(Unit::led).min().orElseThrow();
-    int led = first;
+    List<Feed> places = signal.build().places();
+    for (int i = 0; i < places.size(); i++) {
+      Feed feed = places.get(i);
+      int led = first + i;
+      Unit unit = unitAt(signal, led);
+      List<Led> here = new ArrayList<>();
+      for (int output = 0; output < feed.lamps().size(); output++) {
+        int lamp = feed.lamps().get(output);
+        Lit lights =
+            lamp == Feed.NONE
+                ? null
+                : lamp(
+                    signal,
+                    unit,
+                    lamp,
+                    output == 0 && led == first,
+                    output == 0 && led == unit.led());
+        Output of = feed.chip().isEmpty() ? null : output(feed, output, lights, unit.chain());
+        here.add(new Led(led + 1, output == 0 ? milliamps[led] : 0, of, lights));
+      }
+      lit.put(led, here);
+    }
+  }
+
+  private static Output output(Feed feed, int output, Lit litOrNull, Chain chain) {
+    Chip chip = feed.chip().orElseThrow();
+    String colour = litOrNull == null ? "" : litOrNull.lamp().colours().get(0).name();
+    OptionalInt ohms = Resistor.ohms(chip, colour, chain.supply().volts());
+    return new Output(
+        chip,
+        chip.outputs().get(output),
+        chip.isLimited(colour),
+        ohms.isPresent() ? Integer.valueOf(ohms.getAsInt()) : null);
+  }
+
+  private static Lit lamp(
+      Signal signal, Unit unit, int lamp, boolean firstOfSignal, boolean firstOfUnit) {
+    int at = lamp;
     for (int place : signal.build().wired()) {
       HeadType head = signal.build().heads().get(place);
-      for (Lamp lamp : head.lamps()) {
-        Unit unit = unitAt(signal, led);
-        lamps[led] =
-            new Lit(
-                signal,
-                unit,
-                signal.build().form().places().get(place),
-                signal.mast().metres().get(place),
-                signal.mast().says(place),
-                head,
-                lamp,
-                led == first,
-                led == unit.led());
-        led++;
+      if (at < head.lamps().size()) {
+        return new Lit(
+            signal,
+            unit,
+            signal.build().form().places().get(place),
+            signal.mast().metres().get(place),
+            signal.mast().says(place),
+            head,
+            head.lamps().get(at),
+            firstOfSignal,
+            firstOfUnit);
       }
+      at -= head.lamps().size();
     }
+    throw new IllegalArgumentException("the signal has no such lamp");
   }
 
   private static Unit unitAt(Signal signal, int led) {
@@ -279,10 +340,18 @@ public record Wiring(
   /** What a controller's chains and signals are made of. */
   public static List<Item> parts(Controller controller, Prices prices) {
     Map<String, Integer> leds = new TreeMap<>();
+    Map<String, Integer> ofChips = new TreeMap<>();
     Map<String, Double> metres = new TreeMap<>();
     Map<Integer, Integer> boards = new TreeMap<>();
     for (Chain chain : controller.chains()) {
-      leds.merge(chain.part().name(), chain.leds(), Integer::sum);
+      int chips =
+          controller.signals().stream()
+              .filter(s -> s.units().get(0).chain().index() == chain.index())
+              .mapToInt(s -> ofChips(s, chain, ofChips))
+              .sum();
+      if (chain.leds() > chips) {
+        leds.merge(chain.part().name(), chain.leds() - chips, Integer::sum);
+      }
       Lay lay = chain.cable().lay();
       Stream.of(
               Stream.of(chain.cable()),
@@ -301,6 +370,7 @@ public record Wiring(
     }
     List<Item> parts = new ArrayList<>();
     leds.forEach((name, count) -> parts.add(new Item("LED " + name, count, prices.led())));
+    ofChips.forEach((name, count) -> parts.add(new Item(name, count, 0)));
     heads.forEach(
         (name, count) ->
             parts.add(new Item("head " + name, count, prices.heads().getOrDefault(name, 0.0))));
@@ -311,5 +381,31 @@ public record Wiring(
     metres.forEach(
         (words, length) -> parts.add(new Item("metres of cable " + words, length, prices.metre())));
     return parts;
+  }
+
+  /**
+   * Counts the chips of a signal, the LEDs at their outputs and the resistors; returns how many
+   * chips.
+   */
+  private static int ofChips(Signal signal, Chain chain, Map<String, Integer> parts) {
+    int chips = 0;
+    for (Feed feed : signal.build().feeds()) {
+      if (feed.chip().isPresent()) {
+        chips++;
+        parts.merge("chip " + feed.chip().get().name(), 1, Integer::sum);
+        for (int lamp : feed.lit().toList()) {
+          String colour =
+              lamp(signal, signal.units().get(0), lamp, false, false)
+                  .lamp()
+                  .colours()
+                  .get(0)
+                  .name();
+          parts.merge("LED of one colour, " + colour, 1, Integer::sum);
+          Resistor.ohms(feed.chip().get(), colour, chain.supply().volts())
+              .ifPresent(ohms -> parts.merge("resistor of " + ohms + " ohm", 1, Integer::sum));
+        }
+      }
+    }
+    return chips;
   }
 }

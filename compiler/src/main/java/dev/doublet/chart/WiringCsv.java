@@ -11,7 +11,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.stream.Collectors;
 
-/** {@link Wiring} as comma-separated values: a row for each LED. */
+/** {@link Wiring} as comma-separated values: a row for each LED and each output of a chip. */
 public final class WiringCsv {
   private static final List<String> HEADS =
       List.of(
@@ -34,7 +34,10 @@ public final class WiringCsv {
           "by",
           "bus",
           "listens at",
-          "note");
+          "note",
+          "chip",
+          "output",
+          "ohms");
 
   private WiringCsv() {}
 
@@ -62,7 +65,11 @@ public final class WiringCsv {
     cells.addAll(
         led.lamp()
             .map(WiringCsv::lamp)
-            .orElse(Collections.nCopies(HEADS.size() - cells.size(), "")));
+            .orElse(Collections.nCopies(HEADS.size() - cells.size() - 3, "")));
+    cells.addAll(
+        led.output()
+            .map(o -> List.of(o.chip().name(), o.name(), o.ohms().map(String::valueOf).orElse("")))
+            .orElse(List.of("", "", "")));
     return cells;
   }
 

@@ -210,41 +210,69 @@ public final class WiringMarkdown {
   private static String table(Strand strand) {
     StringBuilder out =
         new StringBuilder(
-            Markdown.heads(List.of("LED", "signal", "head", "lamp", "colours", "commanded by")));
+            Markdown.heads(
+                with(
+                    strand,
+                    List.of("LED", "signal", "head", "lamp", "colours", "commanded by"),
+                    "output")));
     List<Led> leds = strand.leds();
     for (int i = 0; i < leds.size(); i++) {
       int from = i;
-      while (leds.get(i).lamp().isEmpty()
-          && i + 1 < leds.size()
-          && leds.get(i + 1).lamp().isEmpty()) {
+      while (isOfNoSignal(leds.get(i)) && i + 1 < leds.size() && isOfNoSignal(leds.get(i + 1))) {
         i++;
       }
       String number = Integer.toString(leds.get(from).number());
       String numbers = from == i ? number : number + " to " + leds.get(i).number();
-      out.append(
+      String dark = isOfNoSignal(leds.get(i)) ? "no signal" : "no lamp";
+      List<String> cells =
           leds.get(i)
               .lamp()
               .map(lit -> row(numbers, lit))
-              .orElse(Markdown.row(List.of(numbers, "no signal", "", "", "", ""))));
+              .orElse(List.of(numbers, dark, "", "", "", ""));
+      String output = leds.get(i).output().map(WiringMarkdown::output).orElse("");
+      out.append(Markdown.row(with(strand, cells, output)));
     }
     return out.toString();
   }
 
-  private static String row(String number, Lit lit) {
-    return Markdown.row(
-        List.of(
-            number,
-            lit.firstOfSignal() ? signal(lit.signal()) : "",
-            lit.place() + ": " + lit.head().name(),
-            lit.lamp().name(),
-            lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(", ")),
-            lit.firstOfUnit()
-                ? lit.unit().kind().way().word()
-                    + " on "
-                    + lit.unit().command().bus().name()
-                    + ", "
-                    + ListeningWords.words(lit.unit())
-                : ""));
+  private static boolean isOfNoSignal(Led led) {
+    return led.lamp().isEmpty() && led.output().isEmpty();
+  }
+
+  /** One cell more on a chain with chips. */
+  private static List<String> with(Strand strand, List<String> cells, String more) {
+    List<String> all = new ArrayList<>(cells);
+    if (strand.leds().stream().anyMatch(l -> l.output().isPresent())) {
+      all.add(more);
+    }
+    return all;
+  }
+
+  private static String output(Wiring.Output output) {
+    String at = output.name() + " of " + output.chip().name();
+    return output.limited()
+        ? at
+            + output
+                .ohms()
+                .map(ohms -> ", by " + ohms + " ohm")
+                .orElse(", by a resistor: say the LED's \"volts\" and the supply")
+        : at;
+  }
+
+  private static List<String> row(String number, Lit lit) {
+    return List.of(
+        number,
+        lit.firstOfSignal() ? signal(lit.signal()) : "",
+        lit.place() + ": " + lit.head().name(),
+        lit.lamp().name(),
+        lit.lamp().colours().stream().map(Colour::name).collect(Collectors.joining(", ")),
+        lit.firstOfUnit()
+            ? lit.unit().kind().way().word()
+                + " on "
+                + lit.unit().command().bus().name()
+                + ", "
+                + ListeningWords.words(lit.unit())
+            : "");
   }
 
   private static String signal(Signal signal) {

@@ -7,6 +7,7 @@ import dev.doublet.diff.SignalPairs.Pair;
 import dev.doublet.diff.SignalPairs.Placed;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Dimming;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
@@ -156,6 +157,7 @@ final class SignalChanges {
         old,
         now);
     differ("wired ", wired(a), wired(b), old, now);
+    differ("chips ", chips(a), chips(b), old, now);
     differ("scale ", scale(a.size()), scale(b.size()), old, now);
     differ("lenses ", lenses(a.size()), lenses(b.size()), old, now);
     differ("heads at ", heights(was.mast()), heights(is.mast()), old, now);
@@ -207,6 +209,19 @@ final class SignalChanges {
   private static String wired(Signal.Build build) {
     return build.wired().stream()
         .map(i -> build.form().places().get(i))
+        .collect(Collectors.joining(", "));
+  }
+
+  /** "tri 1 2 3, tri 4 - -": the lamp at each output, counted in chain order. */
+  private static String chips(Signal.Build build) {
+    return build.feeds().stream()
+        .filter(f -> f.chip().isPresent())
+        .map(
+            f ->
+                f.chip().get().name()
+                    + f.lamps().stream()
+                        .map(lamp -> lamp == Feed.NONE ? " -" : " " + (lamp + 1))
+                        .collect(Collectors.joining()))
         .collect(Collectors.joining(", "));
   }
 

@@ -31,6 +31,7 @@ public final class Completion {
           "the name of a plate", Kind.PLATE,
           "the name of a kind", Kind.KIND,
           "the name of a kind of LED", Kind.LED,
+          "the name of a kind of chip", Kind.CHIP,
           "the name of a supply", Kind.SUPPLY);
 
   private final Root root;

@@ -3,6 +3,7 @@ package dev.doublet.facts;
 import dev.doublet.colour.Eye;
 import dev.doublet.colour.Xyz;
 import dev.doublet.layout.Brightness;
+import dev.doublet.layout.Chip;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
@@ -18,6 +19,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Two states of a unit that nothing but colours tells apart.
@@ -47,8 +49,12 @@ public record Contrast(
     }
   }
 
-  /** A colour of a lamp. */
-  private record Hue(String colour, Brightness at) {}
+  /**
+   * A colour of a lamp.
+   *
+   * @param chipOrNull the chip that lights the lamp; null for an LED
+   */
+  private record Hue(String colour, Brightness at, Chip chipOrNull) {}
 
   private static TreeSet<String> colours(List<Hue> hues) {
     return hues.stream().map(Hue::colour).collect(Collectors.toCollection(TreeSet::new));
@@ -64,6 +70,7 @@ public record Contrast(
     glow.standing().stream()
         .filter(at -> at.isHomeAt(glow.brightness()))
         .forEach(at -> all.addAll(of(glow, at)));
+    all.removeIf(c -> !c.isKnown());
     all.sort(Comparator.comparing((Contrast c) -> !c.isTritan()).thenComparing(Contrast::merged));
     Map<Set<String>, Contrast> contrasts = new LinkedHashMap<>();
     all.forEach(c -> contrasts.putIfAbsent(c.pairs.keySet(), c));
@@ -82,7 +89,7 @@ public record Contrast(
   private static List<Contrast> of(LedGroup glow, LedGroup.Standing at) {
     List<State> states = at.unit().kind().states();
     List<Integer> asOne = seenAsOne(at);
-    List<Integer> each = Collections.nCopies(at.unit().kind().leds(), 1);
+    List<Integer> each = Collections.nCopies(at.unit().kind().lamps(), 1);
     List<List<Map<String, List<Hue>>>> seen =
         states.stream().map(state -> seen(at, state, asOne)).toList();
     List<Contrast> contrasts = new ArrayList<>();
@@ -105,12 +112,12 @@ public record Contrast(
   private static List<Integer> seenAsOne(LedGroup.Standing at) {
     Kind kind = at.unit().kind();
     if (!at.built().sight().merges()) {
-      return Collections.nCopies(kind.leds(), 1);
+      return Collections.nCopies(kind.lamps(), 1);
     }
     Signal.Build build = at.built().build();
     return kind.isWholeSignal()
         ? build.wired().stream().map(place -> build.heads().get(place).lamps().size()).toList()
-        : List.of(kind.leds());
+        : List.of(kind.lamps());
   }
 
   /** What is seen of the LEDs: colours by rhythm. */
@@ -125,7 +132,9 @@ public record Contrast(
         if (!display.equals(Display.DARK)) {
           lights
               .computeIfAbsent(display.rhythm(), r -> new ArrayList<>())
-              .add(new Hue(display.look(), at.each().get(led)));
+              .add(
+                  new Hue(
+                      display.look(), at.each().get(led), at.unit().kind().chip(led).orElse(null)));
         }
       }
       seen.add(lights);
@@ -179,13 +188,32 @@ public record Contrast(
   }
 
   private Xyz light(List<Hue> hues) {
-    return hues.stream().map(h -> glow.light(h.colour(), h.at())).reduce(Xyz.DARK, Xyz::plus);
+    return hues.stream().map(this::light).reduce(Xyz.DARK, Xyz::plus);
+  }
+
+  /** An LED at an output is as its data sheet says, and dims in proportion. */
+  private Xyz light(Hue hue) {
+    return hue.chipOrNull() == null
+        ? glow.light(hue.colour(), hue.at())
+        : hue.chipOrNull()
+            .diode(hue.colour())
+            .light()
+            .orElseThrow()
+            .times(hue.at().percent() / 100);
   }
 
   /** Lamps of several colours are taken as middling: so many LEDs seldom all lie at one end. */
   private List<Xyz> corners(List<Hue> hues) {
-    return Set.copyOf(hues).size() == 1
+    return Set.copyOf(hues).size() == 1 && hues.get(0).chipOrNull() == null
         ? glow.corners(hues.get(0).colour(), hues.get(0).at())
         : List.of(light(hues));
+  }
+
+  /** False where nobody says what an LED at an output shines. */
+  private boolean isKnown() {
+    return pairs.values().stream()
+        .flatMap(p -> Stream.concat(p.one.stream(), p.other.stream()))
+        .allMatch(
+            h -> h.chipOrNull() == null || h.chipOrNull().diode(h.colour()).light().isPresent());
   }
 }

@@ -97,10 +97,12 @@ public final class FaultWords {
     if (failure instanceof Failure.PlateLost lost) {
       return new Said("the " + lost.plate() + " plate", "missing");
     }
+    if (failure instanceof Failure.ChipOut out) {
+      return new Said("the chip at LED " + (out.place() + 1), "dead");
+    }
     Failure.ChainBroken broken = (Failure.ChainBroken) failure;
-    int all = broken.makes().stream().mapToInt(m -> m.lamps().size()).sum();
-    String leds = Words.say("LED %d of %d and all after it", broken.led() + 1, all);
-    return new Said(all == 1 ? "its LED" : leds, "dark");
+    String leds = Words.say("LED %d of %d and all after it", broken.place() + 1, broken.places());
+    return new Said(broken.places() == 1 ? "its LED" : leds, "dark");
   }
 
   private static String lamp(Form form, int head, HeadType make, int lamp) {

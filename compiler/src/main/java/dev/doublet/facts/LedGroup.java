@@ -68,7 +68,7 @@ public record LedGroup(Part part, Brightness brightness, List<Standing> standing
             add(
                 all,
                 new Standing(
-                    built, unit, Collections.nCopies(unit.kind().leds(), Brightness.FULL))));
+                    built, unit, Collections.nCopies(unit.kind().lamps(), Brightness.FULL))));
     return all;
   }
 
@@ -84,8 +84,8 @@ public record LedGroup(Part part, Brightness brightness, List<Standing> standing
 
   private static List<Brightness> each(Unit unit, IntFunction<Brightness> brightness) {
     return unit.dimming().lamps().isEmpty()
-        ? Collections.nCopies(unit.kind().leds(), brightness.apply(0))
-        : IntStream.range(0, unit.kind().leds()).mapToObj(brightness).toList();
+        ? Collections.nCopies(unit.kind().lamps(), brightness.apply(0))
+        : IntStream.range(0, unit.kind().lamps()).mapToObj(brightness).toList();
   }
 
   private static void add(List<LedGroup> all, Standing one) {
@@ -133,6 +133,7 @@ public record LedGroup(Part part, Brightness brightness, List<Standing> standing
     List<Integer> lamps =
         IntStream.range(0, one.each().size())
             .filter(lamp -> one.each().get(lamp).equals(brightness))
+            .filter(lamp -> one.unit().kind().chip(lamp).isEmpty())
             .boxed()
             .toList();
     return one.unit().kind().states().stream()

@@ -11,6 +11,8 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /**
  * The forms of a rulebook as they may stand on any layout: with any of their plates, with heads of
@@ -109,7 +111,10 @@ public final class AnyLayout {
     List<Integer> wired = new ArrayList<>(before);
     wired.addAll(after);
     int passed = before.stream().mapToInt(head -> makes.get(head).lamps().size()).sum();
-    return new Failure.ChainBroken(List.copyOf(makes), wired, passed + lamp);
+    int all = makes.stream().mapToInt(m -> m.lamps().size()).sum();
+    Set<Integer> dark =
+        IntStream.range(passed + lamp, all).boxed().collect(Collectors.toUnmodifiableSet());
+    return new Failure.ChainBroken(List.copyOf(makes), wired, passed + lamp, all, dark);
   }
 
   /** The plates that patterns of a form name, or of one that it may be read as without a head. */

@@ -112,8 +112,16 @@ public sealed interface Failure {
     }
   }
 
-  /** The chain broken before one LED: it and all that follow are dark. */
-  record ChainBroken(List<HeadType> makes, List<Integer> wired, int led) implements Failure {
+  /**
+   * The chain broken before one place: what hangs there and behind is dark.
+   *
+   * @param place the place, an LED or a chip, counted from the signal's first
+   * @param places how many the signal has
+   * @param dark the lamps that are dark, counted in chain order
+   */
+  record ChainBroken(
+      List<HeadType> makes, List<Integer> wired, int place, int places, Set<Integer> dark)
+      implements Failure {
     @Override
     public Fault kind() {
       return Fault.CHAIN_BROKEN;
@@ -121,15 +129,39 @@ public sealed interface Failure {
 
     @Override
     public Condition of(Condition before) {
-      Condition after = before;
-      int passed = 0;
-      for (int head : wired) {
-        int alive = led - passed;
-        after = after.with(head, h -> h.dark(makes.get(head), lamp -> lamp >= alive));
-        passed += makes.get(head).lamps().size();
-      }
-      return after;
+      return without(before, makes, wired, dark);
     }
+  }
+
+  /**
+   * A chip dead, and with it the lamps at its outputs.
+   *
+   * @param place the chip, counted from the signal's first place of the chain
+   * @param dark its lamps, counted in chain order
+   */
+  record ChipOut(List<HeadType> makes, List<Integer> wired, int place, Set<Integer> dark)
+      implements Failure {
+    @Override
+    public Fault kind() {
+      return Fault.LAMP_OUT;
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return without(before, makes, wired, dark);
+    }
+  }
+
+  private static Condition without(
+      Condition before, List<HeadType> makes, List<Integer> wired, Set<Integer> dark) {
+    Condition after = before;
+    int passed = 0;
+    for (int head : wired) {
+      int first = passed;
+      after = after.with(head, h -> h.dark(makes.get(head), lamp -> dark.contains(first + lamp)));
+      passed += makes.get(head).lamps().size();
+    }
+    return after;
   }
 
   /** One lamp lit that should be dark, in a colour that it shows at other times. */

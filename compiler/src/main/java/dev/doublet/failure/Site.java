@@ -1,6 +1,7 @@
 package dev.doublet.failure;
 
 import dev.doublet.colour.Channel;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
@@ -42,6 +43,7 @@ import java.util.stream.Stream;
  * @param heads the make of head at each place; empty for a rulebook alone, where every head of the
  *     book that can show a display is tried
  * @param wired indices of the places in chain order; empty for a rulebook alone
+ * @param feeds what lights the lamps, place of the chain by place; empty for a rulebook alone
  * @param dies what the LEDs of each chain lose with a die; empty for a rulebook alone
  * @param shown every aspect, with each picture that shows it
  * @param places what stands at each place, and all that it shows
@@ -52,6 +54,7 @@ public record Site(
     List<String> plates,
     List<HeadType> heads,
     List<Integer> wired,
+    List<Feed> feeds,
     List<Dies> dies,
     List<Shown> shown,
     List<Place> places) {
@@ -70,6 +73,7 @@ public record Site(
     plates = List.copyOf(plates);
     heads = List.copyOf(heads);
     wired = List.copyOf(wired);
+    feeds = List.copyOf(feeds);
     dies = List.copyOf(dies);
     shown = List.copyOf(shown);
     places = List.copyOf(places);
@@ -82,9 +86,10 @@ public record Site(
       List<String> plates,
       List<HeadType> heads,
       List<Integer> wired,
+      List<Feed> feeds,
       List<Dies> dies,
       List<Shown> shown) {
-    this(signals, crew, plates, heads, wired, dies, shown, places(crew, heads, shown));
+    this(signals, crew, plates, heads, wired, feeds, dies, shown, places(crew, heads, shown));
   }
 
   private static List<Place> places(Crew crew, List<HeadType> heads, List<Shown> shown) {
@@ -138,7 +143,8 @@ public record Site(
     }
     Crew crew = crew(book, form, shown);
     List<HeadType> unsaid = List.of();
-    return Optional.of(new Site(List.of(), crew, plates, unsaid, List.of(), List.of(), shown));
+    return Optional.of(
+        new Site(List.of(), crew, plates, unsaid, List.of(), List.of(), List.of(), shown));
   }
 
   /**
@@ -177,6 +183,7 @@ public record Site(
             build.plates(),
             build.heads(),
             build.wired(),
+            build.places(),
             dies,
             shown));
   }
@@ -190,7 +197,7 @@ public record Site(
 
   /** The same before a crew that reads imperfect signals by another rule. */
   public Site under(Imperfect rule) {
-    return new Site(signals, crew.under(rule), plates, heads, wired, dies, shown, places);
+    return new Site(signals, crew.under(rule), plates, heads, wired, feeds, dies, shown, places);
   }
 
   /** What is shown when some patterns are written as one picture. */
@@ -293,11 +300,33 @@ public record Site(
     failures.addAll(flashersStuck(picture));
     plates.forEach(plate -> failures.add(new Failure.PlateLost(plate)));
     failures.addAll(diesOut(picture, dies));
-    int leds = heads.stream().mapToInt(h -> h.lamps().size()).sum();
-    for (int led = 0; led < leds; led++) {
-      failures.add(new Failure.ChainBroken(heads, wired, led));
+    for (int place = 0; place < feeds.size(); place++) {
+      Set<Integer> dark =
+          feeds.subList(place, feeds.size()).stream()
+              .flatMap(Feed::lit)
+              .collect(Collectors.toUnmodifiableSet());
+      failures.add(new Failure.ChainBroken(heads, wired, place, feeds.size(), dark));
+      Feed feed = feeds.get(place);
+      if (feed.chip().isPresent()) {
+        failures.add(
+            new Failure.ChipOut(
+                heads, wired, place, feed.lit().collect(Collectors.toUnmodifiableSet())));
+      }
     }
     return failures;
+  }
+
+  /** True for a lamp at an output of a chip, whose LED has one die. */
+  private boolean isOnChip(int head, int lamp) {
+    int at = lamp;
+    for (int before : wired) {
+      if (before == head) {
+        break;
+      }
+      at += heads.get(before).lamps().size();
+    }
+    int found = at;
+    return feeds.stream().anyMatch(f -> f.chip().isPresent() && f.lamps().contains(found));
   }
 
   /** Each lamp stuck lit that is to be dark, and each vane stuck at another colour. */
@@ -342,7 +371,8 @@ public record Site(
                     .findFirst()
                     .map(Lit::colour)
                     .orElse(Display.DARK.look());
-            for (Dies.Stuck die : led.stuck(colour)) {
+            for (Dies.Stuck die :
+                isOnChip(head, lamp) ? List.<Dies.Stuck>of() : led.stuck(colour)) {
               failures.add(new Failure.DieStuck(head, make, lamp, die, led));
             }
           }
@@ -359,7 +389,9 @@ public record Site(
       for (int head = 0; head < picture.size(); head++) {
         for (HeadType make : types(head, picture.get(head))) {
           for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
-            for (Channel die : led.mixing(lit.colour())) {
+            List<Channel> mixing =
+                isOnChip(head, lit.lamp()) ? List.of() : led.mixing(lit.colour());
+            for (Channel die : mixing) {
               failures.add(new Failure.DieOut(head, make, lit.lamp(), die, led));
             }
           }

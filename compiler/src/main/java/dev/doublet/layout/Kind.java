@@ -4,6 +4,7 @@ import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -13,7 +14,7 @@ import java.util.Set;
  * @param form name of the form, for a whole signal; empty for a head commanded by itself
  * @param heads names of the heads' makes, top to bottom
  * @param plates names of the plates carried, sorted
- * @param leds how many LEDs the unit has
+ * @param leds how many places of a chain the unit takes
  * @param states what can be called up; aspects that the heads cannot show are left out, so it may
  *     be empty
  * @param rest index of the state shown before the first command: the most restrictive
@@ -22,7 +23,8 @@ import java.util.Set;
  *     numbers, topics and events the value is the state's number, for outputs it may lie out of
  *     reach of the addresses
  * @param onApproach true when it is dark while its controller is told that no train approaches
- * @param glows how each LED goes from one light to another; empty when all switch at once
+ * @param glows how each lamp goes from one light to another; empty when all switch at once
+ * @param feeds what lights its lamps, place by place; empty when each has an LED of its own
  * @param otherwise what a value does that calls up nothing
  */
 public record Kind(
@@ -36,6 +38,7 @@ public record Kind(
     List<Answer> answers,
     boolean onApproach,
     List<Glow> glows,
+    List<Feed> feeds,
     Otherwise otherwise) {
 
   /** Copies and sorts the lists. */
@@ -45,6 +48,7 @@ public record Kind(
     states = List.copyOf(states);
     answers = answers.stream().sorted().toList();
     glows = List.copyOf(glows);
+    feeds = List.copyOf(feeds);
   }
 
   /** Cheap, as kinds hold whole aspects and are looked up often. */
@@ -89,13 +93,17 @@ public record Kind(
   }
 
   /**
-   * How each LED goes from one light to another on LEDs of a part: a vane passes nothing when the
-   * part has no drive for its middle colour. Empty when all switch at once whatever the part.
+   * How each lamp goes from one light to another on LEDs of a part: a vane passes nothing when the
+   * part has no drive for its middle colour, and before an output of a chip. Empty when all switch
+   * at once whatever the part.
    */
   public List<Glow> glowsOn(Part part) {
-    return glows.stream()
-        .map(g -> part.drive().containsKey(g.middle()) ? g : new Glow(g.filament(), ""))
-        .toList();
+    List<Glow> on = new ArrayList<>();
+    for (Glow glow : glows) {
+      boolean passes = part.drive().containsKey(glow.middle()) && chip(on.size()).isEmpty();
+      on.add(passes ? glow : new Glow(glow.filament(), ""));
+    }
+    return on;
   }
 
   /**
@@ -117,6 +125,21 @@ public record Kind(
       passed.add(!middle.isEmpty() && others > 1 ? Set.of(middle) : Set.of());
     }
     return passed;
+  }
+
+  /** How many lamps the unit has. */
+  public int lamps() {
+    return feeds.isEmpty() ? leds : (int) feeds.stream().flatMap(Feed::lit).count();
+  }
+
+  /** What lights its lamps, place by place. */
+  public List<Feed> places() {
+    return feeds.isEmpty() ? Feed.leds(leds) : feeds;
+  }
+
+  /** The chip that lights a lamp; empty for an LED. */
+  public Optional<Chip> chip(int lamp) {
+    return feeds.stream().filter(f -> f.lamps().contains(lamp)).findFirst().flatMap(Feed::chip);
   }
 
   /** True for a whole signal, false for a head commanded by itself. */

@@ -33,6 +33,8 @@ public record Signal(
    * @param size how large it is
    * @param plates names of the plates it carries, sorted
    * @param wired indices of the places in chain order
+   * @param feeds what lights its lamps, place of the chain by place; empty when each has an LED of
+   *     its own
    * @param aspects the aspects it may show, in the order of its commands; empty where heads are
    *     commanded by themselves
    * @param asked true when the layout listed the aspects, false when they follow from the form
@@ -43,6 +45,7 @@ public record Signal(
       Size size,
       List<String> plates,
       List<Integer> wired,
+      List<Feed> feeds,
       List<Aspect> aspects,
       boolean asked) {
 
@@ -51,7 +54,23 @@ public record Signal(
       heads = List.copyOf(heads);
       plates = plates.stream().sorted().toList();
       wired = List.copyOf(wired);
+      feeds = List.copyOf(feeds);
       aspects = List.copyOf(aspects);
+    }
+
+    /** How many lamps it has. */
+    public int lamps() {
+      return heads.stream().mapToInt(h -> h.lamps().size()).sum();
+    }
+
+    /** The same, its lamps lit by so many LEDs and chips. */
+    public Build lit(List<Feed> by) {
+      return new Build(form, heads, size, plates, wired, by, aspects, asked);
+    }
+
+    /** What lights its lamps, place of the chain by place. */
+    public List<Feed> places() {
+      return feeds.isEmpty() ? Feed.leds(lamps()) : feeds;
     }
   }
 }

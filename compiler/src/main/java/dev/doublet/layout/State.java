@@ -13,7 +13,7 @@ import java.util.Optional;
  * @param number the aspect's number, or its place in the signal's list from 0 when any aspect of
  *     the list has no number, or the display's place in its list from 0; 0 to 255
  * @param picture what each head of the unit shows, top to bottom
- * @param lit what each LED of the unit shows, in chain order; a dark lamp is {@link Display#DARK}
+ * @param lit what each lamp of the unit shows, in chain order; a dark lamp is {@link Display#DARK}
  *     and a lit one names a colour, never a figure
  * @param aspectOrNull the aspect, for a whole signal
  */

@@ -23,6 +23,7 @@ import dev.doublet.rulebook.Rhythm;
 import dev.doublet.source.Visible;
 import dev.doublet.table.Lowering;
 import dev.doublet.table.TableFault;
+import dev.doublet.table.TableModel;
 import dev.doublet.table.TableReader;
 import java.io.IOException;
 import java.io.StringWriter;
@@ -249,7 +250,9 @@ final class LayoutData {
    */
   private static double full(Chain chain, byte[] table) {
     try {
-      List<Integer> palette = TableReader.open(table).model().chains().get(chain.index()).palette();
+      TableModel model = TableReader.open(table).model();
+      int brightest = model.colours() * chain.part().channels();
+      List<Integer> palette = model.chains().get(chain.index()).palette().subList(0, brightest);
       int channels = chain.part().channels();
       double least = Double.POSITIVE_INFINITY;
       for (int at = 0; at < palette.size(); at += channels) {

@@ -209,7 +209,7 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     if (failure instanceof Failure.PlateLost lost) {
       return Optional.of(new Fault(words, How.PLATE, List.of(), lost.plate()));
     }
-    List<Integer> led = List.of(((Failure.ChainBroken) failure).led());
+    List<Integer> led = List.of(((Failure.ChainBroken) failure).place());
     return Optional.of(new Fault(words, How.CHAIN, led, ""));
   }
 

@@ -1,9 +1,12 @@
 package dev.doublet.power;
 
+import dev.doublet.colour.Drive;
 import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Chip;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Dimming;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.State;
@@ -184,15 +187,22 @@ public record Draw(List<List<Block>> moments) {
 
   private static List<double[]> pictures(Unit unit, Set<List<Display>> ways, Moment moment) {
     Kind kind = unit.kind();
-    Chain chain = unit.chain();
-    double[] dark = new double[kind.leds()];
-    Arrays.fill(dark, chain.part().milliampsAtRest());
+    Part part = unit.chain().part();
+    List<Feed> places = kind.places();
+    double[] dark = new double[places.size()];
+    for (int place = 0; place < dark.length; place++) {
+      dark[place] =
+          places.get(place).chip().map(Chip::milliampsAtRest).orElse(part.milliampsAtRest());
+    }
     List<double[]> pictures = new ArrayList<>(List.of(dark));
     for (List<Display> way : ways) {
       double[] picture = dark.clone();
-      for (int led = 0; led < picture.length; led++) {
-        if (moment.lights(way.get(led).rhythm(), filament(kind, led))) {
-          picture[led] += sent(way.get(led), chain.part(), unit.brightness(led));
+      for (int place = 0; place < dark.length; place++) {
+        Feed feed = places.get(place);
+        for (int lamp : feed.lit().toList()) {
+          if (moment.lights(way.get(lamp).rhythm(), filament(kind, lamp))) {
+            picture[place] += sent(way.get(lamp), feed, part, unit.brightness(lamp));
+          }
         }
       }
       add(pictures, picture);
@@ -219,12 +229,19 @@ public record Draw(List<List<Block>> moments) {
     return true;
   }
 
-  /** Milliamps that an LED draws for what it shows, by the very bytes that it is sent by day. */
-  private static double sent(Display display, Part part, Brightness brightness) {
+  /** Milliamps that a lamp draws for what it shows, by the very bytes that are sent by day. */
+  private static double sent(Display display, Feed feed, Part part, Brightness brightness) {
+    if (feed.chip().isPresent()) {
+      return display.look().equals(Display.DARK.look())
+          ? 0
+          : brightness.dimmed(Drive.FULL)
+              / (double) Drive.FULL
+              * feed.chip().get().milliamps(display.look());
+    }
     int sent =
         part.drive().getOrDefault(display.look(), List.of()).stream()
             .mapToInt(brightness::dimmed)
             .sum();
-    return sent / 255.0 * part.milliampsPerChannel();
+    return sent / (double) Drive.FULL * part.milliampsPerChannel();
   }
 }

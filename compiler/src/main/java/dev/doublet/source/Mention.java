@@ -54,6 +54,8 @@ public record Mention(Kind kind, String owner, String name, Span span, boolean d
     CHAIN,
     /** A kind of LED. */
     LED,
+    /** A kind of driver chip. */
+    CHIP,
     /** A supply of a layout. */
     SUPPLY,
     /** A signal of a layout. */

@@ -6,7 +6,7 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
-import dev.doublet.layout.Dimming;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
@@ -253,10 +253,12 @@ final class ExpectedBehaviour {
   List<String> glows(int unit) {
     Chain chain = units.get(unit).chain();
     List<String> glows = new ArrayList<>();
+    boolean chips = !kinds[unit].feeds().isEmpty();
     for (Glow glow : kinds[unit].glows()) {
       String passed = "0[]";
       Sent middle = new Sent(glow.middle(), share(unit, glows.size()));
-      if (colours.contains(middle) && chain.part().drive().get(glow.middle()) != null) {
+      boolean led = kinds[unit].chip(glows.size()).isEmpty();
+      if (led && colours.contains(middle) && chain.part().drive().get(glow.middle()) != null) {
         List<Integer> bytes = new ArrayList<>();
         for (byte sent : led(unit, glows.size(), Display.steady(glow.middle()), 0)) {
           bytes.add(Byte.toUnsignedInt(sent));
@@ -265,7 +267,23 @@ final class ExpectedBehaviour {
       }
       glows.add(glow.filament() + " " + passed);
     }
-    return glows.stream().allMatch("false 0[]"::equals) ? List.of() : glows;
+    if (glows.stream().allMatch("false 0[]"::equals)) {
+      return List.of();
+    }
+    return chips ? eachChannel(unit, glows) : glows;
+  }
+
+  /** Beside chips each channel of an LED is told of. */
+  private List<String> eachChannel(int unit, List<String> lamps) {
+    List<String> all = new ArrayList<>();
+    for (Feed feed : feeds(unit)) {
+      boolean chip = feed.chip().isPresent();
+      for (int i = 0; i < units.get(unit).chain().part().channels(); i++) {
+        int lamp = feed.lamps().get(chip ? i : 0);
+        all.add(lamp < 0 ? "false 0[]" : lamps.get(lamp));
+      }
+    }
+    return all;
   }
 
   /**
@@ -281,7 +299,10 @@ final class ExpectedBehaviour {
             });
     for (int unit : everyUnit) {
       Map<String, List<Integer>> drives = units.get(unit).chain().part().drive();
-      for (int led = 0; led < kinds[unit].leds(); led++) {
+      for (int led = 0; led < kinds[unit].lamps(); led++) {
+        if (kinds[unit].chip(led).isPresent()) {
+          continue;
+        }
         Set<String> own = new TreeSet<>();
         for (State state : kinds[unit].states()) {
           own.add(state.lit().get(led).look());
@@ -299,12 +320,12 @@ final class ExpectedBehaviour {
     return sent;
   }
 
-  /** A colour, and how much of what its chain has an LED has of it. */
+  /** A colour, and how much of what its signal has an LED has of it. */
   private record Sent(String look, int share) {}
 
   private int share(int unit, int lamp) {
-    Dimming dimming = units.get(unit).dimming();
-    return dimming.percent() * (dimming.lamps().isEmpty() ? 100 : dimming.lamps().get(lamp));
+    List<Integer> lamps = units.get(unit).dimming().lamps();
+    return lamps.isEmpty() ? 100 : lamps.get(lamp);
   }
 
   void night(boolean now) {
@@ -326,12 +347,36 @@ final class ExpectedBehaviour {
       }
       int at = units.get(unit).led() * channels;
       List<Display> lit = kinds[unit].states().get(states[unit]).lit();
-      for (int lamp = 0; lamp < lit.size(); lamp++) {
-        System.arraycopy(led(unit, lamp, lit.get(lamp), millis), 0, bytes, at, channels);
+      for (Feed feed : feeds(unit)) {
+        byte[] sent =
+            feed.chip().isPresent()
+                ? chip(unit, feed, lit, millis)
+                : led(unit, feed.lamps().get(0), lit.get(feed.lamps().get(0)), millis);
+        System.arraycopy(sent, 0, bytes, at, channels);
         at += channels;
       }
     }
     return bytes;
+  }
+
+  /** What hangs on the chain of a unit, place by place. */
+  private List<Feed> feeds(int unit) {
+    List<Feed> said = kinds[unit].feeds();
+    return said.isEmpty()
+        ? IntStream.range(0, kinds[unit].leds()).mapToObj(Feed::led).toList()
+        : said;
+  }
+
+  /** Each output of a chip is lit or not, as the lamp at it shows; its LED has its own colour. */
+  private byte[] chip(int unit, Feed feed, List<Display> lit, long millis) {
+    byte[] sent = new byte[feed.lamps().size()];
+    for (int output = 0; output < sent.length; output++) {
+      int lamp = feed.lamps().get(output);
+      if (lamp >= 0 && !lit.get(lamp).look().equals("dark") && isLit(lit.get(lamp), millis)) {
+        sent[output] = (byte) part(unit, lamp, 255);
+      }
+    }
+    return sent;
   }
 
   private byte[] led(int unit, int lamp, Display display, long millis) {
@@ -342,12 +387,18 @@ final class ExpectedBehaviour {
       return led;
     }
     List<Integer> drive = chain.part().drive().get(display.look());
-    long part = (long) share(unit, lamp) * (night ? chain.night() : chain.brightness());
     for (int i = 0; i < led.length; i++) {
-      int full = drive.get("RGBW".indexOf(order.charAt(i)));
-      led[i] = (byte) (full == 0 ? 0 : Math.max(1, Math.round(full * part / 1e6)));
+      led[i] = (byte) part(unit, lamp, drive.get("RGBW".indexOf(order.charAt(i))));
     }
     return led;
+  }
+
+  /** What is left of a drive by the percents of chain, signal and lamp. */
+  private long part(int unit, int lamp, int full) {
+    Chain chain = units.get(unit).chain();
+    long percents =
+        units.get(unit).dimming().percent() * (night ? chain.night() : chain.brightness());
+    return full == 0 ? 0 : Math.max(1, Math.round(full * percents * share(unit, lamp) / 1e6));
   }
 
   private boolean isLit(Display display, long millis) {

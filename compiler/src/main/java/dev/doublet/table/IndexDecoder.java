@@ -22,7 +22,8 @@ final class IndexDecoder {
       TableBytes table, SortedMap<Integer, Kind> kinds, List<Integer> cycles, List<Unit> hung) {
     this.table = table;
     this.kinds = kinds;
-    this.runs = new PlaceDecoder(table, kinds, cycles);
+    this.runs =
+        new PlaceDecoder(table, kinds.values().stream().map(k -> k.look().leds()).toList(), cycles);
     this.hung = hung;
     hung.forEach(u -> keys.add(new TreeMap<>()));
   }
@@ -194,7 +195,8 @@ final class IndexDecoder {
       long different = keys.get(unit).values().stream().distinct().count();
       TableFault.require(
           kind.addresses() == 0 || different == should, "a signal has an address twice");
-      units.add(new Unit(there.kind(), there.led(), List.copyOf(keys.get(unit).values())));
+      units.add(
+          new Unit(there.kind(), there.led(), List.copyOf(keys.get(unit).values()), there.level()));
     }
     return units;
   }

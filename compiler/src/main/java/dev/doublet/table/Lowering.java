@@ -1,12 +1,14 @@
 package dev.doublet.table;
 
 import dev.doublet.bus.Accessory;
+import dev.doublet.colour.Drive;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Dimming;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
@@ -21,6 +23,7 @@ import dev.doublet.table.TableFault.Reason;
 import dev.doublet.table.TableModel.Mode;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -126,9 +129,16 @@ public final class Lowering {
     refuseLikeSpellings("chains", controller.chains().stream().map(Chain::name).toList());
     refuseLikeSpellings("signals", units.stream().map(Unit::name).toList());
     List<TableModel.Chain> chains = new ArrayList<>();
+    List<List<Integer>> levels = new ArrayList<>();
     for (Chain chain : controller.chains()) {
-      List<Integer> day = palette(chain, chain.brightness());
-      List<Integer> night = palette(chain, chain.night());
+      List<Integer> of = levels(chain);
+      levels.add(of);
+      List<Integer> day = new ArrayList<>();
+      List<Integer> night = new ArrayList<>();
+      for (int level : of) {
+        day.addAll(palette(chain, chain.brightness() * level));
+        night.addAll(palette(chain, chain.night() * level));
+      }
       chains.add(
           new TableModel.Chain(
               chain.leds(), chain.part().channels(), day, night.equals(day) ? List.of() : night));
@@ -144,7 +154,8 @@ public final class Lowering {
         places.put(kind, place);
         kinds.add(kind);
       }
-      lowered.add(new TableModel.Unit(place, firstLed(unit), key(unit, kind)));
+      int level = Math.max(0, levels.get(unit.chain().index()).indexOf(unit.dimming().percent()));
+      lowered.add(new TableModel.Unit(place, firstLed(unit), key(unit, kind), level));
     }
     return new TableModel(
         book.edition(),
@@ -157,6 +168,21 @@ public final class Lowering {
         lowered);
   }
 
+  /** The brightness of units on a chain in percent of its own, from bright to dim, at least one. */
+  private List<Integer> levels(Chain chain) {
+    if (colours.isEmpty()) {
+      return List.of(100);
+    }
+    List<Integer> levels =
+        units.stream()
+            .filter(u -> u.chain().index() == chain.index())
+            .map(u -> u.dimming().percent())
+            .distinct()
+            .sorted(Comparator.reverseOrder())
+            .toList();
+    return levels.isEmpty() ? List.of(100) : levels;
+  }
+
   private static TableModel.Bus bus(dev.doublet.layout.Bus bus) {
     boolean dcc = bus.speaks() == Speaks.DCC;
     return new TableModel.Bus(
@@ -164,13 +190,20 @@ public final class Lowering {
   }
 
   /**
-   * A colour that palettes hold: that of a lamp that has only part of what its chain has.
+   * What palettes hold.
    *
-   * @param share of the chain's brightness in ten-thousandths
+   * @param look a colour of an LED; empty for an output of a chip, whatever is at it
+   * @param share percent of what its unit has
    */
   private record Shade(String look, int share) implements Comparable<Shade> {
     private static final Comparator<Shade> ORDER =
-        Comparator.comparing(Shade::look).thenComparing(Shade::share, Comparator.reverseOrder());
+        Comparator.comparing(Shade::isOutput)
+            .thenComparing(Shade::look)
+            .thenComparing(Shade::share, Comparator.reverseOrder());
+
+    boolean isOutput() {
+      return look.isEmpty();
+    }
 
     @Override
     public int compareTo(Shade other) {
@@ -178,7 +211,7 @@ public final class Lowering {
     }
   }
 
-  /** What an LED shows; in no rhythm when it is steady. */
+  /** What a lamp shows; in no rhythm when it is steady. */
   private record Light(Shade shade, String rhythm) {}
 
   private static Light light(Unit unit, int lamp, Display display) {
@@ -186,7 +219,8 @@ public final class Lowering {
   }
 
   private static Shade shade(Unit unit, int lamp, String look) {
-    return new Shade(look, unit.dimming().percent() * unit.dimming().lamp(lamp));
+    String shown = unit.kind().chip(lamp).isPresent() ? "" : look;
+    return new Shade(shown, unit.dimming().lamp(lamp));
   }
 
   /** Everything that LEDs show but the dark; of units alike in all that counts one is asked. */
@@ -207,7 +241,7 @@ public final class Lowering {
     return lights;
   }
 
-  /** What vanes of a unit pass before an LED of two other colours. */
+  /** What vanes of a unit pass before an LED of two other colours; there are none at outputs. */
   private static Set<Shade> passed(Unit unit) {
     Set<Shade> passed = new HashSet<>();
     List<Set<String>> each = unit.kind().passedOn(unit.chain().part());
@@ -241,30 +275,45 @@ public final class Lowering {
   }
 
   /** Its number in a picture. */
-  private int number(Light light) throws TableFault {
-    if (light.shade().look().equals(Display.DARK.look())) {
+  private int number(Unit unit, int lamp, Display display) throws TableFault {
+    if (display.look().equals(Display.DARK.look())) {
       return 0;
     }
+    Light light = light(unit, lamp, display);
     return light.rhythm().isEmpty()
         ? colours.indexOf(light.shade()) + 1
         : colours.size() + flashing.indexOf(flash(light)) + 1;
   }
 
+  /** The bytes of each colour at some ten-thousandths of full drive. */
   private List<Integer> palette(Chain chain, int brightness) throws TableFault {
     String order = chain.part().order();
     List<Integer> bytes = new ArrayList<>();
     for (Shade shade : colours) {
-      List<Integer> drive = chain.part().drive().get(shade.look());
-      if (drive == null) {
-        refuseUndriven(chain, shade.look());
-      }
+      List<Integer> drive = drive(chain, shade);
       Brightness sent = new Brightness(brightness * shade.share());
       for (int i = 0; i < order.length(); i++) {
         int channel = "RGBW".indexOf(order.charAt(i));
-        bytes.add(drive == null ? 0 : sent.dimmed(drive.get(channel)));
+        bytes.add(drive.isEmpty() ? 0 : sent.dimmed(drive.get(channel)));
       }
     }
     return bytes;
+  }
+
+  /** Empty for what is not shown on a chain. */
+  private List<Integer> drive(Chain chain, Shade shade) throws TableFault {
+    if (shade.isOutput()) {
+      boolean chips =
+          units.stream()
+              .anyMatch(u -> u.chain().index() == chain.index() && !u.kind().feeds().isEmpty());
+      return chips ? Collections.nCopies(4, Drive.FULL) : List.of();
+    }
+    List<Integer> drive = chain.part().drive().get(shade.look());
+    if (drive == null) {
+      refuseUndriven(chain, shade.look());
+      return List.of();
+    }
+    return drive;
   }
 
   /** A colour that only other chains show, or only vanes pass, needs no drive here. */
@@ -272,7 +321,11 @@ public final class Lowering {
     for (Unit unit : units) {
       boolean shown =
           unit.kind().states().stream()
-              .flatMap(s -> s.lit().stream())
+              .flatMap(
+                  s ->
+                      IntStream.range(0, s.lit().size())
+                          .filter(lamp -> unit.kind().chip(lamp).isEmpty())
+                          .mapToObj(s.lit()::get))
               .anyMatch(d -> d.look().equals(colour));
       if (shown && unit.chain().index() == chain.index()) {
         throw new TableFault(
@@ -297,9 +350,9 @@ public final class Lowering {
     for (State state : kind.states()) {
       List<Integer> shown = new ArrayList<>();
       for (int lamp = 0; lamp < state.lit().size(); lamp++) {
-        shown.add(number(light(unit, lamp, state.lit().get(lamp))));
+        shown.add(number(unit, lamp, state.lit().get(lamp)));
       }
-      states.add(new TableModel.State(state.number(), shown));
+      states.add(new TableModel.State(state.number(), hung(unit, shown, 0)));
     }
     TableModel.Look look =
         new TableModel.Look(kind.leds(), states, glows(unit)).with(numeral(unit, states));
@@ -323,9 +376,13 @@ public final class Lowering {
   }
 
   /**
-   * The head that shows numbers, of several the one that saves most; none where that saves nothing.
+   * The head that shows numbers, of several the one that saves most; none where that saves nothing,
+   * and none at chips, whose pictures stay whole.
    */
   private TableModel.Part numeral(Unit unit, List<TableModel.State> states) {
+    if (states.get(0).lights().size() != unit.kind().leds()) {
+      return TableModel.Part.NONE;
+    }
     TableModel.Part best = TableModel.Part.NONE;
     int least = states.size() * unit.kind().leds();
     for (TableModel.Part head : numerals(unit.kind(), states)) {
@@ -382,11 +439,32 @@ public final class Lowering {
     List<Glow> on = unit.kind().glowsOn(unit.chain().part());
     List<TableModel.Glow> glows = new ArrayList<>();
     for (int lamp = 0; lamp < on.size(); lamp++) {
-      int middle = colours.indexOf(shade(unit, lamp, on.get(lamp).middle())) + 1;
-      glows.add(new TableModel.Glow(on.get(lamp).filament(), middle));
+      String middle = on.get(lamp).middle();
+      int passed = middle.isEmpty() ? 0 : colours.indexOf(shade(unit, lamp, middle)) + 1;
+      glows.add(new TableModel.Glow(on.get(lamp).filament(), passed));
     }
     boolean any = glows.stream().anyMatch(g -> g.filament() || g.middle() > 0);
-    return any ? glows : List.of();
+    return any ? hung(unit, glows, new TableModel.Glow(false, 0)) : List.of();
+  }
+
+  /**
+   * What lamps have, as it hangs on the chain: by LED, or where a unit has chips by channel of each
+   * LED and chip.
+   *
+   * @param unused what an output has that lights nothing
+   */
+  private static <T> List<T> hung(Unit unit, List<T> lamps, T unused) {
+    if (unit.kind().feeds().isEmpty()) {
+      return lamps;
+    }
+    List<T> hung = new ArrayList<>();
+    for (Feed feed : unit.kind().feeds()) {
+      for (int channel = 0; channel < unit.chain().part().channels(); channel++) {
+        int lamp = feed.lamps().get(feed.chip().isPresent() ? channel : 0);
+        hung.add(lamp == Feed.NONE ? unused : lamps.get(lamp));
+      }
+    }
+    return hung;
   }
 
   private static List<Answer> answers(Unit unit, TableModel.Look look) {

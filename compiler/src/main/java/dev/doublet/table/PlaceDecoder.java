@@ -1,21 +1,23 @@
 package dev.doublet.table;
 
-import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Unit;
 import java.util.List;
-import java.util.SortedMap;
 
-/** Reads how units hang on a chain; part of {@link TableDecoder}. */
-record PlaceDecoder(TableBytes table, SortedMap<Integer, Kind> kinds, List<Integer> cycles) {
+/**
+ * Reads how units hang on a chain; part of {@link TableDecoder}.
+ *
+ * @param leds how many LEDs units of each kind have
+ */
+record PlaceDecoder(TableBytes table, List<Integer> leds, List<Integer> cycles) {
 
   /**
    * Adds the units of a chain, without their keys.
    *
    * @param place where its places begin
    * @param firstLed its first LED, over all chains
-   * @param leds how many it has
+   * @param count how many it has
    */
-  void hang(int place, int firstLed, int leds, List<Unit> hung) throws TableFault {
+  void hang(int place, int firstLed, int count, List<Unit> hung) throws TableFault {
     int at = place;
     int led = 0;
     int last = 0;
@@ -31,17 +33,17 @@ record PlaceDecoder(TableBytes table, SortedMap<Integer, Kind> kinds, List<Integ
       }
       last = head;
       boolean apart = head > 128;
-      int count = head & 0x7F;
+      int units = head & 0x7F;
       int run = table.u8(at + 1);
-      for (int i = 0; i < count; i++) {
+      for (int i = 0; i < units; i++) {
         led += apart || i == 0 ? table.u8(at + 2 + i) : 0;
         int kind = kind(run, i);
         hung.add(new Unit(kind, firstLed + led, List.of()));
-        led += kinds.get(kind).look().leds();
+        led += leds.get(kind);
       }
-      at += apart ? 2 + count : 3;
+      at += apart ? 2 + units : 3;
     }
-    TableFault.require(led <= leds, "a chain's signals reach beyond its last LED");
+    TableFault.require(led <= count, "a chain's signals reach beyond its last LED");
     table.piece("places", place, at + 1 - place);
   }
 
@@ -60,7 +62,7 @@ record PlaceDecoder(TableBytes table, SortedMap<Integer, Kind> kinds, List<Integ
       }
       kind = cycles.get(place);
     }
-    TableFault.require(kinds.containsKey(kind), "a signal is of an unknown kind");
+    TableFault.require(kind < leds.size(), "a signal is of an unknown kind");
     return kind;
   }
 }

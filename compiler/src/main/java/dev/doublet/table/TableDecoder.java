@@ -62,7 +62,7 @@ public final class TableDecoder {
 
   private TableModel model() throws TableFault {
     int needs = table.u8(5);
-    if ((needs & ~0x4F) != 0) {
+    if (needs > 127) {
       throw new TableFault(
           Reason.NEEDS_MORE, "the table holds something that this version does not know");
     }
@@ -84,20 +84,21 @@ public final class TableDecoder {
     }
     int lights = colours + flashing.size();
     TableFault.require(lights <= 255, "more colours and flashing colours than 255");
+    SortedMap<Integer, Integer> each = lightsOfEach();
     SortedMap<Integer, Kind> kinds = new TreeMap<>();
     for (int i = 0; i < table.u8(17); i++) {
-      kinds.put(i, kind(sections[3] + 11 * i, buses, lights, colours));
+      kinds.put(i, kind(sections[3] + 11 * i, each.getOrDefault(i, 1), buses, lights, colours));
     }
     List<Integer> cycles = cycles(kinds.size());
     List<TableModel.Chain> chains = new ArrayList<>();
     List<Unit> hung = new ArrayList<>();
     int leds = 0;
     for (int i = 0; i < table.u8(13); i++) {
-      TableModel.Chain chain = chain(sections[0] + 9 * i, colours);
-      TableFault.require(
-          table.u16(sections[0] + 9 * i + 7) == hung.size(), "a chain has another first signal");
-      new PlaceDecoder(table, kinds, cycles)
-          .hang(table.u16(sections[0] + 9 * i + 5), leds, chain.leds(), hung);
+      int place = sections[0] + 9 * i;
+      int before = hung.size();
+      TableFault.require(table.u16(place + 7) == before, "a chain has another first signal");
+      hang(place, leds, cycles, hung);
+      TableModel.Chain chain = chain(place, colours, hung.subList(before, hung.size()));
       leds += chain.leds();
       chains.add(chain);
     }
@@ -114,12 +115,9 @@ public final class TableDecoder {
     boolean glows = named.stream().anyMatch(k -> !k.look().glows().isEmpty());
     boolean topics = buses.stream().anyMatch(b -> b.speaks() == Speaks.MQTT);
     boolean events = buses.stream().anyMatch(b -> b.speaks() == Speaks.OPENLCB);
-    int needed =
-        (settles ? 1 : 0)
-            + (glows ? 2 : 0)
-            + (topics ? 4 : 0)
-            + (events ? 8 : 0)
-            + (numerals ? 0x40 : 0);
+    boolean levels = units.stream().anyMatch(u -> u.level() > 0);
+    int needed = (settles ? 1 : 0) + (glows ? 2 : 0) + (topics ? 4 : 0) + (events ? 8 : 0);
+    needed += (levels ? 16 : 0) + (each.isEmpty() ? 0 : 32) + (numerals ? 64 : 0);
     TableFault.require(needs == needed, "it says that it needs something else");
     return new TableModel(table.u16(8), colours, buses, chains, rhythms, flashing, named, units);
   }
@@ -153,20 +151,71 @@ public final class TableDecoder {
     return new TableModel.Bus(SPEAKS.get(carries), 0, 0);
   }
 
-  private TableModel.Chain chain(int place, int colours) throws TableFault {
-    int channels = table.u8(place + 2) & 0x7F;
+  /** Adds the units of a chain, without their keys and levels. */
+  private void hang(int chain, int firstLed, List<Integer> cycles, List<Unit> hung)
+      throws TableFault {
+    List<Integer> leds = new ArrayList<>();
+    for (int i = 0; i < table.u8(17); i++) {
+      leds.add(table.u8(sections[3] + 11 * i));
+    }
+    new PlaceDecoder(table, leds, cycles)
+        .hang(table.u16(chain + 5), firstLed, table.u16(chain), hung);
+  }
+
+  /** How many lights each LED has of the kinds of which it has one for each channel. */
+  private SortedMap<Integer, Integer> lightsOfEach() throws TableFault {
+    SortedMap<Integer, Integer> each = new TreeMap<>();
+    for (int i = 0; i < table.u8(17); i++) {
+      if ((table.u8(sections[3] + 11 * i + 10) & 0x40) != 0) {
+        each.put(i, 0);
+      }
+    }
+    for (int i = 0; i < table.u8(13) && !each.isEmpty(); i++) {
+      int chain = sections[0] + 9 * i;
+      int channels = table.u8(chain + 2) & 0x3F;
+      List<Unit> units = new ArrayList<>();
+      hang(chain, 0, cycles(table.u8(17)), units);
+      for (Unit unit : units) {
+        if (each.containsKey(unit.kind())) {
+          int before = each.put(unit.kind(), channels);
+          TableFault.require(
+              before == 0 || before == channels, "a kind of chips hangs on LEDs of two sorts");
+        }
+      }
+    }
+    TableFault.require(
+        each.values().stream().allMatch(channels -> channels > 1),
+        "a kind of chips hangs nowhere, or where LEDs have one channel");
+    return each;
+  }
+
+  private TableModel.Chain chain(int place, int colours, List<Unit> hung) throws TableFault {
+    int channels = table.u8(place + 2) & 0x3F;
+    boolean levels = (table.u8(place + 2) & 0x40) != 0;
     boolean night = table.u8(place + 2) > 0x7F;
     TableFault.require(
         channels >= 1 && channels <= 4, "an LED has none or more than four channels");
-    TableFault.require(!night || colours > 0, "a palette of no colour has another for the night");
+    TableFault.require(
+        !night && !levels || colours > 0, "a palette of no colour has another for the night");
     int palette = table.u16(place + 3);
+    int most = 0;
+    for (int i = 0; levels && i < hung.size(); i++) {
+      int level = table.u8(palette - 1 - i);
+      most = Math.max(most, level);
+      hung.set(i, new Unit(hung.get(i).kind(), hung.get(i).led(), List.of(), level));
+    }
+    TableFault.require(levels == most > 0, "levels are told of, and there is one");
     int size = colours * channels;
-    table.piece("palettes", palette, night ? 2 * size : size);
-    return new TableModel.Chain(
-        table.u16(place),
-        channels,
-        table.list(palette, size),
-        night ? table.list(palette + size, size) : List.of());
+    int step = night ? 2 * size : size;
+    int before = levels ? hung.size() : 0;
+    table.piece("palettes", palette - before, before + (most + 1) * step);
+    List<Integer> day = new ArrayList<>();
+    List<Integer> dark = new ArrayList<>();
+    for (int level = 0; level <= most; level++) {
+      day.addAll(table.list(palette + level * step, size));
+      dark.addAll(table.list(palette + level * step + size, night ? size : 0));
+    }
+    return new TableModel.Chain(table.u16(place), channels, day, dark);
   }
 
   private TableModel.Rhythm rhythm(int place) throws TableFault {
@@ -196,16 +245,16 @@ public final class TableDecoder {
     return cycles;
   }
 
-  private Kind kind(int place, List<TableModel.Bus> buses, int lights, int colours)
+  private Kind kind(int place, int each, List<TableModel.Bus> buses, int lights, int colours)
       throws TableFault {
-    Look look = look(place, lights, colours);
+    Look look = look(place, each, lights, colours);
     int flags = table.u8(place + 6);
     TableFault.require((flags & 7) < MODES.size(), "a kind has an unknown mode");
     Mode mode = MODES.get(flags & 7);
     int addresses = table.u8(place + 7);
     int rest = table.u8(place + 8) & 0x7F;
     int bus = table.u8(place + 9);
-    int settling = table.u8(place + 10) & 0x7F;
+    int settling = table.u8(place + 10) & 0x3F;
     TableFault.require(
         bus < buses.size() && buses.get(bus).speaks() == mode.speaks(), "a kind's bus differs");
     TableFault.require(
@@ -220,8 +269,7 @@ public final class TableDecoder {
     TableFault.require(!byName || mode == Mode.TOPIC, "only topics carry names");
     TableFault.require(
         (flags & 0x18) == 0 || mode == Mode.BINARY_CODED, "only numbers in bits have bits");
-    TableFault.require(
-        settling == 0 || settling < 64 && mode == Mode.BINARY_CODED, "only bits settle");
+    TableFault.require(settling == 0 || mode == Mode.BINARY_CODED, "only bits settle");
     boolean naming = table.u8(place + 1) > 0x7F;
     int answers = table.u16(place + 4);
     TableFault.require(!byName || answers > 0 && !naming, "names have no checksums");
@@ -241,18 +289,24 @@ public final class TableDecoder {
         byName ? names(answers, look) : List.of());
   }
 
-  private Look look(int kind, int lights, int colours) throws TableFault {
-    int leds = table.u8(kind);
+  /**
+   * A look.
+   *
+   * @param each how many lights each of its LEDs has
+   */
+  private Look look(int kind, int each, int lights, int colours) throws TableFault {
+    int leds = table.u8(kind) * each;
     int count = table.u8(kind + 1) & 0x7F;
     boolean glowing = table.u8(kind + 10) > 0x7F;
     int place = table.u16(kind + 2);
     TableFault.require(count > 0, "a look has no state");
     TableFault.require(leds > 0, "a look has no LED");
+    TableFault.require(leds <= 255, "a look has more lights than can be numbered");
     boolean numeral = table.u8(kind + 8) > 0x7F;
     TableModel.Part part =
         numeral ? new TableModel.Part(table.u8(place), table.u8(place + 1)) : TableModel.Part.NONE;
     TableFault.require(
-        !numeral || part.count() > 0 && part.first() + part.count() <= leds,
+        !numeral || leds == table.u8(kind) && part.count() > 0 && part.first() + part.count() <= leds,
         "the LEDs of a numeral are not among those of its signal");
     int behind = place + (numeral ? numeralSize(place, count, leds) : count * leds);
     table.piece("looks", place - count, behind - place + count + (glowing ? leds : 0));
@@ -272,7 +326,7 @@ public final class TableDecoder {
     TableFault.require(
         glowing == glows.stream().anyMatch(g -> g.filament() || g.middle() > 0),
         "a look tells of filaments and vanes, and has none");
-    return new Look(leds, states, glows, part);
+    return new Look(table.u8(kind), states, glows, part);
   }
 
   /** The bytes of the pictures of a look with a numeral. */

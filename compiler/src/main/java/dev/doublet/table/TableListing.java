@@ -93,16 +93,27 @@ public final class TableListing {
     for (int i = 0; i < model.chains().size(); i++) {
       Chain chain = model.chains().get(i);
       line("  %d  %d LEDs", i, chain.leds());
-      for (int colour = 0; colour < model.colours(); colour++) {
-        int first = colour * chain.channels();
-        line(
-            "     colour %d  %s%s",
-            colour + 1,
-            drives(chain.palette(), first, chain.channels()),
-            chain.night().isEmpty()
-                ? ""
-                : ", by night " + drives(chain.night(), first, chain.channels()));
+      int level = model.colours() * chain.channels();
+      for (int at = 0; level > 0 && at < chain.palette().size(); at += level) {
+        if (chain.palette().size() > level) {
+          line("     level %d", at / level);
+        }
+        colours(chain, at);
       }
+    }
+  }
+
+  /** The palette that begins at a place among those of a chain. */
+  private void colours(Chain chain, int palette) {
+    for (int colour = 0; colour < model.colours(); colour++) {
+      int first = palette + colour * chain.channels();
+      line(
+          "     colour %d  %s%s",
+          colour + 1,
+          drives(chain.palette(), first, chain.channels()),
+          chain.night().isEmpty()
+              ? ""
+              : ", by night " + drives(chain.night(), first, chain.channels()));
     }
   }
 
@@ -138,7 +149,10 @@ public final class TableListing {
     line("");
     line("kind %d", place);
     line("  %s on bus %d", word(kind.mode()), kind.bus());
-    line("  %s", count(look.leds(), "LED"));
+    line(
+        "  %s%s",
+        count(look.leds(), "LED"),
+        look.each() > 1 ? ", a light for each of " + look.each() + " channels" : "");
     if (kind.addresses() > 1) {
       line("  %d addresses", kind.addresses());
     }
@@ -214,8 +228,14 @@ public final class TableListing {
       chain++;
     }
     line(
-        "  signal %d  kind %d  chain %d LED %d  %s",
-        place, unit.kind(), chain, led, key(unit, kind));
+        "  signal %d  kind %d  chain %d LED %d%s  %s",
+        place, unit.kind(), chain, led, level(chain, unit), key(unit, kind));
+  }
+
+  /** Which level it has, where its chain has several. */
+  private String level(int chain, Unit unit) {
+    Chain on = model.chains().get(chain);
+    return on.palette().size() > model.colours() * on.channels() ? " level " + unit.level() : "";
   }
 
   private static String word(Mode mode) {

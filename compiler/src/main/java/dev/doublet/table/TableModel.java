@@ -61,7 +61,8 @@ public record TableModel(
    *
    * @param leds how many, gaps included
    * @param channels bytes sent for each LED, 1 to 4
-   * @param palette the bytes of each colour in the order sent, brightness included
+   * @param palette the bytes of each colour in the order sent, brightness included, for each level
+   *     of brightness on the chain one after the other
    * @param night the same by night; empty when night is as day
    */
   public record Chain(int leds, int channels, List<Integer> palette, List<Integer> night) {
@@ -104,7 +105,8 @@ public record TableModel(
    * One thing that can be called up.
    *
    * @param number 0 to 255
-   * @param lights the light of each LED: 0 is dark, then the colours from 1, then the flashing ones
+   * @param lights the light of each LED, or of each channel of each LED: 0 is dark, then the
+   *     colours from 1, then the flashing ones
    */
   public record State(int number, List<Integer> lights) {
     /** Copies the list. */
@@ -161,7 +163,7 @@ public record TableModel(
    *
    * @param leds how many LEDs each state lights, 1 to 255
    * @param states 1 to 127
-   * @param glows how each LED goes from one light to another; empty when all switch at once
+   * @param glows how each goes from one light to another; empty when all switch at once
    * @param numeral the LEDs that are kept apart from the others, as they show numbers
    */
   public record Look(int leds, List<State> states, List<Glow> glows, Part numeral) {
@@ -179,6 +181,11 @@ public record TableModel(
     public Look {
       states = List.copyOf(states);
       glows = List.copyOf(glows);
+    }
+
+    /** How many lights an LED has: 1, or one for each of its channels. */
+    int each() {
+      return states.get(0).lights().size() / leds;
     }
   }
 
@@ -252,8 +259,14 @@ public record TableModel(
    * @param led its first LED, numbered over all chains
    * @param key each of its binary addresses; or the CRC-32C of its topic; or the event of value 0;
    *     or the event of each state
+   * @param level which of its chain's levels of brightness it has, from 0
    */
-  public record Unit(int kind, int led, List<Long> key) {
+  public record Unit(int kind, int led, List<Long> key, int level) {
+    /** A unit on a chain of one level. */
+    public Unit(int kind, int led, List<Long> key) {
+      this(kind, led, key, 0);
+    }
+
     /** Copies the list. */
     public Unit {
       key = List.copyOf(key);

@@ -134,12 +134,13 @@ public final class TableProof {
     TableModel model = found.model();
     TableModel.Chain sent = model.chains().get(expected.units().get(unit).chain().index());
     int channels = sent.channels();
+    int level = model.units().get(unit).level();
     return model.kinds().get(model.units().get(unit).kind()).look().glows().stream()
         .map(
             glow -> {
               int end = channels * glow.middle();
               int start = Math.max(0, end - channels);
-              List<Integer> bytes = found.palette(sent).subList(start, end);
+              List<Integer> bytes = found.palette(sent, level).subList(start, end);
               return glow.filament() + " " + glow.middle() + bytes;
             })
         .toList();
@@ -271,8 +272,12 @@ public final class TableProof {
     for (int unit = 0; unit < expected.units().size(); unit++) {
       Unit meant = expected.units().get(unit);
       int bus = buses.indexOf(meant.command().bus());
+      int as = found.model().units().get(unit).kind();
+      int steps = (meant.kind().way().settle() + STEP - 1) / STEP;
+      int waits = found.model().kinds().get(as).settling();
+      sameNumbers("number of steps that " + meant.name() + " waits for packets", steps, waits);
       if (meant.kind().way().settle() > 0
-          && proven.add(List.of(new ByIdentity(meant.kind()), bus))) {
+          && proven.add(List.of(new ByIdentity(meant.kind()), as, bus))) {
         int values = 1 << meant.kind().way().addresses();
         for (int change = 0; change < values * values; change++) {
           for (List<Integer> order : orders(meant.kind().way().addresses())) {
@@ -348,7 +353,8 @@ public final class TableProof {
 
   /** Signals that wait for trains: no train for all, for every other one, and for none. */
   private void trains() {
-    if (expected.units().stream().noneMatch(u -> u.kind().onApproach())) {
+    if (expected.units().stream().noneMatch(u -> u.kind().onApproach())
+        && found.model().kinds().stream().noneMatch(TableModel.Kind::onApproach)) {
       return;
     }
     for (int away : new int[] {0, 1, 2}) {

@@ -269,7 +269,7 @@ public final class TableReader {
   /** The bytes for a chain's LEDs, in the order sent. */
   public byte[] leds(int chain, long millis) {
     Chain sent = model.chains().get(chain);
-    byte[][] bytesOf = bytes(sent, millis);
+    Map<Integer, byte[][]> levels = new HashMap<>();
     int first = model.firstLed(chain);
     byte[] bytes = new byte[sent.leds() * sent.channels()];
     for (int unit = 0; unit < kinds.length; unit++) {
@@ -281,20 +281,26 @@ public final class TableReader {
       if (isDark(unit) && test == 0) {
         continue;
       }
-      for (int light : kinds[unit].look().states().get(state(unit)).lights()) {
+      int level = model.units().get(unit).level();
+      byte[][] bytesOf = levels.computeIfAbsent(level, l -> bytes(sent, l, millis));
+      int each = kinds[unit].look().each();
+      List<Integer> lights = kinds[unit].look().states().get(state(unit)).lights();
+      for (int channel = 0; channel < lights.size() / each * sent.channels(); channel++) {
+        int light = lights.get(each == 1 ? channel / sent.channels() : channel);
         byte[] shining = bytesOf[test > 0 ? test : light];
         if (shining != null) {
-          System.arraycopy(shining, 0, bytes, led * sent.channels(), sent.channels());
+          bytes[led * sent.channels() + channel] = shining[channel % sent.channels()];
         }
-        led++;
       }
     }
     return bytes;
   }
 
-  /** What a chain is sent for each colour now. */
-  List<Integer> palette(Chain chain) {
-    return night && !chain.night().isEmpty() ? chain.night() : chain.palette();
+  /** What a chain is sent for each colour now, at one of its levels. */
+  List<Integer> palette(Chain chain, int level) {
+    int size = model.colours() * chain.channels();
+    return (night && !chain.night().isEmpty() ? chain.night() : chain.palette())
+        .subList(level * size, (level + 1) * size);
   }
 
   /** The colour that a test shows; 0 when there is none. */
@@ -308,25 +314,25 @@ public final class TableReader {
   }
 
   /** What a chain is sent for each light at a time; null for those dark at that time. */
-  private byte[][] bytes(Chain chain, long millis) {
+  private byte[][] bytes(Chain chain, int level, long millis) {
     byte[][] sent = new byte[1 + model.colours() + model.flashing().size()][];
     for (int colour = 1; colour <= model.colours(); colour++) {
-      sent[colour] = bytes(chain, colour);
+      sent[colour] = bytes(chain, level, colour);
     }
     for (int i = 0; i < model.flashing().size(); i++) {
       Flash flash = model.flashing().get(i);
       Rhythm rhythm = model.rhythms().get(flash.rhythm());
       if (millis % rhythm.period() < rhythm.first() != flash.darkFirst()) {
-        sent[1 + model.colours() + i] = bytes(chain, flash.colour());
+        sent[1 + model.colours() + i] = bytes(chain, level, flash.colour());
       }
     }
     return sent;
   }
 
-  private byte[] bytes(Chain chain, int colour) {
+  private byte[] bytes(Chain chain, int level, int colour) {
     byte[] bytes = new byte[chain.channels()];
     for (int i = 0; i < bytes.length; i++) {
-      bytes[i] = palette(chain).get((colour - 1) * bytes.length + i).byteValue();
+      bytes[i] = palette(chain, level).get((colour - 1) * bytes.length + i).byteValue();
     }
     return bytes;
   }

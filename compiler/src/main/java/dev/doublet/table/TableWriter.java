@@ -29,6 +29,12 @@ public final class TableWriter {
   /** The bit of a byte that says more than the number in it. */
   private static final int MORE = 0x80;
 
+  /** Of a chain: it has several levels of brightness. */
+  private static final int LEVELS = 0x40;
+
+  /** Of a kind: each channel has a light of its own. */
+  private static final int CHIPS = 0x40;
+
   private final TableModel model;
   private final Cycles cycles;
   private final List<List<Unit>> units = new ArrayList<>();
@@ -65,6 +71,7 @@ public final class TableWriter {
     refuse("LEDs", model.chains().stream().mapToInt(TableModel.Chain::leds).sum(), LONGEST);
     for (Kind kind : model.kinds()) {
       refuse("LEDs on one signal", kind.look().leds(), 255);
+      refuse("lights of one signal", kind.look().leds() * kind.look().each(), 255);
       refuse("aspects on one signal", kind.look().states().size(), 127);
       refuse("answers of one signal", kind.answers().size(), 255);
       refuse("addresses of one signal", kind.addresses(), 32);
@@ -128,11 +135,15 @@ public final class TableWriter {
     boolean settles = model.kinds().stream().anyMatch(k -> k.settling() > 0);
     boolean glows = model.kinds().stream().anyMatch(k -> !k.look().glows().isEmpty());
     boolean numerals = model.kinds().stream().anyMatch(k -> k.look().numeral().isAny());
+    boolean levels = model.units().stream().anyMatch(u -> u.level() > 0);
+    boolean chips = model.kinds().stream().anyMatch(k -> k.look().each() > 1);
     return (settles ? 1 : 0)
         | (glows ? 2 : 0)
         | (carries(Speaks.MQTT) ? 4 : 0)
         | (carries(Speaks.OPENLCB) ? 8 : 0)
-        | (numerals ? 0x40 : 0);
+        | (levels ? 16 : 0)
+        | (chips ? 32 : 0)
+        | (numerals ? 64 : 0);
   }
 
   private boolean carries(Speaks speaks) {
@@ -145,11 +156,19 @@ public final class TableWriter {
     int first = 0;
     for (int i = 0; i < model.chains().size(); i++) {
       TableModel.Chain chain = model.chains().get(i);
-      Bytes palette = new Bytes();
-      chain.palette().forEach(palette::write);
-      chain.night().forEach(palette::write);
-      body.u16(chain.leds()).add(chain.channels() | (chain.night().isEmpty() ? 0 : MORE));
-      body.u16(pool.place(palette));
+      List<Integer> levels = levels(i);
+      Bytes palettes = new Bytes();
+      levels.forEach(palettes::write);
+      int size = model.colours() * chain.channels();
+      for (int at = 0; at < chain.palette().size(); at += size) {
+        chain.palette().subList(at, at + size).forEach(palettes::write);
+        if (!chain.night().isEmpty()) {
+          chain.night().subList(at, at + size).forEach(palettes::write);
+        }
+      }
+      int more = (chain.night().isEmpty() ? 0 : MORE) | (levels.isEmpty() ? 0 : LEVELS);
+      body.u16(chain.leds()).add(chain.channels() | more);
+      body.u16(pool.place(palettes) + levels.size());
       body.u16(pool.place(PlaceBytes.of(model, cycles, units.get(i), model.firstLed(i))))
           .u16(first);
       first += units.get(i).size();
@@ -163,6 +182,13 @@ public final class TableWriter {
     model.kinds().forEach(kind -> kind(body, kind));
     cycles.bytes().forEach(body::write);
     return body;
+  }
+
+  /** The level of each unit of a chain, last first; none where all have the first. */
+  private List<Integer> levels(int chain) {
+    List<Integer> levels = new ArrayList<>();
+    units.get(chain).forEach(u -> levels.add(0, u.level()));
+    return levels.stream().allMatch(level -> level == 0) ? List.of() : levels;
   }
 
   private void bus(Bytes body, int place) {
@@ -209,7 +235,8 @@ public final class TableWriter {
     body.u16(piece.size() == 0 ? 0 : pool.place(piece));
     body.add(code(kind), kind.addresses());
     body.add(kind.rest() | (look.numeral().isAny() ? MORE : 0), kind.bus());
-    body.add(kind.settling() | (look.glows().isEmpty() ? 0 : MORE));
+    int more = (look.glows().isEmpty() ? 0 : MORE) | (look.each() > 1 ? CHIPS : 0);
+    body.add(kind.settling() | more);
   }
 
   private static Bytes look(Look look) {

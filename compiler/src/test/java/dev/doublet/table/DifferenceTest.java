@@ -15,6 +15,7 @@ import dev.doublet.table.TableModel.Rhythm;
 import dev.doublet.table.TableModel.State;
 import dev.doublet.table.TableModel.Unit;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -47,7 +48,7 @@ class DifferenceTest {
     assertThat(parts.difference()).isEqualTo("the number of signals is 11 and should be 12");
 
     parts = new Parts(EVERY_MODE);
-    parts.chains.add(new Chain(1, 3, List.of(0, 0, 0, 0, 0, 0, 0, 0, 0), List.of()));
+    parts.chains.add(new Chain(1, 3, Collections.nCopies(12, 0), List.of()));
     assertThat(parts.difference()).isEqualTo("the number of chains is 3 and should be 2");
 
     parts = new Parts(EVERY_MODE);

@@ -49,15 +49,16 @@ public final class FadingReader {
           reader.come(unit);
         }
         Kind kind = model.kinds().get(model.units().get(unit).kind());
-        for (int i = 0; reader.test() == 0 && i < kind.look().leds(); i++) {
-          light(unit, i, sent, millis, bytes, (led + i) * sent.channels());
+        int each = kind.look().each();
+        for (int i = 0; reader.test() == 0 && i < kind.look().leds() * each; i++) {
+          light(unit, i, sent, millis, bytes, (led + i / each) * sent.channels());
         }
       }
     }
     return reader.test() > 0 ? reader.leds(chain, millis) : bytes;
   }
 
-  /** Works out one LED. */
+  /** Works out one LED, or one channel of it. */
   private void light(int unit, int led, Chain chain, long millis, byte[] bytes, int at) {
     Kind kind = model.kinds().get(model.units().get(unit).kind());
     List<Glow> glows = kind.look().glows();
@@ -75,10 +76,14 @@ public final class FadingReader {
       rest = scaled(level(was, millis, true), Fade.FALL.level(age));
       level = colour == old ? level : scaled(level, Fade.RISE.level(age));
     }
+    int each = kind.look().each();
+    int brightness = model.units().get(unit).level();
     for (int channel = 0; channel < chain.channels(); channel++) {
-      int rising = level == 0 ? 0 : scaled(drive(chain, colour, channel), level);
-      int falling = rest == 0 ? 0 : scaled(drive(chain, old, channel), rest);
-      bytes[at + channel] = (byte) Math.max(rising, falling);
+      if (each == 1 || channel == led % each) {
+        int rising = level == 0 ? 0 : scaled(drive(chain, brightness, colour, channel), level);
+        int falling = rest == 0 ? 0 : scaled(drive(chain, brightness, old, channel), rest);
+        bytes[at + channel] = (byte) Math.max(rising, falling);
+      }
     }
   }
 
@@ -92,8 +97,8 @@ public final class FadingReader {
     return third == 1 && passes ? middle : to;
   }
 
-  private int drive(Chain chain, int colour, int channel) {
-    return reader.palette(chain).get((colour - 1) * chain.channels() + channel);
+  private int drive(Chain chain, int brightness, int colour, int channel) {
+    return reader.palette(chain, brightness).get((colour - 1) * chain.channels() + channel);
   }
 
   private static int light(Kind kind, int state, int led) {

@@ -91,7 +91,7 @@ class LightTest {
       Samples.seal(other);
       assertThat(reasonOf(other)).isEqualTo(Reason.OTHER_VERSION);
     }
-    for (int need = 4; need < 256; need *= 2) {
+    for (int need = 64; need < 256; need *= 2) {
       byte[] needy = TABLE.clone();
       needy[5] |= (byte) need;
       Samples.seal(needy);

@@ -5,9 +5,11 @@ import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Chip;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Dimming;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
@@ -27,6 +29,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /** Small controllers with every mode, buses of each sort, parts of both sizes, and gaps. */
 final class RandomController {
@@ -46,7 +49,8 @@ final class RandomController {
             new Bus("club", Speaks.OPENLCB, 0, 0, "", Samples.NOWHERE));
     List<Kind> kinds = new ArrayList<>();
     boolean plain = random.nextInt(3) == 0;
-    boolean dimmed = !plain && random.nextInt(3) == 0;
+    boolean dimmed = !plain && random.nextInt(4) == 0;
+    int percent = 1 + random.nextInt(99);
     for (int i = 1 + random.nextInt(4); i > 0; i--) {
       kinds.add(kind(random, plain));
     }
@@ -78,13 +82,19 @@ final class RandomController {
         if (led + kind.leds() > leds) {
           break;
         }
+        if (kind.feeds().stream()
+            .flatMap(f -> f.chip().stream())
+            .anyMatch(c -> c.outputs().size() != part.channels())) {
+          led++;
+          continue;
+        }
         String name = "U" + units.size();
         if (random.nextInt(5) == 0) {
           address = 1 + random.nextInt(2048);
         }
         event += random.nextInt(4) == 0 ? random.nextInt() : 256;
         Command command = command(random, kind, buses, address, event, name);
-        Dimming dimming = dimmed ? dimming(random, kind.leds()) : Dimming.NONE;
+        Dimming dimming = dimmed ? dimming(random, percent, kind.lamps()) : Dimming.NONE;
         units.add(new Unit(name, name, kind, chain, led, command, dimming, Samples.NOWHERE));
         address = (address + kind.way().addresses() - 1) % 2048 + 1;
         led += kind.leds() + (random.nextInt(4) == 0 ? random.nextInt(3) : 0);
@@ -93,15 +103,37 @@ final class RandomController {
     return Samples.controller(chains, units);
   }
 
-  private static Dimming dimming(Random random, int lamps) {
-    List<Integer> percents = List.of(100, 100, 60, 33, 1);
+  /** Some lamps at outputs of chips, in any order and with gaps, and the others with LEDs. */
+  private static List<Feed> feeds(Random random, int lamps) {
+    List<String> outputs = List.of("R", "G", "B", "W").subList(0, 3 + random.nextInt(2));
+    Chip chip = new Chip("chip", outputs, 18, 1, new TreeMap<>(), Samples.NOWHERE);
+    List<Integer> left = new ArrayList<>(IntStream.range(0, lamps).boxed().toList());
+    Collections.shuffle(left, random);
+    List<Feed> feeds = new ArrayList<>();
+    while (!left.isEmpty()) {
+      if (!feeds.isEmpty() && random.nextInt(3) == 0) {
+        feeds.add(Feed.led(left.remove(0)));
+        continue;
+      }
+      List<Integer> fed = new ArrayList<>(Collections.nCopies(outputs.size(), Feed.NONE));
+      for (int i = 0; i < outputs.size() && !left.isEmpty(); i++) {
+        if (random.nextInt(4) > 0 || i == outputs.size() - 1) {
+          fed.set(i, left.remove(0));
+        }
+      }
+      feeds.add(new Feed(chip, fed));
+    }
+    return feeds;
+  }
+
+  /** As bright as the chain or so many percent of it, lamps alike or each by itself. */
+  private static Dimming dimming(Random random, int percent, int lamps) {
+    boolean alike = random.nextBoolean();
     List<Integer> each = new ArrayList<>();
     for (int lamp = 0; lamp < lamps; lamp++) {
-      each.add(percents.get(random.nextInt(random.nextBoolean() ? 1 : 5)));
+      each.add(alike || random.nextBoolean() ? 100 : percent);
     }
-    boolean alone = random.nextInt(3) > 0;
-    return Dimming.of(
-        percents.get(random.nextInt(5)), alone ? Collections.nCopies(lamps, 100) : each);
+    return Dimming.of(random.nextBoolean() ? 100 : percent, each);
   }
 
   private static Kind kind(Random random, boolean plain) {
@@ -151,17 +183,19 @@ final class RandomController {
     for (int extra = random.nextInt(3) == 0 ? 2 : 0; extra > 0; extra--) {
       answers.put(random.nextInt(values), random.nextInt(count));
     }
+    List<Feed> feeds = plain || random.nextInt(4) > 0 ? List.of() : feeds(random, leds);
     return new Kind(
         "form",
         List.of(),
         List.of(),
-        leds,
+        feeds.isEmpty() ? leds : feeds.size(),
         states,
         random.nextInt(count),
         way(pick, addresses, random.nextBoolean(), random.nextBoolean(), random.nextBoolean()),
         answers.entrySet().stream().map(e -> new Answer(e.getKey(), e.getValue())).toList(),
         !plain && random.nextInt(4) == 0,
         plain || random.nextBoolean() ? List.of() : glows(random, leds),
+        feeds,
         random.nextInt(3) == 0 ? Otherwise.KEEP : Otherwise.UNSAID);
   }
 

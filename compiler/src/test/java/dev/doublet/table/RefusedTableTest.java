@@ -30,7 +30,9 @@ class RefusedTableTest {
             5 | 02       | it says that it needs something else
             5 | 04       | it says that it needs something else
             5 | 08       | it says that it needs something else
-            5 | 10       | the table holds something that this version does not know
+            5 | 10       | it says that it needs something else
+            5 | 20       | it says that it needs something else
+            5 | 40       | the table holds something that this version does not know
             6 | 5B       | the header says 91 bytes, and there are 92
             6 | 5C 01    | the header says 348 bytes, and there are 92
            10 | 01       | chains hold another number of signals
@@ -114,7 +116,8 @@ class RefusedTableTest {
            64 | 02       | a kind rests at a state it has not
            65 | 01       | a kind's bus differs
            66 | 01       | only bits settle
-           66 | 40       | only bits settle
+           66 | 40       | a piece lies among the sections or outside the table
+           66 | 41       | a piece lies among the sections or outside the table
            66 | 80       | a piece lies among the sections or outside the table
            68 | 00       | a bus has another lowest or highest address
            68 | 10       | a command is for a signal that is not there
@@ -182,7 +185,7 @@ class RefusedTableTest {
           128 | 49       | sound
           132 | 00       | it says that it needs something else
           132 | 14       | sound
-          132 | 40       | only bits settle
+          132 | 40       | a state shows an unknown light
           132 | B3       | a vane passes a colour outside the palette
           133 | 02       | a state shows an unknown light
           144 | 00       | a chain's signals reach beyond its last LED

@@ -173,6 +173,7 @@ final class Samples {
         answers,
         false,
         List.of(),
+        List.of(),
         Otherwise.UNSAID);
   }
 
@@ -236,6 +237,7 @@ final class Samples {
         way,
         answers,
         false,
+        List.of(),
         List.of(),
         otherwise);
   }
@@ -308,6 +310,7 @@ final class Samples {
               numbers,
               onApproach,
               List.of(),
+              List.of(),
               Otherwise.UNSAID);
       int place = units.size();
       add(units, kind, main, 3 * place, new Command(DCC, List.of(1 + place), "", List.of()));
@@ -349,6 +352,7 @@ final class Samples {
             List.of(new Answer(0, 0), new Answer(1, 1), new Answer(2, 2)),
             false,
             glows,
+            List.of(),
             Otherwise.UNSAID);
     List<Chain> chains = new ArrayList<>();
     List<Unit> units = new ArrayList<>();

@@ -16,9 +16,12 @@ import dev.doublet.layout.Unit;
 import dev.doublet.table.Samples.Arrangement;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
+import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 
 class TableSizeTest {
@@ -42,6 +45,60 @@ class TableSizeTest {
     assertThat(withOneMore(0, 0) - withoutMore()).isZero();
     int cycling = size(199, Arrangement.CYCLING);
     assertThat(size(200, Arrangement.CYCLING) - cycling).isZero();
+  }
+
+  /** Four colours of three bytes are a palette. */
+  @Test
+  void brightnessTakesAByteASignalAndAPaletteForEachFurtherLevelOnItsChain() {
+    Random random = new Random(1);
+    for (int levels = 1; levels <= 30; levels++) {
+      int signals = 8 * (1 + random.nextInt(20));
+      Controller plain = Samples.fleet(signals, Arrangement.values()[levels % 2]);
+      List<Unit> units = new ArrayList<>();
+      TreeSet<Integer> found = new TreeSet<>();
+      for (Unit unit : plain.units()) {
+        int percent = 100 - random.nextInt(levels);
+        found.add(percent);
+        units.add(dimmed(unit, new Dimming(percent, List.of())));
+      }
+      int more =
+          Samples.write(Samples.controller(plain.chains(), units)).length
+              - Samples.write(plain).length;
+      assertThat(more).isEqualTo(found.size() == 1 ? 0 : signals + 12 * (found.size() - 1));
+    }
+  }
+
+  /**
+   * Red, yellow and green of so many percent are in the palette as well: the look stays as it is.
+   */
+  @Test
+  void aDimmedLampOfAKindTakesNoMoreThanAPalette() {
+    Controller plain = Samples.fleet(16, Arrangement.BLOCKS);
+    List<Unit> units =
+        plain.units().stream()
+            .map(
+                u -> {
+                  List<Integer> lamps = new ArrayList<>(Collections.nCopies(u.kind().leds(), 100));
+                  lamps.set(0, 60);
+                  return dimmed(u, new Dimming(100, lamps));
+                })
+            .toList();
+    int more =
+        Samples.write(Samples.controller(plain.chains(), units)).length
+            - Samples.write(plain).length;
+    assertThat(more).isBetween(1, 2 * 16 + 12);
+  }
+
+  private static Unit dimmed(Unit unit, Dimming dimming) {
+    return new Unit(
+        unit.name(),
+        unit.signal(),
+        unit.kind(),
+        unit.chain(),
+        unit.led(),
+        unit.command(),
+        dimming,
+        unit.span());
   }
 
   @Test

@@ -6,17 +6,23 @@ import dev.doublet.colour.Drive;
 import dev.doublet.colour.DriveSolver;
 import dev.doublet.colour.Region;
 import dev.doublet.colour.RegionSet;
+import dev.doublet.colour.Xyz;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LedGroup;
+import dev.doublet.layout.Chip;
+import dev.doublet.layout.Kind;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -40,7 +46,66 @@ public final class ColourOutOfRegion implements Check.OfLayout {
                       .judge(book.colourSet())
                       .ifPresent(found::add));
     }
+    atOutputs(facts).forEach((at, unit) -> atOutput(book, at, unit).ifPresent(found::add));
     return found;
+  }
+
+  /** A colour of an LED at outputs of one kind of chip. */
+  private record AtOutput(Chip chip, String colour) {}
+
+  private static Map<AtOutput, Unit> atOutputs(LayoutFacts facts) {
+    Map<AtOutput, Unit> found = new LinkedHashMap<>();
+    for (LayoutFacts.Alike alike : facts.kinds()) {
+      Kind kind = alike.kind();
+      for (int lamp = 0; !kind.feeds().isEmpty() && lamp < kind.lamps(); lamp++) {
+        int at = lamp;
+        Optional<Chip> chip = kind.chip(lamp);
+        kind.states().stream()
+            .map(s -> s.lit().get(at).look())
+            .filter(look -> chip.isPresent() && !look.equals(Display.DARK.look()))
+            .forEach(look -> found.putIfAbsent(new AtOutput(chip.get(), look), alike.first()));
+      }
+    }
+    return found;
+  }
+
+  /** Judges an LED by what its data sheet says, or whoever measured it. */
+  private Optional<Diagnostic> atOutput(Rulebook book, AtOutput at, Unit unit) {
+    Colour colour = book.colour(at.colour()).orElseThrow();
+    Optional<Chromaticity> light = at.chip().diode(at.colour()).light().map(Xyz::chromaticity);
+    Optional<RegionSet> asked = RegionSet.named(book.colourSet());
+    boolean demanded = asked.flatMap(s -> s.region(colour.published())).isPresent();
+    List<Region> regions =
+        (demanded
+                ? asked.stream()
+                : Stream.concat(Stream.of(RegionSet.aimedAt("")), RegionSet.published().stream()))
+            .flatMap(s -> s.region(colour.published()).stream())
+            .toList();
+    if (light.isEmpty()
+        || regions.isEmpty()
+        || regions.stream().anyMatch(r -> r.contains(light.get()))) {
+      return Optional.empty();
+    }
+    Diagnostic said =
+        finding(
+                demanded ? Severity.ERROR : Severity.WARNING,
+                at.chip().span(),
+                Words.say(
+                    "%s at outputs of chip \"%s\" is in no %s of %s",
+                    at.colour(),
+                    at.chip().name(),
+                    demanded ? "region of set " + asked.get().name() : "published region",
+                    colour.published()))
+            .about(List.of(at.chip().name(), at.colour()))
+            .related(unit.span(), "shows it")
+            .word("colour", at.colour())
+            .word("published colour", colour.published())
+            .word("chip", at.chip().name())
+            .measure("x", light.get().x(), 4, "")
+            .measure("y", light.get().y(), 4, "")
+            .fact("shines", Words.say("x %.4f and y %.4f", light.get().x(), light.get().y()))
+            .help("choose an LED of another bin, or mend its \"light\"");
+    return Optional.of(because(said, regions.get(0)));
   }
 
   /** One colour on one kind of LED. */

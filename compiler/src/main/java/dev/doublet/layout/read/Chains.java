@@ -2,6 +2,7 @@ package dev.doublet.layout.read;
 
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Chip;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
@@ -20,6 +21,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /** The chains of a layout, and the signals along them. */
 final class Chains {
@@ -128,9 +130,33 @@ final class Chains {
     if (kinds(driven, part).contains(unit.kind())) {
       return true;
     }
+    Kind kind = unit.kind();
+    Optional<Chip> odd =
+        kind.feeds().stream()
+            .flatMap(f -> f.chip().stream())
+            .filter(c -> c.outputs().size() != part.channels())
+            .findFirst();
+    if (odd.isPresent()) {
+      complaints.wrong(
+          "contradiction",
+          user.span(),
+          "chip \""
+              + odd.get().name()
+              + "\" has "
+              + odd.get().outputs().size()
+              + " outputs, and LEDs of its chain have "
+              + part.channels()
+              + " channels",
+          "hang it on a chain of LEDs that take as many bytes.");
+      return false;
+    }
     List<String> lacking =
-        unit.kind().states().stream()
-            .flatMap(s -> s.lit().stream())
+        kind.states().stream()
+            .flatMap(
+                s ->
+                    IntStream.range(0, s.lit().size())
+                        .filter(lamp -> kind.chip(lamp).isEmpty())
+                        .mapToObj(s.lit()::get))
             .map(Display::look)
             .filter(look -> !look.equals(Display.DARK.look()) && !part.drive().containsKey(look))
             .distinct()

@@ -4,6 +4,7 @@ import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.State;
@@ -133,9 +134,21 @@ final class Commands {
         List<State> states,
         int rest,
         boolean onApproach,
-        List<Glow> glows) {
+        List<Glow> glows,
+        List<Feed> feeds) {
       return new Kind(
-          form, heads, plates, leds, states, rest, way, answers, onApproach, glows, otherwise);
+          form,
+          heads,
+          plates,
+          leds,
+          states,
+          rest,
+          way,
+          answers,
+          onApproach,
+          glows,
+          feeds,
+          otherwise);
     }
   }
 

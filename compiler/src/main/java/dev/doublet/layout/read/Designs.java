@@ -1,5 +1,7 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.layout.Chip;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Mast;
@@ -51,6 +53,7 @@ final class Designs {
   private final Rulebook book;
   private final BookNames names;
   private final Sizes sizes;
+  private final Declared<Chip> chips;
   private final Commands commands;
   private final Complaints complaints;
   private final Map<Asked, Optional<Design>> designs = new HashMap<>();
@@ -62,11 +65,19 @@ final class Designs {
    * Starts with no design known.
    *
    * @param sizes of signals that do not say
+   * @param chips the kinds of chip that signals may have
    */
-  Designs(Rulebook book, BookNames names, Sizes sizes, Commands commands, Complaints complaints) {
+  Designs(
+      Rulebook book,
+      BookNames names,
+      Sizes sizes,
+      Declared<Chip> chips,
+      Commands commands,
+      Complaints complaints) {
     this.book = book;
     this.names = names;
     this.sizes = sizes;
+    this.chips = chips;
     this.commands = commands;
     this.complaints = complaints;
   }
@@ -139,19 +150,27 @@ final class Designs {
       return Optional.empty();
     }
     Signal.Build bare =
-        new Signal.Build(form.get(), heads, size.get(), plates, wired.get(), List.of(), false);
+        new Signal.Build(
+            form.get(), heads, size.get(), plates, wired.get(), List.of(), List.of(), false);
+    Optional<List<Feed>> feeds = Outputs.read(said, bare, chips, !alone.isEmpty(), complaints);
+    if (feeds.isEmpty()) {
+      return Optional.empty();
+    }
+    Signal.Build wiredUp = bare.lit(feeds.get());
     Optional<Dimmings> dimmings = Dimmings.read(said, bare, complaints);
     if (dimmings.isEmpty()) {
       return Optional.empty();
     }
     if (!alone.isEmpty()) {
-      return byHead(said, bare, mast.get(), dimmings.get(), alone);
+      return byHead(said, wiredUp, mast.get(), dimmings.get(), alone);
     }
     return by.flatMap(
         m -> {
           Optional<List<Aspect>> named = asked.or(() -> namedAspects(said, m));
           boolean wrong = named.isPresent() && named.get().isEmpty();
-          return wrong ? Optional.empty() : whole(said, m, bare, mast.get(), dimmings.get(), named);
+          return wrong
+              ? Optional.empty()
+              : whole(said, m, wiredUp, mast.get(), dimmings.get(), named);
         });
   }
 
@@ -192,6 +211,7 @@ final class Designs {
             bare.size(),
             bare.plates(),
             bare.wired(),
+            bare.feeds(),
             aspects,
             named.isPresent());
     return commands
@@ -208,7 +228,8 @@ final class Designs {
                         states,
                         rest,
                         isLitOnApproach(said),
-                        glows(bare.wired().stream().map(bare.heads()::get).toList()))))
+                        glows(bare.wired().stream().map(bare.heads()::get).toList()),
+                        bare.feeds())))
         .map(
             m ->
                 new UnitDesign(
@@ -217,7 +238,7 @@ final class Designs {
                     intern(kinds, m.kind()),
                     m.answering().bus(),
                     said,
-                    dimmings.of(0, leds(bare)),
+                    dimmings.of(0, bare.lamps()),
                     m.answering().unsaid()))
         .map(unit -> new Design(intern(builds, build), mast, leds(bare), List.of(unit)));
   }
@@ -235,7 +256,7 @@ final class Designs {
   private record Made(Commands.Answering answering, Kind kind) {}
 
   private static int leds(Signal.Build build) {
-    return build.heads().stream().mapToInt(h -> h.lamps().size()).sum();
+    return build.feeds().isEmpty() ? build.lamps() : build.feeds().size();
   }
 
   /** A signal whose heads are commanded by themselves. */
@@ -257,8 +278,8 @@ final class Designs {
     for (int place = 0; place < alone.size(); place++) {
       Section head = alone.get(place).basedOn(said.only(Keys.OTHERWISE));
       HeadType type = build.heads().get(place);
-      int offset = offset(place, build);
-      unit(head, build.form().places().get(place), type, offset, dimmings, onApproach)
+      Slice slice = Slice.of(build, place);
+      unit(head, build.form().places().get(place), type, slice, dimmings, onApproach)
           .ifPresent(units::add);
     }
     return refused.isEmpty() && units.size() == alone.size()
@@ -293,7 +314,7 @@ final class Designs {
       Section said,
       String place,
       HeadType type,
-      int offset,
+      Slice slice,
       Dimmings dimmings,
       boolean onApproach) {
     Optional<By> by = said.says(Keys.BY) ? commands.by(said) : Optional.empty();
@@ -325,20 +346,21 @@ final class Designs {
                         "",
                         types,
                         List.of(),
-                        type.lamps().size(),
+                        slice.leds(),
                         states,
                         0,
                         onApproach,
-                        glows(List.of(type)))))
+                        glows(List.of(type)),
+                        slice.feeds())))
         .map(
             m ->
                 new UnitDesign(
                     place,
-                    offset,
+                    slice.led(),
                     intern(kinds, m.kind()),
                     m.answering().bus(),
                     said,
-                    dimmings.of(offset, type.lamps().size()),
+                    dimmings.of(slice.lamp(), type.lamps().size()),
                     m.answering().unsaid()));
   }
 
@@ -513,15 +535,39 @@ final class Designs {
     return keys.stream().anyMatch(key -> key.name().equals(name));
   }
 
-  private static int offset(int place, Signal.Build build) {
-    int offset = 0;
-    for (int before : build.wired()) {
-      if (before == place) {
-        break;
+  /**
+   * A head's part of its signal.
+   *
+   * @param lamp its first lamp, counted in chain order from the signal's first
+   * @param led its first place of the chain, likewise
+   * @param leds how many places of the chain it takes
+   * @param feeds what lights its lamps, as for {@link Kind}
+   */
+  private record Slice(int lamp, int led, int leds, List<Feed> feeds) {
+
+    static Slice of(Signal.Build build, int place) {
+      int first = 0;
+      for (int before : build.wired()) {
+        if (before == place) {
+          break;
+        }
+        first += build.heads().get(before).lamps().size();
       }
-      offset += build.heads().get(before).lamps().size();
+      int from = first;
+      int end = from + build.heads().get(place).lamps().size();
+      if (build.feeds().isEmpty()) {
+        return new Slice(from, from, end - from, List.of());
+      }
+      List<Feed> feeds =
+          build.feeds().stream().filter(f -> f.lit().allMatch(l -> l >= from && l < end)).toList();
+      int led = (int) build.feeds().stream().filter(f -> f.lit().allMatch(l -> l < from)).count();
+      boolean chips = feeds.stream().anyMatch(f -> f.chip().isPresent());
+      return new Slice(
+          from,
+          led,
+          feeds.size(),
+          chips ? feeds.stream().map(f -> f.from(from)).toList() : List.of());
     }
-    return offset;
   }
 
   private static <T> T intern(Map<T, T> known, T value) {

@@ -272,6 +272,27 @@ final class Keys {
           "Percent of what the signal has for a head (`top`), lamps of a name (`yellow`) or one lamp"
               + " (`top yellow`); of several, the narrowest.");
 
+  static final Key<Scalar> CHIP_OF =
+      Key.of(
+          "chip",
+          new Text("the name of a kind of chip").using(Mention.Kind.CHIP),
+          "The kind of chip whose outputs light its lamps; each has an LED of its own when left"
+              + " out.");
+  static final Key<List<List<Scalar>>> OUTPUTS =
+      Key.of(
+          "outputs",
+          new Listed<>(
+              new Listed<>(
+                  new Text("the name of a lamp").using(Mention.Kind.PLACE),
+                  1,
+                  false,
+                  "a list of lamps"),
+              1,
+              false,
+              "lists of lamps"),
+          "A list of lamps for each chip (`red`, `top red`, or `none`), by output; lamps of no list"
+              + " have LEDs, and all have outputs when left out.");
+
   private static final List<Key<?>> BUILT =
       join(
           of(
@@ -287,7 +308,9 @@ final class Keys {
               ASPECTS,
               LIT,
               OWN_BRIGHTNESS,
-              LAMP_BRIGHTNESS),
+              LAMP_BRIGHTNESS,
+              CHIP_OF,
+              OUTPUTS),
           COMMAND);
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 
@@ -568,6 +591,61 @@ final class Keys {
               COLOURS,
               STRENGTH));
 
+  // Kinds of chip.
+
+  static final Key<Double> FORWARD_VOLTS =
+      Key.of(
+          "volts",
+          above(0, 10, Measure.VOLTS),
+          "Its forward voltage, from which resistors follow.");
+  static final Key<Double> LAMP_MILLIAMPS =
+      Key.of(
+          "milliamps",
+          above(0, MOST_MILLIAMPS, Measure.MILLIAMPERES),
+          "What it is to have, by a resistor where the output gives more; all of that when left"
+              + " out.");
+  static final Key<YamlNode.Mapping> LIGHT_OF =
+      Key.of(
+          "light",
+          new Keyed(DIE),
+          "What it shines, by its data sheet or measured; its colour is not judged when left out.");
+  static final Place CHIP_LAMP =
+      new Place(
+          "an LED at an output",
+          "An ordinary LED at an output, such as {volts: 2, milliamps: 5}.",
+          of(FORWARD_VOLTS, LAMP_MILLIAMPS, LIGHT_OF));
+  static final Key<Double> OUTPUT =
+      Key.of(
+          "output",
+          above(0, MOST_MILLIAMPS, Measure.MILLIAMPERES),
+          "Of one output fully driven; 20 when left out.");
+  static final Key<Double> CHIP_REST =
+      Key.of(
+          "rest",
+          new Decimal(0, false, MOST_MILLIAMPS, Measure.MILLIAMPERES),
+          "Of the chip itself; 1 when left out.");
+  static final Place CHIP_MILLIAMPS =
+      new Place("the current of a chip", "The current of a chip.", of(OUTPUT, CHIP_REST));
+  static final Key<YamlNode.Mapping> CHIP_MILLIAMPS_OF =
+      Key.of("milliamps", new Keyed(CHIP_MILLIAMPS), CHIP_MILLIAMPS.help());
+  static final Key<List<Scalar>> CHIP_OUTPUTS =
+      Key.of(
+          "outputs",
+          new Listed<>(ANY_NAME, 1, true, "a list of outputs"),
+          "Its outputs in the order in which it takes their bytes, as many as LEDs of its chain have"
+              + " channels; 1, 2 and 3 when left out.");
+  static final Key<List<Named<YamlNode.Mapping>>> CHIP_LAMPS =
+      Key.of(
+          "lamps",
+          new ByName<>(ANY_NAME.using(Mention.Kind.COLOUR), new Keyed(CHIP_LAMP), "LEDs by colour"),
+          "The ordinary LEDs at its outputs, by the colour that they show.");
+  static final Place CHIP =
+      new Place(
+          "a kind of chip",
+          "A kind of driver chip: one place of a chain, whose outputs hold the current of an ordinary"
+              + " LED each.",
+          of(CHIP_OUTPUTS, CHIP_MILLIAMPS_OF, CHIP_LAMPS));
+
   // Buses.
 
   /** What buses speak, by which their places are told apart. */
@@ -679,6 +757,12 @@ final class Keys {
           new ByName<>(
               ANY_NAME.declaring(Mention.Kind.LED), new Keyed(LEDS), "kinds of LED by name"),
           "Kinds of LED by name; one of order GRB when left out.");
+  static final Key<List<Named<YamlNode.Mapping>>> CHIPS =
+      Key.of(
+          "chips",
+          new ByName<>(
+              ANY_NAME.declaring(Mention.Kind.CHIP), new Keyed(CHIP), "kinds of chip by name"),
+          "Kinds of driver chip by name.");
   static final Key<List<Named<YamlNode.Mapping>>> SUPPLIES =
       Key.of(
           "supplies",
@@ -764,6 +848,7 @@ final class Keys {
               OTHERWISE,
               BUSES,
               ALL_LEDS,
+              CHIPS,
               SUPPLIES,
               PRICES_OF,
               ACCEPT,
@@ -783,6 +868,9 @@ final class Keys {
           MEASURED,
           DIE,
           MILLIAMPS,
+          CHIP,
+          CHIP_MILLIAMPS,
+          CHIP_LAMP,
           SUPPLY,
           PRICES,
           ACCEPTANCE,

@@ -5,6 +5,7 @@ import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Board;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
+import dev.doublet.layout.Chip;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
@@ -87,7 +88,8 @@ public final class LayoutResolver {
             .orElse(said.maySay(Keys.OTHERWISE) ? Kind.Otherwise.UNREAD : Kind.Otherwise.UNSAID);
     Commands commands = new Commands(buses, names, otherwise, book, complaints);
     Sizes sizes = Sizes.read(said, complaints);
-    Designs designs = new Designs(book, names, sizes, commands, complaints);
+    Declared<Chip> chips = Chips.read(said, names, complaints);
+    Designs designs = new Designs(book, names, sizes, chips, commands, complaints);
     Pins pins = new Pins(said.read(Keys.NUMBERING).orElse(false));
     Listening listening = new Listening(pins, complaints);
     Walk.Ground ground =

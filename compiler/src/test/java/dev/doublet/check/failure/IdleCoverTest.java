@@ -11,6 +11,7 @@ import dev.doublet.failure.Site;
 import dev.doublet.failure.Site.Shown;
 import dev.doublet.failure.SmallSignal;
 import dev.doublet.failure.Trial;
+import dev.doublet.layout.Feed;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
@@ -23,6 +24,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Tag;
@@ -105,7 +107,14 @@ class IdleCoverTest {
         for (List<Integer> wired : orders(heads.size())) {
           Site wholly =
               new Site(
-                  List.of(), site.crew(), site.plates(), heads, wired, List.of(), List.of(shown));
+                  List.of(),
+                  site.crew(),
+                  site.plates(),
+                  heads,
+                  wired,
+                  feeds(heads),
+                  List.of(),
+                  List.of(shown));
           wholly.cases().stream()
               .filter(c -> !c.isSafe() && c.trial().faults().contains(Fault.CHAIN_BROKEN))
               .filter(c -> !isAsItWas(c))
@@ -119,6 +128,11 @@ class IdleCoverTest {
         }
       }
     }
+  }
+
+  private static List<Feed> feeds(List<HeadType> heads) {
+    int lamps = heads.stream().mapToInt(h -> h.lamps().size()).sum();
+    return IntStream.range(0, lamps).mapToObj(Feed::led).toList();
   }
 
   /** One lamp in another colour of the book, or in none. */

@@ -187,9 +187,15 @@ final class LayoutListing {
         : bus + "\"" + command.topic() + "\"";
   }
 
+  private static List<String> feeds(Kind kind) {
+    return kind.feeds().stream()
+        .map(f -> f.chip().map(c -> c.name()).orElse("LED") + f.lamps())
+        .toList();
+  }
+
   private void print(int number, Kind kind) {
     line(
-        "kind %d: %s %s%s, %d LEDs%s%s, by %s%s, otherwise %s",
+        "kind %d: %s %s%s, %d LEDs%s%s%s, by %s%s, otherwise %s",
         number,
         kind.isWholeSignal() ? kind.form() : "a head",
         kind.heads(),
@@ -197,6 +203,7 @@ final class LayoutListing {
         kind.leds(),
         kind.onApproach() ? " lit on approach" : "",
         kind.glows().isEmpty() ? "" : " that are " + glows(kind),
+        kind.feeds().isEmpty() ? "" : " for lamps " + feeds(kind),
         kind.way().word(),
         options(kind),
         kind.otherwise());
