@@ -8,7 +8,6 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -168,13 +167,16 @@ public record Mended<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done
       if (after.severity() != Severity.ERROR || wasThere) {
         return done.stream().anyMatch(d -> key(d).equals(key));
       }
-      Tier deepest =
-          done.stream().map(Diagnostic::tier).max(Comparator.naturalOrder()).orElseThrow();
-      // What a rulebook has wrong costs a layout what depends on it.
+      // Only errors keep checks from running, and what a book has wrong costs its layouts more.
+      List<Diagnostic> errors =
+          done.stream().filter(d -> d.severity() == Severity.ERROR).toList();
       boolean mayHaveBeenHidden =
-          deepest == Tier.SYNTAX
-              || after.tier().compareTo(deepest) > 0
-              || done.stream().anyMatch(d -> !isOfOneFile(d, after));
+          errors.stream()
+              .anyMatch(
+                  d ->
+                      d.tier() == Tier.SYNTAX
+                          || after.tier().compareTo(d.tier()) > 0
+                          || !isOfOneFile(d, after));
       return !mayHaveBeenHidden
           || edits.changes(after.primary().span())
           || after.related().stream().anyMatch(l -> edits.changes(l.span()));

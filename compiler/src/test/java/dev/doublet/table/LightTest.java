@@ -91,12 +91,10 @@ class LightTest {
       Samples.seal(other);
       assertThat(reasonOf(other)).isEqualTo(Reason.OTHER_VERSION);
     }
-    for (int need = 64; need < 256; need *= 2) {
-      byte[] needy = TABLE.clone();
-      needy[5] |= (byte) need;
-      Samples.seal(needy);
-      assertThat(reasonOf(needy)).isEqualTo(Reason.NEEDS_MORE);
-    }
+    byte[] needy = TABLE.clone();
+    needy[5] |= (byte) 0x80;
+    Samples.seal(needy);
+    assertThat(reasonOf(needy)).isEqualTo(Reason.NEEDS_MORE);
   }
 
   private static Reason reasonOf(byte[] table) {

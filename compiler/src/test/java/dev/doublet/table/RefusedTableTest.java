@@ -32,7 +32,7 @@ class RefusedTableTest {
             5 | 08       | it says that it needs something else
             5 | 10       | it says that it needs something else
             5 | 20       | it says that it needs something else
-            5 | 40       | the table holds something that this version does not know
+            5 | 80       | the table holds something that this version does not know
             6 | 5B       | the header says 91 bytes, and there are 92
             6 | 5C 01    | the header says 348 bytes, and there are 92
            10 | 01       | chains hold another number of signals
