@@ -16,6 +16,8 @@ struct __attribute__((packed)) word {
 #define DOUBLET_BYTE(p) (*(p))
 #define DOUBLET_WORD(p) (((const struct word *)(p))->number)
 #define DOUBLET_FADES
+/* Pages do not draw driver chips, so their tables are refused. */
+#define DOUBLET_NO_CHIPS
 #include "doublet_reader.h"
 
 #define EXPORT(name) __attribute__((export_name(name)))
