@@ -168,8 +168,7 @@ public record Mended<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done
         return done.stream().anyMatch(d -> key(d).equals(key));
       }
       // Only errors keep checks from running, and what a book has wrong costs its layouts more.
-      List<Diagnostic> errors =
-          done.stream().filter(d -> d.severity() == Severity.ERROR).toList();
+      List<Diagnostic> errors = done.stream().filter(d -> d.severity() == Severity.ERROR).toList();
       boolean mayHaveBeenHidden =
           errors.stream()
               .anyMatch(

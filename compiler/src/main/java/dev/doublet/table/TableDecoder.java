@@ -306,7 +306,8 @@ public final class TableDecoder {
     TableModel.Part part =
         numeral ? new TableModel.Part(table.u8(place), table.u8(place + 1)) : TableModel.Part.NONE;
     TableFault.require(
-        !numeral || leds == table.u8(kind) && part.count() > 0 && part.first() + part.count() <= leds,
+        !numeral
+            || leds == table.u8(kind) && part.count() > 0 && part.first() + part.count() <= leds,
         "the LEDs of a numeral are not among those of its signal");
     int behind = place + (numeral ? numeralSize(place, count, leds) : count * leds);
     table.piece("looks", place - count, behind - place + count + (glowing ? leds : 0));
