@@ -4,6 +4,11 @@
 
 #define DOUBLET_NO_TOPICS /* this board hears DCC alone */
 #define DOUBLET_NO_EVENTS
+/* The yard has none of these, and each costs time at every LED. Take away the line of what your layout has: a table that
+ * needs what is left out is refused. */
+#define DOUBLET_NO_NUMERALS
+#define DOUBLET_NO_LEVELS /* brightness by signal */
+#define DOUBLET_NO_CHIPS  /* driver chips */
 #include "doublet_reader.h"
 #include "yard.h"
 

@@ -32,7 +32,7 @@
  *   DOUBLET_NO_SETTLING   leaves out settling, and its byte of state a unit
  *   DOUBLET_NO_TOPICS     leaves out MQTT
  *   DOUBLET_NO_EVENTS     leaves out OpenLCB
- *   DOUBLET_NO_NUMERALS   leaves out numerals, and 3 bytes of a frame
+ *   DOUBLET_NO_NUMERALS   leaves out numerals
  *   DOUBLET_NO_LEVELS     leaves out signals that are less bright than others of their chain
  *   DOUBLET_NO_CHIPS      leaves out driver chips, whose channels have a light each
  *   DOUBLET_NO_FRAMES     leaves out frames and the calls that ask of one unit; opening does not
@@ -137,7 +137,8 @@ struct doublet_frame {
   uint16_t dark;    /* dark ones before those of this unit */
   uint16_t at;      /* the next place */
   uint16_t unit;    /* the next unit */
-  uint16_t lights;  /* the light of the next LED */
+  uint16_t lights;  /* the light of the next LED; with a numeral the state, as it is remembered,
+                       plus 256; 0: dark */
   uint16_t palette; /* bytes of colour 0, were there any */
   uint16_t quiet;   /* milliseconds in which fades and settling change nothing */
 #ifndef DOUBLET_NO_LEVELS
@@ -148,14 +149,11 @@ struct doublet_frame {
 #if defined(DOUBLET_FADES) || !defined(DOUBLET_NO_NUMERALS)
   uint16_t kind;    /* of this unit */
 #endif
+#ifndef DOUBLET_NO_CHIPS
 #ifdef DOUBLET_FADES
   uint8_t light;    /* how many of its lights were taken */
 #endif
-#ifndef DOUBLET_NO_CHIPS
   uint8_t chips;    /* not 0: each channel of its LEDs has a light */
-#endif
-#ifndef DOUBLET_NO_NUMERALS
-  uint8_t shown;    /* top bit: this unit has a numeral; its state, as it is remembered */
 #endif
   uint8_t channels; /* top bit: this unit fades */
   uint8_t run;      /* units to come of this run; top bit: each behind dark LEDs */
@@ -650,11 +648,12 @@ DOUBLET_FUNCTION uint8_t doublet_go_on(struct doublet_frame *f) {
   f->kind = (uint16_t)(kind - d->table);
 #endif
 #ifndef DOUBLET_NO_NUMERALS
-  f->shown = 0;
-  if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) f->shown = unit[0] | DOUBLET_TOP;
+  if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP) f->lights = 256u | unit[0];
 #endif
 #ifdef DOUBLET_FADES
+#ifndef DOUBLET_NO_CHIPS
   f->light = 0;
+#endif
   if (unit[0] & DOUBLET_TOP) f->lights = 0;
   f->channels &= DOUBLET_LOW;
   if (unit[DOUBLET_UNIT - 2] != unit[0]) {
@@ -836,7 +835,12 @@ DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint
   const uint16_t place = (uint16_t)(f->unit - 1u);
   const uint8_t *unit = d->state + DOUBLET_UNIT * (place < d->units ? place : 0u), *fresh, *old;
   const uint8_t *kind = doublet_record(d, f->kind, 0, DOUBLET_KIND);
-  const uint8_t leds = doublet_lights(f, kind), led = (uint8_t)(f->light - 1);
+  const uint8_t leds = doublet_lights(f, kind);
+#ifdef DOUBLET_NO_CHIPS
+  const uint8_t led = (uint8_t)(leds - 1 - f->leds);
+#else
+  const uint8_t led = (uint8_t)(f->light - 1);
+#endif
   uint8_t was = now, colour, before, manner = 0, middle, level, rest = 0, i;
   if (f->channels & DOUBLET_TOP) {
     i = unit[DOUBLET_UNIT - 2];
@@ -1099,7 +1103,7 @@ DOUBLET_FUNCTION uint16_t doublet_behind(const uint8_t *key, const uint8_t *reco
   uint8_t i;
   /*@ loop unroll 8; */
   for (i = 0; i < 8; i++) {
-    left = (uint16_t)(key[i] - DOUBLET_BYTE(record + i) - left);
+    left = (uint16_t)((uint16_t)key[i] - (uint16_t)DOUBLET_BYTE(record + i) - left);
     if (i < 2)
       far = (uint16_t)(far >> 8 | left << 8);
     else if (left & 0xFFu)
@@ -1311,22 +1315,30 @@ DOUBLET_FUNCTION uint8_t doublet_shine(const struct doublet_frame *f, uint8_t li
   return channels;
 }
 
+/* The light of an LED; leds has been counted down for it. */
+DOUBLET_INLINE uint8_t doublet_next_light(struct doublet_frame *f) {
+  const struct doublet *d = f->signals;
+#ifndef DOUBLET_NO_NUMERALS
+  const uint8_t *kind = d->table + f->kind;
+  if (DOUBLET_BYTE(kind + 8) & DOUBLET_TOP)
+    return doublet_byte(d, doublet_numeral(d, kind, (uint8_t)f->lights,
+                                           (uint8_t)(DOUBLET_BYTE(kind) - 1 - f->leds)));
+#endif
+  return DOUBLET_BYTE(doublet_within(d, f->lights++));
+}
+
 /* The bytes of an LED by the next light of its unit. */
 DOUBLET_QUICK uint8_t doublet_lamp(struct doublet_frame *f, uint8_t *bytes) {
   const struct doublet *d = f->signals;
   uint8_t light = 0;
-#ifndef DOUBLET_NO_NUMERALS
-  if (f->shown && f->lights) {
-    const uint8_t *kind = d->table + f->kind;
-    f->lights = doublet_numeral(d, kind, f->shown, (uint8_t)(DOUBLET_BYTE(kind) - 1 - f->leds));
-  }
-#endif
 #ifdef DOUBLET_FADES
+#ifndef DOUBLET_NO_CHIPS
   f->light++;
-  if (f->lights) light = DOUBLET_BYTE(doublet_within(d, f->lights++));
+#endif
+  if (f->lights) light = doublet_next_light(f);
   if (light > d->colours || f->channels & DOUBLET_TOP) return doublet_glow(f, light, bytes);
 #else
-  light = DOUBLET_BYTE(doublet_within(d, f->lights++));
+  light = doublet_next_light(f);
   if (light > d->colours) light = doublet_flashing(f, light);
 #endif
   return doublet_shine(f, light, bytes);

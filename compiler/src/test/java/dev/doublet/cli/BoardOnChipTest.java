@@ -112,6 +112,7 @@ class BoardOnChipTest {
         new ArrayList<>(List.of("avr-gcc", "-std=gnu99", "-Os", "-mmcu=atmega328p"));
     command.addAll(List.of("-ffunction-sections", "-fdata-sections", "-Wl,--gc-sections"));
     command.addAll(List.of("-DDOUBLET_NO_TOPICS", "-DDOUBLET_NO_EVENTS"));
+    command.addAll(List.of("-DDOUBLET_NO_NUMERALS", "-DDOUBLET_NO_LEVELS", "-DDOUBLET_NO_CHIPS"));
     if (fades) {
       command.add("-DDOUBLET_FADES");
     }

@@ -37,6 +37,15 @@ class ReaderWarningsTest {
           "-DDOUBLET_NO_EVENTS",
           "-DDOUBLET_NO_FRAMES");
 
+  /** What changes how the lights of a frame are kept. */
+  private static final List<String> FEWER_LIGHTS =
+      List.of(
+          " -DDOUBLET_NO_NUMERALS",
+          " -DDOUBLET_NO_LEVELS",
+          " -DDOUBLET_NO_CHIPS",
+          " -DDOUBLET_NO_LEVELS -DDOUBLET_NO_CHIPS",
+          " -DDOUBLET_NO_NUMERALS -DDOUBLET_NO_LEVELS -DDOUBLET_NO_CHIPS");
+
   private static final int ALL = 1 << DEFINES.size();
 
   @TempDir private Path folder;
@@ -62,6 +71,10 @@ class ReaderWarningsTest {
     Compilation.assumeCompiler(compiler);
     for (int left = 0; left < ALL; left++) {
       compile(compiler, options, left, STRICT);
+    }
+    for (String less : FEWER_LIGHTS) {
+      compile(compiler, options + less, 0, STRICT);
+      compile(compiler, options + less, 1, STRICT);
     }
     compile(compiler, options + " -DDOUBLET_WORDS", 0, STRICT);
     compile(compiler, options + " -DDOUBLET_WORDS", ALL - 1, STRICT);

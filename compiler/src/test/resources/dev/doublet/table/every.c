@@ -53,8 +53,13 @@ const struct calls calls = {doublet_open, doublet_units, doublet_checksum, doubl
 #endif
 };
 
-/* On chips a frame is at most 32 bytes, and an open table at most 36. */
+/* On chips a frame is at most 32 bytes, 40 with levels and driver chips, and an open table at most 36. */
+#if defined(DOUBLET_NO_LEVELS) && defined(DOUBLET_NO_CHIPS)
+#define MOST_FRAME 32
+#else
+#define MOST_FRAME 40
+#endif
 #ifndef DOUBLET_NO_FRAMES
-extern char frame_fits[sizeof(struct doublet_frame) <= 32 || sizeof(void *) > 4 ? 1 : -1];
+extern char frame_fits[sizeof(struct doublet_frame) <= MOST_FRAME || sizeof(void *) > 4 ? 1 : -1];
 #endif
 extern char table_fits[sizeof(struct doublet) <= 36 || sizeof(void *) > 4 ? 1 : -1];
