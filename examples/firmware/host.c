@@ -116,9 +116,12 @@ int main(int count, char **words) {
   names.password = count == 7 ? words[6] : NULL;
   signal(SIGTERM, end);
   signal(SIGINT, end);
-  if (!mqtt_signals_begin(&names)) {
-    fprintf(stderr, "host: a name has 1 to 88 bytes\n");
-    return 2;
+  switch (mqtt_signals_begin(&names)) {
+    case MQTT_BEGUN: break;
+    case MQTT_WRONG_NAME: fprintf(stderr, "host: a name has 1 to 88 bytes\n"); return 2;
+    case MQTT_LONG_NAMES:
+      fprintf(stderr, "host: twice the name, the user and the password have 223 bytes at most\n");
+      return 2;
   }
   while (!ended) {
     struct pollfd wait;

@@ -145,8 +145,19 @@ static void transmit(uint16_t length, uint32_t now) {
   if (!board_transmit(leaving, length)) lose();
 }
 
-static void connect(uint32_t now) {
+/* What connects; 0 when that does not fit. */
+static uint16_t greet(void) {
   struct mqtt_hello hello = {0};
+  hello.id = names->name;
+  hello.will_topic = state_topic;
+  hello.will = "lost";
+  hello.user = names->user;
+  hello.password = names->password;
+  hello.keep_alive = KEEP_ALIVE_S;
+  return mqtt_connect(&hello, leaving, sizeof leaving);
+}
+
+static void connect(uint32_t now) {
   tried_at = now;
   if (!board_connect()) return;
   connected = 1;
@@ -154,13 +165,7 @@ static void connect(uint32_t now) {
   memset(reported, NEVER_REPORTED, sizeof reported);
   waiting_since = now;
   mqtt_begin(&client, arriving, sizeof arriving);
-  hello.id = names->name;
-  hello.will_topic = state_topic;
-  hello.will = "lost";
-  hello.user = names->user;
-  hello.password = names->password;
-  hello.keep_alive = KEEP_ALIVE_S;
-  transmit(mqtt_connect(&hello, leaving, sizeof leaving), now);
+  transmit(greet(), now);
 }
 
 static void message(uint32_t now) {
@@ -274,16 +279,17 @@ static void light(uint32_t now) {
   lit_at = now;
 }
 
-uint8_t mqtt_signals_begin(const struct mqtt_names *how) {
+enum mqtt_begun mqtt_signals_begin(const struct mqtt_names *how) {
   const size_t length = strlen(how->name);
-  if (length == 0 || length > TOPIC_ROOM - sizeof "/state" - 1) return 0;
+  if (length == 0 || length > TOPIC_ROOM - sizeof "/state" - 1) return MQTT_WRONG_NAME;
   names = how;
   snprintf(state_topic, sizeof state_topic, "%s/state", names->name);
   snprintf(table_topic, sizeof table_topic, "%s/table", names->name);
+  if (greet() == 0) return MQTT_LONG_NAMES;
   open_newest();
   changed = 1;
   tried_at = board_millis() - AGAIN_MS;
-  return 1;
+  return MQTT_BEGUN;
 }
 
 void mqtt_signals_go_on(void) {

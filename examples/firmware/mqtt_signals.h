@@ -20,9 +20,14 @@ struct mqtt_names {
   const char *user, *password;
 };
 
-/* Opens the newest table that is whole. Returns 0, and nothing else may be called, when the name is empty or has more than
- * 88 bytes: its topics would be cut, and one of them like another. */
-uint8_t mqtt_signals_begin(const struct mqtt_names *names);
+enum mqtt_begun {
+  MQTT_BEGUN,
+  MQTT_WRONG_NAME, /* empty or of more than 88 bytes: its topics would be cut, and one of them like another */
+  MQTT_LONG_NAMES  /* twice the name, the user and the password have more than 223 bytes: no broker would hear of them */
+};
+
+/* Opens the newest table that is whole. Nothing else may be called unless it says MQTT_BEGUN. */
+enum mqtt_begun mqtt_signals_begin(const struct mqtt_names *names);
 
 /* Does what is due, without waiting but for the board's calls. Call it every few milliseconds. */
 void mqtt_signals_go_on(void);

@@ -101,8 +101,10 @@ int main(void) {
   REGISTER(0xE000E014) = 12500 - 1; /* a tick each millisecond at 12.5 MHz */
   REGISTER(0xE000E018) = 0;
   REGISTER(0xE000E010) = 7;
-  mqtt_signals_begin(&names);
-  for (;;) mqtt_signals_go_on();
+  if (mqtt_signals_begin(&names) == MQTT_BEGUN)
+    for (;;) mqtt_signals_go_on();
+  print("the name is empty, or names are too long\n");
+  return 0;
 }
 
 extern uint32_t stack_top, data_from, data_begin, data_end, bss_begin, bss_end;

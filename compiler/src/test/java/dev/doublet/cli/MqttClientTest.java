@@ -41,6 +41,11 @@ class MqttClientTest {
         step("connect = 60", "100C00044D5154540402003C0000"),
         // The flags EE are the printed sample's CE with a retained will.
         step("connect a 10 w x u p", "101900044D51545404EE000A" + "000161000177000178000175000170"),
+        // Into the 300 bytes that there are here a password of 279 fits, and none longer.
+        step(
+            "connect a 10 - - u " + "p".repeat(279),
+            "10A90200044D51545404C2000A" + "0001610001750117" + "70".repeat(279)),
+        step("connect a 10 - - u " + "p".repeat(280), ""),
         // 3.8; the payload of the second is printed.
         step("begin 80", ""),
         step("subscribe sig/1 1", "820A000100057369672F3101"),

@@ -94,6 +94,27 @@ class MqttSignalsTest {
     }
   }
 
+  /** They would not fit its first packet, and the board would try for ever without a word. */
+  @Test
+  void a_user_and_password_too_long_to_be_sent_are_refused() throws Exception {
+    String host = host().toString();
+    String user = "u".repeat(15);
+    for (int length : new int[] {200, 201}) {
+      String log = "password" + length;
+      String at = Integer.toString(port);
+      Process board =
+          start(
+              log, host, "bank", "localhost", at, folder.toString(), user, "p".repeat(length));
+      if (length == 200) {
+        assertThat(board.inputReader(StandardCharsets.UTF_8).readLine()).startsWith("chain 0 ");
+      } else {
+        assertThat(board.waitFor()).isEqualTo(2);
+        assertThat(folder.resolve(log))
+            .hasContent("host: twice the name, the user and the password have 223 bytes at most");
+      }
+    }
+  }
+
   @Test
   void commands_and_tables_come_by_message() throws Exception {
     Path host = host();
