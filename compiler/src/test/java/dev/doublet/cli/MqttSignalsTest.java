@@ -103,8 +103,7 @@ class MqttSignalsTest {
       String log = "password" + length;
       String at = Integer.toString(port);
       Process board =
-          start(
-              log, host, "bank", "localhost", at, folder.toString(), user, "p".repeat(length));
+          start(log, host, "bank", "localhost", at, folder.toString(), user, "p".repeat(length));
       if (length == 200) {
         assertThat(board.inputReader(StandardCharsets.UTF_8).readLine()).startsWith("chain 0 ");
       } else {
