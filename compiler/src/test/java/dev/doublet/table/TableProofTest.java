@@ -2,9 +2,11 @@ package dev.doublet.table;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.layout.Command;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
+import dev.doublet.layout.Way;
 import dev.doublet.table.Samples.Arrangement;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
@@ -29,6 +31,36 @@ class TableProofTest {
       Controller fleet = Samples.fleet(200, arrangement);
       assertThat(TableProof.firstDifference(Samples.BOOK, fleet, Samples.write(fleet))).isEmpty();
     }
+  }
+
+  /** A layout with them has an error; random controllers have them now and then. */
+  @Test
+  void nothingIsLeftToWaitWhereSignalsShareSomeOfTheirAddresses() {
+    List<Unit> settling =
+        Samples.everyMode().units().stream()
+            .filter(u -> u.kind().way() instanceof Way.BinaryCoded)
+            .toList();
+    Unit one = settling.get(0);
+    assertThat(one.command().addresses()).containsExactly(11, 12, 13);
+    for (List<Integer> addresses :
+        List.of(List.of(12, 13, 14), List.of(10, 11, 12), List.of(14, 11, 15))) {
+      Unit other = at(settling.get(1), addresses);
+      Controller both = Samples.controller(List.of(one.chain()), List.of(one, other));
+      assertThat(TableProof.firstDifference(Samples.BOOK, both, Samples.write(both))).isEmpty();
+    }
+  }
+
+  private static Unit at(Unit unit, List<Integer> addresses) {
+    Command command = new Command(unit.command().bus(), addresses, "", List.of());
+    return new Unit(
+        unit.name(),
+        unit.signal(),
+        unit.kind(),
+        unit.chain(),
+        unit.led(),
+        command,
+        unit.dimming(),
+        unit.span());
   }
 
   @Tag("slow")
