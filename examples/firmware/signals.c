@@ -17,6 +17,10 @@
 #endif
 #include "switches.h"
 
+#if defined(__AVR_ATmega328P__) && TABLE_CHAINS > 6
+#error "atmega328p.c has pins for six chains: make two of them one, or move some to another controller"
+#endif
+
 #ifdef __AVR__
 #include <avr/pgmspace.h>
 #else
@@ -194,11 +198,17 @@ static void open_table(void) {
       recall();
       return;
     }
-    words = why == DOUBLET_OK || why == DOUBLET_STATE_TOO_SMALL ? PSTR("the table written later wants more memory: ")
-                                                                 : PSTR("the table written later is not whole: ");
+    if (why == DOUBLET_OK || why == DOUBLET_STATE_TOO_SMALL)
+      words = PSTR("the table written later wants more memory: ");
+    else if (why == DOUBLET_LEFT_OUT)
+      words = PSTR("the table written later needs what table.h leaves out: ");
+    else
+      words = PSTR("the table written later is not whole: ");
   }
   why = doublet_open(&signals, TABLE, sizeof TABLE, state, sizeof state);
-  if (why != DOUBLET_OK) more_words = PSTR("dark, as the program's own table is damaged\r\n"); /* nothing is shown */
+  /* When its own is refused, nothing is shown. */
+  if (why == DOUBLET_LEFT_OUT) more_words = PSTR("dark, as the program's own table needs what table.h leaves out\r\n");
+  else if (why != DOUBLET_OK) more_words = PSTR("dark, as the program's own table is damaged\r\n");
   else if (!words) recall();
   else more_words = PSTR("at rest, with the program's own\r\n");
 }

@@ -2,6 +2,7 @@ package dev.doublet.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -46,6 +47,23 @@ class FirmwareExampleTest {
       command.add("-mmcu=atmega328p");
     }
     assertThat(Toolchain.output(command)).isEmpty();
+  }
+
+  @ParameterizedTest
+  @CsvSource({"6, ''", "7, atmega328p.c has pins for six chains"})
+  void more_chains_than_the_chip_has_pins_for_are_not_compiled(
+      int chains, String said, @TempDir Path folder) throws Exception {
+    List<String> command = command("avr-gcc", "yard", folder);
+    Path table = folder.toAbsolutePath().resolve("many.h");
+    Files.writeString(
+        table,
+        "#include \"table.h\"\n#undef TABLE_CHAINS\n#define TABLE_CHAINS " + chains + "\n");
+    command.add("-DTABLE_HEADER=\"" + table + "\"");
+    command.addAll(List.of("-c", "examples/firmware/signals.c", "-mmcu=atmega328p"));
+    command.addAll(List.of("-o", folder.resolve("o").toString()));
+    String output = Toolchain.output(command);
+    assertThat(output).contains(said);
+    assertThat(output.isEmpty()).isEqualTo(said.isEmpty());
   }
 
   /**

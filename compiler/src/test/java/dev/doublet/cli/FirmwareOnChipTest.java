@@ -223,6 +223,22 @@ class FirmwareOnChipTest {
             "and half a page: frames sent, wrong 0, waiting 0");
   }
 
+  @Test
+  void a_table_that_needs_what_is_left_out_is_refused_for_that_reason() throws IOException {
+    compile("cycling60");
+    Path layout = folder.resolve("layout.yaml");
+    Files.writeString(
+        layout,
+        Files.readString(layout)
+            .replace("  c:\n", "  c:\n    board: avr-16mhz\n")
+            .replace("{name: S1,", "{name: S1, brightness: 50,"));
+    assertThat(new Session(folder).run("build", "layout.yaml", "--output", "later")).isZero();
+    assertThat(drive("later", file("later/c.hex")).lines())
+        .contains(
+            "the table written later needs what table.h leaves out:"
+                + " at rest, with the program's own");
+  }
+
   private static Map<String, Long> figures(String printed) {
     Map<String, Long> figures = new HashMap<>();
     for (String line : printed.lines().toList()) {

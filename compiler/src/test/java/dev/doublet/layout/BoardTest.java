@@ -7,8 +7,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -50,6 +52,28 @@ class BoardTest {
     assertThat(board.command()).isEqualTo(each * most(kept, chip, EACH, "command"));
     assertThat(board.broadcast())
         .isEqualTo(each * ((most(kept, chip, EACH, "broadcast") + UNITS - 1) / UNITS));
+  }
+
+  @Test
+  void the_page_of_the_firmware_tells_the_same() throws IOException {
+    List<String> page = Files.readAllLines(Path.of("../examples/firmware/README.md"));
+    for (Board board : Board.ALL) {
+      double mhz = board.megahertz();
+      assertThat(page)
+          .contains(
+              String.format(
+                  Locale.ROOT,
+                  "| `%s` | %d KB, %d KB | %,d and %,d bytes | %.1f, %.1f, %.1f us | %.0f us |",
+                  board.word(),
+                  board.flashOfAll() / 1024,
+                  board.ramOfAll() / 1024,
+                  board.flash(),
+                  board.ram(),
+                  board.steady().unit() / mhz,
+                  board.steady().lamp() / mhz,
+                  board.steady().dark() / mhz,
+                  Math.ceil(board.command() / mhz)));
+    }
   }
 
   private static int most(
