@@ -56,8 +56,7 @@ class FirmwareExampleTest {
     List<String> command = command("avr-gcc", "yard", folder);
     Path table = folder.toAbsolutePath().resolve("many.h");
     Files.writeString(
-        table,
-        "#include \"table.h\"\n#undef TABLE_CHAINS\n#define TABLE_CHAINS " + chains + "\n");
+        table, "#include \"table.h\"\n#undef TABLE_CHAINS\n#define TABLE_CHAINS " + chains + "\n");
     command.add("-DTABLE_HEADER=\"" + table + "\"");
     command.addAll(List.of("-c", "examples/firmware/signals.c", "-mmcu=atmega328p"));
     command.addAll(List.of("-o", folder.resolve("o").toString()));
