@@ -1351,7 +1351,7 @@ DOUBLET_QUICK uint8_t doublet_lamp(struct doublet_frame *f, uint8_t *bytes) {
 DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
   uint8_t light = 0;
 #ifndef DOUBLET_NO_CHIPS
-  uint8_t own[4], count, i = 0;
+  uint8_t other[4], count, i;
 #endif
   while (f->dark == 0) {
     const struct doublet *d = f->signals;
@@ -1366,16 +1366,14 @@ DOUBLET_FUNCTION uint8_t doublet_next(struct doublet_frame *f, uint8_t *bytes) {
     return doublet_lamp(f, bytes);
 #else
     /* Of a chip each channel has a light, of whose bytes it sends its own. */
-    for (;;) {
-      count = doublet_lamp(f, bytes);
-      if (!f->chips) return count;
-      own[i] = bytes[i];
-      if (++i == count) break;
+    count = doublet_lamp(f, bytes);
+    if (!f->chips) return count;
+    /*@ loop unroll 4; */
+    for (i = 1; i < 4 && i < count; i++) {
+      other[i] = 0;
+      (void)doublet_lamp(f, other);
+      bytes[i] = other[i];
     }
-    do {
-      i--;
-      bytes[i] = own[i];
-    } while (i > 0);
     return count;
 #endif
   }

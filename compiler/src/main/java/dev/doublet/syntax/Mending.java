@@ -45,6 +45,7 @@ final class Mending {
           AspectsParser.RULE_head, Vocabulary.HEAD_FACTS,
           AspectsParser.RULE_aspect, Vocabulary.ASPECT_FACTS,
           AspectsParser.RULE_speeds, Set.of(),
+          AspectsParser.RULE_numbers, Set.of(),
           AspectsParser.RULE_rhythms, Set.of(),
           AspectsParser.RULE_colours, Set.of(),
           AspectsParser.RULE_form, Set.of());
