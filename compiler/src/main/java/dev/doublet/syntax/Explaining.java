@@ -153,7 +153,9 @@ final class Explaining {
       default:
         boolean closes = put.getType() == AspectsLexer.CLOSE && edit.removed() == 0;
         boolean unclosed = closes && Vocabulary.DECLARATIONS.contains(found.getType());
-        return unclosed && block != NO_BLOCK ? unclosed() : Optional.of(withFix(unexpected(), edit));
+        return unclosed && block != NO_BLOCK
+            ? unclosed()
+            : Optional.of(withFix(unexpected(), edit));
     }
   }
 
