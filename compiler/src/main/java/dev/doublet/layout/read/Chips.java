@@ -2,6 +2,7 @@ package dev.doublet.layout.read;
 
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Xyz;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Chip;
 import dev.doublet.layout.Diode;
 import dev.doublet.syntax.YamlNode;
@@ -43,30 +44,52 @@ final class Chips {
         said.read(Keys.CHIP_OUTPUTS)
             .map(all -> all.stream().map(YamlNode.Scalar::text).toList())
             .orElse(USUAL_OUTPUTS);
-    if (outputs.size() < 3 || outputs.size() > 4) {
+    // One that stands twice was told, and counts as the output that it was meant to be; so was
+    // a list of nothing, and what is no list.
+    int written =
+        said.entry(Keys.CHIP_OUTPUTS)
+            .map(Chips::items)
+            .filter(items -> items > 0)
+            .orElse(USUAL_OUTPUTS.size());
+    if (written < 3 || written > 4) {
       complaints.wrong(
           "wrong-count",
           said.at(Keys.CHIP_OUTPUTS),
-          "a chip on a chain has three outputs or four, as LEDs have channels, and not "
-              + outputs.size(),
+          "a chip on a chain has three outputs or four, as LEDs have channels, and not " + written,
           "name every output in the order in which the chip takes their bytes, the unused ones"
               + " too.");
     }
+    Optional<Section> current = said.read(Keys.CHIP_MILLIAMPS_OF, Keys.CHIP_MILLIAMPS);
+    double given = current.flatMap(c -> c.read(Keys.OUTPUT)).orElse(OUTPUT_MILLIAMPS);
     SortedMap<String, Diode> diodes = new TreeMap<>();
     for (Takes.Named<YamlNode.Mapping> lamp : said.read(Keys.CHIP_LAMPS).orElse(List.of())) {
       if (names.colour(lamp.name()).isPresent() && lamp.value().isPresent()) {
         Section of = Section.named(lamp.name(), lamp.value().get(), Keys.CHIP_LAMP, complaints);
-        diodes.put(lamp.name().text(), diode(of, complaints));
+        Diode diode = diode(of, complaints);
+        if (diode.milliamps() > given) {
+          complaints.wrong(
+              "contradiction",
+              of.at(Keys.LAMP_MILLIAMPS),
+              Words.say(
+                  "an output of chip \"%s\" gives %s mA, and this LED is to have %s mA",
+                  name, Words.number(given), Words.number(diode.milliamps())),
+              "write what the LED has from it, with its light at that current, or the \"output\""
+                  + " current that the chip is set to.");
+        }
+        diodes.put(lamp.name().text(), diode);
       }
     }
-    Optional<Section> current = said.read(Keys.CHIP_MILLIAMPS_OF, Keys.CHIP_MILLIAMPS);
     return new Chip(
         name,
         outputs,
-        current.flatMap(c -> c.read(Keys.OUTPUT)).orElse(OUTPUT_MILLIAMPS),
+        given,
         current.flatMap(c -> c.read(Keys.CHIP_REST)).orElse(REST_MILLIAMPS),
         diodes,
         said.span());
+  }
+
+  private static int items(YamlNode.Entry list) {
+    return list.value() instanceof YamlNode.Sequence all ? all.items().size() : 0;
   }
 
   private static Diode diode(Section said, Complaints complaints) {
