@@ -94,7 +94,7 @@ class FirmwareOnChipTest {
 
   /**
    * What check counts for a board without a {@code ram} of its own is what the firmware takes,
-   * within a byte or two: the board has 2,048 bytes, and leaves 1,696.
+   * within a byte or two: the board has 2,048 bytes (avr-libc's iom328p.h), and leaves 1,696.
    */
   @ParameterizedTest
   @CsvSource({"cycling60, false", "cycling60, true", "scatter200, false"})
@@ -175,7 +175,10 @@ class FirmwareOnChipTest {
             "memory damaged: frames sent, wrong 0, waiting 0");
   }
 
-  /** A bootloader writes pages of 128 bytes, and may be cut off after any or within one. */
+  /**
+   * A bootloader writes pages of 128 bytes (SPM_PAGESIZE of avr-libc's iom328p.h), and may be cut
+   * off after any or within one.
+   */
   @Test
   void a_table_of_the_bootloader_is_shown_when_it_is_whole_and_else_signals_rest()
       throws IOException {

@@ -66,7 +66,10 @@ class SwitchesTest {
             "panel.c"));
   }
 
-  /** Decoder 1 answers to address 1, so that is binary 4; or decoder 0, so that it is 0. */
+  /**
+   * Decoder 1 answers to address 1, so that is binary 4 (OpenLCB Event Identifiers Technical Note,
+   * 22 July 2024); or decoder 0, so that it is 0 (from memory).
+   */
   @ParameterizedTest
   @CsvSource({"1, 4", "0, 0"})
   void a_panel_sets_signals_by_its_switches(int first, int binary) throws Exception {

@@ -15,7 +15,10 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class ResistorTest {
 
-  /** By Ohm's law, worked by hand: (5 V - 2 V) / 5 mA is 600 ohms, and 680 the next of E12. */
+  /**
+   * By Ohm's law, worked by hand: (5 V - 2 V) / 5 mA is 600 ohms, and 680 the next of series E12
+   * (IEC 60063, from memory).
+   */
   @ParameterizedTest
   @CsvSource({
     "5, 2, 5, 680",
