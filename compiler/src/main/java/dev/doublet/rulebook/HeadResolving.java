@@ -56,7 +56,7 @@ final class HeadResolving {
     if (!dim.isEmpty() || figures.values().size() < figures.all().size()) {
       scope.lose(head.name());
     }
-    if (lamps.all().isEmpty()) {
+    if (lamps.all().isEmpty() && head.masks().isEmpty()) {
       scope.mistakes.add(
           Diagnostic.error(
                   "incomplete",

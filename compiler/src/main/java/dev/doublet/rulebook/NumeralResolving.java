@@ -98,6 +98,10 @@ final class NumeralResolving {
     int letters = of(tree).letters().size();
     Word word = tree.numbers().get(0);
     boolean up = !tree.up().isEmpty();
+    if (up && letters == 0 && bearsLetter(tree)) {
+      // What the name lacks, or the book, is said elsewhere.
+      return first - 1;
+    }
     long count = count(letters);
     if (up != letters > 0) {
       scope.mistakes.wrong(
@@ -120,6 +124,14 @@ final class NumeralResolving {
       return first - 1;
     }
     return (int) (first + count - 1);
+  }
+
+  private static boolean bearsLetter(Tree.Aspect tree) {
+    return !Numerals.lettersOf(tree.name().text()).isEmpty()
+        || tree.shows().stream()
+            .flatMap(shows -> shows.patterns().stream())
+            .flatMap(pattern -> pattern.choices().stream())
+            .anyMatch(choice -> !choice.letter().isEmpty());
   }
 
   private long count(int letters) {

@@ -75,7 +75,8 @@ public final class RulebookResolver {
     each(Tree.Plates.class).forEach(this::declare);
     each(Tree.Form.class).forEach(this::declare);
     String unit = declareSpeeds();
-    scope.declare(new NumeralResolving(scope).numbers(each(Tree.Numbers.class)));
+    List<Tree.Numbers> numbers = each(Tree.Numbers.class);
+    scope.declare(new NumeralResolving(scope).numbers(numbers), !numbers.isEmpty());
     HeadResolving heads = new HeadResolving(scope);
     for (Tree.Head tree : each(Tree.Head.class)) {
       Optional<HeadType> head = Optional.of(heads.head(tree)).filter(h -> !h.lamps().isEmpty());

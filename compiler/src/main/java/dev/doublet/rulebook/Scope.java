@@ -137,9 +137,14 @@ final class Scope {
     return numbers;
   }
 
-  /** Learns the numbers of the book, before any aspect is read. */
-  void declare(Numbers declared) {
+  /**
+   * Learns the numbers of the book, before any aspect is read.
+   *
+   * @param said true when the book has a line of them, of which mistakes are noted already
+   */
+  void declare(Numbers declared, boolean said) {
     numbers = declared;
+    lacksNumbers = said && declared.figures().isEmpty();
   }
 
   /** True when a letter can stand for a number; that there are none is noted once. */

@@ -20,6 +20,7 @@ final class Laying {
   private final TreeMap<Integer, Double> places = new TreeMap<>();
 
   private boolean said;
+  private boolean misread;
   private boolean onBoard;
   private double metres;
 
@@ -57,7 +58,9 @@ final class Laying {
   private void goOn(Section own, int led) {
     if (own.ownSays(Keys.METRES_TO)) {
       said = true;
-      metres += own.read(Keys.METRES_TO).orElse(0.0);
+      Optional<Double> read = own.read(Keys.METRES_TO);
+      misread |= read.isEmpty();
+      metres += read.orElse(0.0);
     }
     places.put(led, metres);
   }
@@ -90,6 +93,9 @@ final class Laying {
    * @return the cable as it was when nothing is said of how it lies; empty for a mistake
    */
   Optional<Cable> laid(Cable cable, List<Lay.Feed> feeds, int leds, Span key) {
+    if (misread) {
+      return Optional.empty();
+    }
     if (!said) {
       return cable.metres() == 0
           ? missing(key)
@@ -101,7 +107,8 @@ final class Laying {
           "contradiction",
           key,
           "how long this cable is follows from its signals, and is said too",
-          "leave its \"metres\" out, or those of the signals and boards, and their leads.");
+          "leave its \"metres\" out and say those of signals and boards, or leave out boards, leads and the metres of"
+              + " signals.");
       return Optional.empty();
     }
     List<Double> at = new ArrayList<>();
