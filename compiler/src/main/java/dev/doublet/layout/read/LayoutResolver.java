@@ -79,6 +79,15 @@ public final class LayoutResolver {
     }
     Span line = Section.first(mapping);
     Section said = Section.nameless(mapping, Keys.LAYOUT, line, complaints);
+    if (meetsBook.isPresent() && said.says(Keys.USES)) {
+      // Modules of the layout that uses it would be there twice.
+      complaints.wrong(
+          "contradiction",
+          said.entry(Keys.USES).orElseThrow().key().span(),
+          "a module uses no modules itself",
+          "name them all in the layout that uses this one.");
+      return Optional.empty();
+    }
     Rulebook book = rulebook(path, said);
     BookNames names = new BookNames(book, complaints);
     Buses buses = Buses.read(said, complaints);
@@ -189,15 +198,6 @@ public final class LayoutResolver {
 
   private Modules modules(
       Section said, String path, Rulebook book, List<Bus> buses, List<Controller> own) {
-    if (meetsBook.isPresent() && said.says(Keys.USES)) {
-      complaints.wrong(
-          "contradiction",
-          said.entry(Keys.USES).orElseThrow().key().span(),
-          "a module uses no modules itself",
-          "name them all in the layout that uses this one.");
-      return Modules.read(
-          said.without(Set.of(Keys.USES)), path, buses, own, reader, null, complaints);
-    }
     return Modules.read(
         said,
         path,

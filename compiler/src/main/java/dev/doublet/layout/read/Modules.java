@@ -110,6 +110,14 @@ final class Modules {
       Function<String, Outcome<Layout>> resolve) {
     YamlNode.Scalar named = said.read(Keys.MODULE_LAYOUT).orElseThrow();
     String target = SourceReader.beside(path, named.text());
+    if (target.equals(path)) {
+      complaints.wrong(
+          "contradiction",
+          named.span(),
+          "this layout uses itself",
+          "name the layout of a module, or take it out.");
+      return;
+    }
     YamlNode.Scalar first = used.putIfAbsent(target, named);
     if (first != null) {
       complaints.duplicateName(
