@@ -22,7 +22,7 @@ import java.util.TreeMap;
  *
  * @param title the layout's
  * @param controllers their names, in the order declared
- * @param parts those of {@link Wiring#parts}, and what connects and guards them
+ * @param parts those of {@link Item#of}, and what connects and guards them
  * @param currency what parts cost is in; empty when not said
  * @param notes what was counted, and what was not
  */
@@ -73,7 +73,7 @@ public record PartsList(
     Map<String, double[]> counts = new LinkedHashMap<>();
     Map<String, Double> prices = new LinkedHashMap<>();
     for (int i = 0; i < controllers.size(); i++) {
-      for (Wiring.Item item : items(facts, controllers.get(i))) {
+      for (Item item : items(facts, controllers.get(i))) {
         counts.computeIfAbsent(item.what(), w -> new double[controllers.size()])[i] += item.count();
         prices.put(item.what(), item.price());
       }
@@ -99,20 +99,19 @@ public record PartsList(
     return sort < 0 ? 1 : sort;
   }
 
-  private static List<Wiring.Item> items(LayoutFacts facts, Controller controller) {
-    List<Wiring.Item> items = new ArrayList<>(Wiring.parts(controller, facts.layout().prices()));
+  private static List<Item> items(LayoutFacts facts, Controller controller) {
+    List<Item> items = new ArrayList<>(Item.of(controller, facts.layout().prices()));
     Map<Double, Integer> fibres = new TreeMap<>();
     for (Signal signal : controller.signals()) {
       Size size = signal.build().size();
       if (size.fibre() > 0) {
-        int lamps = signal.build().heads().stream().mapToInt(h -> h.lamps().size()).sum();
-        fibres.merge(size.fibre(), lamps, Integer::sum);
+        fibres.merge(size.fibre(), signal.build().lamps(), Integer::sum);
       }
     }
     fibres.forEach(
         (mm, lamps) ->
             items.add(
-                new Wiring.Item(Words.say("fibre of %s mm, ends", Words.number(mm)), lamps, 0)));
+                new Item(Words.say("fibre of %s mm, ends", Words.number(mm)), lamps, 0)));
     int three = 0;
     int two = 0;
     Map<Double, Integer> fuses = new TreeMap<>();
@@ -122,14 +121,14 @@ public record PartsList(
       two += (int) lay.feeds().stream().filter(f -> f.wire().isSaid()).count();
       facts.flow(controller, chain).ifPresent(flow -> fuses(flow, fuses));
     }
-    items.add(new Wiring.Item(DATA_RESISTOR, controller.chains().size(), 0));
-    items.add(new Wiring.Item(THREE_POLES, three, 0));
+    items.add(new Item(DATA_RESISTOR, controller.chains().size(), 0));
+    items.add(new Item(THREE_POLES, three, 0));
     if (two > 0) {
-      items.add(new Wiring.Item(TWO_POLES, two, 0));
+      items.add(new Item(TWO_POLES, two, 0));
     }
     fuses.forEach(
         (amps, count) ->
-            items.add(new Wiring.Item("fuse of " + Words.amps(amps) + ", with holder", count, 0)));
+            items.add(new Item("fuse of " + Words.amps(amps) + ", with holder", count, 0)));
     return items;
   }
 

@@ -1,6 +1,5 @@
 package dev.doublet.chart;
 
-import dev.doublet.chart.Wiring.Item;
 import dev.doublet.chart.Wiring.Led;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Post;

@@ -1,6 +1,6 @@
 package dev.doublet.diff;
 
-import dev.doublet.chart.Wiring;
+import dev.doublet.chart.Item;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Board;
@@ -259,7 +259,7 @@ final class BoardChanges {
 
   private static Map<String, Double> counts(Controller controller, Layout layout) {
     Map<String, Double> counts = new TreeMap<>();
-    Wiring.parts(controller, layout.prices())
+    Item.of(controller, layout.prices())
         .forEach(item -> counts.merge(item.what(), item.count(), Double::sum));
     return counts;
   }

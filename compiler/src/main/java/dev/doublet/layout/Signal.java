@@ -3,6 +3,7 @@ package dev.doublet.layout;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Lamp;
 import dev.doublet.source.Span;
 import java.util.List;
 
@@ -61,6 +62,11 @@ public record Signal(
     /** How many lamps it has. */
     public int lamps() {
       return heads.stream().mapToInt(h -> h.lamps().size()).sum();
+    }
+
+    /** Its lamps in the order of the chain. */
+    public List<Lamp> lampsAlong() {
+      return wired.stream().flatMap(place -> heads.get(place).lamps().stream()).toList();
     }
 
     /** The same, its lamps lit by so many LEDs and chips. */

@@ -49,7 +49,7 @@ class PartsListTest {
       PartsList list = PartsList.of(facts);
       List<Wiring> wirings = Wiring.of(facts);
       for (int i = 0; i < wirings.size(); i++) {
-        for (Wiring.Item item : wirings.get(i).parts()) {
+        for (Item item : wirings.get(i).parts()) {
           int of = i;
           assertThat(list.parts())
               .filteredOn(part -> part.what().equals(item.what()))
