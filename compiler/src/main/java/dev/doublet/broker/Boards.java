@@ -17,7 +17,6 @@ import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
 import org.eclipse.paho.client.mqttv3.IMqttToken;
 import org.eclipse.paho.client.mqttv3.MqttAsyncClient;
 import org.eclipse.paho.client.mqttv3.MqttCallback;
-import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
 import org.eclipse.paho.client.mqttv3.MqttException;
 import org.eclipse.paho.client.mqttv3.MqttMessage;
 
@@ -26,8 +25,6 @@ import org.eclipse.paho.client.mqttv3.MqttMessage;
  * nothing is published but what {@link #send} is told to.
  */
 public final class Boards implements AutoCloseable {
-  private static final int MILLIS_TO_ANSWER = 5_000;
-  private static final int SECONDS_ALIVE = 10;
   private static final int QUALITY = 1;
   private static final int REFUSED = 0x80;
   private static final String STATE = "/state";
@@ -73,14 +70,10 @@ public final class Boards implements AutoCloseable {
 
   private void connect(BrokerPlace place, List<String> names) throws MqttException, Trouble {
     client.setCallback(new Arrivals(Set.copyOf(names)));
-    MqttConnectOptions options = place.options();
-    options.setCleanSession(true);
-    options.setKeepAliveInterval(SECONDS_ALIVE);
-    options.setConnectionTimeout(MILLIS_TO_ANSWER / 1000);
-    client.connect(options).waitForCompletion(2L * MILLIS_TO_ANSWER);
+    client.connect(place.options()).waitForCompletion(2L * BrokerPlace.MILLIS_TO_ANSWER);
     for (String name : names) {
       IMqttToken asked = client.subscribe(name + STATE, QUALITY);
-      asked.waitForCompletion(MILLIS_TO_ANSWER);
+      asked.waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       if (Arrays.stream(asked.getGrantedQos()).anyMatch(q -> q == REFUSED)) {
         throw new Trouble("broker " + place.uri() + " lets nobody of this name read " + name, null);
       }
@@ -109,7 +102,7 @@ public final class Boards implements AutoCloseable {
       }
       try {
         String topic = offer.controller() + TABLE;
-        client.publish(topic, offer.table(), QUALITY, true).waitForCompletion(MILLIS_TO_ANSWER);
+        client.publish(topic, offer.table(), QUALITY, true).waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       } catch (MqttException e) {
         String words = "the broker did not take the table for " + offer.controller();
         throw new Trouble(words + ": " + BrokerClient.words(e), e);

@@ -29,6 +29,10 @@ public record BrokerPlace(
     Optional<SSLSocketFactory> authorities,
     String user,
     String password) {
+  /** How long a broker has to answer. */
+  public static final int MILLIS_TO_ANSWER = 5_000;
+
+  private static final int SECONDS_ALIVE = 10;
 
   /** How it is written; holds no password. */
   public String uri() {
@@ -52,10 +56,13 @@ public record BrokerPlace(
     return context.getSocketFactory();
   }
 
-  /** Options of a connection to it. */
+  /** Options of a connection to it that starts anew and is soon missed. */
   public MqttConnectOptions options() {
     MqttConnectOptions options = new MqttConnectOptions();
     options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);
+    options.setCleanSession(true);
+    options.setKeepAliveInterval(SECONDS_ALIVE);
+    options.setConnectionTimeout(MILLIS_TO_ANSWER / 1000);
     authorities.ifPresent(options::setSocketFactory);
     if (!user.isEmpty()) {
       options.setUserName(user);

@@ -26,8 +26,6 @@ import org.eclipse.paho.client.mqttv3.MqttMessage;
  */
 public final class Broker implements AutoCloseable {
   private static final int MILLIS_BETWEEN_TRIES = 500;
-  private static final int MILLIS_TO_ANSWER = 5_000;
-  private static final int SECONDS_ALIVE = 10;
   private static final int TOPICS_A_REQUEST = 100;
   private static final int MOST_IN_FLIGHT = 100;
 
@@ -89,7 +87,7 @@ public final class Broker implements AutoCloseable {
       return Optional.of("No signal of this layout listens to that topic, so it is not published.");
     }
     try {
-      client.publish(name, payload, QUALITY, false).waitForCompletion(MILLIS_TO_ANSWER);
+      client.publish(name, payload, QUALITY, false).waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       return Optional.empty();
     } catch (MqttException e) {
       return Optional.of("The broker did not take it: " + BrokerClient.words(e) + ".");
@@ -127,11 +125,8 @@ public final class Broker implements AutoCloseable {
     client = BrokerClient.of(place);
     client.setCallback(new Arrivals());
     MqttConnectOptions options = place.options();
-    options.setCleanSession(true);
-    options.setKeepAliveInterval(SECONDS_ALIVE);
-    options.setConnectionTimeout(MILLIS_TO_ANSWER / 1000);
     options.setMaxInflight(MOST_IN_FLIGHT);
-    client.connect(options).waitForCompletion(2 * MILLIS_TO_ANSWER);
+    client.connect(options).waitForCompletion(2 * BrokerPlace.MILLIS_TO_ANSWER);
   }
 
   /** Asks for what is wanted and not yet followed, and leaves what is wanted no more. */
@@ -143,7 +138,7 @@ public final class Broker implements AutoCloseable {
     List<String> left = new ArrayList<>(followed);
     left.removeAll(topics);
     for (List<String> some : parts(left)) {
-      client.unsubscribe(some.toArray(String[]::new)).waitForCompletion(MILLIS_TO_ANSWER);
+      client.unsubscribe(some.toArray(String[]::new)).waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       followed.removeAll(some);
     }
     List<String> more = new ArrayList<>(new TreeSet<>(topics));
@@ -151,7 +146,7 @@ public final class Broker implements AutoCloseable {
     for (List<String> some : parts(more)) {
       int[] qualities = new int[some.size()];
       Arrays.fill(qualities, QUALITY);
-      client.subscribe(some.toArray(String[]::new), qualities).waitForCompletion(MILLIS_TO_ANSWER);
+      client.subscribe(some.toArray(String[]::new), qualities).waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       followed.addAll(some);
     }
     told = true;
