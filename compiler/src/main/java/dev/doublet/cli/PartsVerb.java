@@ -8,7 +8,7 @@ import java.io.IOException;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 /** {@code parts}: what to buy. */
@@ -24,11 +24,7 @@ final class PartsVerb implements Callable<Integer> {
   @Parameters(paramLabel = "LAYOUT", description = "a layout (.yaml)")
   private String path = "";
 
-  @Option(
-      names = "--as",
-      paramLabel = "FORMAT",
-      description = "text (as usual), markdown, csv, or html to print on A4 or Letter")
-  private SheetVerb.Format as = SheetVerb.Format.text;
+  @Mixin private final PrintOption print = new PrintOption();
 
   PartsVerb(Terminal terminal) {
     this.terminal = terminal;
@@ -42,7 +38,7 @@ final class PartsVerb implements Callable<Integer> {
     }
     PartsList list = PartsList.of(facts.get());
     terminal.print(
-        switch (as) {
+        switch (print.as()) {
           case text -> PartsListText.text(list);
           case markdown -> PartsListText.markdown(list);
           case csv -> PartsListText.csv(list);

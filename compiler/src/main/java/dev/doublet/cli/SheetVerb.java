@@ -8,7 +8,7 @@ import java.io.IOException;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 /** {@code sheet}: what lies beside a throttle. */
@@ -21,22 +21,10 @@ import picocli.CommandLine.Parameters;
 final class SheetVerb implements Callable<Integer> {
   private final Terminal terminal;
 
-  /** How the sheet is written. */
-  enum Format {
-    text,
-    markdown,
-    csv,
-    html
-  }
-
   @Parameters(paramLabel = "LAYOUT", description = "a layout (.yaml)")
   private String path = "";
 
-  @Option(
-      names = "--as",
-      paramLabel = "FORMAT",
-      description = "text (as usual), markdown, csv, or html to print on A4 or Letter")
-  private Format as = Format.text;
+  @Mixin private final PrintOption print = new PrintOption();
 
   SheetVerb(Terminal terminal) {
     this.terminal = terminal;
@@ -50,7 +38,7 @@ final class SheetVerb implements Callable<Integer> {
     }
     ThrottleSheet sheet = ThrottleSheet.of(facts.get().layout());
     terminal.print(
-        switch (as) {
+        switch (print.as()) {
           case text -> ThrottleSheetText.text(sheet);
           case markdown -> ThrottleSheetText.markdown(sheet);
           case csv -> ThrottleSheetText.csv(sheet);
