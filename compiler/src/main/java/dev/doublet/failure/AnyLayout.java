@@ -48,8 +48,8 @@ public final class AnyLayout {
 
   /** Everything that can fail, and fail together, on some layout while one picture is shown. */
   public static List<Failure> failures(Site site, List<Display> picture) {
-    List<Failure> failures = new ArrayList<>(site.failures(picture));
-    failures.addAll(site.diesOut(picture, Dies.supposed(site.crew().book())));
+    List<Failure> failures = new ArrayList<>(SiteFailures.failures(site, picture));
+    failures.addAll(SiteFailures.diesOut(site, picture, Dies.supposed(site.crew().book())));
     failures.addAll(chainsBroken(site, picture));
     return failures;
   }
@@ -61,10 +61,10 @@ public final class AnyLayout {
       Set<HeadType> makes = new LinkedHashSet<>(site.places().get(head).makes());
       makes.addAll(site.types(head, picture.get(head)));
       for (HeadType make : makes) {
-        site.stuck(picture, head, make, faults);
+        SiteFailures.stuck(site, picture, head, make, faults);
       }
     }
-    faults.addAll(site.diesStuck(picture, Dies.supposed(site.crew().book())));
+    faults.addAll(SiteFailures.diesStuck(site, picture, Dies.supposed(site.crew().book())));
     return faults;
   }
 

@@ -42,7 +42,7 @@ public final class Pairs {
 
   /** Tries the pairs of some sites, in no more than so many steps. */
   public static List<TrialResult> on(List<Site> sites, long steps) {
-    return on(sites, Site::failures, steps);
+    return on(sites, SiteFailures::failures, steps);
   }
 
   /** The same where more may fail than a site knows of. */

@@ -1,6 +1,5 @@
 package dev.doublet.failure;
 
-import dev.doublet.colour.Channel;
 import dev.doublet.layout.Feed;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
@@ -12,7 +11,6 @@ import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
-import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
@@ -26,9 +24,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.SortedMap;
-import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -253,7 +248,7 @@ public record Site(
 
   /** Every die stuck lit at every aspect. */
   List<Case> stuckDies() {
-    return cases(picture -> trials(picture, diesStuck(picture, dies)));
+    return cases(picture -> trials(picture, SiteFailures.diesStuck(this, picture, dies)));
   }
 
   private List<Case> cases(Function<List<Display>, List<Trial>> trials) {
@@ -273,8 +268,8 @@ public record Site(
 
   /** Every fault at one picture, each with another result once. */
   List<Trial> trials(List<Display> picture) {
-    List<Failure> all = new ArrayList<>(failures(picture));
-    all.addAll(stuck(picture));
+    List<Failure> all = new ArrayList<>(SiteFailures.failures(this, picture));
+    all.addAll(SiteFailures.stuck(this, picture));
     return trials(picture, all);
   }
 
@@ -285,164 +280,6 @@ public record Site(
         .map(failure -> Trial.of(whole, failure))
         .filter(trial -> seen.add(trial.result()))
         .toList();
-  }
-
-  /** What usually fails, and may fail together, while one picture is shown. */
-  public List<Failure> failures(List<Display> picture) {
-    List<Failure> failures = new ArrayList<>();
-    for (int head = 0; head < picture.size(); head++) {
-      for (HeadType make : types(head, picture.get(head))) {
-        for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
-          failures.add(new Failure.LampOut(head, make, lit.lamp()));
-        }
-      }
-    }
-    failures.addAll(flashersStuck(picture));
-    plates.forEach(plate -> failures.add(new Failure.PlateLost(plate)));
-    failures.addAll(diesOut(picture, dies));
-    for (int place = 0; place < feeds.size(); place++) {
-      Set<Integer> dark =
-          feeds.subList(place, feeds.size()).stream()
-              .flatMap(Feed::lit)
-              .collect(Collectors.toUnmodifiableSet());
-      failures.add(new Failure.ChainBroken(heads, wired, place, feeds.size(), dark));
-      Feed feed = feeds.get(place);
-      if (feed.chip().isPresent()) {
-        failures.add(
-            new Failure.ChipOut(
-                heads, wired, place, feed.lit().collect(Collectors.toUnmodifiableSet())));
-      }
-    }
-    return failures;
-  }
-
-  /** True for a lamp at an output of a chip, whose LED has one die. */
-  private boolean isOnChip(int head, int lamp) {
-    int at = lamp;
-    for (int before : wired) {
-      if (before == head) {
-        break;
-      }
-      at += heads.get(before).lamps().size();
-    }
-    int found = at;
-    return feeds.stream().anyMatch(f -> f.chip().isPresent() && f.lamps().contains(found));
-  }
-
-  /** Each lamp stuck lit that is to be dark, and each vane stuck at another colour. */
-  public List<Failure> stuck(List<Display> picture) {
-    List<Failure> failures = new ArrayList<>();
-    for (int head = 0; head < picture.size(); head++) {
-      for (HeadType make : places.get(head).makes()) {
-        stuck(picture, head, make, failures);
-      }
-    }
-    return failures;
-  }
-
-  /** The same of one head, if it is of some make. */
-  void stuck(List<Display> picture, int head, HeadType make, List<Failure> failures) {
-    Optional<List<Lit>> lights = make.lights(picture.get(head).look());
-    for (int lamp = 0; lamp < make.lamps().size() && lights.isPresent(); lamp++) {
-      int at = lamp;
-      Optional<Lit> lit = lights.get().stream().filter(l -> l.lamp() == at).findFirst();
-      for (String colour : places.get(head).colours(make, lamp)) {
-        if (lit.isEmpty()) {
-          failures.add(new Failure.LampStuck(head, make, lamp, colour));
-        } else if (!make.vane().isEmpty() && !lit.get().colour().equals(colour)) {
-          failures.add(new Failure.VaneStuck(head, make, lamp, colour));
-        }
-      }
-    }
-  }
-
-  /** Each die of some LEDs stuck lit, wherever that changes what shines. */
-  public List<Failure> diesStuck(List<Display> picture, List<Dies> leds) {
-    List<Failure> failures = new ArrayList<>();
-    for (Dies led : leds) {
-      for (int head = 0; head < picture.size(); head++) {
-        for (HeadType make : types(head, picture.get(head))) {
-          List<Lit> lights = make.lights(picture.get(head).look()).orElseThrow();
-          for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
-            int at = lamp;
-            String colour =
-                lights.stream()
-                    .filter(l -> l.lamp() == at)
-                    .findFirst()
-                    .map(Lit::colour)
-                    .orElse(Display.DARK.look());
-            for (Dies.Stuck die :
-                isOnChip(head, lamp) ? List.<Dies.Stuck>of() : led.stuck(colour)) {
-              failures.add(new Failure.DieStuck(head, make, lamp, die, led));
-            }
-          }
-        }
-      }
-    }
-    return failures;
-  }
-
-  /** Each die of some LEDs dead, wherever one of them shines. */
-  public List<Failure> diesOut(List<Display> picture, List<Dies> leds) {
-    List<Failure> failures = new ArrayList<>();
-    for (Dies led : leds) {
-      for (int head = 0; head < picture.size(); head++) {
-        for (HeadType make : types(head, picture.get(head))) {
-          for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
-            List<Channel> mixing =
-                isOnChip(head, lit.lamp()) ? List.of() : led.mixing(lit.colour());
-            for (Channel die : mixing) {
-              failures.add(new Failure.DieOut(head, make, lit.lamp(), die, led));
-            }
-          }
-        }
-      }
-    }
-    return failures;
-  }
-
-  /** The flasher of each flashing head, and the common one of all that flash alike. */
-  private List<Failure> flashersStuck(List<Display> picture) {
-    List<Failure> failures = new ArrayList<>();
-    SortedMap<String, Set<Integer>> rhythms = new TreeMap<>();
-    Map<Integer, HeadType> partly = new HashMap<>();
-    for (int head = 0; head < picture.size(); head++) {
-      String rhythm = picture.get(head).rhythm();
-      if (!rhythm.isEmpty()) {
-        rhythms.computeIfAbsent(rhythm, r -> new TreeSet<>()).add(head);
-        stuck(Set.of(head), rhythm, Map.of(), failures);
-      }
-      for (HeadType make : types(head, picture.get(head))) {
-        for (String own : ownRhythms(make, picture.get(head))) {
-          rhythms.computeIfAbsent(own, r -> new TreeSet<>()).add(head);
-          partly.putIfAbsent(head, make);
-          stuck(Set.of(head), own, Map.of(head, make), failures);
-        }
-      }
-    }
-    rhythms.forEach(
-        (rhythm, alike) -> {
-          if (alike.size() > 1) {
-            Map<Integer, HeadType> makes = new HashMap<>(partly);
-            makes.keySet().retainAll(alike);
-            stuck(alike, rhythm, makes, failures);
-          }
-        });
-    return failures;
-  }
-
-  /** The rhythms of those lamps of a head that have one of their own. */
-  private static Set<String> ownRhythms(HeadType make, Display display) {
-    Set<String> own = new TreeSet<>();
-    make.lights(display.look()).orElseThrow().forEach(lit -> own.add(lit.rhythm()));
-    own.remove("");
-    return own;
-  }
-
-  private static void stuck(
-      Set<Integer> heads, String rhythm, Map<Integer, HeadType> makes, List<Failure> failures) {
-    failures.add(new Failure.FlasherStuck(heads, rhythm, makes, true));
-    failures.add(new Failure.FlasherStuck(heads, rhythm, makes, false));
   }
 
   /** The makes of head that may show a display at a place, the simplest first. */

@@ -7,6 +7,7 @@ import dev.doublet.failure.Condition;
 import dev.doublet.failure.Dies;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Site;
+import dev.doublet.failure.SiteFailures;
 import dev.doublet.failure.Trial;
 import dev.doublet.failure.Verdict;
 import dev.doublet.layout.Kind;
@@ -140,8 +141,8 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
   private static List<Reading> readings(
       Site site, Signal signal, StuckDies dies, Site.Shown shown) {
     Map<Fault, Failure> failures = new LinkedHashMap<>();
-    List<Failure> all = new ArrayList<>(site.failures(shown.picture()));
-    all.addAll(site.stuck(shown.picture()));
+    List<Failure> all = new ArrayList<>(SiteFailures.failures(site, shown.picture()));
+    all.addAll(SiteFailures.stuck(site, shown.picture()));
     Condition whole = Condition.of(shown.picture(), site.plates());
     for (Failure failure : all) {
       fault(site, signal, Trial.of(whole, failure), failure)

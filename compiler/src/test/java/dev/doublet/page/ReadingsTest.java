@@ -8,6 +8,7 @@ import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Condition;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Site;
+import dev.doublet.failure.SiteFailures;
 import dev.doublet.failure.Trial;
 import dev.doublet.failure.Verdict;
 import dev.doublet.layout.Kind;
@@ -96,9 +97,9 @@ class ReadingsTest {
       var tried = new TreeSet<String>();
       for (Site.Shown shown : site.shown()) {
         Condition whole = Condition.of(shown.picture(), site.plates());
-        List<Failure> all = new ArrayList<>(site.failures(shown.picture()));
-        all.addAll(site.stuck(shown.picture()));
-        all.addAll(site.diesStuck(shown.picture(), site.dies()));
+        List<Failure> all = new ArrayList<>(SiteFailures.failures(site, shown.picture()));
+        all.addAll(SiteFailures.stuck(site, shown.picture()));
+        all.addAll(SiteFailures.diesStuck(site, shown.picture(), site.dies()));
         for (Failure failure : all) {
           Trial trial = Trial.of(whole, failure);
           tried.add(FaultWords.failed(site, trial) + ": " + FaultWords.seen(trial));

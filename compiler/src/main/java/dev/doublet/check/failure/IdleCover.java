@@ -14,6 +14,7 @@ import dev.doublet.failure.Dies;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
+import dev.doublet.failure.SiteFailures;
 import dev.doublet.failure.Site.Shown;
 import dev.doublet.failure.Trial;
 import dev.doublet.failure.TrialResult;
@@ -177,8 +178,8 @@ public final class IdleCover implements Check.OfBook {
   }
 
   private static List<Failure> ofDies(Site site, List<Display> picture, List<Dies> dies) {
-    List<Failure> failures = new ArrayList<>(site.diesOut(picture, dies));
-    failures.addAll(site.diesStuck(picture, dies));
+    List<Failure> failures = new ArrayList<>(SiteFailures.diesOut(site, picture, dies));
+    failures.addAll(SiteFailures.diesStuck(site, picture, dies));
     return failures;
   }
 
