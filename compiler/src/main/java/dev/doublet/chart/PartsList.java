@@ -94,9 +94,8 @@ public record PartsList(
   /** The first word of a part's name says its sort, so that controllers' parts stand together. */
   private static int sort(Part part) {
     List<String> sorts =
-        List.of("LED", "head", "plate", "fibre", "board", "resistor", "plug", "fuse", "metres");
-    int sort = sorts.indexOf(part.what().split(" ")[0]);
-    return sort < 0 ? 1 : sort;
+        List.of("LED", "chip", "head", "plate", "fibre", "board", "resistor", "plug", "fuse", "metres");
+    return sorts.indexOf(part.what().split(" ")[0]);
   }
 
   private static List<Item> items(LayoutFacts facts, Controller controller) {
