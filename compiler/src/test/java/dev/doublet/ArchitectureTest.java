@@ -2,7 +2,9 @@ package dev.doublet;
 
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+import static org.assertj.core.api.Assertions.assertThat;
 
+import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.Location;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
@@ -13,7 +15,11 @@ import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.Lowering;
 import dev.doublet.table.TableHeader;
 import dev.doublet.table.TableWriter;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** Data flows one way: lower packages never import higher ones. */
 @AnalyzeClasses(locations = ArchitectureTest.Compiled.class)
@@ -284,4 +290,16 @@ class ArchitectureTest {
           .orShould()
           .dependOnClassesThat()
           .haveFullyQualifiedName("java.util.Date");
+
+  @ArchTest
+  static void a_file_of_more_than_400_lines_says_why(JavaClasses all) throws IOException {
+    try (Stream<Path> files = Files.walk(Path.of("src/main/java"))) {
+      for (Path file : files.filter(f -> f.toString().endsWith(".java")).toList()) {
+        String text = Files.readString(file);
+        if (text.lines().count() > 400) {
+          assertThat(text.replaceAll("\\s+(\\* )?", " ")).as("%s", file).contains("is long because");
+        }
+      }
+    }
+  }
 }

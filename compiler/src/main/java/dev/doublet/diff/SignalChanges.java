@@ -25,7 +25,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** What changed of signals but for what commands call up: what stands where, and what it shows. */
+/**
+ * What changed of signals but for what commands call up: what stands where, and what it shows. It is
+ * long because each thing in which two signals can differ has its words here.
+ */
 final class SignalChanges {
   private final Terms terms;
   private final Map<String, String> aspects;

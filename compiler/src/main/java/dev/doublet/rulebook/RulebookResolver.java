@@ -22,7 +22,10 @@ import java.util.OptionalInt;
 import java.util.SortedSet;
 import java.util.TreeSet;
 
-/** Reads a rulebook and everything it uses, and resolves every name in it. */
+/**
+ * Reads a rulebook and everything it uses, and resolves every name in it. It is long because all
+ * declarations that are short are resolved here.
+ */
 public final class RulebookResolver {
   /** A flash is lit for half of its time unless the book says otherwise. */
   private static final int HALF = 50;

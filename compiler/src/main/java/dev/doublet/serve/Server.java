@@ -90,7 +90,10 @@ import org.eclipse.lsp4j.services.LanguageServer;
 import org.eclipse.lsp4j.services.TextDocumentService;
 import org.eclipse.lsp4j.services.WorkspaceService;
 
-/** One session with an editor. */
+/**
+ * One session with an editor. It is long because each request of the protocol that is answered is a
+ * method of it.
+ */
 public final class Server implements LanguageServer, TextDocumentService, WorkspaceService {
   /** Editors sort by text, so that all numbers need as many digits. */
   private static final int FIRST_OF_SORTED = 10_000;

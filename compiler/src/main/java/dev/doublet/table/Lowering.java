@@ -44,7 +44,8 @@ import java.util.stream.IntStream;
 /**
  * Turns a controller into what its table holds: names become places in lists, colours become the
  * bytes a chain sends. Lists are sorted, kinds by the first unit of each, so that like layouts have
- * like tables.
+ * like tables. It is long because every list of a table is made here, and refused where it cannot
+ * be.
  */
 public final class Lowering {
   private static final int SETTLING_STEP = 16;

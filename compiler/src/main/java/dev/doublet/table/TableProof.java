@@ -32,7 +32,8 @@ import java.util.stream.IntStream;
  * decoder, sends both every command that could tell them apart (each value to the first unit of
  * each kind and those that call something up to all others, values and addresses that mean nothing,
  * packets that switch off, broadcasts), and compares what every signal shows after each, and all
- * LED bytes of every state before and after each change of every rhythm.
+ * LED bytes of every state before and after each change of every rhythm. It is long because each
+ * sort of command is tried in its own way.
  */
 public final class TableProof {
   /** Milliseconds that readers may count as waited, or not. */

@@ -16,7 +16,8 @@ import java.util.Map;
 /**
  * Does with a table what a controller does: takes commands, remembers what each signal shows, and
  * gives the bytes for its LEDs. It holds state: one instance is one controller since power-up.
- * Times are milliseconds since any moment, at least 0.
+ * Times are milliseconds since any moment, at least 0. It is long because all commands that a
+ * controller takes change the one state that it holds.
  */
 public final class TableReader {
   /** Bytes that a unit remembers, and those more when some unit settles. */

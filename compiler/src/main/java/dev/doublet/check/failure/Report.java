@@ -34,7 +34,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
-/** Puts hazards into words, the covered ones by what covers them. */
+/**
+ * Puts hazards into words, the covered ones by what covers them. It is long because the findings of
+ * all hazards are worded here: which of them is told, and with what, follows from the others.
+ */
 final class Report {
   private static final int MOST = 6;
 

@@ -24,7 +24,10 @@ import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 
-/** How designs are commanded: by what, on which bus, and which value calls up what. */
+/**
+ * How designs are commanded: by what, on which bus, and which value calls up what. It is long
+ * because all ways to command a signal are read here, each with the keys that go with it.
+ */
 final class Commands {
   private static final int MOST_BITS = 4;
 

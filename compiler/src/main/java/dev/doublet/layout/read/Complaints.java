@@ -29,7 +29,10 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-/** Gathers what is wrong with a layout, each mistake once, and keeps the wording in one place. */
+/**
+ * Gathers what is wrong with a layout, each mistake once. It is long because it keeps the wording of
+ * them all in one place.
+ */
 final class Complaints {
   private static final int MOST_SHOWN = 10;
   private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]*\\.?[0-9]+");
