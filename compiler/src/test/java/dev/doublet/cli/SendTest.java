@@ -208,10 +208,12 @@ class SendTest {
       assertThat(send(broker)).isZero();
       assertThat(session.out())
           .isEqualTo(table + LOST + "  sent: the broker keeps it for the board\n");
-      board(broker);
+      Process back = board(broker);
       awaitState("installed " + sum("second"));
 
-      // What is said by somebody else is taken for nothing.
+      // What is said by somebody else is taken for nothing. A board would soon say better.
+      back.destroyForcibly().waitFor();
+      awaitState("lost");
       listener.publish("bank/state", new byte[] {27, '[', '2', 'J'}, 1, true);
       assertThat(send(broker, "--dry-run")).isZero();
       assertThat(session.out()).contains("  its state topic says what no board says\n");
