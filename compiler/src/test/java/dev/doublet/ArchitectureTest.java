@@ -297,7 +297,9 @@ class ArchitectureTest {
       for (Path file : files.filter(f -> f.toString().endsWith(".java")).toList()) {
         String text = Files.readString(file);
         if (text.lines().count() > 400) {
-          assertThat(text.replaceAll("\\s+(\\* )?", " ")).as("%s", file).contains("is long because");
+          assertThat(text.replaceAll("\\s+(\\* )?", " "))
+              .as("%s", file)
+              .contains("is long because");
         }
       }
     }

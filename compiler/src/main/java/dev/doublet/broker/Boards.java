@@ -102,7 +102,9 @@ public final class Boards implements AutoCloseable {
       }
       try {
         String topic = offer.controller() + TABLE;
-        client.publish(topic, offer.table(), QUALITY, true).waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
+        client
+            .publish(topic, offer.table(), QUALITY, true)
+            .waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       } catch (MqttException e) {
         String words = "the broker did not take the table for " + offer.controller();
         throw new Trouble(words + ": " + BrokerClient.words(e), e);

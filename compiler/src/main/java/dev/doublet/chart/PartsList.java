@@ -94,7 +94,8 @@ public record PartsList(
   /** The first word of a part's name says its sort, so that controllers' parts stand together. */
   private static int sort(Part part) {
     List<String> sorts =
-        List.of("LED", "chip", "head", "plate", "fibre", "board", "resistor", "plug", "fuse", "metres");
+        List.of(
+            "LED", "chip", "head", "plate", "fibre", "board", "resistor", "plug", "fuse", "metres");
     return sorts.indexOf(part.what().split(" ")[0]);
   }
 
@@ -109,8 +110,7 @@ public record PartsList(
     }
     fibres.forEach(
         (mm, lamps) ->
-            items.add(
-                new Item(Words.say("fibre of %s mm, ends", Words.number(mm)), lamps, 0)));
+            items.add(new Item(Words.say("fibre of %s mm, ends", Words.number(mm)), lamps, 0)));
     int three = 0;
     int two = 0;
     Map<Double, Integer> fuses = new TreeMap<>();

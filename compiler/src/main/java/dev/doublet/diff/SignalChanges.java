@@ -26,8 +26,8 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 
 /**
- * What changed of signals but for what commands call up: what stands where, and what it shows. It is
- * long because each thing in which two signals can differ has its words here.
+ * What changed of signals but for what commands call up: what stands where, and what it shows. It
+ * is long because each thing in which two signals can differ has its words here.
  */
 final class SignalChanges {
   private final Terms terms;

@@ -38,11 +38,16 @@ public final class SiteFailures {
           site.feeds().subList(place, site.feeds().size()).stream()
               .flatMap(Feed::lit)
               .collect(Collectors.toUnmodifiableSet());
-      failures.add(new Failure.ChainBroken(site.heads(), site.wired(), place, site.feeds().size(), dark));
+      failures.add(
+          new Failure.ChainBroken(site.heads(), site.wired(), place, site.feeds().size(), dark));
       Feed feed = site.feeds().get(place);
       if (feed.chip().isPresent()) {
         failures.add(
-            new Failure.ChipOut(site.heads(), site.wired(), place, feed.lit().collect(Collectors.toUnmodifiableSet())));
+            new Failure.ChipOut(
+                site.heads(),
+                site.wired(),
+                place,
+                feed.lit().collect(Collectors.toUnmodifiableSet())));
       }
     }
     return failures;
@@ -73,7 +78,8 @@ public final class SiteFailures {
   }
 
   /** The same of one head, if it is of some make. */
-  static void stuck(Site site, List<Display> picture, int head, HeadType make, List<Failure> failures) {
+  static void stuck(
+      Site site, List<Display> picture, int head, HeadType make, List<Failure> failures) {
     Optional<List<Lit>> lights = make.lights(picture.get(head).look());
     for (int lamp = 0; lamp < make.lamps().size() && lights.isPresent(); lamp++) {
       int at = lamp;

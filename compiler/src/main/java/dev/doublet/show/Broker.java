@@ -138,7 +138,9 @@ public final class Broker implements AutoCloseable {
     List<String> left = new ArrayList<>(followed);
     left.removeAll(topics);
     for (List<String> some : parts(left)) {
-      client.unsubscribe(some.toArray(String[]::new)).waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
+      client
+          .unsubscribe(some.toArray(String[]::new))
+          .waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       followed.removeAll(some);
     }
     List<String> more = new ArrayList<>(new TreeSet<>(topics));
@@ -146,7 +148,9 @@ public final class Broker implements AutoCloseable {
     for (List<String> some : parts(more)) {
       int[] qualities = new int[some.size()];
       Arrays.fill(qualities, QUALITY);
-      client.subscribe(some.toArray(String[]::new), qualities).waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
+      client
+          .subscribe(some.toArray(String[]::new), qualities)
+          .waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
       followed.addAll(some);
     }
     told = true;

@@ -32,8 +32,8 @@ import java.util.stream.IntStream;
 
 /**
  * What a controller must do, straight from the layout: no table, and nothing of how one is made. It
- * holds state, as {@link TableReader} does. It is long because it shares none of this with what makes
- * or reads tables.
+ * holds state, as {@link TableReader} does. It is long because it shares none of this with what
+ * makes or reads tables.
  */
 final class ExpectedBehaviour {
   private static final int EVERY_UNIT = 2047;

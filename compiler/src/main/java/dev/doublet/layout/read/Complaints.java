@@ -30,8 +30,8 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
- * Gathers what is wrong with a layout, each mistake once. It is long because it keeps the wording of
- * them all in one place.
+ * Gathers what is wrong with a layout, each mistake once. It is long because it keeps the wording
+ * of them all in one place.
  */
 final class Complaints {
   private static final int MOST_SHOWN = 10;

@@ -17,8 +17,8 @@ import java.util.TreeMap;
 import java.util.stream.Stream;
 
 /**
- * The way along one cable, from the controller outward, signal by signal. It is long because where a
- * signal stands, what it takes over and what is believed of it all follow from the ones before.
+ * The way along one cable, from the controller outward, signal by signal. It is long because where
+ * a signal stands, what it takes over and what is believed of it all follow from the ones before.
  */
 final class Walk {
   /** So many LEDs in a row without a signal are believed only where a gap says them. */
