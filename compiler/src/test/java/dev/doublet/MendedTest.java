@@ -8,6 +8,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.facts.Asked;
 import dev.doublet.golden.Case;
+import dev.doublet.golden.Misspelt;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.nio.file.Files;
@@ -15,7 +16,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -94,37 +94,11 @@ class MendedTest {
 
   @Test
   void a_mend_that_makes_an_error_is_not_made_and_the_others_are() {
-    Map<String, String> files =
-        Map.of(
-            "layout.yaml",
-            """
-            layout: Yard
-            rulebook: book.aspects
-            scael: N
-            otherwise: most-restrictive
-            controllers:
-              west:
-                chains:
-                  main:
-                    signals:
-                    - {name: W1, form: one-head, heads: [main], by: aspect-number, aspects: [Stop, Clear, Claer]}
-            """,
-            "book.aspects",
-            """
-            rulebook "Yard"
-            speeds in mph { normal 60 }
-            colours { red green }
-            head main { lamp main shows red, green }
-            form one-head { top }
-            aspect "Clear" { number 1  allows normal then normal  on one-head show green }
-            aspect "Stop"  { number 0  allows stop  on one-head show red }
-            """);
-    SourceReader reader = path -> new SourceFile(path, files.get(path));
-    Mended<List<Diagnostic>> mended = Mended.of(reader, r -> check("layout.yaml", r), all -> all);
+    Mended<List<Diagnostic>> mended = Mended.of(Misspelt::read, r -> check("layout.yaml", r), all -> all);
     assertThat(mended.done()).extracting(Diagnostic::name).containsExactly("unknown-key");
     assertThat(mended.texts().values())
         .extracting(SourceFile::text)
-        .containsExactly(files.get("layout.yaml").replace("scael", "scale"));
+        .containsExactly(Misspelt.read("layout.yaml").text().replace("scael", "scale"));
     assertThat(keys(mended.left()))
         .contains("layout.yaml: unknown-name: no aspect is called \"Claer\"");
   }
