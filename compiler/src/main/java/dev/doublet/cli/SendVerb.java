@@ -103,10 +103,8 @@ final class SendVerb implements Callable<Integer> {
     for (Controller controller : all) {
       String name = controller.name();
       if (asked.isEmpty() ? listens(controller) : asked.contains(name)) {
-        byte[] table =
-            earlier.containsKey(name) ? bytes(earlier.get(name)) : build.files().get(name + ".bin");
         try {
-          offers.add(new TableOffer(name, TableDecoder.decode(table).edition(), table));
+          offers.add(offer(name, build));
         } catch (TableFault fault) {
           terminal.complain(
               earlier.get(name) + " is refused: " + fault.getMessage() + "; nothing was sent");
@@ -135,6 +133,13 @@ final class SendVerb implements Callable<Integer> {
   private static boolean listens(Controller controller) {
     return controller.units().stream()
         .anyMatch(unit -> unit.command().bus().speaks() == Bus.Speaks.MQTT);
+  }
+
+  /** The table built before, if one is named, or the one just built. */
+  private TableOffer offer(String name, Build build) throws IOException, TableFault {
+    byte[] table =
+        earlier.containsKey(name) ? bytes(earlier.get(name)) : build.files().get(name + ".bin");
+    return new TableOffer(name, TableDecoder.decode(table).edition(), table);
   }
 
   private byte[] bytes(String file) throws IOException {
