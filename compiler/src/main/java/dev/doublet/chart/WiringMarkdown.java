@@ -253,7 +253,7 @@ public final class WiringMarkdown {
         ? at
             + output
                 .ohms()
-                .map(ohms -> ", by " + ohms + " ohm")
+                .map(ohms -> ", by " + Words.count(ohms, "ohm"))
                 .orElse(", by a resistor: say the LED's \"volts\" and the supply")
         : at;
   }
