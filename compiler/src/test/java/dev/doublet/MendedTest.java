@@ -94,7 +94,8 @@ class MendedTest {
 
   @Test
   void a_mend_that_makes_an_error_is_not_made_and_the_others_are() {
-    Mended<List<Diagnostic>> mended = Mended.of(Misspelt::read, r -> check("layout.yaml", r), all -> all);
+    Mended<List<Diagnostic>> mended =
+        Mended.of(Misspelt::read, r -> check("layout.yaml", r), all -> all);
     assertThat(mended.done()).extracting(Diagnostic::name).containsExactly("unknown-key");
     assertThat(mended.texts().values())
         .extracting(SourceFile::text)

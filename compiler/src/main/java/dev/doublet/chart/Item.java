@@ -91,7 +91,8 @@ public record Item(String what, double count, double price) {
           String colour = lamps.get(lamp).colours().get(0).name();
           parts.merge("LED of one colour, " + colour, 1, Integer::sum);
           Resistor.ohms(feed.chip().get(), colour, chain.supply().volts())
-              .ifPresent(ohms -> parts.merge("resistor of " + Words.count(ohms, "ohm"), 1, Integer::sum));
+              .ifPresent(
+                  ohms -> parts.merge("resistor of " + Words.count(ohms, "ohm"), 1, Integer::sum));
         }
       }
     }
