@@ -14,7 +14,11 @@ import dev.doublet.power.Flow;
 import dev.doublet.power.Wire;
 import dev.doublet.rulebook.Colour;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 
 /** {@link Wiring} as a page in Markdown, to print and take along. */
@@ -106,9 +110,8 @@ public final class WiringMarkdown {
     StringBuilder out = new StringBuilder();
     out.append(
         Words.say(
-            "- %s of kind %s, bytes in the order %s, at most %.0f mA\n",
-            Words.count(chain.leds(), "LED"),
-            Markdown.text(chain.part().name()),
+            "- %s, bytes in the order %s, at most %.0f mA\n",
+            places(strand),
             chain.part().order(),
             Math.ceil(strand.milliamps())));
     if (chain.supply().volts() > 0) {
@@ -120,6 +123,25 @@ public final class WiringMarkdown {
               Words.number(chain.supply().milliamps() / 1000.0)));
     }
     return out + strand.flow().map(WiringMarkdown::cable).orElse("- cable: not said\n");
+  }
+
+  /** The LEDs and the chips of a chain, each kind with its number. */
+  private static String places(Strand strand) {
+    Chain chain = strand.chain();
+    Map<String, Set<Integer>> chips = new TreeMap<>();
+    for (Led led : strand.leds()) {
+      led.output()
+          .ifPresent(
+              o -> chips.computeIfAbsent(o.chip().name(), c -> new HashSet<>()).add(led.number()));
+    }
+    int leds = chain.leds() - chips.values().stream().mapToInt(Set::size).sum();
+    List<String> kinds = new ArrayList<>();
+    if (leds > 0) {
+      kinds.add(Words.count(leds, "LED") + " of kind " + Markdown.text(chain.part().name()));
+    }
+    chips.forEach(
+        (name, at) -> kinds.add(Words.count(at.size(), "chip") + " of kind " + Markdown.text(name)));
+    return Words.list(kinds);
   }
 
   private static String cable(Flow flow) {
