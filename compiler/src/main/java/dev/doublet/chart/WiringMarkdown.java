@@ -111,9 +111,7 @@ public final class WiringMarkdown {
     out.append(
         Words.say(
             "- %s, bytes in the order %s, at most %.0f mA\n",
-            places(strand),
-            chain.part().order(),
-            Math.ceil(strand.milliamps())));
+            places(strand), chain.part().order(), Math.ceil(strand.milliamps())));
     if (chain.supply().volts() > 0) {
       out.append(
           Words.say(
@@ -140,7 +138,8 @@ public final class WiringMarkdown {
       kinds.add(Words.count(leds, "LED") + " of kind " + Markdown.text(chain.part().name()));
     }
     chips.forEach(
-        (name, at) -> kinds.add(Words.count(at.size(), "chip") + " of kind " + Markdown.text(name)));
+        (name, at) ->
+            kinds.add(Words.count(at.size(), "chip") + " of kind " + Markdown.text(name)));
     return Words.list(kinds);
   }
 
