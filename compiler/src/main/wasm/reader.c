@@ -16,8 +16,6 @@ struct __attribute__((packed)) word {
 #define DOUBLET_BYTE(p) (*(p))
 #define DOUBLET_WORD(p) (((const struct word *)(p))->number)
 #define DOUBLET_FADES
-/* Pages do not draw driver chips, so their tables are refused. */
-#define DOUBLET_NO_CHIPS
 #include "doublet_reader.h"
 
 #define EXPORT(name) __attribute__((export_name(name)))
@@ -26,11 +24,15 @@ struct __attribute__((packed)) word {
 #define MOST_COMMAND 512u
 #define MOST_LED_BYTES (4u * 65535u)
 
+/* What is named most is named first, as clang puts first what it meets first, and low addresses are
+ * short. */
+static struct doublet signals;
+static uint8_t command_bytes[MOST_COMMAND];
 static uint8_t table_bytes[MOST_TABLE];
 static uint8_t state_bytes[DOUBLET_UNIT * MOST_UNITS];
-static uint8_t command_bytes[MOST_COMMAND];
 static uint8_t led_bytes[MOST_LED_BYTES];
-static struct doublet signals;
+
+EXPORT("units") uint32_t units(void) { return doublet_units(&signals); }
 
 /* clang makes calls of it where it clears a struct. */
 void *memset(void *to, int byte, size_t count) {
@@ -39,9 +41,9 @@ void *memset(void *to, int byte, size_t count) {
   return to;
 }
 
-EXPORT("table") uint8_t *table(void) { return table_bytes; }
-
 EXPORT("command") uint8_t *command(void) { return command_bytes; }
+
+EXPORT("table") uint8_t *table(void) { return table_bytes; }
 
 EXPORT("leds") uint8_t *leds(void) { return led_bytes; }
 
@@ -52,8 +54,6 @@ EXPORT("state") uint8_t *state(void) { return state_bytes; }
 EXPORT("open") uint32_t open(uint32_t size) {
   return doublet_open(&signals, table_bytes, size, state_bytes, sizeof state_bytes);
 }
-
-EXPORT("units") uint32_t units(void) { return doublet_units(&signals); }
 
 EXPORT("chains") uint32_t chains(void) { return signals.chains; }
 

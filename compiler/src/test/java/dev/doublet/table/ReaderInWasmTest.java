@@ -29,9 +29,6 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @Tag("slow")
 class ReaderInWasmTest {
-  /** DOUBLET_LEFT_OUT. */
-  private static final byte LEFT_OUT = 6;
-
   private static final Path MAKING = Path.of("src/main/wasm");
   private static final Path ROOT = Path.of("..");
 
@@ -48,7 +45,7 @@ class ReaderInWasmTest {
     ReaderInWasm reader = new ReaderInWasm(ReaderInWasm.shipped());
     Random random = new Random(8);
     int tables = 0;
-    for (String example : List.of("brackwater", "terminus", "yard")) {
+    for (String example : List.of("brackwater", "quarry", "terminus", "yard")) {
       String path = "examples/" + example + "/layout.yaml";
       tables += converse(Compiler.build(path, ReaderInWasmTest::fromProject), random, reader);
     }
@@ -82,9 +79,6 @@ class ReaderInWasmTest {
     for (int i = 0; i < 50; i++) {
       byte[] table = Samples.write(RandomController.of(random));
       Dialogue dialogue = new Dialogue(table, true);
-      if (refusesChips(table, dialogue, reader)) {
-        continue;
-      }
       reader.ask(dialogue.request());
       assertThat(reader.shortest())
           .isEqualTo(
@@ -159,9 +153,6 @@ class ReaderInWasmTest {
   private static void converse(
       Controller controller, byte[] table, Random random, ReaderInWasm reader) {
     Dialogue dialogue = new Dialogue(table, true);
-    if (refusesChips(table, dialogue, reader)) {
-      return;
-    }
     List<Unit> units = Lowering.order(controller);
     for (int i = 0; i < 40; i++) {
       if (!units.isEmpty()) {
@@ -176,15 +167,6 @@ class ReaderInWasmTest {
     }
     dialogue.aspects();
     agree(dialogue, reader);
-  }
-
-  /** True for a table with driver chips, which pages do not draw and their reader leaves out. */
-  private static boolean refusesChips(byte[] table, Dialogue dialogue, ReaderInWasm reader) {
-    if ((table[5] & 32) == 0) {
-      return false;
-    }
-    assertThat(reader.ask(dialogue.request())[0]).isEqualTo(LEFT_OUT);
-    return true;
   }
 
   private static void command(Dialogue dialogue, Controller controller, Unit unit, Random random) {
