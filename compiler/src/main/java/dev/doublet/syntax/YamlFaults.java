@@ -242,7 +242,11 @@ final class YamlFaults {
       if (problem.contains(saying.problem)) {
         Span place = saying.atBeginning ? from : at;
         String message = saying.message.replace("{}", quoted(place));
-        Diagnostic said = syntax(place, message).help(saying.help);
+        Diagnostic said =
+            message.equals(NO_COLON) && List.of("[", "{").contains(place.text())
+                ? syntax(place, "what opens here belongs to no key")
+                    .help("put it further in than its key, or on the line of its key.")
+                : syntax(place, message).help(saying.help);
         boolean opened = saying.atBeginning || saying.beginning.startsWith("opened");
         return new YamlFault(
             saying.beginning.isEmpty() ? said : said.related(from, saying.beginning),

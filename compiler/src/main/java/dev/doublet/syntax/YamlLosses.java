@@ -57,15 +57,19 @@ final class YamlLosses {
     return new YamlNode.Sequence(items, sequence.span());
   }
 
-  /** True for lines in the brackets of a value, or below it and further in than what holds it. */
+  /**
+   * True for lines in the brackets of a value, or below it and further in than what holds it; what
+   * opens a list or keys is the value of a key without one, however far in it stands.
+   */
   private static boolean belongs(Span lost, YamlNode value, Span holder) {
     if (lost.start() < value.span().end()) {
       return true;
     }
-    boolean takesLines =
-        value instanceof YamlNode.Scalar scalar
-            ? scalar.isNothing()
-            : value instanceof YamlNode.Unread || "{[".indexOf(first(value.span())) < 0;
+    if (value instanceof YamlNode.Scalar scalar) {
+      return scalar.isNothing()
+          && (column(lost) > column(holder) || "{[-".indexOf(first(lost)) >= 0);
+    }
+    boolean takesLines = value instanceof YamlNode.Unread || "{[".indexOf(first(value.span())) < 0;
     return takesLines && column(lost) > column(holder);
   }
 
