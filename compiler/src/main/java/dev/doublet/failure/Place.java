@@ -119,19 +119,19 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
   }
 
   /**
-   * The colours that one lamp of a make shows here at one time or another, by name; of more than
+   * The colours that each lamp of a make shows here at one time or another, by name; of more than
    * {@value #MOST_COLOURS}, which no lamp that is built shows, the first.
    */
-  Set<String> colours(HeadType make, int lamp) {
-    Set<String> colours = new TreeSet<>();
+  List<Set<String>> colours(HeadType make) {
+    List<Set<String>> colours = new ArrayList<>();
+    make.lamps().forEach(lamp -> colours.add(new TreeSet<>()));
     for (String look : looks) {
-      if (colours.size() == MOST_COLOURS) {
-        break;
+      for (Lit lit : make.lights(look).orElse(List.of())) {
+        Set<String> ofLamp = colours.get(lit.lamp());
+        if (ofLamp.size() < MOST_COLOURS) {
+          ofLamp.add(lit.colour());
+        }
       }
-      make.lights(look).orElse(List.of()).stream()
-          .filter(lit -> lit.lamp() == lamp)
-          .map(Lit::colour)
-          .forEach(colours::add);
     }
     return colours;
   }

@@ -81,10 +81,14 @@ public final class SiteFailures {
   static void stuck(
       Site site, List<Display> picture, int head, HeadType make, List<Failure> failures) {
     Optional<List<Lit>> lights = make.lights(picture.get(head).look());
-    for (int lamp = 0; lamp < make.lamps().size() && lights.isPresent(); lamp++) {
+    if (lights.isEmpty()) {
+      return;
+    }
+    List<Set<String>> colours = site.places().get(head).colours(make);
+    for (int lamp = 0; lamp < make.lamps().size(); lamp++) {
       int at = lamp;
       Optional<Lit> lit = lights.get().stream().filter(l -> l.lamp() == at).findFirst();
-      for (String colour : site.places().get(head).colours(make, lamp)) {
+      for (String colour : colours.get(lamp)) {
         if (lit.isEmpty()) {
           failures.add(new Failure.LampStuck(head, make, lamp, colour));
         } else if (!make.vane().isEmpty() && !lit.get().colour().equals(colour)) {

@@ -4,6 +4,7 @@ import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * A make of head: its lamps from first to last on the chain, and the figures they can form.
@@ -57,14 +58,25 @@ public record HeadType(
 
   /** True when each lamp stands behind the mask of a number, by which it is named. */
   public boolean isOfNumbers() {
-    return lamps.stream().allMatch(lamp -> lamp.name().matches("[0-9]+"));
+    return IntStream.range(0, lamps.size()).allMatch(this::isMasked);
   }
 
-  /** Indices of the lamps that can show a colour. */
+  private boolean isMasked(int lamp) {
+    String name = lamps.get(lamp).name();
+    return name.matches("[0-9]+")
+        && figures.stream()
+            .anyMatch(
+                f ->
+                    f.name().equals(name)
+                        && f.lit().size() == 1
+                        && f.lit().get(0).lamp() == lamp);
+  }
+
+  /** Indices of the lamps that can show a colour, rather than a number in it. */
   public List<Integer> lampsShowing(String colour) {
     List<Integer> able = new ArrayList<>();
     for (int i = 0; i < lamps.size(); i++) {
-      if (lamps.get(i).shows(colour)) {
+      if (lamps.get(i).shows(colour) && !isMasked(i)) {
         able.add(i);
       }
     }
