@@ -104,6 +104,24 @@ public final class PatternTable {
     return cube(first).and(table.rows().get(second)).orElseThrow();
   }
 
+  /** The parts of a cube in which two heads show displays that are not the same. */
+  public List<Cube> apart(Cube cube, int head, int other) {
+    List<Cube> apart = new ArrayList<>();
+    Values lit = cube.sets().get(head);
+    for (int value = 0; value < lit.size() && head != other; value++) {
+      int same = displays.get(other).indexOf(displays.get(head).get(value));
+      Values others = cube.sets().get(other);
+      Values rest = same < 0 ? others : others.minus(Values.only(others.size(), same));
+      if (lit.contains(value) && !rest.isEmpty()) {
+        List<Values> sets = new ArrayList<>(cube.sets());
+        sets.set(head, Values.only(lit.size(), value));
+        sets.set(other, rest);
+        apart.add(new Cube(sets));
+      }
+    }
+    return apart;
+  }
+
   /**
    * Looks for a picture of a cube that none of some rows covers.
    *

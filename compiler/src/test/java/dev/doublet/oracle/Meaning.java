@@ -1,8 +1,8 @@
 package dev.doublet.oracle;
 
-import dev.doublet.oracle.Sketch.Aspect;
 import dev.doublet.oracle.Sketch.By;
 import dev.doublet.oracle.Sketch.Head;
+import dev.doublet.oracle.Sketch.One;
 import dev.doublet.oracle.Sketch.Signal;
 import dev.doublet.oracle.Sketch.Unit;
 import java.math.BigInteger;
@@ -16,6 +16,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * What a sketch means, as formulas: a variable for each head, with every display as a value, and
@@ -40,7 +41,11 @@ final class Meaning<F> {
     }
   }
 
-  /** Two aspects that look alike on some forms. */
+  /**
+   * Two aspects that look alike on some forms.
+   *
+   * @param aspects those of many numbers by the name of all; one alone if two of its numbers do
+   */
   record Twins(Set<String> forms, Set<String> aspects) {}
 
   /** All twins. */
@@ -65,14 +70,19 @@ final class Meaning<F> {
     Set<Set<String>> meetings = new HashSet<>();
     for (int i = 0; i < all.size(); i++) {
       for (int k = 0; k < i; k++) {
-        Set<String> pair = new TreeSet<>(List.of(all.get(i).aspect));
-        pair.add(all.get(k).aspect);
-        if (pair.size() == 2 && logic.possible(List.of(reading.get(i), reading.get(k)))) {
+        Set<String> pair = new TreeSet<>(List.of(family(all.get(i)), family(all.get(k))));
+        if (!all.get(i).aspect.equals(all.get(k).aspect)
+            && !meetings.contains(pair)
+            && logic.possible(List.of(reading.get(i), reading.get(k)))) {
           meetings.add(pair);
         }
       }
     }
     return meetings;
+  }
+
+  private String family(Shown shown) {
+    return sketch.family(shown.aspect);
   }
 
   private F holds(Logic<F> logic, Shown pattern, int places) {
@@ -124,7 +134,7 @@ final class Meaning<F> {
 
   private List<Shown> shown(Collection<String> forms) {
     List<Shown> all = new ArrayList<>();
-    for (Aspect aspect : sketch.aspects()) {
+    for (One aspect : sketch.ones()) {
       for (Sketch.Pattern pattern : aspect.patterns()) {
         if (forms.contains(pattern.form().name())) {
           all.add(new Shown(aspect.name(), pattern.plates(), pattern.choices()));
@@ -240,9 +250,9 @@ final class Meaning<F> {
   }
 
   private int number(String name) {
-    return sketch.aspects().stream()
+    return sketch.ones().stream()
         .filter(a -> a.name().equals(name))
-        .mapToInt(Aspect::number)
+        .mapToInt(One::number)
         .findFirst()
         .orElseThrow();
   }
@@ -254,36 +264,36 @@ final class Meaning<F> {
     }
     boolean byValues = signal.aspects().isEmpty() && !unit.values().isEmpty();
     Collection<String> names = byValues ? new TreeSet<>(unit.values().values()) : names(signal);
-    return names.stream()
-        .filter(
-            name ->
-                held(signal).stream()
-                    .anyMatch(s -> s.aspect.equals(name) && canShow(signal.heads(), s)))
-        .toList();
-  }
-
-  private static boolean canShow(List<Head> heads, Shown pattern) {
-    return IntStream.range(0, heads.size())
-        .allMatch(
-            place -> {
-              List<String> choice = pattern.choices.get(place);
-              return choice.isEmpty() || choice.stream().anyMatch(heads.get(place)::canShow);
-            });
+    return names.stream().filter(name -> isShown(name, signal)).toList();
   }
 
   /** The aspects a signal lists, or those that it can put up and a crew then reads, by number. */
   private List<String> names(Signal signal) {
     if (!signal.aspects().isEmpty()) {
-      return signal.aspects().stream().map(Aspect::name).toList();
+      return signal.aspects().stream().flatMap(name -> ones(name, signal)).toList();
     }
     List<Shown> held = held(signal);
     List<List<String>> displays = places(signal.form().places(), sketch.displays());
     Logic<F> logic = solver.apply(displays.stream().map(List::size).toList());
     List<F> reading = reading(logic, held, pattern -> covers(logic, pattern, displays));
-    return sketch.aspects().stream()
-        .map(Aspect::name)
+    return sketch.ones().stream()
+        .map(One::name)
         .filter(name -> isRead(logic, name, held, reading))
+        .filter(name -> sketch.family(name).equals(name) || isShown(name, signal))
         .toList();
+  }
+
+  /** The names of all that a name speaks of: of many numbers those for which there are lamps. */
+  private Stream<String> ones(String said, Signal signal) {
+    return sketch.ones().stream()
+        .filter(
+            o -> o.name().equals(said) || o.family().equals(said) && isShown(o.name(), signal))
+        .map(One::name);
+  }
+
+  private boolean isShown(String name, Signal signal) {
+    return held(signal).stream()
+        .anyMatch(s -> s.aspect.equals(name) && Sketch.canShow(signal.heads(), s.choices));
   }
 
   private boolean isRead(Logic<F> logic, String aspect, List<Shown> held, List<F> reading) {
@@ -309,6 +319,10 @@ final class Meaning<F> {
 
   /** Whether every picture that an expectation speaks of is read as it says. */
   boolean holds(Sketch.Expected expected) {
+    return sketch.each(expected).stream().allMatch(this::holdsOfOne);
+  }
+
+  private boolean holdsOfOne(Sketch.Expected expected) {
     List<Shown> held =
         shown(List.of(expected.form().name())).stream()
             .filter(s -> expected.plates().containsAll(s.plates))

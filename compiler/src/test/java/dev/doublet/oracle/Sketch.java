@@ -12,13 +12,15 @@ import java.util.stream.IntStream;
 
 /**
  * A rulebook and a layout as one would jot them down: names and lists alone. A display is its
- * words: "dark", "red", "flashing red".
+ * words: "dark", "red", "flashing red"; a letter in braces is a number, as in the language.
  *
+ * @param numbers what letters may stand for
  * @param aspects sorted by number
  */
 record Sketch(
     List<String> colours,
     List<String> rhythms,
+    List<Integer> numbers,
     List<Head> heads,
     List<Form> forms,
     List<String> plates,
@@ -27,21 +29,29 @@ record Sketch(
     List<Signal> signals) {
   static final String DARK = "dark";
 
+  /** How many numbers the letters of one aspect may give it. */
+  private static final int MOST_OF_ONE = 4;
+
   /**
    * A make of head.
    *
    * @param lamps the colours of each lamp
    * @param figures for each figure the lamps that are lit, each with its colour, and before that
    *     perhaps the rhythm of this lamp alone
+   * @param masks whether each lamp stands behind the mask of a number, and shows nothing else
    */
-  record Head(String name, List<List<String>> lamps, Map<String, Map<Integer, String>> figures) {
+  record Head(
+      String name,
+      List<List<String>> lamps,
+      Map<String, Map<Integer, String>> figures,
+      boolean masks) {
 
     /** True when some lamp shows a colour, or a figure has its name, and nothing is left open. */
     boolean canShow(String display) {
       String look = display.substring(display.indexOf(' ') + 1);
       return display.equals(DARK)
           || figures.containsKey(look)
-          || lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
+          || !masks && lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
     }
 
     private boolean flashesByItself(String look) {
@@ -61,9 +71,16 @@ record Sketch(
   /**
    * An aspect and the lines that show it.
    *
+   * @param number its first, when its letters make it many
+   * @param letters those that its name has, in their order
    * @param likenesses at most one
    */
-  record Aspect(String name, int number, List<Line> lines, List<Likeness> likenesses) {
+  record Aspect(
+      String name,
+      int number,
+      List<String> letters,
+      List<Line> lines,
+      List<Likeness> likenesses) {
 
     /** Every pattern that shows it. */
     List<Pattern> patterns() {
@@ -85,6 +102,105 @@ record Sketch(
       }
       return patterns;
     }
+  }
+
+  /**
+   * An aspect with a number for each of its letters.
+   *
+   * @param family its name with letters
+   */
+  record One(String name, int number, String family, List<Pattern> patterns) {
+
+    private boolean isShown(Form form, List<Head> heads, List<String> plates) {
+      return patterns.stream()
+          .anyMatch(
+              p ->
+                  p.form().equals(form)
+                      && plates.containsAll(p.plates())
+                      && canShow(heads, p.choices()));
+    }
+  }
+
+  /** True when each of some heads can show one of its displays. */
+  static boolean canShow(List<Head> heads, List<List<String>> choices) {
+    return IntStream.range(0, heads.size())
+        .allMatch(
+            place -> {
+              List<String> choice = choices.get(place);
+              return choice.isEmpty() || choice.stream().anyMatch(heads.get(place)::canShow);
+            });
+  }
+
+  /** Every aspect, those of many numbers once for each. */
+  List<One> ones() {
+    List<One> ones = new ArrayList<>();
+    for (Aspect aspect : aspects) {
+      for (Map<String, String> bound : bindings(aspect.letters())) {
+        List<Pattern> patterns =
+            aspect.patterns().stream()
+                .map(p -> new Pattern(p.form(), p.plates(), bind(p.choices(), bound)))
+                .toList();
+        int number = aspect.number() + bindings(aspect.letters()).indexOf(bound);
+        ones.add(new One(bind(aspect.name(), bound), number, aspect.name(), patterns));
+      }
+    }
+    return ones;
+  }
+
+  /** The name of all that one of many numbers is one of, which is its own for others. */
+  String family(String name) {
+    return ones().stream().filter(o -> o.name().equals(name)).findFirst().orElseThrow().family();
+  }
+
+  /** An expectation once for each number that its letters stand for. */
+  List<Expected> each(Expected expected) {
+    List<String> letters =
+        expected.pictures().stream()
+            .flatMap(List::stream)
+            .flatMap(List::stream)
+            .filter(Sketch::isLetter)
+            .distinct()
+            .toList();
+    return bindings(letters).stream()
+        .map(
+            b ->
+                new Expected(
+                    expected.form(),
+                    expected.plates(),
+                    expected.pictures().stream().map(p -> bind(p, b)).toList(),
+                    bind(expected.aspect(), b)))
+        .toList();
+  }
+
+  /** Every way to give some letters a number, the last letter's changing first. */
+  List<Map<String, String>> bindings(List<String> letters) {
+    List<Map<String, String>> bindings = List.of(Map.of());
+    for (String letter : letters) {
+      List<Map<String, String>> longer = new ArrayList<>();
+      for (Map<String, String> bound : bindings) {
+        for (int number : numbers) {
+          Map<String, String> more = new TreeMap<>(bound);
+          more.put(letter, Integer.toString(number));
+          longer.add(more);
+        }
+      }
+      bindings = longer;
+    }
+    return bindings;
+  }
+
+  /** A text with numbers for letters. */
+  static String bind(String text, Map<String, String> bound) {
+    String with = text;
+    for (Map.Entry<String, String> one : bound.entrySet()) {
+      with = with.replace(one.getKey(), one.getValue());
+    }
+    return with;
+  }
+
+  /** The same of a choice for each place. */
+  static List<List<String>> bind(List<List<String>> choices, Map<String, String> bound) {
+    return choices.stream().map(c -> c.stream().map(d -> bind(d, bound)).toList()).toList();
   }
 
   /**
@@ -133,7 +249,17 @@ record Sketch(
             .allMatch(
                 i ->
                     outer.get(i).isEmpty()
-                        || (!inner.get(i).isEmpty() && outer.get(i).containsAll(inner.get(i))));
+                        || !inner.get(i).isEmpty()
+                            && inner.get(i).stream().allMatch(d -> accepts(outer.get(i), d)));
+  }
+
+  private static boolean accepts(List<String> choice, String display) {
+    boolean number = isLetter(display) || Character.isDigit(display.charAt(0));
+    return choice.contains(display) || number && choice.stream().anyMatch(Sketch::isLetter);
+  }
+
+  private static boolean isLetter(String display) {
+    return display.startsWith("{");
   }
 
   /** True when some choices and others have a picture in common. */
@@ -144,7 +270,8 @@ record Sketch(
                 i ->
                     one.get(i).isEmpty()
                         || other.get(i).isEmpty()
-                        || one.get(i).stream().anyMatch(other.get(i)::contains));
+                        || one.get(i).stream().anyMatch(d -> accepts(other.get(i), d))
+                        || other.get(i).stream().anyMatch(d -> accepts(one.get(i), d)));
   }
 
   /**
@@ -166,7 +293,7 @@ record Sketch(
   /**
    * A signal.
    *
-   * @param aspects those it lists; empty when it lists none
+   * @param aspects the names it lists; empty when it lists none
    * @param units one without displays for the whole signal, or one for each head
    */
   record Signal(
@@ -174,7 +301,7 @@ record Sketch(
       Form form,
       List<Head> heads,
       List<String> plates,
-      List<Aspect> aspects,
+      List<String> aspects,
       List<Unit> units) {
 
     /** True when heads are commanded by themselves. */
@@ -232,9 +359,14 @@ record Sketch(
     List<String> colours = List.of("red", "green", "yellow").subList(0, dice.from(1, 3));
     List<String> rhythms = List.of("flashing", "winking").subList(0, dice.from(0, 2));
     List<String> plates = List.of("number", "grade", "letter board").subList(0, dice.from(0, 3));
+    List<Integer> numbers = dice.onceIn(2) ? List.of() : dice.someOf(List.of(6, 4, 13), 2);
     List<Head> heads = new ArrayList<>();
     for (int i = dice.from(1, 2); i > 0; i--) {
-      heads.add(head("h" + i, colours, rhythms, dice));
+      heads.add(head("h" + i, colours, rhythms, numbers, dice));
+    }
+    if (!numbers.isEmpty()) {
+      heads.add(masks("all", numbers, dice.oneOf(colours)));
+      heads.add(masks("some", dice.someOf(numbers, 1), dice.oneOf(colours)));
     }
     List<Form> forms = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
@@ -249,26 +381,36 @@ record Sketch(
       forms.add(new Form("f" + i, dice.oneOf(List.of("in line", "dwarf")), places, dark));
     }
     Sketch without =
-        new Sketch(colours, rhythms, heads, forms, plates, List.of(), List.of(), List.of());
+        new Sketch(
+            colours, rhythms, numbers, heads, forms, plates, List.of(), List.of(), List.of());
     Map<Integer, Aspect> aspects = new TreeMap<>();
+    int count = dice.from(1, 4);
+    int step = dice.from(MOST_OF_ONE, 9);
     int first = dice.from(0, 255);
-    int step = dice.from(1, 9);
-    for (int i = 0, count = dice.from(1, 4); i < count; i++) {
-      int number = (first + i * step) % 256;
+    for (int i = 0; i < count; i++) {
+      int number = first + i * step;
+      // As many as fit below 256 come after the first one, and others before it.
+      number = number + step > 256 ? first - (count - i) * step : number;
+      List<String> letters = without.letters(dice);
       List<Line> lines = new ArrayList<>();
       for (int k = dice.from(1, 3); k > 0; k--) {
-        lines.add(without.line(dice));
+        lines.add(without.line(letters, dice));
       }
+      List<Aspect> others =
+          aspects.values().stream().filter(a -> a.letters().equals(letters)).toList();
       List<Likeness> likenesses =
-          aspects.isEmpty() || plates.isEmpty() || !dice.onceIn(2)
+          others.isEmpty() || plates.isEmpty() || !dice.onceIn(2)
               ? List.of()
-              : List.of(likeness(dice.oneOf(List.copyOf(aspects.values())), plates, dice));
-      aspects.put(number, new Aspect("A" + i, number, lines, likenesses));
+              : List.of(likeness(dice.oneOf(others), plates, dice));
+      String name = String.join(" by ", letters);
+      aspects.put(
+          number, new Aspect(("A" + i + " " + name).strip(), number, letters, lines, likenesses));
     }
     List<Aspect> all = List.copyOf(aspects.values());
-    Sketch book = new Sketch(colours, rhythms, heads, forms, plates, all, List.of(), List.of());
+    Sketch book =
+        new Sketch(colours, rhythms, numbers, heads, forms, plates, all, List.of(), List.of());
     List<Signal> signals = new ArrayList<>();
-    for (int i = 0, count = dice.from(1, 3); i < count; i++) {
+    for (int i = 0, most = dice.from(1, 3); i < most; i++) {
       signals.add(book.signal("S" + i, dice));
     }
     Set<Expected> expectations = new LinkedHashSet<>();
@@ -276,16 +418,40 @@ record Sketch(
       expectations.add(book.expected(dice));
     }
     return new Sketch(
-        colours, rhythms, heads, forms, plates, all, List.copyOf(expectations), signals);
+        colours, rhythms, numbers, heads, forms, plates, all, List.copyOf(expectations), signals);
   }
 
-  private static Head head(String name, List<String> colours, List<String> rhythms, Dice dice) {
+  private static Head masks(String name, List<Integer> numbers, String colour) {
+    Map<String, Map<Integer, String>> figures = new LinkedHashMap<>();
+    for (int i = 0; i < numbers.size(); i++) {
+      figures.put(Integer.toString(numbers.get(i)), Map.of(i, colour));
+    }
+    List<List<String>> lamps = numbers.stream().map(n -> List.of(colour)).toList();
+    return new Head(name, lamps, figures, true);
+  }
+
+  /** Of an aspect: seldom more than one, and never so many that it becomes long. */
+  private List<String> letters(Dice dice) {
+    if (numbers.isEmpty() || !dice.onceIn(2)) {
+      return List.of();
+    }
+    boolean two = numbers.size() == 2 && forms.stream().anyMatch(f -> f.places > 1);
+    return two && dice.onceIn(3) ? List.of("{n}", "{m}") : List.of("{n}");
+  }
+
+  private static Head head(
+      String name,
+      List<String> colours,
+      List<String> rhythms,
+      List<Integer> numbers,
+      Dice dice) {
     List<List<String>> lamps = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
       lamps.add(dice.someOf(colours, 1));
     }
     List<String> names = new ArrayList<>(List.of("bar", "cross"));
     names.addAll(colours);
+    numbers.forEach(n -> names.add(Integer.toString(n)));
     Map<String, Map<Integer, String>> figures = new TreeMap<>();
     for (int i = dice.from(0, 2); i > 0; i--) {
       Map<Integer, String> lit = new TreeMap<>();
@@ -298,11 +464,11 @@ record Sketch(
       }
       figures.put(dice.oneOf(names), lit);
     }
-    return new Head(name, lamps, figures);
+    return new Head(name, lamps, figures, false);
   }
 
-  private Line line(Dice dice) {
-    Form form = dice.oneOf(forms);
+  private Line line(List<String> letters, Dice dice) {
+    Form form = dice.oneOf(forms.stream().filter(f -> f.places >= letters.size()).toList());
     List<Form> also =
         forms.stream()
             .filter(f -> f.places == form.places && f.usuallyDark.equals(form.usuallyDark))
@@ -316,6 +482,10 @@ record Sketch(
       for (int place = 0; place < form.places; place++) {
         boolean dark = asUsual && form.usuallyDark.contains(place);
         choices.add(dark ? List.of(DARK) : choice(dice));
+      }
+      List<Integer> free = new ArrayList<>(IntStream.range(0, form.places).boxed().toList());
+      for (String letter : letters) {
+        choices.set(free.remove(dice.from(0, free.size() - 1)), List.of(letter));
       }
       alternatives.add(choices);
     }
@@ -342,8 +512,11 @@ record Sketch(
   private Expected expected(Dice dice) {
     Aspect aspect = dice.oneOf(aspects);
     Pattern pattern = dice.oneOf(aspect.patterns());
-    List<List<List<String>>> pictures = new ArrayList<>(List.of(pattern.choices()));
-    if (dice.onceIn(3)) {
+    boolean ofEach = dice.onceIn(2);
+    Map<String, String> bound = ofEach ? Map.of() : dice.oneOf(bindings(aspect.letters()));
+    List<List<List<String>>> pictures =
+        new ArrayList<>(List.of(bind(pattern.choices(), bound)));
+    if ((!ofEach || aspect.letters().isEmpty()) && dice.onceIn(3)) {
       pictures.set(0, pattern.choices().stream().map(c -> choice(dice)).toList());
     }
     if (dice.onceIn(4)) {
@@ -352,7 +525,10 @@ record Sketch(
     Set<String> carried = new TreeSet<>(pattern.plates());
     carried.addAll(dice.onceIn(3) ? dice.someOf(plates, 0) : List.of());
     return new Expected(
-        pattern.form(), List.copyOf(carried), pictures, dice.onceIn(4) ? "" : aspect.name());
+        pattern.form(),
+        List.copyOf(carried),
+        pictures,
+        dice.onceIn(4) ? "" : bind(aspect.name(), bound));
   }
 
   private List<String> choice(Dice dice) {
@@ -385,16 +561,34 @@ record Sketch(
       }
       return new Signal(name, form, made, carried, List.of(), units);
     }
-    List<Aspect> asked = dice.onceIn(2) ? dice.someOf(aspects, 1) : List.of();
-    List<String> known = (asked.isEmpty() ? aspects : asked).stream().map(Aspect::name).toList();
+    List<String> asked = new ArrayList<>();
+    if (dice.onceIn(2)) {
+      dice.someOf(aspects, 1).forEach(a -> asked.addAll(asked(a, dice)));
+    }
+    List<String> known =
+        ones().stream()
+            .filter(
+                o ->
+                    asked.contains(o.name())
+                        || (asked.isEmpty() || asked.contains(o.family()))
+                            && (o.name().equals(o.family()) || o.isShown(form, made, carried)))
+            .map(One::name)
+            .toList();
     return new Signal(name, form, made, carried, asked, List.of(unit(List.of(), known, dice)));
+  }
+
+  /** An aspect of many numbers by its name, or some of those that it is. */
+  private List<String> asked(Aspect aspect, Dice dice) {
+    List<String> names =
+        bindings(aspect.letters()).stream().map(bound -> bind(aspect.name(), bound)).toList();
+    return dice.onceIn(2) ? dice.someOf(names, 1) : List.of(aspect.name());
   }
 
   private static Unit unit(List<String> shows, List<String> names, Dice dice) {
     By by = dice.oneOf(List.of(By.values()));
     boolean outputs = by == By.BINARY_CODED || by == By.ONE_PER_OUTPUT;
     Map<Integer, String> values = new LinkedHashMap<>();
-    if (outputs && dice.onceIn(2)) {
+    if (outputs && !names.isEmpty() && dice.onceIn(2)) {
       for (int i = dice.from(1, 4); i > 0; i--) {
         values.put(dice.from(0, 9), dice.oneOf(names));
       }

@@ -29,9 +29,12 @@ final class SketchText {
     StringBuilder text = new StringBuilder("rulebook \"Brackwater & Northern\"\n");
     text.append("speeds in mph { figures 40, 60  line maximum  creep 10 on sight }\n");
     text.append("colours { ").append(String.join(" ", sketch.colours())).append(" }\n");
+    if (!sketch.numbers().isEmpty()) {
+      text.append("numbers times 10 { ").append(spaced(sketch.numbers())).append(" }\n");
+    }
     sketch.rhythms().forEach(r -> text.append("rhythms { ").append(r).append(" 60 per minute }\n"));
     sketch.plates().forEach(p -> text.append("plate ").append(plate(p)).append('\n'));
-    sketch.heads().forEach(h -> text.append(head(h)));
+    sketch.heads().forEach(h -> text.append(h.masks() ? masks(h, sketch) : head(h)));
     for (Sketch.Form form : sketch.forms()) {
       text.append("form ").append(form.name()).append(' ').append(form.mount()).append(" {");
       for (int place = 0; place < form.places(); place++) {
@@ -42,14 +45,21 @@ final class SketchText {
     }
     for (Sketch.Aspect aspect : sketch.aspects()) {
       text.append("aspect \"").append(aspect.name()).append("\" { number ");
-      text.append(aspect.number()).append(" allows ");
-      text.append(ALLOWS.get(aspect.number() % ALLOWS.size())).append('\n');
+      text.append(aspect.number()).append(aspect.letters().isEmpty() ? "" : " up");
+      text.append(" allows ").append(allows(aspect)).append('\n');
       aspect.lines().forEach(line -> text.append(line(line)));
       aspect.likenesses().forEach(likeness -> text.append(likeness(likeness)));
       text.append("}\n");
     }
     sketch.expectations().forEach(e -> text.append(expectation(e)).append('\n'));
     return text.toString();
+  }
+
+  /** Every second aspect of many numbers says where a train goes, and not how fast. */
+  private static String allows(Sketch.Aspect aspect) {
+    return aspect.letters().isEmpty() || aspect.number() % 2 == 0
+        ? ALLOWS.get(aspect.number() % ALLOWS.size())
+        : aspect.letters().get(0) + " then stop";
   }
 
   /** One line of the rulebook. */
@@ -92,6 +102,22 @@ final class SketchText {
                       .collect(Collectors.joining(", ")));
             });
     return text.append(" }\n").toString();
+  }
+
+  private static String masks(Head head, Sketch sketch) {
+    List<String> numbers = List.copyOf(head.figures().keySet());
+    boolean all = numbers.size() == sketch.numbers().size();
+    return "head "
+        + head.name()
+        + " shows "
+        + (all ? "numbers" : String.join(", ", numbers))
+        + " in "
+        + head.lamps().get(0).get(0)
+        + "\n";
+  }
+
+  private static String spaced(List<Integer> numbers) {
+    return numbers.stream().map(String::valueOf).collect(Collectors.joining(" "));
   }
 
   private static String lit(int lamp, String[] words) {
@@ -153,8 +179,13 @@ final class SketchText {
 
   private static String pattern(List<List<String>> choices) {
     return choices.stream()
-        .map(c -> c.isEmpty() ? "any" : "(" + String.join(" or ", c) + ")")
+        .map(c -> c.isEmpty() ? "any" : choice(c))
         .collect(Collectors.joining(" over "));
+  }
+
+  private static String choice(List<String> displays) {
+    String all = String.join(" or ", displays);
+    return all.startsWith("{") ? all : "(" + all + ")";
   }
 
   private static String signal(Signal signal) {
@@ -171,7 +202,7 @@ final class SketchText {
       facts.add("plates: " + signal.plates());
     }
     if (!signal.aspects().isEmpty()) {
-      facts.add("aspects: " + signal.aspects().stream().map(Sketch.Aspect::name).toList());
+      facts.add("aspects: " + signal.aspects().stream().map(a -> '"' + a + '"').toList());
     }
     if (!signal.byHead()) {
       facts.addAll(commanded(signal.units().get(0)));

@@ -8,8 +8,10 @@ import dev.doublet.cells.Widest;
 import dev.doublet.facts.BookFacts.Look;
 import dev.doublet.facts.BookFacts.Shown;
 import dev.doublet.facts.PatternTable;
+import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Reading.Reads;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
@@ -18,8 +20,10 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 
 /**
  * The aspects of one look that share pictures. Every two that share one are among the aspects of
@@ -65,6 +69,7 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
   static Twins of(Look look, PatternTable patterns, long budget) {
     Search search = new Search(look, patterns, budget);
     Clashes.each(patterns.table(), search);
+    search.withinFamilies();
     return new Twins(search.widest(), search.more, search.unknown());
   }
 
@@ -79,11 +84,13 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
     private final Map<Asked, Gaps> answers = new HashMap<>();
     private long left;
     private long more;
+    private final int aspects;
 
     Search(Look look, PatternTable patterns, long budget) {
       this.look = look;
       this.patterns = patterns;
       this.left = budget;
+      this.aspects = 1 + patterns.table().rows().stream().mapToInt(Row::result).max().orElse(0);
     }
 
     /** A picture with the places of its aspects in the book. */
@@ -103,28 +110,106 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
         more++;
         return NOT_DONE;
       }
-      Gaps shared = undecided(first, second);
+      Gaps shared = undecided(first, second, patterns.shared(first, second));
       if (!shared.cubes().isEmpty()) {
         found.add(meaning(shared.cubes().get(0), carried(one.plates(), other.plates())));
         return found.get(found.size() - 1).aspects();
       }
-      if (!shared.complete() && untried.size() < MOST_UNTRIED) {
+      if (!shared.complete()) {
+        notKnown(first, second);
+      }
+      return NOT_DONE;
+    }
+
+    private void notKnown(int first, int second) {
+      if (untried.size() < MOST_UNTRIED) {
         BitSet aspects = new BitSet();
         aspects.set(aspect(first));
         aspects.set(aspect(second));
         untried.putIfAbsent(aspects, Pair.of(look.shown().get(first), look.shown().get(second)));
       }
-      return NOT_DONE;
     }
 
     /**
-     * The shared pictures that remain when every pattern has been taken away that outdoes one of
-     * the two on the plainest signal that carries the plates of both.
+     * Looks for pictures that mean two numbers of one aspect: a letter stands at different heads in
+     * two of its patterns, and both numbers are lit.
      */
-    private Gaps undecided(int first, int second) {
+    void withinFamilies() {
+      Map<Integer, List<Integer>> families = new LinkedHashMap<>();
+      for (int row = 0; row < look.shown().size(); row++) {
+        if (pattern(row).hasNumeral()) {
+          families.computeIfAbsent(aspect(row), a -> new ArrayList<>()).add(row);
+        }
+      }
+      families.values().forEach(this::withinFamily);
+    }
+
+    private void withinFamily(List<Integer> rows) {
+      for (int i = 0; i < rows.size(); i++) {
+        for (int k = i + 1; k < rows.size(); k++) {
+          int first = rows.get(i);
+          int second = rows.get(k);
+          for (Cube cube : numbersApart(first, second)) {
+            Gaps shared = undecided(first, second, cube);
+            if (!shared.cubes().isEmpty()) {
+              found.add(ofNumbers(first, second, patterns.picture(shared.cubes().get(0))));
+              return;
+            }
+            if (!shared.complete()) {
+              notKnown(first, second);
+              return;
+            }
+          }
+        }
+      }
+    }
+
+    /** What two patterns of one aspect share where some letter is one number here, another there. */
+    private List<Cube> numbersApart(int first, int second) {
+      List<Integer> here = heads(first);
+      List<Integer> there = heads(second);
+      Pattern one = pattern(first);
+      Pattern other = pattern(second);
+      if (here.equals(there) || one.moreSpecificThan(other) || other.moreSpecificThan(one)) {
+        return List.of();
+      }
+      Optional<Cube> shared = patterns.cube(first).and(patterns.table().rows().get(second));
+      List<Cube> apart = new ArrayList<>();
+      for (int letter = 0; letter < here.size() && shared.isPresent(); letter++) {
+        apart.addAll(patterns.apart(shared.get(), here.get(letter), there.get(letter)));
+      }
+      return apart;
+    }
+
+    /** The head that shows each letter of a pattern. */
+    private List<Integer> heads(int row) {
+      List<String> letters = pattern(row).choices().stream().map(Choice::letter).toList();
+      return look.shown().get(row).aspect().numerals().letters().stream()
+          .map(letters::indexOf)
+          .toList();
+    }
+
+    private Found ofNumbers(int first, int second, List<Display> picture) {
+      BitSet one = new BitSet();
+      // No aspect has this place: what is told of one alone lies in nothing that is told of two.
+      one.set(aspects + aspect(first));
+      List<Shown> shown =
+          Stream.of(first, second)
+              .map(row -> look.shown().get(row))
+              .map(s -> new Reads(s.aspect(), s.pattern()).of(picture))
+              .map(r -> new Shown(r.aspect(), r.pattern()))
+              .sorted(BY_PLACE)
+              .toList();
+      return new Found(one, new Picture(picture, shown));
+    }
+
+    /**
+     * The pictures of a cube that remain when every pattern has been taken away that outdoes one of
+     * two on the plainest signal that carries the plates of both; none when one outdoes the other.
+     */
+    private Gaps undecided(int first, int second, Cube shared) {
       List<List<String>> plates = List.of(pattern(first).plates(), pattern(second).plates());
       List<Integer> settling = outdoing.computeIfAbsent(plates, p -> outdoing(p.get(0), p.get(1)));
-      Cube shared = patterns.shared(first, second);
       if (settling.isEmpty()) {
         return new Gaps(List.of(shared), true, 0);
       }

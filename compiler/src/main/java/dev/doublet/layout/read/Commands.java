@@ -398,18 +398,31 @@ final class Commands {
                 + " carries 0 to "
                 + most,
             "write values from 0 to " + most + ".");
-      } else if (!numbers.isEmpty()) {
-        for (int i = 0; i < numbers.size(); i++) {
-          values.put(value + i, numbers.get(i));
-        }
-      } else if (!places.containsKey(aspect.text())) {
+      } else if (numbers.isEmpty() && !places.containsKey(aspect.text())) {
         complaints.unknownName(
             aspect, "aspect of this signal", places.keySet().stream().sorted().toList());
       } else {
-        values.put(value, aspect.text());
+        enter(named.name(), value, numbers.isEmpty() ? List.of(aspect.text()) : numbers, values);
       }
     }
     return Optional.of(values);
+  }
+
+  /** Notes what some values call up, the first said and one for each number of an aspect. */
+  private void enter(
+      YamlNode.Scalar said, int first, List<String> names, Map<Integer, String> values) {
+    for (int i = 0; i < names.size(); i++) {
+      String before = values.putIfAbsent(first + i, names.get(i));
+      if (before != null) {
+        complaints.wrong(
+            "contradiction",
+            said.span(),
+            Words.say(
+                "value %s calls up both \"%s\" and \"%s\"", first + i, before, names.get(i)),
+            "an aspect of many numbers takes a value for each: begin one of the two elsewhere.");
+        return;
+      }
+    }
   }
 
   private OptionalInt bits(Section said, int highest) {

@@ -484,14 +484,33 @@ final class Designs {
 
   /** The aspects that a signal lists; an empty list when the list is wrong. */
   private Optional<List<Aspect>> askedAspects(Section said) {
-    return said.says(Keys.ASPECTS)
-        ? Optional.of(aspects(said.read(Keys.ASPECTS).orElse(List.of())))
-        : Optional.empty();
+    if (!said.says(Keys.ASPECTS)) {
+      return Optional.empty();
+    }
+    List<YamlNode.Scalar> listed = said.read(Keys.ASPECTS).orElse(List.of());
+    List<Aspect> aspects = aspects(listed);
+    for (int i = 0; i < aspects.size(); i++) {
+      Optional<Aspect> whole = family(aspects.get(i), aspects);
+      if (whole.isPresent()) {
+        complaints.listedTwice(
+            listed.get(i), listed.get(aspects.indexOf(whole.get())).span(), Keys.ASPECTS.name());
+        return Optional.of(List.of());
+      }
+    }
+    return Optional.of(aspects);
+  }
+
+  /** The aspect of many numbers beside one of its own. */
+  private static Optional<Aspect> family(Aspect one, List<Aspect> among) {
+    return among.stream().filter(a -> a != one && a.numerals().isOpen() && one.isOf(a)).findFirst();
   }
 
   /** The aspects that a signal without a list names in its commands, likewise. */
   private Optional<List<Aspect>> namedAspects(Section said, By by) {
-    return commands.aspectsNamed(said, by).map(this::aspects);
+    return commands
+        .aspectsNamed(said, by)
+        .map(this::aspects)
+        .map(all -> all.stream().filter(a -> family(a, all).isEmpty()).toList());
   }
 
   private List<Aspect> aspects(List<YamlNode.Scalar> listed) {
