@@ -66,10 +66,7 @@ public record HeadType(
     return name.matches("[0-9]+")
         && figures.stream()
             .anyMatch(
-                f ->
-                    f.name().equals(name)
-                        && f.lit().size() == 1
-                        && f.lit().get(0).lamp() == lamp);
+                f -> f.name().equals(name) && f.lit().size() == 1 && f.lit().get(0).lamp() == lamp);
   }
 
   /** Indices of the lamps that can show a colour, rather than a number in it. */

@@ -136,8 +136,7 @@ final class Agreement {
           .anyMatch(
               one ->
                   one.pictures().stream().anyMatch(p -> isOf(picture, p))
-                      && !read.equals(
-                          one.aspect().isEmpty() ? Set.of() : Set.of(one.aspect())));
+                      && !read.equals(one.aspect().isEmpty() ? Set.of() : Set.of(one.aspect())));
       assertThat(sat.read(List.of(expected.form().name()), expected.plates(), picture))
           .isEqualTo(read);
     }

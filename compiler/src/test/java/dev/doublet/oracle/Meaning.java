@@ -1,7 +1,6 @@
 package dev.doublet.oracle;
 
 import dev.doublet.oracle.Sketch.By;
-import dev.doublet.oracle.Sketch.Head;
 import dev.doublet.oracle.Sketch.One;
 import dev.doublet.oracle.Sketch.Signal;
 import dev.doublet.oracle.Sketch.Unit;
@@ -286,8 +285,7 @@ final class Meaning<F> {
   /** The names of all that a name speaks of: of many numbers those for which there are lamps. */
   private Stream<String> ones(String said, Signal signal) {
     return sketch.ones().stream()
-        .filter(
-            o -> o.name().equals(said) || o.family().equals(said) && isShown(o.name(), signal))
+        .filter(o -> o.name().equals(said) || o.family().equals(said) && isShown(o.name(), signal))
         .map(One::name);
   }
 

@@ -76,11 +76,7 @@ record Sketch(
    * @param likenesses at most one
    */
   record Aspect(
-      String name,
-      int number,
-      List<String> letters,
-      List<Line> lines,
-      List<Likeness> likenesses) {
+      String name, int number, List<String> letters, List<Line> lines, List<Likeness> likenesses) {
 
     /** Every pattern that shows it. */
     List<Pattern> patterns() {
@@ -440,11 +436,7 @@ record Sketch(
   }
 
   private static Head head(
-      String name,
-      List<String> colours,
-      List<String> rhythms,
-      List<Integer> numbers,
-      Dice dice) {
+      String name, List<String> colours, List<String> rhythms, List<Integer> numbers, Dice dice) {
     List<List<String>> lamps = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
       lamps.add(dice.someOf(colours, 1));
@@ -514,8 +506,7 @@ record Sketch(
     Pattern pattern = dice.oneOf(aspect.patterns());
     boolean ofEach = dice.onceIn(2);
     Map<String, String> bound = ofEach ? Map.of() : dice.oneOf(bindings(aspect.letters()));
-    List<List<List<String>>> pictures =
-        new ArrayList<>(List.of(bind(pattern.choices(), bound)));
+    List<List<List<String>>> pictures = new ArrayList<>(List.of(bind(pattern.choices(), bound)));
     if ((!ofEach || aspect.letters().isEmpty()) && dice.onceIn(3)) {
       pictures.set(0, pattern.choices().stream().map(c -> choice(dice)).toList());
     }

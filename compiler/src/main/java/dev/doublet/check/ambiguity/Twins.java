@@ -164,7 +164,9 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
       }
     }
 
-    /** What two patterns of one aspect share where some letter is one number here, another there. */
+    /**
+     * What two patterns of one aspect share where some letter is one number here, another there.
+     */
     private List<Cube> numbersApart(int first, int second) {
       List<Integer> here = heads(first);
       List<Integer> there = heads(second);

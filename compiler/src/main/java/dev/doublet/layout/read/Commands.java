@@ -417,8 +417,7 @@ final class Commands {
         complaints.wrong(
             "contradiction",
             said.span(),
-            Words.say(
-                "value %s calls up both \"%s\" and \"%s\"", first + i, before, names.get(i)),
+            Words.say("value %s calls up both \"%s\" and \"%s\"", first + i, before, names.get(i)),
             "an aspect of many numbers takes a value for each: begin one of the two elsewhere.");
         return;
       }
