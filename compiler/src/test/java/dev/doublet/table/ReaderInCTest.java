@@ -32,6 +32,8 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 @Tag("slow")
 class ReaderInCTest {
@@ -130,6 +132,28 @@ class ReaderInCTest {
         sweep(other, random);
         ask(other.request(table), fading);
       }
+    }
+  }
+
+  /** No writer makes a rhythm that is never half way through; a damaged table may have one. */
+  @ParameterizedTest
+  @CsvSource({"200, 300", "300, 300", "1, 65535", "65535, 65535", "40000, 65000", "300, 299"})
+  void filamentsFlashTheSameInAnyRhythmThatASoundTableCanHold(int period, int first)
+      throws IOException {
+    for (int light : List.of(3, 4)) {
+      byte[] table = HandMadeTableTest.LATER.clone();
+      ByteBuffer.wrap(table)
+          .order(ByteOrder.LITTLE_ENDIAN)
+          .putShort(81, (short) period)
+          .putShort(83, (short) first)
+          .put(183, (byte) light);
+      Samples.seal(table);
+      Dialogue dialogue = new Dialogue(table, true);
+      assertThat(dialogue.isOpen()).isTrue();
+      for (int millis : List.of(0, 1, 150, 199, 200, 299, 300, 301, 700, 39_999, 65_535, 99_999)) {
+        dialogue.leds(0, millis);
+      }
+      agree(dialogue, fading);
     }
   }
 

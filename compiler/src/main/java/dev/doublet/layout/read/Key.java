@@ -30,6 +30,17 @@ record Key<T>(
     return new Key<>(name, takes, help, false, other.name(), since);
   }
 
+  /** Each key is itself alone: places have keys of one name. Nothing is compared part by part. */
+  @Override
+  public boolean equals(Object other) {
+    return this == other;
+  }
+
+  @Override
+  public int hashCode() {
+    return name.hashCode();
+  }
+
   @Override
   public String toString() {
     return name;
