@@ -111,10 +111,32 @@ class LauncherTest {
 
   @Test
   void without_maven_a_sentence_says_what_to_do() throws Exception {
+    Files.writeString(compiler.resolveSibling("pom.xml"), "");
     Ran ran = run(List.of(launcher(), "check"), java.toString());
     assertThat(ran.err)
         .isEqualTo(
             "doublet: the compiler must be built once, and there is no mvn here; install Maven, or take the zip\n");
+    assertThat(ran.exit).isEqualTo(2);
+  }
+
+  @Test
+  void a_zip_without_its_jar_is_not_taken_for_a_checkout() throws Exception {
+    Path unpacked = Files.createDirectories(folder.resolve("zip/doublet-0.1.0"));
+    Path launcher = Files.copy(Path.of("doublet"), unpacked.resolve("doublet"));
+    executable(launcher);
+    Ran ran = run(List.of(launcher.toString(), "check"), java.toString());
+    assertThat(ran.err).startsWith("doublet: there is no doublet.jar in ").contains("unpack");
+    assertThat(ran.exit).isEqualTo(2);
+  }
+
+  @Test
+  void a_colon_in_the_path_is_named_since_java_would_part_it_there() throws Exception {
+    Path odd = Files.createDirectories(folder.resolve("odd:folder/d"));
+    Path launcher = Files.copy(Path.of("doublet"), odd.resolve("doublet"));
+    executable(launcher);
+    Files.writeString(odd.resolve("doublet.jar"), "");
+    Ran ran = run(List.of(launcher.toString(), "check"), java.toString());
+    assertThat(ran.err).startsWith("doublet: Java takes a colon in a path for the end of it; ");
     assertThat(ran.exit).isEqualTo(2);
   }
 
