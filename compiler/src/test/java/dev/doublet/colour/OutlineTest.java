@@ -12,8 +12,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** The edge of the margin: the border of a region, and the rim of all colours. */
 class OutlineTest {
   /** Far from the rim, with corners that doubles hold exactly, as 1/16 of the diagram's units. */
-  private static final Outline SQUARE =
-      Outline.of(List.of(at(4, 4), at(8, 4), at(8, 8), at(4, 8)));
+  private static final Outline SQUARE = Outline.of(List.of(at(4, 4), at(8, 4), at(8, 8), at(4, 8)));
 
   private static Chromaticity at(double x, double y) {
     return new Chromaticity(x / 16, y / 16);
@@ -29,8 +28,16 @@ class OutlineTest {
 
   @ParameterizedTest
   @CsvSource({
-    "5, 6, 1", "7.5, 6, 0.5", "6, 4.25, 0.25", "6, 6, 2",
-    "3, 6, -1", "9, 6, -1", "6, 2, -2", "6, 11, -3", "1, 0, -5", "11, 12, -5"
+    "5, 6, 1",
+    "7.5, 6, 0.5",
+    "6, 4.25, 0.25",
+    "6, 6, 2",
+    "3, 6, -1",
+    "9, 6, -1",
+    "6, 2, -2",
+    "6, 11, -3",
+    "1, 0, -5",
+    "11, 12, -5"
   })
   void theMarginIsTheDistanceToTheBorderNegativeOutside(double x, double y, double margin) {
     assertThat(16 * SQUARE.margin(x / 16, y / 16)).isCloseTo(margin, within(1e-12));
