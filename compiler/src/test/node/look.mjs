@@ -35,7 +35,7 @@ const verbs = {
     const page = await open();
     return page.evaluate(steps => {
       const lamps = () => controllers.flatMap(c => c.chains.flatMap(chain =>
-          chain.lamps.filter(l => l).map(l => l.lamp.dataset.bytes))).join('');
+          chain.lamps.map(lamp => lamp.drawn.dataset.bytes))).join('');
       return steps.map(step => {
         if (step.go !== undefined) goOn(step.go);
         else if (step.night) document.getElementById('night').click();

@@ -9,7 +9,6 @@ import dev.doublet.report.Summary;
 import java.io.IOException;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -50,11 +49,6 @@ final class PageVerb implements Callable<Integer> {
       return Main.FINDINGS;
     }
     Layout layout = build.checked().value().orElseThrow().layout();
-    Optional<String> refusal = LayoutPage.refusal(layout);
-    if (refusal.isPresent()) {
-      terminal.complain(refusal.get());
-      return Main.COULD_NOT_RUN;
-    }
     Product page = Product.text("layout.html", LayoutPage.html(layout, tables(build, layout)));
     OutputFolder.write(terminal.folder(), output, List.of(page));
     terminal.print(page.name() + "\n");

@@ -165,15 +165,10 @@ final class ShowVerb implements Callable<Integer> {
   private void show(PageServer server, Build build) {
     if (!build.files().isEmpty()) {
       Layout layout = build.checked().value().orElseThrow().layout();
-      Optional<String> refusal = LayoutPage.refusal(layout);
-      if (refusal.isPresent()) {
-        terminal.complain(refusal.get());
-      } else {
-        version++;
-        server.show(LayoutPage.live(layout, PageVerb.tables(build, layout), version));
-        events.tell("layout", "layout", Integer.toString(version));
-        joined.ifPresent(b -> b.follow(topics(layout)));
-      }
+      version++;
+      server.show(LayoutPage.live(layout, PageVerb.tables(build, layout), version));
+      events.tell("layout", "layout", Integer.toString(version));
+      joined.ifPresent(b -> b.follow(topics(layout)));
     }
     FindingsPage found =
         FindingsPage.of(

@@ -54,7 +54,7 @@ public final class SiteFailures {
   }
 
   /** True for a lamp at an output of a chip, whose LED has one die. */
-  private static boolean isOnChip(Site site, int head, int lamp) {
+  public static boolean isOnChip(Site site, int head, int lamp) {
     int at = lamp;
     for (int before : site.wired()) {
       if (before == head) {

@@ -4,9 +4,9 @@ import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.colour.Screen;
+import dev.doublet.colour.Xyz;
 import dev.doublet.layout.Drives;
 import dev.doublet.rulebook.Rulebook;
-import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
@@ -24,10 +24,14 @@ record Inks(LedFamily family, SortedMap<String, Ink> byColour) {
   /**
    * One colour.
    *
-   * @param light what an LED from the middle of the bins shines
+   * @param xyz what an LED from the middle of the bins shines
    * @param screen how a screen shows it
    */
-  record Ink(Chromaticity light, Screen screen) {}
+  record Ink(Xyz xyz, Screen screen) {
+    Chromaticity light() {
+      return xyz.chromaticity();
+    }
+  }
 
   /** The colours of a book on LEDs of which nobody says more than that they have three dies. */
   static Inks of(Rulebook book) {
@@ -37,14 +41,10 @@ record Inks(LedFamily family, SortedMap<String, Ink> byColour) {
   static Inks of(Rulebook book, LedFamily family) {
     SortedMap<String, Ink> inks = new TreeMap<>();
     for (var drive : Drives.of(family, book, Set.of(), false).entrySet()) {
-      Chromaticity light = light(family, drive.getValue());
-      inks.put(drive.getKey(), new Ink(light, Screen.of(light)));
+      Xyz light = family.light(new Drive(drive.getValue()));
+      inks.put(drive.getKey(), new Ink(light, Screen.of(light.chromaticity())));
     }
     return new Inks(family, inks);
-  }
-
-  private static Chromaticity light(LedFamily family, List<Integer> levels) {
-    return family.light(new Drive(levels)).chromaticity();
   }
 
   /** How a colour is drawn; empty when no drive is known for it. */

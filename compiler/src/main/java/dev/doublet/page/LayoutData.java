@@ -5,11 +5,12 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.json.JsonWriteFeature;
 import dev.doublet.bus.Packet;
 import dev.doublet.colour.Die;
-import dev.doublet.colour.Drive;
 import dev.doublet.colour.Xyz;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Message;
@@ -22,15 +23,13 @@ import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Rhythm;
 import dev.doublet.source.Visible;
 import dev.doublet.table.Lowering;
-import dev.doublet.table.TableFault;
-import dev.doublet.table.TableModel;
-import dev.doublet.table.TableReader;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Base64;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -55,6 +54,8 @@ final class LayoutData {
   private final List<Signal.Build> builds;
   private final Map<Signal, Readings> readings;
   private final List<Readings> sites;
+  private final Lights lights;
+  private final Map<Xyz, Integer> diodes = new LinkedHashMap<>();
   private final Map<String, Integer> words = new LinkedHashMap<>();
 
   private LayoutData(JsonGenerator json, Layout layout, Map<String, byte[]> tables) {
@@ -66,6 +67,7 @@ final class LayoutData {
     this.kinds = once(all.stream().flatMap(c -> c.units().stream()).map(Unit::kind).toList());
     this.builds = builds(layout);
     this.readings = Readings.of(layout);
+    this.lights = new Lights(layout.rulebook());
     this.sites = once(all.stream().flatMap(c -> c.signals().stream()).map(readings::get).toList());
   }
 
@@ -100,6 +102,7 @@ final class LayoutData {
     array("buses", layout.buses(), this::bus);
     array("parts", parts, this::part);
     array("kinds", kinds, this::kind);
+    array("diodes", List.copyOf(diodes.keySet()), this::light);
     array("sites", sites, this::site);
     array("words", List.copyOf(words.keySet()), json::writeString);
     json.writeNumberField(
@@ -125,14 +128,19 @@ final class LayoutData {
     json.writeStringField("order", part.order());
     json.writeObjectFieldStart("light");
     for (Die die : part.family().dies()) {
-      json.writeArrayFieldStart(die.channel().name().substring(0, 1));
-      for (double value : List.of(die.middle().x(), die.middle().y(), die.middle().z())) {
-        json.writeNumber(value);
-      }
-      json.writeEndArray();
+      json.writeFieldName(die.channel().name().substring(0, 1));
+      light(die.middle());
     }
     json.writeEndObject();
     json.writeEndObject();
+  }
+
+  private void light(Xyz light) throws IOException {
+    json.writeStartArray();
+    for (double value : List.of(light.x(), light.y(), light.z())) {
+      json.writeNumber(value);
+    }
+    json.writeEndArray();
   }
 
   private void kind(Kind kind) throws IOException {
@@ -142,7 +150,33 @@ final class LayoutData {
     json.writeBooleanField("onApproach", kind.onApproach());
     json.writeNumberField("settles", kind.way().settle());
     array("states", kind.states(), this::state);
+    if (!kind.feeds().isEmpty()) {
+      lamps(kind);
+    }
     json.writeEndObject();
+  }
+
+  /** Where each lamp hangs: its LED, or a chip with its output and the diode there. */
+  private void lamps(Kind kind) throws IOException {
+    List<List<Integer>> lamps = new ArrayList<>(Collections.nCopies(kind.lamps(), List.of()));
+    for (int place = 0; place < kind.leds(); place++) {
+      Feed feed = kind.feeds().get(place);
+      for (int output = 0; output < feed.lamps().size(); output++) {
+        int lamp = feed.lamps().get(output);
+        if (lamp != Feed.NONE) {
+          lamps.set(
+              lamp,
+              feed.chip().isPresent()
+                  ? List.of(place, output, diode(lights.diode(kind, lamp)))
+                  : List.of(place));
+        }
+      }
+    }
+    array("lamps", lamps, this::numbers);
+  }
+
+  private int diode(Xyz light) {
+    return diodes.computeIfAbsent(light, l -> diodes.size());
   }
 
   private void state(State state) throws IOException {
@@ -218,6 +252,7 @@ final class LayoutData {
 
   private void controller(Controller controller) throws IOException {
     byte[] table = tables.get(controller.name());
+    List<Unit> order = Lowering.order(controller);
     json.writeStartObject();
     name("name", controller.name());
     json.writeStringField("table", Base64.getEncoder().encodeToString(table));
@@ -230,49 +265,22 @@ final class LayoutData {
     for (Chain chain : controller.chains()) {
       json.writeStartObject();
       name("name", chain.name());
+      List<Unit> hung = order.stream().filter(u -> u.chain() == chain).toList();
+      boolean chips = hung.stream().anyMatch(u -> !u.kind().feeds().isEmpty());
+      json.writeStringField(
+          "words", Words.count(chain.leds(), "LED") + (chips ? ", driver chips among them" : ""));
       json.writeNumberField("leds", chain.leds());
       json.writeNumberField("part", place(parts, chain.part()));
-      json.writeNumberField("full", full(chain, table));
+      json.writeNumberField("full", lights.full(chain, hung));
       json.writeEndObject();
     }
     json.writeEndArray();
-    List<Unit> order = Lowering.order(controller);
     json.writeArrayFieldStart("signals");
     for (Signal signal : controller.signals()) {
       signal(signal, order);
     }
     json.writeEndArray();
     json.writeEndObject();
-  }
-
-  /**
-   * The luminous intensity of the weakest colour that a chain is sent by day, which is drawn full.
-   */
-  private static double full(Chain chain, byte[] table) {
-    try {
-      TableModel model = TableReader.open(table).model();
-      int brightest = model.colours() * chain.part().channels();
-      List<Integer> palette = model.chains().get(chain.index()).palette().subList(0, brightest);
-      int channels = chain.part().channels();
-      double least = Double.POSITIVE_INFINITY;
-      for (int at = 0; at < palette.size(); at += channels) {
-        double light = light(chain.part(), palette.subList(at, at + channels)).y();
-        least = light > 0 ? Math.min(least, light) : least;
-      }
-      return Double.isInfinite(least) ? 1 : least;
-    } catch (TableFault fault) {
-      throw new IllegalArgumentException("a table that was proved is refused", fault);
-    }
-  }
-
-  /** What an LED shines that is sent some bytes. */
-  static Xyz light(Part part, List<Integer> sent) {
-    List<Die> dies = part.family().dies();
-    List<Integer> levels = new ArrayList<>();
-    for (Die die : dies) {
-      levels.add(sent.get(part.order().indexOf(die.channel().name().charAt(0))));
-    }
-    return part.family().light(new Drive(levels));
   }
 
   private void signal(Signal signal, List<Unit> order) throws IOException {
@@ -282,7 +290,6 @@ final class LayoutData {
     json.writeNumberField("site", place(sites, readings.get(signal)));
     name("form", form(signal.build()));
     json.writeArrayFieldStart("units");
-    int first = 0;
     for (Unit unit : signal.units()) {
       json.writeStartObject();
       name("name", unit.name());
@@ -294,10 +301,8 @@ final class LayoutData {
       json.writeNumberField("bus", layout.buses().indexOf(unit.command().bus()));
       json.writeNumberField("chain", unit.chain().index());
       json.writeNumberField("led", unit.led());
-      json.writeNumberField("first", first);
       calls(unit);
       json.writeEndObject();
-      first += unit.kind().leds();
     }
     json.writeEndArray();
     json.writeEndObject();

@@ -2,7 +2,6 @@ package dev.doublet.page;
 
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Signal;
-import dev.doublet.source.Visible;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -10,7 +9,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -45,19 +43,6 @@ public final class LayoutPage {
   private static final String SERVED = " connect-src 'self';";
 
   private LayoutPage() {}
-
-  /** Why a layout has no page, as a sentence; empty when it can have one. */
-  public static Optional<String> refusal(Layout layout) {
-    return layout.controllers().stream()
-        .flatMap(c -> c.signals().stream())
-        .filter(s -> !s.build().feeds().isEmpty())
-        .findFirst()
-        .map(
-            s ->
-                "a page cannot show driver chips yet, and signal "
-                    + Visible.line(s.name())
-                    + " has some");
-  }
 
   /**
    * The page.

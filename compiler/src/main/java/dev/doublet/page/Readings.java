@@ -76,7 +76,8 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
    *
    * @param words what failed: "the top head is dark"
    * @param how what that does
-   * @param leds the LEDs concerned, counted from 0 along the signal's part of the chain
+   * @param leds the lamps concerned, counted from 0 along the signal's part of the chain; of a broken
+   *     chain the LED or chip
    * @param what more, where {@code how} needs it; empty elsewhere
    */
   record Fault(String words, How how, List<Integer> leds, String what) {}
@@ -210,8 +211,11 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     if (failure instanceof Failure.PlateLost lost) {
       return Optional.of(new Fault(words, How.PLATE, List.of(), lost.plate()));
     }
-    List<Integer> led = List.of(((Failure.ChainBroken) failure).place());
-    return Optional.of(new Fault(words, How.CHAIN, led, ""));
+    if (failure instanceof Failure.ChipOut out) {
+      return Optional.of(new Fault(words, How.DARK, out.dark().stream().sorted().toList(), ""));
+    }
+    List<Integer> place = List.of(((Failure.ChainBroken) failure).place());
+    return Optional.of(new Fault(words, How.CHAIN, place, ""));
   }
 
   static String letter(Channel die) {
@@ -224,14 +228,14 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     for (Unit unit : signal.units()) {
       Kind kind = unit.kind();
       int at = led - first;
-      if (at < kind.leds()) {
+      if (at < kind.lamps()) {
         return IntStream.range(0, kind.states().size())
             .filter(state -> kind.states().get(state).lit().get(at).look().equals(colour))
             .boxed()
             .min(Comparator.comparing(s -> kind.answers().stream().noneMatch(a -> a.state() == s)))
             .map(state -> new Fault(words, how, List.of(led), state.toString()));
       }
-      first += kind.leds();
+      first += kind.lamps();
     }
     return Optional.empty();
   }

@@ -7,6 +7,7 @@ import dev.doublet.failure.Condition;
 import dev.doublet.failure.Dies;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Site;
+import dev.doublet.failure.SiteFailures;
 import dev.doublet.failure.Trial;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
@@ -54,6 +55,9 @@ record StuckDies(Site site, List<One> all) {
     List<One> all = new ArrayList<>();
     for (int head = 0; head < site.heads().size(); head++) {
       for (int lamp = 0; lamp < site.heads().get(head).lamps().size(); lamp++) {
+        if (SiteFailures.isOnChip(site, head, lamp)) {
+          continue;
+        }
         Part part = part(signal, Readings.led(site, head) + lamp);
         Dies dies =
             site.dies().stream()
@@ -134,7 +138,7 @@ record StuckDies(Site site, List<One> all) {
   private static Part part(Signal signal, int led) {
     int first = 0;
     for (Unit unit : signal.units()) {
-      first += unit.kind().leds();
+      first += unit.kind().lamps();
       if (led < first) {
         return unit.chain().part();
       }

@@ -56,8 +56,7 @@ function shownBy(signal, words) {
 }
 
 function paler(signal) {
-  const lit = signal.units.flatMap(u => u.lamps.map((lamp, i) =>
-      signal.controller.chains[u.data.chain].lamps[u.data.led + i].look));
-  return lit.some(look => look && look.strength > 0 && !look.within) ?
+  const looks = signal.units.flatMap(u => u.lamps.map(lamp => lamp.look));
+  return looks.some(look => look && look.strength > 0 && !look.within) ?
       '. One of its colours is paler here than it is: no screen of sRGB shows it' : '';
 }

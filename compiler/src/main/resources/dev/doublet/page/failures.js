@@ -7,22 +7,22 @@ const VERDICTS = [
   'Nobody can say whether that permits more than was meant.',
   'That permits no more than was meant.'];
 
-// What an LED shines that is sent some bytes, when something on its signal or its chain has failed.
-function failed(chain, led, bytes) {
-  const {unit, led: place} = chain.lamps[led], fault = unit.signal.fault;
-  if (led >= chain.broken) return darkened(bytes);
-  if (!fault || !fault.leds.includes(place)) return bytes;
-  const die = i => chain.part.order[i] === fault.what[0];
+// What a lamp shines that is sent some bytes, when something on its signal or its chain has failed.
+function failed(lamp, bytes) {
+  const {chain, unit, index} = lamp, fault = unit.signal.fault;
+  if (lamp.led >= chain.broken) return darkened(bytes);
+  if (!fault || fault.how === 'CHAIN' || !fault.leds.includes(unit.first + index)) return bytes;
+  const die = i => lamp.source.part.order[i] === fault.what[0];
   if (fault.how === 'DARK') return darkened(bytes);
   if (fault.how === 'DIE') return marked(bytes, (byte, i) => die(i) ? 0 : byte);
   if (fault.how === 'STUCK') return marked(bytes, (byte, i) => die(i) ? Math.max(byte, +fault.what.slice(1)) : byte);
-  if (fault.how === 'LAMP' || fault.how === 'VANE') return coloured(chain, unit, place - unit.data.first, bytes);
-  if (!stands(unit, fault, place - unit.data.first)) return bytes;
-  return fault.how === 'LIT' ? lit(chain, unit, place - unit.data.first) : darkened(bytes);
+  if (fault.how === 'LAMP' || fault.how === 'VANE') return coloured(lamp, bytes);
+  if (!stands(unit, fault, index)) return bytes;
+  return fault.how === 'LIT' ? marked(brightest(lamp, unit.state), byte => byte) : darkened(bytes);
 }
 
 // A fault of one flasher of several says which; what flashes in another rhythm goes on.
-const stands = (unit, fault, led) => led in unit.state.flashing && (!fault.what || unit.state.flashing[led] === fault.what);
+const stands = (unit, fault, index) => index in unit.state.flashing && (!fault.what || unit.state.flashing[index] === fault.what);
 const darkened = bytes => marked(bytes, () => 0);
 
 function marked(bytes, change) {
@@ -31,23 +31,21 @@ function marked(bytes, change) {
   return changed;
 }
 
-// What an LED shines that is stuck in another state: a lamp that is to be dark, or one that is lit behind a vane.
-function coloured(chain, unit, led, bytes) {
-  const fault = unit.signal.fault, own = brightest(chain, unit, unit.state, led), full = Math.max(...own);
-  const other = brightest(chain, unit, unit.kind.states[+fault.what], led);
+// What a lamp shines that is stuck in another state: one that is to be dark, or one that is lit behind a vane.
+function coloured(lamp, bytes) {
+  const {unit} = lamp, fault = unit.signal.fault, full = Math.max(...brightest(lamp, unit.state));
+  const other = brightest(lamp, unit.kind.states[+fault.what]);
   if (fault.how === 'LAMP') return full ? bytes : marked(other, byte => byte);
   const share = full ? Math.min(1, Math.max(...bytes) / full) : 0;
   return marked(other, byte => Math.round(byte * share));
 }
 
-const lit = (chain, unit, led) => marked(brightest(chain, unit, unit.state, led), byte => byte);
-
-// What an LED of a unit is sent in a state, while its rhythm lights it, by a reader that does nothing else: the
+// What a lamp is sent in a state of its unit, while its rhythm lights it, by a reader that does nothing else: the
 // brightest of a period.
-function brightest(chain, unit, state, led) {
-  const key = `${unit.kind.states.indexOf(state)} ${at('night').checked}`, channels = chain.channels;
+function brightest({chain, unit, from, to}, state) {
+  const key = `${unit.kind.states.indexOf(state)} ${at('night').checked}`, place = unit.data.led * chain.channels;
   if (!unit.brightest.has(key)) {
-    const place = unit.data.led * channels, most = new Uint8Array(unit.kind.leds * channels);
+    const most = new Uint8Array(unit.kind.leds * chain.channels);
     const controller = unit.signal.controller;
     scratch.open(controller.table);
     scratch.c.night(at('night').checked ? 1 : 0);
@@ -61,18 +59,12 @@ function brightest(chain, unit, state, led) {
     }
     unit.brightest.set(key, most);
   }
-  return unit.brightest.get(key).slice(led * channels, (led + 1) * channels);
+  return unit.brightest.get(key).slice(from - place, to - place);
 }
 
 // Lights a signal's lamps anew, though the reader says nothing new of them.
 function relight(signal) {
-  for (const unit of signal.units) {
-    const chain = signal.controller.chains[unit.data.chain], count = chain.channels;
-    unit.lamps.forEach((lamp, i) => {
-      const led = unit.data.led + i;
-      light(chain, led, chain.shown.slice(led * count, (led + 1) * count));
-    });
-  }
+  for (const lamp of signal.units.flatMap(u => u.lamps)) light(lamp, lamp.chain.shown.slice(lamp.from, lamp.to));
 }
 
 function fail(signal, fault) {
@@ -91,7 +83,7 @@ function breakChain(controller, chain, index) {
   chain.broken = Infinity;
   for (const signal of signals.filter(s => s.controller === controller && s.fault && s.fault.how === 'CHAIN')) {
     for (const unit of signal.units.filter(u => u.data.chain === index)) {
-      const led = unit.data.led + signal.fault.leds[0] - unit.data.first;
+      const led = unit.data.led + signal.fault.leds[0] - unit.place;
       if (led >= unit.data.led && led < unit.data.led + unit.kind.leds && led < chain.broken) {
         chain.broken = led;
         chain.brokenAt = signal;

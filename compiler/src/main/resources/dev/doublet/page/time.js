@@ -4,37 +4,34 @@
 function render() {
   for (const controller of controllers) {
     controller.chains.forEach((chain, index) => {
-      const bytes = controller.reader.frame(index, clock.now), count = chain.channels;
-      for (let led = 0; led < chain.lamps.length; led++) {
-        const place = led * count;
+      const bytes = controller.reader.frame(index, clock.now);
+      for (const lamp of chain.lamps) {
         let changed = false;
-        for (let i = place; i < place + count; i++) changed ||= bytes[i] !== chain.shown[i];
-        if (changed) light(chain, led, bytes.subarray(place, place + count));
+        for (let i = lamp.from; i < lamp.to; i++) changed ||= bytes[i] !== chain.shown[i];
+        if (changed) light(lamp, bytes.subarray(lamp.from, lamp.to));
       }
       chain.shown.set(bytes.subarray(0, chain.shown.length));
     });
   }
 }
 
-function light(chain, led, bytes) {
-  const there = chain.lamps[led];
-  if (!there) return;
+function light(lamp, bytes) {
   let key = '';
   for (const byte of bytes) key += HEX[byte];
-  there.lamp.dataset.bytes = key;
-  const look = lookOf(chain, key, failed(chain, led, bytes)), was = there.look;
-  if (!was || was.fill !== look.fill) there.lamp.setAttribute('fill', look.fill);
-  if (!was || was.opacity !== look.opacity) there.lamp.setAttribute('fill-opacity', look.opacity);
-  there.look = look;
+  lamp.drawn.dataset.bytes = key;
+  const look = lookOf(lamp, key, failed(lamp, bytes)), was = lamp.look;
+  if (!was || was.fill !== look.fill) lamp.drawn.setAttribute('fill', look.fill);
+  if (!was || was.opacity !== look.opacity) lamp.drawn.setAttribute('fill-opacity', look.opacity);
+  lamp.look = look;
 }
 
-function lookOf(chain, key, bytes) {
-  const known = chain.looks.get(bytes.failed ? '' + bytes : key);
+function lookOf({source, chain}, key, bytes) {
+  const known = source.looks.get(bytes.failed ? '' + bytes : key);
   if (known) return known;
-  const look = screen(bytes, chain.part, chain.full);
+  const look = screen(bytes, source.part, chain.full);
   look.fill = `rgb(${look.colour})`;
   look.opacity = look.strength.toFixed(3);
-  chain.looks.set(bytes.failed ? '' + bytes : key, look);
+  source.looks.set(bytes.failed ? '' + bytes : key, look);
   return look;
 }
 
@@ -60,10 +57,10 @@ function tellAspects() {
 // A broken ring marks a lamp that flashes.
 function tellRings(unit) {
   const fault = unit.signal.fault, stuck = fault && (fault.how === 'LIT' || fault.how === 'UNLIT') ? fault.leds : [];
-  unit.rings.forEach((ring, led) => {
-    const still = stuck.includes(unit.data.first + led) && stands(unit, fault, led);
-    ring.toggleAttribute('hidden', !(led in unit.state.flashing) || still);
-  });
+  for (const {ring, index} of unit.lamps) {
+    const still = stuck.includes(unit.first + index) && stands(unit, fault, index);
+    ring.toggleAttribute('hidden', !(index in unit.state.flashing) || still);
+  }
 }
 
 function tellTime() {

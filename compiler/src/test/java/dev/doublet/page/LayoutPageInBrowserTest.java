@@ -9,6 +9,7 @@ import dev.doublet.bus.Packet;
 import dev.doublet.golden.Case;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Feed;
 import dev.doublet.layout.Message;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
@@ -145,9 +146,16 @@ class LayoutPageInBrowserTest {
                   int channels = chain.part().channels();
                   for (Unit unit : Lowering.order(controller)) {
                     if (unit.chain() == chain) {
-                      int from = unit.led() * channels;
-                      int to = from + unit.kind().leds() * channels;
-                      all.append(HexFormat.of().formatHex(bytes, from, to));
+                      for (int place = 0; place < unit.kind().leds(); place++) {
+                        int from = (unit.led() + place) * channels;
+                        Feed feed = unit.kind().places().get(place);
+                        for (int output = 0; output < channels; output++) {
+                          boolean sent =
+                              feed.chip().isEmpty() || feed.lamps().get(output) != Feed.NONE;
+                          int to = from + output;
+                          all.append(HexFormat.of().formatHex(bytes, to, sent ? to + 1 : to));
+                        }
+                      }
                     }
                   }
                 });
@@ -165,6 +173,7 @@ class LayoutPageInBrowserTest {
     Random random = new Random(9);
     agree(Pages.built(Pages.DEMO, Pages::fromProject), 700, random);
     agree(Pages.built(EVERY.root(), EVERY.reader()), 300, random);
+    agree(Pages.built("examples/quarry/layout.yaml", Pages::fromProject), 100, random);
   }
 
   private void agree(Build build, int commands, Random random) throws Exception {
@@ -334,7 +343,7 @@ class LayoutPageInBrowserTest {
           choice.dispatchEvent(new Event('change'));
           all.push(chosen.data.name + ' ' + looks(chosen) + ': ' + at('reading').textContent);
         };
-        const looks = signal => signal.units.flatMap(u => u.lamps).map(lamp =>
+        const looks = signal => signal.units.flatMap(u => u.lamps).map(l => l.drawn).map(lamp =>
             (Number(lamp.getAttribute('fill-opacity')) > 0 ? 'lit' : 'dark') + (/^0+$/.test(lamp.dataset.bytes) ? '' : '*')).join(' ');
         call('J1', 'Clear');
         break_('the top head is dark');
@@ -352,7 +361,7 @@ class LayoutPageInBrowserTest {
         all.push(document.querySelectorAll('[data-plate][hidden]').length);
         call('H1', 'Approach');
         break_('the green die in the top head is dead');
-        all.push(chosen.units[0].lamps[0].getAttribute('fill'));
+        all.push(chosen.units[0].lamps[0].drawn.getAttribute('fill'));
         all.join('\\n')
         """;
     assertThat(texts(Browser.look("ask", page, Map.of("script", script))).get(0).lines())
@@ -388,7 +397,7 @@ class LayoutPageInBrowserTest {
           chosen.units[0].buttons[chosen.units[0].kind.states.findIndex(s => s.name === state)].click();
           goOn(clock.now + 3000);
         };
-        const colours = () => chosen.units.flatMap(u => u.lamps).map(lamp =>
+        const colours = () => chosen.units.flatMap(u => u.lamps).map(l => l.drawn).map(lamp =>
             Number(lamp.getAttribute('fill-opacity')) > 0 ? lamp.getAttribute('fill') : 'dark').join(' ');
         const stick = words => {
           const choice = at('failed');
@@ -615,9 +624,9 @@ class LayoutPageInBrowserTest {
           const seen = new Set();
           for (let i = 0; i < 40; i++) {
             goOn(clock.now + 100);
-            seen.add(chosen.units[0].lamps.map(l => +l.getAttribute('fill-opacity') > 0.5 ? 'o' : '.').join(''));
+            seen.add(chosen.units[0].lamps.map(l => +l.drawn.getAttribute('fill-opacity') > 0.5 ? 'o' : '.').join(''));
           }
-          const rings = chosen.units[0].rings.map(r => r.hasAttribute('hidden') ? '-' : 'r').join('');
+          const rings = chosen.units[0].lamps.map(l => l.ring).map(r => r.hasAttribute('hidden') ? '-' : 'r').join('');
           all.push(`${fault.words}: ${[...seen].sort().join(' ')} ${rings}`);
         }
         all.sort().join('\\n')

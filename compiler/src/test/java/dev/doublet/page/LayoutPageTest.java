@@ -225,7 +225,7 @@ class LayoutPageTest {
       double full = 1 + random.nextInt(2000);
       asked.add(
           JSON.writeValueAsString(Map.of("bytes", bytes, "part", parts.get(part), "full", full)));
-      expected.add(drawn(LayoutData.light(all.get(part), bytes), full));
+      expected.add(drawn(Lights.led(all.get(part), bytes), full));
     }
 
     List<double[]> seen = Browser.lines("screen.mjs", asked);
