@@ -385,6 +385,32 @@ class LayoutPageInBrowserTest {
             "rgb(255,0,56)");
   }
 
+  @Test
+  void a_dead_chip_darkens_its_lamps_alone_and_a_broken_chain_all_behind() throws Exception {
+    Path page = page(Pages.html(Pages.built("examples/quarry/layout.yaml", Pages::fromProject)));
+    String script =
+        """
+        const all = [], lit = () => signals.map(s => s.units[0].lamps.map(lamp => lamp.look && lamp.look.strength > 0 ? 'o' : '.').join('')).join(' ');
+        signals.forEach(s => s.units[0].buttons || choose(s));
+        signals.forEach(s => s.units[0].buttons[1].click());
+        goOn(1000);
+        all.push(lit());
+        for (const words of ['the chip at LED 1 is dead', 'its LED is dark', 'lamp upper of the top head is stuck lit in green']) {
+          fail(signals[0], LAYOUT.sites[signals[0].data.site].faults.find(fault => fault.words === words));
+          choose(signals[0]);
+          all.push(lit() + ' ' + at('reading').textContent);
+        }
+        all.join('\\n')
+        """;
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script))).get(0).lines())
+        .containsExactly(
+            ".o. .o. o o",
+            "... .o. o o The crew sees dark, and may read Stop." + NO_MORE,
+            "... ... . . The crew sees dark, and may read Stop." + NO_MORE,
+            "oo. .o. o o The crew sees green at upper with yellow at centre, and may read Stop."
+                + NO_MORE);
+  }
+
   /** Terminus has a vane, and lamps side by side; each is lit as its unit shows that colour. */
   @Test
   void what_is_stuck_shines_as_it_did_and_the_crew_reads_what_the_compiler_says() throws Exception {
@@ -583,8 +609,10 @@ class LayoutPageInBrowserTest {
             "west.bin is sound, but for other signals than those of this page.");
   }
 
-  @Test
-  void of_two_flashers_of_a_head_the_one_that_fails_stands_still() throws Exception {
+  /** Lamps of one driver chip flash each by itself too. */
+  @ParameterizedTest
+  @ValueSource(strings = {"", ", chip: tri, outputs: [[none, right, left]]"})
+  void of_two_flashers_of_a_head_the_one_that_fails_stands_still(String fed) throws Exception {
     Map<String, String> files =
         Map.of(
             "layout.yaml",
@@ -592,13 +620,15 @@ class LayoutPageInBrowserTest {
             layout: Crossing
             rulebook: book.aspects
             otherwise: most-restrictive
-            kinds: {post: {form: post, heads: [pair], by: aspect-number}}
+            chips: {tri: {}}
+            kinds: {post: {form: post, heads: [pair], by: aspect-number@fed}}
             controllers:
               west:
                 flash: 28672
                 ram: 1536
                 chains: {main: {signals: [{name: X1, kind: post}]}}
-            """,
+            """
+                .replace("@fed", fed),
             "book.aspects",
             """
             rulebook "Crossing" edition 1

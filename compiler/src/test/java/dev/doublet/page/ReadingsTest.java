@@ -89,7 +89,12 @@ class ReadingsTest {
   /** The page tries all that the checks try, and what a crew makes of it is the same. */
   @ParameterizedTest
   @ValueSource(
-      strings = {Pages.DEMO, "examples/terminus/layout.yaml", "examples/dead-led/layout.yaml"})
+      strings = {
+        Pages.DEMO,
+        "examples/terminus/layout.yaml",
+        "examples/dead-led/layout.yaml",
+        "examples/quarry/layout.yaml"
+      })
   void every_single_fault_that_is_tried_is_on_the_page(String path) {
     Layout layout = layout(path);
     for (Map.Entry<Signal, Readings> one : Readings.of(layout).entrySet()) {
