@@ -1,7 +1,6 @@
 package dev.doublet.page;
 
 import dev.doublet.colour.Chromaticity;
-import dev.doublet.colour.Die;
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.Xyz;
 import dev.doublet.layout.Brightness;
@@ -11,7 +10,6 @@ import dev.doublet.layout.Part;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Rulebook;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 
@@ -24,15 +22,6 @@ final class Lights {
 
   Lights(Rulebook book) {
     this.inks = Inks.of(book);
-  }
-
-  /** What an LED shines that is sent some bytes. */
-  static Xyz led(Part part, List<Integer> sent) {
-    List<Integer> levels = new ArrayList<>();
-    for (Die die : part.family().dies()) {
-      levels.add(sent.get(part.order().indexOf(die.channel().name().charAt(0))));
-    }
-    return part.family().light(new Drive(levels));
   }
 
   /**

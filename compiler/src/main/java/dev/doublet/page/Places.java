@@ -11,7 +11,7 @@ import java.util.Optional;
 /**
  * Where the lamps of a head are drawn. A book names the places of its lamps and measures none, so
  * names that say a direction are taken at their word; lamps of any other head stand in a column in
- * the order in which they are declared.
+ * the order in which they are declared, or in rows when they are many.
  *
  * @param lamps the middle of each lamp, in spacings, right of and below the middle of the head
  */
@@ -19,6 +19,9 @@ record Places(List<Place> lamps) {
 
   /** A place, in spacings between neighbouring lamps. */
   record Place(double right, double down) {}
+
+  /** The most lamps of a column (a choice of ours); more stand in about as many rows as columns. */
+  private static final int LONGEST = 9;
 
   private static final Map<String, Place> STEPS =
       Map.ofEntries(
@@ -57,7 +60,7 @@ record Places(List<Place> lamps) {
     boolean apart = new HashSet<>(told).size() == head.lamps().size();
     // A column of lamps called upper, centre and something else is a column still.
     boolean sideways = told.stream().anyMatch(place -> place.right() != 0);
-    return apart && sideways ? new Places(centred(told)) : column(head.lamps().size());
+    return apart && sideways ? new Places(centred(told)) : inOrder(head.lamps().size());
   }
 
   private static Optional<Place> direction(String name) {
@@ -74,12 +77,13 @@ record Places(List<Place> lamps) {
     return Optional.of(new Place(right, down));
   }
 
-  private static Places column(int lamps) {
+  private static Places inOrder(int lamps) {
+    int across = lamps > LONGEST ? (int) Math.ceil(Math.sqrt(lamps)) : 1;
     List<Place> places = new ArrayList<>();
     for (int i = 0; i < lamps; i++) {
-      places.add(new Place(0, i - (lamps - 1) / 2.0));
+      places.add(new Place(i % across, i / across));
     }
-    return new Places(places);
+    return new Places(centred(places));
   }
 
   private static List<Place> centred(List<Place> places) {

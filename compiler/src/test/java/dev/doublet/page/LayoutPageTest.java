@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import dev.doublet.Build;
+import dev.doublet.colour.Die;
+import dev.doublet.colour.Drive;
 import dev.doublet.colour.Screen;
 import dev.doublet.colour.Xyz;
 import dev.doublet.layout.Chain;
@@ -225,7 +227,7 @@ class LayoutPageTest {
       double full = 1 + random.nextInt(2000);
       asked.add(
           JSON.writeValueAsString(Map.of("bytes", bytes, "part", parts.get(part), "full", full)));
-      expected.add(drawn(Lights.led(all.get(part), bytes), full));
+      expected.add(drawn(light(all.get(part), bytes), full));
     }
 
     List<double[]> seen = Browser.lines("screen.mjs", asked);
@@ -233,6 +235,15 @@ class LayoutPageTest {
     for (int i = 0; i < seen.size(); i++) {
       assertThat(seen.get(i)).as(asked.get(i)).containsExactly(expected.get(i), within(1e-9));
     }
+  }
+
+  /** What an LED shines that is sent some bytes. */
+  private static Xyz light(Part part, List<Integer> sent) {
+    List<Integer> levels = new ArrayList<>();
+    for (Die die : part.family().dies()) {
+      levels.add(sent.get(part.order().indexOf(die.channel().name().charAt(0))));
+    }
+    return part.family().light(new Drive(levels));
   }
 
   private static double[] drawn(Xyz light, double full) {
