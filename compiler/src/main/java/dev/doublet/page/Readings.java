@@ -76,8 +76,8 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
    *
    * @param words what failed: "the top head is dark"
    * @param how what that does
-   * @param leds the lamps concerned, counted from 0 along the signal's part of the chain; of a broken
-   *     chain the LED or chip
+   * @param leds the lamps concerned, counted from 0 along the signal's part of the chain; of a
+   *     broken chain the LED or chip
    * @param what more, where {@code how} needs it; empty elsewhere
    */
   record Fault(String words, How how, List<Integer> leds, String what) {}
