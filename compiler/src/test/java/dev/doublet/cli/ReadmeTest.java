@@ -9,32 +9,55 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * What the README shows is what happens: every block marked {@code console} is run, line by line,
- * and must print what stands below each command. {@code -Ddoublet.update=true} writes what was
- * printed.
+ * What the README and the pages of its tour show is what happens: every block marked {@code
+ * console} is run, line by line, and must print what stands below each command; lists of findings
+ * and changes name all there are. {@code -Ddoublet.update=true} writes what was printed.
  */
 class ReadmeTest {
   private static final Path ROOT = Path.of("..");
-  private static final Path README = ROOT.resolve("README.md");
   private static final String MAIN = "compiler/src/main/java";
+  private static final Pattern LINK = Pattern.compile("\\]\\(([^)#\\s]+)[^)]*\\)");
   private static final String PROMPT = "$ compiler/doublet ";
 
-  @Test
-  void every_command_of_the_tour_prints_what_the_readme_shows() throws IOException {
-    List<String> lines = Files.readAllLines(README);
-    List<String> actual = replay(lines);
+  @ParameterizedTest
+  @ValueSource(strings = {"README.md", "examples/README.md", "compiler/findings.md"})
+  void every_command_prints_what_the_page_shows(String name) throws IOException {
+    Path page = ROOT.resolve(name);
+    List<String> lines = Files.readAllLines(page);
+    List<String> actual = replay(page, lines);
     if (Boolean.getBoolean("doublet.update") && System.getenv("CI") == null) {
-      Files.write(README, actual);
+      Files.write(page, actual);
     } else {
       assertThat(actual).isEqualTo(lines);
     }
   }
 
-  private static List<String> replay(List<String> lines) throws IOException {
+  @Test
+  void every_link_between_our_pages_leads_to_a_file() throws IOException {
+    List<Path> pages = new ArrayList<>(List.of(ROOT.resolve("README.md"), ROOT.resolve("DEVELOPERS.md")));
+    for (String folder : List.of("examples", "grammar", "compiler/src/main/java")) {
+      try (Stream<Path> all = Files.walk(ROOT.resolve(folder))) {
+        all.filter(f -> f.toString().endsWith(".md")).forEach(pages::add);
+      }
+    }
+    for (Path page : pages) {
+      LINK.matcher(Files.readString(page))
+          .results()
+          .map(link -> link.group(1))
+          .filter(to -> !to.contains(":"))
+          .forEach(to -> assertThat(page.resolveSibling(to)).as("a link of " + page).exists());
+    }
+  }
+
+  private static List<String> replay(Path shown, List<String> lines) throws IOException {
     List<String> replayed = new ArrayList<>();
     Session session = new Session(ROOT);
     boolean inConsole = false;
@@ -50,13 +73,18 @@ class ReadmeTest {
       if (fence) {
         inConsole = line.equals("```console");
       }
-      if (line.equals("<!-- findings -->")) {
+      List<String> list =
+          switch (line) {
+            case "<!-- families -->" -> families(shown);
+            case "<!-- findings -->" -> table(shown, Pages.all());
+            case "<!-- changes -->" -> table(shown, Pages.ofChanges());
+            default -> List.of();
+          };
+      if (!list.isEmpty()) {
         replayed.add(line);
-        replayed.addAll(table(Pages.all()));
-        inTable = true;
-      } else if (line.equals("<!-- changes -->")) {
-        replayed.add(line);
-        replayed.addAll(table(Pages.ofChanges()));
+        replayed.add("");
+        replayed.addAll(list);
+        replayed.add("");
         inTable = true;
       } else if (fence || !inConsole) {
         replayed.add(line);
@@ -69,22 +97,43 @@ class ReadmeTest {
     return replayed;
   }
 
-  /** Every finding or change, with a link to its page, which lies beside the code that makes it. */
-  private static List<String> table(List<Page> pages) throws IOException {
-    Map<String, String> files = new HashMap<>();
+  /** The findings of each family or reader in a line, with links to their pages. */
+  private static List<String> families(Path shown) throws IOException {
+    Map<String, Path> files = files();
+    Map<String, List<String>> families = new TreeMap<>();
+    for (Page page : Pages.all()) {
+      Path file = files.get(page.name());
+      String family = file.getParent().getFileName().toString();
+      families
+          .computeIfAbsent(family, f -> new ArrayList<>())
+          .add(link(shown, page.name(), file));
+    }
+    List<String> rows = new ArrayList<>();
+    families.forEach((family, links) -> rows.add("- " + family + ": " + String.join(", ", links)));
+    return rows;
+  }
+
+  /** Every finding or change, with what it is. */
+  private static List<String> table(Path shown, List<Page> pages) throws IOException {
+    Map<String, Path> files = files();
+    return pages.stream()
+        .map(p -> "- " + link(shown, p.name(), files.get(p.name())) + ": " + p.summary())
+        .toList();
+  }
+
+  private static String link(Path shown, String name, Path file) {
+    assertThat(file).as("the page of " + name).isNotNull();
+    return "[" + name + "](" + shown.getParent().relativize(file).toString().replace('\\', '/') + ")";
+  }
+
+  /** The pages beside the code, by title. */
+  private static Map<String, Path> files() throws IOException {
+    Map<String, Path> files = new HashMap<>();
     try (Stream<Path> all = Files.walk(ROOT.resolve(MAIN))) {
       for (Path file : all.filter(f -> f.toString().endsWith(".md")).toList()) {
-        String title = Files.readAllLines(file).get(0);
-        files.put(title, ROOT.relativize(file).toString().replace('\\', '/'));
+        files.put(Files.readAllLines(file).get(0).substring(2), file);
       }
     }
-    List<String> rows = new ArrayList<>(List.of(""));
-    for (Page page : pages) {
-      String file = files.get("# " + page.name());
-      assertThat(file).as("the page of " + page.name()).isNotNull();
-      rows.add("- [" + page.name() + "](" + file + "): " + page.summary());
-    }
-    rows.add("");
-    return rows;
+    return files;
   }
 }
