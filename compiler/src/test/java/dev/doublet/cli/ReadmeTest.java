@@ -42,7 +42,8 @@ class ReadmeTest {
 
   @Test
   void every_link_between_our_pages_leads_to_a_file() throws IOException {
-    List<Path> pages = new ArrayList<>(List.of(ROOT.resolve("README.md"), ROOT.resolve("DEVELOPERS.md")));
+    List<Path> pages =
+        new ArrayList<>(List.of(ROOT.resolve("README.md"), ROOT.resolve("DEVELOPERS.md")));
     for (String folder : List.of("examples", "grammar", "compiler/src/main/java")) {
       try (Stream<Path> all = Files.walk(ROOT.resolve(folder))) {
         all.filter(f -> f.toString().endsWith(".md")).forEach(pages::add);
@@ -104,9 +105,7 @@ class ReadmeTest {
     for (Page page : Pages.all()) {
       Path file = files.get(page.name());
       String family = file.getParent().getFileName().toString();
-      families
-          .computeIfAbsent(family, f -> new ArrayList<>())
-          .add(link(shown, page.name(), file));
+      families.computeIfAbsent(family, f -> new ArrayList<>()).add(link(shown, page.name(), file));
     }
     List<String> rows = new ArrayList<>();
     families.forEach((family, links) -> rows.add("- " + family + ": " + String.join(", ", links)));
@@ -123,7 +122,11 @@ class ReadmeTest {
 
   private static String link(Path shown, String name, Path file) {
     assertThat(file).as("the page of " + name).isNotNull();
-    return "[" + name + "](" + shown.getParent().relativize(file).toString().replace('\\', '/') + ")";
+    return "["
+        + name
+        + "]("
+        + shown.getParent().relativize(file).toString().replace('\\', '/')
+        + ")";
   }
 
   /** The pages beside the code, by title. */
