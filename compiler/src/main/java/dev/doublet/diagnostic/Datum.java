@@ -2,9 +2,70 @@ package dev.doublet.diagnostic;
 
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** One named value of a diagnostic for programs to read, so that none has to take words apart. */
 public sealed interface Datum {
+  /** Where a value belongs in a sentence, perhaps in quotation marks. */
+  Pattern PLACE = Pattern.compile("(\"?)\\{([a-z][a-z-]*)}\\1");
+
+  /** A word or a text. */
+  static Datum of(String name, String value) {
+    return new Words(name, List.of(value));
+  }
+
+  /** Several words. */
+  static Datum of(String name, List<String> values) {
+    return new Words(name, values);
+  }
+
+  /** A plain whole number. */
+  static Datum of(String name, long value) {
+    return new Number(name, BigDecimal.valueOf(value), "");
+  }
+
+  /** A plain number, without decimals that are 0. */
+  static Datum of(String name, double value) {
+    return new Number(name, BigDecimal.valueOf(value).stripTrailingZeros(), "");
+  }
+
+  /**
+   * How many of something.
+   *
+   * @param thing what is counted, in the singular: "head"
+   */
+  static Datum count(String name, long count, String thing) {
+    return new Number(name, BigDecimal.valueOf(count), thing);
+  }
+
+  /**
+   * A sentence with its values filled in, so that what people read and what programs read are one:
+   * {@code "form {form} has {heads}"}. A name in quotation marks has each of its values so.
+   *
+   * @param sentence names data in braces; braces of any other name stay as they are
+   */
+  static String fill(String sentence, Datum... data) {
+    return PLACE
+        .matcher(sentence)
+        .replaceAll(
+            place ->
+                Matcher.quoteReplacement(
+                    Stream.of(data)
+                        .filter(d -> d.name().equals(place.group(2)))
+                        .findFirst()
+                        .map(d -> d.words(place.group(1)))
+                        .orElse(place.group())));
+  }
+
+  /**
+   * The value as it stands in a sentence.
+   *
+   * @param mark what stands before and after each word
+   */
+  String words(String mark);
 
   /** What it is, in a word or two: "needed", "signals". */
   String name();
@@ -19,6 +80,11 @@ public sealed interface Datum {
     public Words {
       values = List.copyOf(values);
     }
+
+    @Override
+    public String words(String mark) {
+      return dev.doublet.diagnostic.Words.list(values.stream().map(v -> mark + v + mark).toList());
+    }
   }
 
   /**
@@ -26,7 +92,16 @@ public sealed interface Datum {
    *
    * @param unit what it counts or measures, in the singular: "byte", "mA"; empty for a plain number
    */
-  record Number(String name, BigDecimal value, String unit) implements Datum {}
+  record Number(String name, BigDecimal value, String unit) implements Datum {
+    @Override
+    public String words(String mark) {
+      return mark
+          + (unit.isEmpty()
+              ? value.toPlainString()
+              : dev.doublet.diagnostic.Words.count(value.longValueExact(), unit))
+          + mark;
+    }
+  }
 
   /**
    * Whole numbers: values, addresses, LEDs.
@@ -37,6 +112,11 @@ public sealed interface Datum {
     /** Copies the list. */
     public Numbers {
       values = List.copyOf(values);
+    }
+
+    @Override
+    public String words(String mark) {
+      return values.stream().map(v -> mark + v + mark).collect(Collectors.joining(", "));
     }
   }
 }

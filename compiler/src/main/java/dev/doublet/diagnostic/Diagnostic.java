@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 /**
  * One thing that Doublet says about a text. The message stands alone; the rest explains it.
@@ -58,28 +59,33 @@ public record Diagnostic(
     about = List.copyOf(about);
   }
 
-  /** An error with a message and a place, to be told more with the methods below. */
-  public static Diagnostic error(String name, Tier tier, Span span, String message) {
-    return of(name, tier, Severity.ERROR, span, message);
+  /**
+   * An error with a message and a place, to be told more with the methods below.
+   *
+   * @param message filled with the data, if there are any
+   */
+  public static Diagnostic error(
+      String name, Tier tier, Span span, String message, Datum... data) {
+    return of(name, tier, Severity.ERROR, span, message, data);
   }
 
   /** A note with a message and a place. */
-  public static Diagnostic note(String name, Tier tier, Span span, String message) {
-    return of(name, tier, Severity.NOTE, span, message);
+  public static Diagnostic note(String name, Tier tier, Span span, String message, Datum... data) {
+    return of(name, tier, Severity.NOTE, span, message, data);
   }
 
   /** A diagnostic of any severity. */
   public static Diagnostic of(
-      String name, Tier tier, Severity severity, Span span, String message) {
+      String name, Tier tier, Severity severity, Span span, String message, Datum... data) {
     return new Diagnostic(
         name,
         tier,
         severity,
-        message,
+        Datum.fill(message, data),
         new Label(span, ""),
         List.of(),
         List.of(),
-        List.of(),
+        List.of(data),
         "",
         List.of(),
         "",
@@ -92,14 +98,21 @@ public record Diagnostic(
     return severity != Severity.NOTE;
   }
 
-  /** The same with words under the primary place. */
-  public Diagnostic label(String text) {
-    return with(d -> d.primary = new Label(primary.span(), text));
+  /** The same with words under the primary place, and the data that they are filled with. */
+  public Diagnostic label(String text, Datum... more) {
+    return with(d -> d.primary = new Label(primary.span(), Datum.fill(text, more))).data(more);
   }
 
-  /** The same with one more place. */
-  public Diagnostic related(Span span, String text) {
-    return with(d -> d.related = plus(related, new Label(span, text)));
+  /** The same with one more place, and the data that its words are filled with. */
+  public Diagnostic related(Span span, String text, Datum... more) {
+    return with(d -> d.related = plus(related, new Label(span, Datum.fill(text, more))))
+        .data(more);
+  }
+
+  private Diagnostic data(Datum... more) {
+    List<Datum> all = new ArrayList<>(data);
+    Stream.of(more).filter(d -> !all.contains(d)).forEach(all::add);
+    return with(d -> d.data = all);
   }
 
   /** The same with one more named value for people. */
@@ -156,9 +169,14 @@ public record Diagnostic(
         });
   }
 
-  /** The same with what to do. */
-  public Diagnostic help(String advice) {
-    return with(d -> d.help = advice);
+  /** The same with what to do, and the data that the advice is filled with. */
+  public Diagnostic help(String advice, Datum... more) {
+    return with(d -> d.help = Datum.fill(advice, more)).data(more);
+  }
+
+  /** The same with several things to do, any of which mends it. */
+  public Diagnostic ways(List<String> orders) {
+    return help(String.join("; or ", orders)).words("ways", orders);
   }
 
   /** The same with one more change that would mend it. */

@@ -2,6 +2,7 @@ package dev.doublet.report;
 
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Tier;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -10,6 +11,7 @@ import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /**
  * What one run found, as programs read it. Every format is written from this.
@@ -20,6 +22,9 @@ import java.util.Map;
  */
 public record Findings(List<String> files, List<Finding> all, int skipped) {
   private static final int HEX_DIGITS = 16;
+
+  /** What grows with the layout, and what is advised of the rest. */
+  private static final Set<String> FOLLOWING = Set.of("site", "ways");
 
   /** Copies the lists. */
   public Findings {
@@ -73,10 +78,9 @@ public record Findings(List<String> files, List<Finding> all, int skipped) {
   private static String fingerprint(Diagnostic said) {
     List<String> parts = new ArrayList<>(List.of(said.name()));
     parts.addAll(said.about().stream().sorted().toList());
-    if (said.about().isEmpty()) {
+    if (said.about().isEmpty() && said.tier() == Tier.MEANING) {
       for (Datum datum : said.data()) {
-        // Where it was found is counted there, and grows with the layout.
-        if (datum instanceof Datum.Words words && !words.name().equals("site")) {
+        if (datum instanceof Datum.Words words && !FOLLOWING.contains(words.name())) {
           parts.addAll(words.values());
         }
       }

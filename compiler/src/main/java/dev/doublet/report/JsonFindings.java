@@ -92,23 +92,7 @@ public final class JsonFindings {
       place(label);
     }
     json.writeEndArray();
-    words("about", said.about());
-    json.writeArrayFieldStart("facts");
-    for (Fact fact : said.facts()) {
-      json.writeStartObject();
-      json.writeStringField("name", fact.name());
-      json.writeStringField("text", fact.value());
-      json.writeEndObject();
-    }
-    json.writeEndArray();
-    json.writeArrayFieldStart("data");
-    for (Datum datum : said.data()) {
-      datum(datum);
-    }
-    json.writeEndArray();
-    json.writeStringField("why", said.why());
-    words("sources", said.sources());
-    json.writeStringField("help", said.help());
+    told(said);
     json.writeArrayFieldStart("fixes");
     for (Fix fix : said.fixes()) {
       json.writeStartObject();
@@ -128,6 +112,31 @@ public final class JsonFindings {
     json.writeEndArray();
     json.writeStringField("fingerprint", finding.fingerprint());
     json.writeEndObject();
+  }
+
+  /** What is told of a finding beside its message and its places. */
+  static void told(JsonGenerator json, Diagnostic said) throws IOException {
+    new JsonFindings(json).told(said);
+  }
+
+  private void told(Diagnostic said) throws IOException {
+    words("about", said.about());
+    json.writeArrayFieldStart("facts");
+    for (Fact fact : said.facts()) {
+      json.writeStartObject();
+      json.writeStringField("name", fact.name());
+      json.writeStringField("text", fact.value());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("data");
+    for (Datum datum : said.data()) {
+      datum(datum);
+    }
+    json.writeEndArray();
+    json.writeStringField("why", said.why());
+    words("sources", said.sources());
+    json.writeStringField("help", said.help());
   }
 
   private void datum(Datum datum) throws IOException {

@@ -139,11 +139,7 @@ public final class SarifFindings {
       json.writeEndArray();
     }
     json.writeObjectFieldStart("properties");
-    json.writeArrayFieldStart("about");
-    for (String name : said.about()) {
-      json.writeString(name);
-    }
-    json.writeEndArray();
+    JsonFindings.told(json, said);
     json.writeEndObject();
     json.writeEndObject();
   }

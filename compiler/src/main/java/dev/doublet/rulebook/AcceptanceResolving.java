@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
@@ -48,22 +49,21 @@ final class AcceptanceResolving {
     if (scope.rhythms.declares(name)) {
       scope.rhythms.use(name);
     } else if (scope.aspects.declares(name)) {
-      String quoted = "\"" + name + "\"";
       scope.mistakes.add(
-          noRhythm(word, "an aspect stands in quotation marks: " + quoted)
-              .help("write " + quoted + ".")
-              .fix("write it in quotation marks", word.span(), quoted, true));
+          noRhythm(word, "an aspect stands in quotation marks: \"{aspect}\"", Datum.of("aspect", name))
+              .help("write \"{aspect}\".", Datum.of("aspect", name))
+              .fix("write it in quotation marks", word.span(), "\"" + name + "\"", true));
     } else if (scope.forms.declares(name)) {
       scope.mistakes.add(
-          noRhythm(word, "a form stands after \"on\": on " + name)
+          noRhythm(word, "a form stands after \"on\": on {form}", Datum.of("form", name))
               .help("name it there, behind all else that the warning is about."));
     } else {
       scope.rhythms.find(word);
     }
   }
 
-  private static Diagnostic noRhythm(Word word, String message) {
-    return Diagnostic.error("unknown-name", Tier.NAMES, word.span(), message)
+  private static Diagnostic noRhythm(Word word, String message, Datum... data) {
+    return Diagnostic.error("unknown-name", Tier.NAMES, word.span(), message, data)
         .because("a name that stands here by itself is a rhythm's.");
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
@@ -95,20 +96,19 @@ final class AspectResolving {
       Word first = earlier.putIfAbsent(name, word);
       if (first != null) {
         scope.mistakes.duplicate(
-            word.span(),
-            "two aspects were called \"" + name + "\"",
+            word.span(), "two aspects were called \"{name}\"",
             first.span(),
             "one name stood for one aspect.",
-            "remove one of the two.");
+            "remove one of the two.", Datum.of("name", name));
       } else if (name.isBlank() || name.equals(tree.name().text())) {
         scope.mistakes.wrong(
             name.isBlank() ? "empty-value" : "contradiction",
             word.span(),
             name.isBlank()
                 ? "an aspect's earlier name cannot be empty"
-                : "the aspect is still called \"" + name + "\"",
+                : "the aspect is still called \"{name}\"",
             "diff compares an aspect with the one that it was.",
-            "write the name that it had before, or leave the line out.");
+            "write the name that it had before, or leave the line out.", Datum.of("name", name));
       } else {
         names.add(name);
       }
@@ -119,11 +119,10 @@ final class AspectResolving {
   private void once(Tree.Aspect tree, String what, List<Span> spans) {
     if (spans.size() > 1) {
       scope.mistakes.duplicate(
-          spans.get(1),
-          "the aspect \"" + tree.name().text() + "\" has more than one " + what,
+          spans.get(1), "the aspect \"{aspect}\" has more than one {fact}",
           spans.get(0),
           "an aspect has one of each.",
-          "remove all but one.");
+          "remove all but one.", Datum.of("aspect", tree.name().text()), Datum.of("fact", what));
     }
   }
 
@@ -159,11 +158,10 @@ final class AspectResolving {
     }
     if (first != null) {
       scope.mistakes.duplicate(
-          word.span(),
-          "number " + taken + " already calls up \"" + first.name().text() + "\"",
+          word.span(), "number {number} already calls up \"{aspect}\"",
           first.numbers().get(0).span(),
           "one value of a command calls up one aspect.",
-          "give one of the two another number.");
+          "give one of the two another number.", Datum.of("number", taken), Datum.of("aspect", first.name().text()));
       scope.lose(tree.name());
       return Aspect.NO_NUMBER;
     }
@@ -180,8 +178,7 @@ final class AspectResolving {
           Diagnostic.error(
                   "incomplete",
                   Tier.STRUCTURE,
-                  tree.name().span(),
-                  "the aspect \"" + tree.name().text() + "\" does not say what it allows")
+                  tree.name().span(), "the aspect \"{aspect}\" does not say what it allows", Datum.of("aspect", tree.name().text()))
               .because("without it no aspect can be compared with another.")
               .help("add it, as in: allows stop, or: allows normal then slow."));
       return new Permission(unread, unread, unread);
@@ -228,21 +225,22 @@ final class AspectResolving {
   static Diagnostic headCount(Span span, int shown, List<Form> unfit) {
     Form form = unfit.get(0);
     int places = form.places().size();
+    int dark = form.usuallyDark().size();
     Diagnostic diagnostic =
         Diagnostic.error(
                 "head-count",
                 Tier.STRUCTURE,
                 span,
-                "the form \""
-                    + form.name()
-                    + "\" has "
-                    + heads(places)
-                    + usuallyDark(form)
-                    + ", but this pattern is for "
-                    + heads(shown))
-            .related(form.span(), "has " + String.join(", ", form.places()));
+                "the form \"{form}\" has {heads}"
+                    + (dark == 0 ? "" : ", {dark} of them usually dark")
+                    + ", but this pattern is for {shown}",
+                Datum.of("form", form.name()),
+                Datum.count("heads", places, "head"),
+                Datum.of("dark", dark),
+                Datum.count("shown", shown, "head"))
+            .related(form.span(), "has {places}", Datum.of("places", form.places()));
     for (Form other : unfit.subList(1, unfit.size())) {
-      diagnostic = diagnostic.related(other.span(), "has " + String.join(", ", other.places()));
+      diagnostic = diagnostic.related(other.span(), "has {places}", Datum.of("places", other.places()));
     }
     return diagnostic
         .because("heads are part of what the crew reads: none is left out and none is added.")
@@ -250,15 +248,6 @@ final class AspectResolving {
             shown < places
                 ? "say what every head shows, top to bottom, as in: … over dark, or over any."
                 : "take the heads away that the form does not have, or name another form.");
-  }
-
-  private static String usuallyDark(Form form) {
-    int dark = form.usuallyDark().size();
-    return dark == 0 ? "" : ", " + dark + " of them usually dark";
-  }
-
-  private static String heads(int count) {
-    return Words.count(count, "head");
   }
 
   /** True when every display of a pattern is known. */
@@ -298,10 +287,9 @@ final class AspectResolving {
       lacksFigure = true;
       scope.mistakes.wrong(
           "incomplete",
-          span,
-          "no head of the book shows the number " + missing.get().look(),
+          span, "no head of the book shows the number {figure}",
           "a numeral is a figure of a head, which has a lamp for it or several.",
-          "write a head for them, as in: head speed shows numbers in white.");
+          "write a head for them, as in: head speed shows numbers in white.", Datum.of("figure", missing.get().look()));
     }
     return new Choice(displays, letter.text(), span);
   }
@@ -330,10 +318,8 @@ final class AspectResolving {
     if (flashing.contains(look)) {
       scope.mistakes.wrong(
           "contradiction",
-          rhythm.span(),
-          "the lamps of \"" + look + "\" have rhythms of their own",
-          "a lamp flashes in one rhythm.",
-          "write " + look + " alone, or light a figure without rhythms.");
+          rhythm.span(), "the lamps of \"{figure}\" have rhythms of their own",
+          "a lamp flashes in one rhythm.", "write {figure} alone, or light a figure without rhythms.", Datum.of("figure", look));
     }
     return new Display(look, rhythm.text());
   }
@@ -351,10 +337,9 @@ final class AspectResolving {
           Diagnostic.error(
                   "unknown-name",
                   Tier.NAMES,
-                  look.span(),
-                  "\"" + look.text() + "\" is a rhythm, and says nothing of the colour")
+                  look.span(), "\"{rhythm}\" is a rhythm, and says nothing of the colour", Datum.of("rhythm", look.text()))
               .because("a head shows a colour or a figure, perhaps in a rhythm.")
-              .help("add the colour, as in: " + look.text() + " yellow."));
+              .help( "add the colour, as in: {rhythm} yellow.", Datum.of("rhythm", look.text())));
       return;
     }
     if (scope.mistakes.isUnknown("colour", look)) {

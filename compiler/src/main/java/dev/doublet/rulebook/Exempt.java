@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.Span;
@@ -45,26 +46,32 @@ record Exempt(List<Choice> choices, Span span) {
   }
 
   private Diagnostic onlyPart(Aspect other, Pattern pattern) {
-    return wrong(words() + " is only a part of a pattern of \"" + other.name() + "\"")
-        .related(pattern.span(), "shows " + pattern.words() + " on " + pattern.form().name())
+    return wrong("{exception} is only a part of a pattern of \"{aspect}\"", other)
+        .related(pattern.span(), "shows {pattern} on {form}", Datum.of("pattern", pattern.words()), Datum.of("form", pattern.form().name()))
         .because("a pattern is taken over whole or not at all.")
         .help("leave out the whole pattern; what is left of it can be a pattern of its own.");
   }
 
   private Diagnostic fitsNone(Aspect other, List<Pattern> patterns) {
-    Diagnostic diagnostic = wrong("no pattern of \"" + other.name() + "\" is " + words());
+    Diagnostic diagnostic = wrong("no pattern of \"{aspect}\" is {exception}", other);
     for (Pattern pattern : patterns.subList(0, Math.min(patterns.size(), PATTERNS_SHOWN))) {
       diagnostic =
           diagnostic.related(
-              pattern.span(), "shows " + pattern.words() + " on " + pattern.form().name());
+              pattern.span(), "shows {pattern} on {form}", Datum.of("pattern", pattern.words()), Datum.of("form", pattern.form().name()));
     }
     return diagnostic
         .because("an exception that meets nothing is misspelt, or no longer needed.")
         .help("write one of its patterns, with a display for every head, or take this away.");
   }
 
-  private Diagnostic wrong(String message) {
-    return Diagnostic.error("unfit-exception", Tier.STRUCTURE, span, message);
+  private Diagnostic wrong(String message, Aspect other) {
+    return Diagnostic.error(
+        "unfit-exception",
+        Tier.STRUCTURE,
+        span,
+        message,
+        Datum.of("exception", words()),
+        Datum.of("aspect", other.name()));
   }
 
   private String words() {

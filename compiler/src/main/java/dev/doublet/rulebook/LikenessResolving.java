@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.syntax.Tree;
@@ -60,11 +61,10 @@ final class LikenessResolving {
         learnt.put(from, scope.movement(change.to()));
       } else {
         scope.mistakes.duplicate(
-            change.from().span(),
-            "the plate already turns \"" + from.words() + "\" into something else",
+            change.from().span(), "the plate already turns \"{movement}\" into something else",
             other.from().span(),
             "one thing read two ways tells the crew nothing.",
-            "remove one of the two.");
+            "remove one of the two.", Datum.of("movement", from.words()));
       }
     }
     plates.names().forEach(name -> changes.putIfAbsent(name.text(), learnt));
@@ -154,12 +154,8 @@ final class LikenessResolving {
     if (now.equals(was)) {
       scope.mistakes.wrong(
           "idle-plate",
-          likeness.span(),
-          "the " + plate + " plate changes nothing of what \"" + other.name() + "\" allows",
-          "aspects that ask for the same action share one name (49 CFR 236.23(c)).",
-          "say what the plate changes where it is declared, as in: plate "
-              + plate
-              + " turns slow into diverging, or what this aspect allows.");
+          likeness.span(), "the {plate} plate changes nothing of what \"{aspect}\" allows",
+          "aspects that ask for the same action share one name (49 CFR 236.23(c)).", "say what the plate changes where it is declared, as in: plate {plate} turns slow into diverging, or what this aspect allows.", Datum.of("plate", plate), Datum.of("aspect", other.name()));
     }
     return now;
   }
@@ -172,8 +168,7 @@ final class LikenessResolving {
     return Diagnostic.error(
             "unfit-exception",
             Tier.STRUCTURE,
-            likeness.span(),
-            "the exceptions leave no pattern of \"" + other.name() + "\"")
+            likeness.span(), "the exceptions leave no pattern of \"{aspect}\"", Datum.of("aspect", other.name()))
         .because("there is no pattern to be like.")
         .help("take one of them away, or write this aspect's own patterns.");
   }
@@ -189,36 +184,36 @@ final class LikenessResolving {
     return Diagnostic.error(
             "incomplete",
             Tier.STRUCTURE,
-            form.span(),
-            "the aspect \"" + other.name() + "\" is not shown on form " + form.text())
+            form.span(), "the aspect \"{aspect}\" is not shown on form {form}", Datum.of("aspect", other.name()), Datum.of("form", form.text()))
         .related(other.span(), "declared here")
         .because("there is no pattern to be like.")
-        .help("take this form away, or say how it looks, as in: on " + form.text() + " show red.");
+        .help( "take this form away, or say how it looks, as in: on {form} show red.", Datum.of("form", form.text()));
   }
 
   /** Reports a circle and leaves the aspects in it as they are. */
   private void breakCycle(Deque<Tree.Aspect> path, Tree.Aspect first) {
     List<Tree.Likeness> round = new ArrayList<>();
-    StringBuilder words = new StringBuilder();
     for (Tree.Aspect tree : path) {
       complete.put(tree.name().text(), scope.aspects.find(tree.name()).orElseThrow());
       round.add(0, tree.likenesses().get(0));
-      words.insert(0, " like \"" + tree.likenesses().get(0).aspect().text() + "\"");
       if (tree == first) {
         break;
       }
     }
-    String name = "\"" + first.name().text() + "\"";
+    List<String> circle = new ArrayList<>(List.of(first.name().text()));
+    round.forEach(link -> circle.add(link.aspect().text()));
     Diagnostic diagnostic =
         Diagnostic.error(
             "aspect-cycle",
             Tier.STRUCTURE,
             round.get(0).span(),
             round.size() == 1
-                ? name + " looks like itself"
-                : "aspects look like one another in a circle: " + name + words);
+                ? "\"{aspect}\" looks like itself"
+                : "aspects look like one another in a circle: \"{circle}\"",
+            Datum.of("aspect", circle.get(0)),
+            Datum.of("circle", circle));
     for (Tree.Likeness link : round.subList(1, round.size())) {
-      diagnostic = diagnostic.related(link.span(), "like \"" + link.aspect().text() + "\"");
+      diagnostic = diagnostic.related(link.span(), "like \"{aspect}\"", Datum.of("aspect", link.aspect().text()));
     }
     scope.mistakes.add(
         diagnostic

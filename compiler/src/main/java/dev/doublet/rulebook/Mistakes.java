@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Severity;
@@ -19,7 +20,6 @@ import java.util.stream.Collectors;
 final class Mistakes {
   private static final String DECLARED = "a name means something only once it is declared.";
   private static final int FURTHER_PLACES = 3;
-  private static final int NAMES_LISTED = 12;
 
   private final List<Diagnostic> said = new ArrayList<>();
   private final Map<String, Unknown> unknown = new LinkedHashMap<>();
@@ -65,13 +65,14 @@ final class Mistakes {
   }
 
   /** A second declaration of something that may be declared once. */
-  void duplicate(Span second, String message, Span first, String why, String help) {
+  void duplicate(
+      Span second, String message, Span first, String why, String help, Datum... data) {
     add(
-        Diagnostic.error("duplicate-name", Tier.NAMES, second, message)
+        Diagnostic.error("duplicate-name", Tier.NAMES, second, message, data)
             .label("again")
             .related(first, "first")
             .because(why)
-            .help(help));
+            .help(help, data));
   }
 
   /**
@@ -79,8 +80,11 @@ final class Mistakes {
    *
    * @param name the name of the finding
    */
-  void wrong(String name, Span span, String message, String why, String help) {
-    add(Diagnostic.error(name, Tier.STRUCTURE, span, message).because(why).help(help));
+  void wrong(String name, Span span, String message, String why, String help, Datum... data) {
+    add(
+        Diagnostic.error(name, Tier.STRUCTURE, span, message, data)
+            .because(why)
+            .help(help, data));
   }
 
   /** True when anything is wrong, rather than only worth a note. */
@@ -117,8 +121,7 @@ final class Mistakes {
           Diagnostic.error(
                   "unknown-name",
                   Tier.NAMES,
-                  places.get(0),
-                  "no " + kind + " is called \"" + name.text() + "\"")
+                  places.get(0), "no {kind} is called \"{name}\"", Datum.of("kind", kind), Datum.of("name", name.text()))
               .label(why.equals(DECLARED) ? "not declared" : "not known");
       for (Span place : places.subList(1, Math.min(places.size(), 1 + FURTHER_PLACES))) {
         diagnostic = diagnostic.related(place, "and here");
@@ -134,26 +137,25 @@ final class Mistakes {
       var near = Nearest.to(name.text(), declared);
       if (near.isPresent()) {
         return diagnostic
-            .help("did you mean " + near.get() + "? Otherwise " + declare + ".")
+            .help("did you mean {meant}? Otherwise " + declare + ".", Datum.of("meant", near.get()))
             .fix(
                 new Fix(
                     "write " + near.get(),
                     places.stream().map(p -> new Fix.Edit(p, asWritten(near.get(), p))).toList(),
                     Nearest.isSure(name.text(), near.get(), declared)));
       }
-      return diagnostic.help(declare + (declared.isEmpty() ? "." : ", or use " + oneOf() + "."));
+      if (declared.isEmpty()) {
+        return diagnostic.help(declare + ".");
+      }
+      List<String> known = declared.stream().sorted().distinct().toList();
+      String these = known.size() == 1 ? "the one there is" : "one of these";
+      return diagnostic.help(
+          declare + ", or use " + these + ": {known}.", Datum.of("known", known));
     }
 
     private static String asWritten(String meant, Span place) {
       return place.text().startsWith("\"") ? "\"" + meant + "\"" : meant;
     }
 
-    private String oneOf() {
-      List<String> sorted = declared.stream().sorted().distinct().toList();
-      String listed = String.join(", ", sorted.subList(0, Math.min(sorted.size(), NAMES_LISTED)));
-      int rest = sorted.size() - NAMES_LISTED;
-      String one = sorted.size() == 1 ? "the one there is: " : "one of these: ";
-      return one + listed + (rest > 0 ? " and " + rest + " more" : "");
-    }
   }
 }

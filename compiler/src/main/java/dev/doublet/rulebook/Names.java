@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.syntax.Tree;
@@ -75,10 +76,10 @@ final class Names<T> {
     } else {
       mistakes.duplicate(
           name.span(),
-          "the " + kind + " \"" + name.text() + "\"" + owner + " is declared twice",
+          "the {kind} \"{name}\"" + owner + " is declared twice",
           first.span(),
           "one name stands for one thing.",
-          "remove one of the two, or give it a name of its own.");
+          "remove one of the two, or give it a name of its own.", Datum.of("kind", kind), Datum.of("name", name.text()));
     }
   }
 
@@ -135,8 +136,7 @@ final class Names<T> {
             Diagnostic.note(
                     "unused-name",
                     Tier.STRUCTURE,
-                    word.span(),
-                    "the " + kind + " \"" + word.text() + "\" is declared and never used")
+                    word.span(), "the {kind} \"{name}\" is declared and never used", Datum.of("kind", kind), Datum.of("name", word.text()))
                 .because("it is either not needed or missing where it was meant to be.")
                 .help(use + ", or remove it.");
         mistakes.add(

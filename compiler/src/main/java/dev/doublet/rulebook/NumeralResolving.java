@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
@@ -108,19 +109,20 @@ final class NumeralResolving {
           "contradiction",
           word.span(),
           up
-              ? "\"" + tree.name().text() + "\" is one aspect, and needs one number"
-              : "\"" + tree.name().text() + "\" is " + count + " aspects, and needs a number each",
+              ? "\"{aspect}\" is one aspect, and needs one number"
+              : "\"{aspect}\" is {aspects}, and needs a number each",
           "each number of a numeral is called up by a value of its own, one after the other.",
-          up ? "leave out \"up\"." : "write number " + first + " up.");
+          up ? "leave out \"up\"." : "write number {number} up.",
+          Datum.of("aspect", tree.name().text()),
+          Datum.count("aspects", count, "aspect"),
+          Datum.of("number", first));
       return first - 1;
     }
     if (first + count - 1 >= MOST_ASPECTS) {
       scope.mistakes.wrong(
           "out-of-range",
-          word.span(),
-          "number " + first + " up goes to " + (first + count - 1) + ", and 255 is the last",
-          "a command has eight bits for it.",
-          "begin at " + Math.max(0, MOST_ASPECTS - count) + " or lower.");
+          word.span(), "number {number} up goes to {last}, and 255 is the last",
+          "a command has eight bits for it.", "begin at {least} or lower.", Datum.of("number", first), Datum.of("last", (first + count - 1)), Datum.of("least", Math.max(0, MOST_ASPECTS - count)));
       return first - 1;
     }
     return (int) (first + count - 1);
@@ -148,23 +150,24 @@ final class NumeralResolving {
       aspect.patterns().forEach(p -> used.addAll(p.letters()));
       aspect.permission().with(speed -> noted(speed, used));
       List<String> named = aspect.numerals().letters();
-      String name = "\"" + aspect.name() + "\"";
       used.removeAll(named);
       if (!used.isEmpty()) {
         String letter = Numerals.words(used.iterator().next());
         scope.mistakes.wrong(
             "incomplete",
             aspect.span(),
-            name + " is of many numbers, and its name does not say " + letter,
+            "\"{aspect}\" is of many numbers, and its name does not say {letter}",
             "every aspect is known by one name (49 CFR 236.23(c)), so each number needs one.",
-            "name it as in: \"" + aspect.name() + " " + letter + "\".");
+            "name it as in: \"{aspect} {letter}\".", Datum.of("aspect", aspect.name()), Datum.of("letter", letter));
       } else if (count(named.size()) > MOST_ASPECTS) {
         scope.mistakes.wrong(
             "out-of-range",
             aspect.span(),
-            name + " is " + count(named.size()) + " aspects",
+            "\"{aspect}\" is {aspects}",
             "no command carries more than " + MOST_ASPECTS + ".",
-            "declare fewer numbers, or let it have fewer letters.");
+            "declare fewer numbers, or let it have fewer letters.",
+            Datum.of("aspect", aspect.name()),
+            Datum.count("aspects", count(named.size()), "aspect"));
       } else if (shows(aspect)) {
         aspect.each().stream()
             .map(Aspect::name)
@@ -197,16 +200,14 @@ final class NumeralResolving {
             "incomplete",
             pattern.span(),
             "this shows "
-                + (letters.contains(letter) ? "" : "no ")
-                + Numerals.words(letter)
-                + (letters.contains(letter) ? " twice" : "")
+                + (letters.contains(letter) ? "{letter} twice" : "no {letter}")
                 + ", but "
                 + (named.size() == 1 ? "a number makes" : "numbers make")
-                + " the aspect \""
-                + aspect.name()
-                + "\"",
+                + " the aspect \"{aspect}\"",
             "the crew reads each number from one head.",
-            "let one head show it, as in: … over " + Numerals.words(letter) + ".");
+            "let one head show it, as in: … over {letter}.",
+            Datum.of("letter", Numerals.words(letter)),
+            Datum.of("aspect", aspect.name()));
         return false;
       }
     }
@@ -215,10 +216,9 @@ final class NumeralResolving {
 
   private void reportName(Aspect aspect, String twice, Tree.Aspect otherOrNull) {
     scope.mistakes.duplicate(
-        aspect.span(),
-        "two aspects are called \"" + twice + "\"",
+        aspect.span(), "two aspects are called \"{name}\"",
         otherOrNull == null ? aspect.span() : otherOrNull.name().span(),
         "one name stands for one aspect.",
-        "give one of the two another name.");
+        "give one of the two another name.", Datum.of("name", twice));
   }
 }

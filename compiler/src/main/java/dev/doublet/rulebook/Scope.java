@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.source.Mention.Kind;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
@@ -153,10 +154,9 @@ final class Scope {
       lacksNumbers = true;
       mistakes.wrong(
           "incomplete",
-          letter.span(),
-          "the book has no numbers for " + Numerals.words(letter.text()) + " to stand for",
+          letter.span(), "the book has no numbers for {letter} to stand for",
           "a letter in braces is any of the numbers that the book declares.",
-          "declare them, as in: numbers times 10 { 4 6 8 }.");
+          "declare them, as in: numbers times 10 { 4 6 8 }.", Datum.of("letter", Numerals.words(letter.text())));
     }
     return !numbers.figures().isEmpty();
   }
@@ -175,10 +175,9 @@ final class Scope {
     if (from.pace().atMost(to.pace())) {
       mistakes.wrong(
           "contradiction",
-          tree.span(),
-          "\"" + to.name() + "\" is no less than \"" + from.name() + "\"",
+          tree.span(), "\"{speed}\" is no less than \"{other-speed}\"",
           "a train that reduces its speed goes slower than before.",
-          "name a lower speed after \"reducing to\", or leave it away.");
+          "name a lower speed after \"reducing to\", or leave it away.", Datum.of("speed", to.name()), Datum.of("other-speed", from.name()));
     }
     return new Movement.Reducing(from, to);
   }
@@ -190,11 +189,10 @@ final class Scope {
       Word first = distinct.putIfAbsent(word.text(), word);
       if (first != null) {
         mistakes.duplicate(
-            word.span(),
-            "the " + what + " \"" + word.text() + "\" is listed twice",
+            word.span(), "the {kind} \"{name}\" is listed twice",
             first.span(),
             "once is enough, so another one may be meant.",
-            "remove one of the two.");
+            "remove one of the two.", Datum.of("kind", what), Datum.of("name", word.text()));
       }
     }
     return List.copyOf(distinct.values());
@@ -209,10 +207,8 @@ final class Scope {
     }
     mistakes.wrong(
         "out-of-range",
-        word.span(),
-        what + " is from " + least + " to " + most + ", not " + word.text(),
-        why,
-        "write a whole number from " + least + " to " + most + ".");
+        word.span(), "{what} is from {least} to {most}, not {value}",
+        why, "write a whole number from {least} to {most}.", Datum.of("what", what), Datum.of("least", least), Datum.of("most", most), Datum.of("value", word.text()));
     return OptionalInt.empty();
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Tier;
@@ -122,7 +123,7 @@ final class UsedFiles {
 
   private static Diagnostic missing(Span span, String name, SourceReader.Unreadable reason) {
     return Diagnostic.error(
-        reason.finding(), Tier.SYNTAX, span, name + " cannot be read: " + reason.getMessage());
+        reason.finding(), Tier.SYNTAX, span, "{file} cannot be read: {reason}", Datum.of("file", name), Datum.of("reason", reason.getMessage()));
   }
 
   private Diagnostic cycle(String target, Word last) {
@@ -133,14 +134,18 @@ final class UsedFiles {
         break;
       }
     }
-    StringBuilder names = new StringBuilder(target);
-    round.subList(1, round.size()).forEach(v -> names.append(" uses ").append(v.name()));
-    names.append(" uses ").append(target);
-    String message =
-        round.size() == 1 ? target + " uses itself" : "files use each other in a circle: " + names;
-    Diagnostic diagnostic = Diagnostic.error("use-cycle", Tier.SYNTAX, last.span(), message);
+    List<String> circle = new ArrayList<>(round.stream().map(Visit::name).toList());
+    circle.add(target);
+    Diagnostic diagnostic =
+        Diagnostic.error(
+            "use-cycle",
+            Tier.SYNTAX,
+            last.span(),
+            round.size() == 1 ? "{file} uses itself" : "files use each other in a circle: {circle}",
+            Datum.of("file", target),
+            Datum.of("circle", circle));
     for (Visit visit : round.subList(1, round.size())) {
-      diagnostic = diagnostic.related(visit.use().span(), "uses " + visit.name());
+      diagnostic = diagnostic.related(visit.use().span(), "uses {file}", Datum.of("file", visit.name()));
     }
     return diagnostic
         .because("files build on one another, and in a circle none could stand first.")

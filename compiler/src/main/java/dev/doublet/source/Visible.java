@@ -50,7 +50,12 @@ public final class Visible {
 
   /** A character by its number in Unicode: {@code <U+202E>}. */
   public static String number(int character) {
-    return String.format(Locale.ROOT, "<U+%04X>", character);
+    return '<' + codePoint(character) + '>';
+  }
+
+  /** The number itself: {@code U+202E}. */
+  public static String codePoint(int character) {
+    return String.format(Locale.ROOT, "U+%04X", character);
   }
 
   /**

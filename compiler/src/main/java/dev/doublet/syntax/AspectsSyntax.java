@@ -1,5 +1,7 @@
 package dev.doublet.syntax;
 
+import dev.doublet.source.Visible;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Tier;
@@ -47,29 +49,29 @@ public final class AspectsSyntax {
   private static Optional<Diagnostic> notText(SourceFile file) {
     String text = file.text();
     if (text.length() > LONGEST) {
-      String message =
-          String.format(
-              java.util.Locale.ROOT,
-              "%s is too long: %,d characters of at most %,d",
-              file.name(),
-              text.length(),
-              LONGEST);
       return Optional.of(
-          Diagnostic.error("not-text", Tier.SYNTAX, file.span(0, 0), message)
+          Diagnostic.error(
+                  "not-text",
+                  Tier.SYNTAX,
+                  file.span(0, 0),
+                  "{file} is too long: {length} of at most {most}",
+                  Datum.of("file", file.name()),
+                  Datum.count("length", text.length(), "character"),
+                  Datum.of("most", LONGEST))
               .because("nobody writes so long a rulebook, so it is likely to be something else.")
               .help("give an .aspects file, or split this one and join the parts with use."));
     }
     for (int i = 0; i < text.length(); ) {
       int character = text.codePointAt(i);
       if (!isText(character)) {
-        String message =
-            String.format(
-                java.util.Locale.ROOT,
-                "%s is not a text: it holds the character U+%04X",
-                file.name(),
-                character);
         return Optional.of(
-            Diagnostic.error("not-text", Tier.SYNTAX, file.span(i, i + 1), message)
+            Diagnostic.error(
+                    "not-text",
+                    Tier.SYNTAX,
+                    file.span(i, i + 1),
+                    "{file} is not a text: it holds the character {character}",
+                    Datum.of("file", file.name()),
+                    Datum.of("character", Visible.codePoint(character)))
                 .because("no editor writes that into a text, so it is likely to be something else.")
                 .help("give an .aspects file, or save this one again as UTF-8 text."));
       }

@@ -1,5 +1,6 @@
 package dev.doublet.syntax;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.grammar.AspectsLexer;
@@ -120,12 +121,12 @@ final class Explaining {
       case GLUED:
         String apart = put.getText() + " " + edit.put().get(1).getText();
         return Optional.of(
-            error(span, "\"" + word.getText() + "\" is two words: " + apart)
-                .help("write " + apart + ".")
+            error(span, "\"{found}\" is two words: {words}", Datum.of("found", word.getText()), Datum.of("words", apart))
+                .help("write {write}.", Datum.of("write", apart))
                 .fix("put a space between them", span, apart, true));
       case DOUBLED:
         return Optional.of(
-            error(span, "\"" + word.getText() + "\" is written twice")
+            error(span, "\"{word}\" is written twice", Datum.of("word", word.getText()))
                 .help("remove one of the two.")
                 .fix("remove it", withBlanksBefore(span), "", true));
       case RESERVED:
@@ -134,15 +135,18 @@ final class Explaining {
         String text = word.getText();
         String bare = text.substring(1, text.length() - 1);
         return Optional.of(
-            error(span, "a name stands without quotation marks, not as " + text)
-                .help("write " + bare + ".")
+            error(span, "a name stands without quotation marks, not as {found}", Datum.of("found", text))
+                .help("write {write}.", Datum.of("write", bare))
                 .fix("write it without quotation marks", span, bare, true));
       case UNQUOTED:
         return Optional.of(unquoted(source.span(put)));
       case COMMA:
         if (isInChoice()) {
           return Optional.of(
-              error(span, "what a head may show is joined by \"or\", not by commas")
+              error(
+                      span,
+                      "what a head may show is joined by \"{meant}\", not by commas",
+                      Datum.of("meant", "or"))
                   .help("write or, as in: (red or yellow or dark).")
                   .fix("write or", span, " or", true));
         }
@@ -171,7 +175,7 @@ final class Explaining {
     boolean ofHead = Vocabulary.HEAD_FACTS.contains(kind);
     if (between && (ofHead || Vocabulary.ASPECT_FACTS.contains(kind))) {
       String owner = ofHead ? "a head" : "an aspect";
-      return error(span, "\"" + found.getText() + "\" belongs between the braces of " + owner)
+      return error(span, "\"{word}\" belongs between the braces of {owner}", Datum.of("word", found.getText()), Datum.of("owner", owner))
           .help("move it there; perhaps a } above it comes too early.");
     }
     if (kind == AspectsLexer.LEFT && isInChoice()) {
@@ -199,15 +203,15 @@ final class Explaining {
     return Optional.of(
         error(
                 end(),
-                "expected " + Vocabulary.describe(failure.expected()) + ", but the file ends here")
+                "expected " + Vocabulary.describe(failure.expected()) + ", but the file ends here", expected())
             .help(example()));
   }
 
   /** A text without its quotation marks. */
   static Diagnostic unquoted(Span span) {
     String quoted = "\"" + span.text() + "\"";
-    return error(span, "a text stands in quotation marks, as in " + quoted)
-        .help("write " + quoted + ".")
+    return error(span, "a text stands in quotation marks, as in {text}", Datum.of("text", quoted))
+        .help("write {text}.", Datum.of("text", quoted))
         .fix("write it in quotation marks", span, quoted, true);
   }
 
@@ -220,16 +224,16 @@ final class Explaining {
   }
 
   /** A mistake in the grammar. */
-  static Diagnostic error(Span span, String message) {
-    return Diagnostic.error("syntax", Tier.SYNTAX, span, message);
+  static Diagnostic error(Span span, String message, Datum... data) {
+    return Diagnostic.error("syntax", Tier.SYNTAX, span, message, data);
   }
 
   private Diagnostic misspelt(CommonToken word, String meant) {
     boolean name = word.getType() == AspectsLexer.NAME;
     String what = name ? " is not a word of the language" : " does not fit here";
     Span span = source.span(word);
-    return error(span, "\"" + word.getText() + "\"" + what + ": did you mean \"" + meant + "\"?")
-        .help("write " + meant + ".")
+    return error(span, "\"{word}\"" + what + ": did you mean \"{meant}\"?", Datum.of("word", word.getText()), Datum.of("meant", meant))
+        .help("write {meant}.", Datum.of("meant", meant))
         .fix("write " + meant, span, meant, name);
   }
 
@@ -252,10 +256,9 @@ final class Explaining {
           .help("take the brackets away, and what else stands in them.");
     }
     return error(
-            source.span(word),
-            "\"" + text + "\" is a word of the language, so it cannot be a name here")
+            source.span(word), "\"{word}\" is a word of the language, so it cannot be a name here", Datum.of("word", text))
         .because("otherwise nobody could tell where a list of names ends.")
-        .help("choose another name, such as " + text + "-1.");
+        .help("choose another name, such as {name}.", Datum.of("name", text + "-1"));
   }
 
   private Diagnostic unexpected() {
@@ -264,7 +267,7 @@ final class Explaining {
       String before = words.get(failure.at() - 1).getText();
       return error(source.span(found), "is this a plate of its own, or part of the name before?")
           .because("plates have commas between them, and a name of several words has marks around.")
-          .help("write " + before + ", " + text + ", or: \"" + before + " " + text + "\".");
+          .help("write {first}, {second}, or: \"{first} {second}\".", Datum.of("first", before), Datum.of("second", text));
     }
     boolean string = found.getType() == AspectsLexer.STRING;
     return error(
@@ -272,7 +275,9 @@ final class Explaining {
             "expected "
                 + Vocabulary.describe(failure.expected())
                 + ", but found "
-                + (string ? shortened(text) : "\"" + text + "\""))
+                + (string ? "{found}" : "\"{found}\""),
+            expected(),
+            Datum.of("found", string ? shortened(text) : text))
         .help(example());
   }
 
@@ -309,6 +314,10 @@ final class Explaining {
         .orElse("");
   }
 
+  private Datum expected() {
+    return Datum.of("expected", Vocabulary.parts(failure.expected()));
+  }
+
   private static String shortened(String text) {
     return text.codePointCount(0, text.length()) <= 40
         ? text
@@ -327,13 +336,13 @@ final class Explaining {
     boolean atEnd = found.getType() == Token.EOF;
     String what = source.span(words.get(block)).to(source.span(words.get(open - 1))).text();
     return Optional.of(
-        error(brace, "the { of " + what + " is never closed")
+        error(brace, "the { of {what} is never closed", Datum.of("what", what))
             .label("opened here")
             .related(
                 atEnd ? end() : source.span(found), atEnd ? "the file ends here" : "noticed here")
             .help(
-                "close it with } before "
-                    + (atEnd ? "the end." : "this " + found.getText() + ".")));
+                "close it with } before " + (atEnd ? "the end." : "this {found}."),
+                Datum.of("found", found.getText())));
   }
 
   /** The place after the last word. */

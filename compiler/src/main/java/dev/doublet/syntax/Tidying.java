@@ -1,5 +1,6 @@
 package dev.doublet.syntax;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.grammar.AspectsLexer;
 import dev.doublet.source.Span;
@@ -126,7 +127,7 @@ final class Tidying {
     signed.ifPresent(mistakes::add);
     if (signed.isEmpty() && said.add(stray.getText())) {
       mistakes.add(
-          Explaining.error(words.span(stray), "\"" + stray.getText() + "\" has no meaning here")
+          Explaining.error(words.span(stray), "\"{sign}\" has no meaning here", Datum.of("sign", stray.getText()))
               .help("remove it, or put it in quotation marks if it belongs to a text."));
     }
     CommonToken right = all.get(at + 1);
@@ -154,8 +155,8 @@ final class Tidying {
     }
     Span span = words.span(stray).to(words.span(right));
     return Optional.of(
-        Explaining.error(span, span.text() + " has a sign, and no number here has one")
-            .help("write " + right.getText() + ", if that is meant."));
+        Explaining.error(span, "{number} has a sign, and no number here has one", Datum.of("number", span.text()))
+            .help("write {write}, if that is meant.", Datum.of("write", right.getText())));
   }
 
   /** What stands to both sides of a stray mark was meant as one word. */
@@ -211,8 +212,8 @@ final class Tidying {
     string.setText("\"" + inside + "\"");
     tidy.add(string);
     mistakes.add(
-        Explaining.error(span, "a text stands between straight quotation marks: \"" + inside + "\"")
-            .help("write \"" + inside + "\".")
+        Explaining.error(span, "a text stands between straight quotation marks: \"{text}\"", Datum.of("text", inside))
+            .help("write \"{text}\".", Datum.of("text", inside))
             .fix("write straight quotation marks", span, "\"" + inside + "\"", true));
   }
 }

@@ -179,8 +179,17 @@ final class Vocabulary {
     };
   }
 
-  /** What is expected, for people: {@code a name or "shows"}. */
+  /** What is expected, as one of several: {@code a name or "shows"}. */
   static String describe(IntervalSet expected) {
+    List<String> parts = parts(expected);
+    int last = parts.size() - 1;
+    return last <= 0
+        ? String.join("", parts)
+        : String.join(", ", parts.subList(0, last)) + " or " + parts.get(last);
+  }
+
+  /** Each thing that is expected, for people: {@code a name}, {@code "shows"}. */
+  static List<String> parts(IntervalSet expected) {
     List<String> parts = new ArrayList<>();
     List<Integer> kinds = new ArrayList<>(kinds(expected));
     boolean name = kinds.remove((Integer) AspectsLexer.NAME);
@@ -225,10 +234,7 @@ final class Vocabulary {
     if (close) {
       parts.add("\"}\"");
     }
-    int last = parts.size() - 1;
-    return last <= 0
-        ? String.join("", parts)
-        : String.join(", ", parts.subList(0, last)) + " or " + parts.get(last);
+    return parts;
   }
 
   private static String describe(int kind) {

@@ -1,5 +1,6 @@
 package dev.doublet.syntax;
 
+import dev.doublet.diagnostic.Datum;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
@@ -22,7 +23,7 @@ final class YamlFaults {
    *
    * @param problem part of the parser's own words
    * @param atBeginning true when the mistake is where the thing begins, not where it was noticed
-   * @param message what is wrong; {} stands for the character at that place
+   * @param message what is wrong; {found} stands for the character at that place
    * @param help what to do
    * @param beginning what to say of the place where the thing begins; empty for nothing
    */
@@ -35,13 +36,13 @@ final class YamlFaults {
           new Saying(
               "that cannot start any token",
               false,
-              "a value cannot begin with {}",
+              "a value cannot begin with {found}",
               "put the value in quotes.",
               ""),
           new Saying(
               "unexpected character found",
               true,
-              "a value cannot begin with {}",
+              "a value cannot begin with {found}",
               "put the value in quotes.",
               ""),
           new Saying(
@@ -98,7 +99,7 @@ final class YamlFaults {
           new Saying(
               "expected the node content",
               false,
-              "{} cannot stand here",
+              "{found} cannot stand here",
               "write a value first, or delete it.",
               ""),
           new Saying(
@@ -117,12 +118,11 @@ final class YamlFaults {
   }
 
   static Diagnostic oddCharacter(SourceFile file, int index) {
-    String what = String.format(Locale.ROOT, "U+%04X", (int) file.text().charAt(index));
+    String what = Visible.codePoint(file.text().charAt(index));
     return Diagnostic.error(
             "not-text",
             Tier.SYNTAX,
-            file.span(index, index + 1),
-            file.name() + " is not a text: it holds the character " + what)
+            file.span(index, index + 1), "{file} is not a text: it holds the character {character}", Datum.of("file", file.name()), Datum.of("character", what))
         .because("no editor writes that into a text, so it is likely to be something else.")
         .help("give a .yaml file, or save this one again as UTF-8 text.");
   }
@@ -135,7 +135,7 @@ final class YamlFaults {
     return text.codePoints()
         .filter(c -> c != '\n' && c != '\r' && c != '\t')
         .filter(c -> Visible.isHidden(c) && written.indexOf(c) < 0)
-        .mapToObj(c -> String.format(Locale.ROOT, "U+%04X", c))
+        .mapToObj(Visible::codePoint)
         .findFirst();
   }
 
@@ -145,12 +145,14 @@ final class YamlFaults {
     String name = "unprintable-text";
     String message;
     String help;
+    Datum[] data = {};
     if (text.isBlank()) {
       name = "empty-value";
       message = "this text is empty";
       help = "write it, or delete the key.";
     } else if (odd.isPresent()) {
-      message = "this text holds the character " + odd.get();
+      message = "this text holds the character {character}";
+      data = new Datum[] {Datum.of("character", odd.get())};
       help = "write it without that character.";
     } else if (text.lines().count() > 1) {
       message = "this text has more than one line";
@@ -159,7 +161,7 @@ final class YamlFaults {
       return Optional.empty();
     }
     return Optional.of(
-        Diagnostic.error(name, Tier.STRUCTURE, span, message)
+        Diagnostic.error(name, Tier.STRUCTURE, span, message, data)
             .because("listings, tables and headers show each name and text on one line.")
             .help(help));
   }
@@ -171,12 +173,12 @@ final class YamlFaults {
 
   static YamlFault tooDeep(Span span, int deepest) {
     return fault(
-        syntax(span, "lists and keys are nested deeper than " + deepest)
+        syntax(span, "lists and keys are nested deeper than {most}", Datum.of("most", deepest))
             .help("a layout nests eight deep at most; look for brackets that are never closed."));
   }
 
   static Diagnostic longLine(Span span, int longest) {
-    return syntax(span, "this line is longer than " + longest + " characters")
+    return syntax(span, "this line is longer than {most} characters", Datum.of("most", longest))
         .help("give each signal a line of its own.");
   }
 
@@ -186,12 +188,12 @@ final class YamlFaults {
     char sign = span.text().charAt(0);
     String what =
         switch (sign) {
-          case '&' -> "\"&\" gives a value a name to refer to";
-          case '*' -> "\"*\" refers to a value elsewhere";
-          default -> "\"!\" marks a value with a type";
+          case '&' -> "\"{sign}\" gives a value a name to refer to";
+          case '*' -> "\"{sign}\" refers to a value elsewhere";
+          default -> "\"{sign}\" marks a value with a type";
         };
     Diagnostic diagnostic =
-        Diagnostic.error("yaml-anchors", Tier.SYNTAX, span, what + ", which this file cannot use");
+        Diagnostic.error("yaml-anchors", Tier.SYNTAX, span, what + ", which this file cannot use", Datum.of("sign", String.valueOf(sign)));
     if (spans.size() > 1) {
       diagnostic =
           diagnostic
@@ -231,7 +233,7 @@ final class YamlFaults {
           syntax(bracket, "a key of this file is a list or holds keys itself")
               .help("write a plain word before each colon."));
     }
-    return fault(syntax(file.span(at, at), "this file cannot be read as YAML: " + said));
+    return fault(syntax(file.span(at, at), "this file cannot be read as YAML: {reason}", Datum.of("reason", said)));
   }
 
   private static YamlFault explain(SourceFile file, MarkedYAMLException fault) {
@@ -241,12 +243,12 @@ final class YamlFaults {
     for (Saying saying : SAYINGS) {
       if (problem.contains(saying.problem)) {
         Span place = saying.atBeginning ? from : at;
-        String message = saying.message.replace("{}", quoted(place));
         Diagnostic said =
-            message.equals(NO_COLON) && List.of("[", "{").contains(place.text())
+            saying.message.equals(NO_COLON) && List.of("[", "{").contains(place.text())
                 ? syntax(place, "what opens here belongs to no key")
                     .help("put it further in than its key, or on the line of its key.")
-                : syntax(place, message).help(saying.help);
+                : syntax(place, saying.message, Datum.of("found", quoted(place)))
+                    .help(saying.help);
         boolean opened = saying.atBeginning || saying.beginning.startsWith("opened");
         return new YamlFault(
             saying.beginning.isEmpty() ? said : said.related(from, saying.beginning),
@@ -254,7 +256,7 @@ final class YamlFaults {
             opened ? from.start() : at.start());
       }
     }
-    return fault(syntax(at, "this is not YAML: " + problem));
+    return fault(syntax(at, "this is not YAML: {reason}", Datum.of("reason", problem)));
   }
 
   /**
@@ -271,7 +273,7 @@ final class YamlFaults {
     Span open = text.file().span(text.start(), text.start() + 1);
     Span close = text.file().span(text.end() - 1, text.end());
     Diagnostic said =
-        syntax(open, "this quote is closed only in line " + close.from().line())
+        syntax(open, "this quote is closed only in line {line}", Datum.of("line", close.from().line()))
             .related(close, "closed here")
             .help("close it on the same line.");
     return new YamlFault(said, fault.at(), open.start());
@@ -297,8 +299,8 @@ final class YamlFaults {
     return new YamlFault(diagnostic, at, at);
   }
 
-  private static Diagnostic syntax(Span span, String message) {
-    return Diagnostic.error("yaml-syntax", Tier.SYNTAX, span, message);
+  private static Diagnostic syntax(Span span, String message, Datum... data) {
+    return Diagnostic.error("yaml-syntax", Tier.SYNTAX, span, message, data);
   }
 
   private static String quoted(Span span) {

@@ -1,5 +1,7 @@
 package dev.doublet.syntax;
 
+import dev.doublet.source.Visible;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Tier;
@@ -80,9 +82,9 @@ final class YamlHabits {
   private void tell() {
     if (!blanks.isEmpty()) {
       Span first = blanks.get(0);
-      String which = String.format(Locale.ROOT, "U+%04X", (int) first.text().charAt(0));
+      String which = Visible.codePoint(first.text().charAt(0));
       Diagnostic one =
-          syntax(first, "this looks like a space and is another character, " + which)
+          syntax(first, "this looks like a space and is another character, {character}", Datum.of("character", which))
               .because("YAML takes it for a part of the word beside it.")
               .help("type a space; editors write the other one for a space with Alt or Option.")
               .fix(everywhere("write a space", blanks, " "));
@@ -91,7 +93,7 @@ final class YamlHabits {
     if (!comments.isEmpty()) {
       Span first = comments.get(0);
       Diagnostic one =
-          syntax(first, "\"//\" begins no comment")
+          syntax(first, "\"{sign}\" begins no comment", Datum.of("sign", SLASHES))
               .help("begin each comment with \"#\".")
               .fix(everywhere("write #", comments, "#"));
       said.add(counted(one, comments));
@@ -106,7 +108,7 @@ final class YamlHabits {
     return all.size() == 1 ? first : first.fact("in this file", all.size() + " times");
   }
 
-  private static Diagnostic syntax(Span span, String message) {
-    return Diagnostic.error("yaml-syntax", Tier.SYNTAX, span, message);
+  private static Diagnostic syntax(Span span, String message, Datum... data) {
+    return Diagnostic.error("yaml-syntax", Tier.SYNTAX, span, message, data);
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.syntax;
 
+import dev.doublet.diagnostic.Datum;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.dataformat.yaml.YAMLFactory;
 import com.fasterxml.jackson.dataformat.yaml.YAMLParser;
@@ -160,7 +161,7 @@ final class YamlParse {
 
   private static Diagnostic duplicate(YamlNode.Scalar key, YamlNode.Scalar first) {
     return Diagnostic.error(
-            "duplicate-key", Tier.STRUCTURE, key.span(), "\"" + key.text() + "\" is said twice")
+            "duplicate-key", Tier.STRUCTURE, key.span(), "\"{key}\" is said twice", Datum.of("key", key.text()))
         .label("said again")
         .related(first.span(), "said first")
         .because("only one of the two could hold.")

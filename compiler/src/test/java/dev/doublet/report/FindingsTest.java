@@ -7,14 +7,15 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
-import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
+import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
+import dev.doublet.grammar.AspectsLexer;
 import dev.doublet.report.Findings.Finding;
 import dev.doublet.source.SourceFile;
 import java.io.IOException;
@@ -22,7 +23,9 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -42,6 +45,13 @@ class FindingsTest {
 
   private static final Pattern SPOKEN_OF =
       Pattern.compile("\"([^\"]*)\"|(?<![\\w.-])(\\d[\\d,.]*\\d|\\d)(?![\\w-])");
+
+  /** What only shows how something is written, and what is cited. */
+  private static final Pattern EXAMPLE =
+      Pattern.compile("(as in:?|such as|, or:) [^;]*|CIE 1931|MOROP NEM 672");
+
+  /** The words of the language and of layouts, which advice may name. */
+  private static final Set<String> LANGUAGE = language();
 
   static Stream<Path> pages() {
     return Case.pages(PAGES).stream();
@@ -88,22 +98,72 @@ class FindingsTest {
   @ParameterizedTest
   @MethodSource("pages")
   void the_names_and_numbers_of_a_message_are_data_too(Path page) {
-    for (Diagnostic said : Run.compile(Case.section(page, "Bad")).diagnostics()) {
-      if (Checks.all().stream().noneMatch(c -> c.name().equals(said.name()))) {
-        continue;
-      }
+    namesAndNumbersAreData(Case.section(page, "Bad"));
+  }
+
+  static Stream<Path> cases() {
+    return Case.pages(Path.of("src/test/resources/cases")).stream()
+        .filter(page -> !Case.of(page).files().isEmpty());
+  }
+
+  @ParameterizedTest
+  @MethodSource("cases")
+  void so_are_those_of_every_case(Path page) {
+    namesAndNumbersAreData(Case.of(page));
+  }
+
+  private static void namesAndNumbersAreData(Case input) {
+    for (Diagnostic said : Run.compile(input).diagnostics()) {
+      List<Label> places = new ArrayList<>(said.related());
+      places.add(said.primary());
       List<String> known = new ArrayList<>(said.about());
-      known.add(said.primary().span().text());
+      places.forEach(place -> known.add(place.span().text()));
       said.data().forEach(d -> known.addAll(values(d)));
-      SPOKEN_OF
-          .matcher(said.message())
-          .results()
-          .map(r -> r.group(1) == null ? r.group(2) : r.group(1))
-          .forEach(
-              word ->
-                  assertThat(known)
-                      .as("\"%s\" of: %s", word, said.message())
-                      .anyMatch(k -> k.equals(word) || k.contains(word)));
+      assertThat(spokenOf(said.message())).allMatch(word -> isKnown(word, known), said.message());
+      places.forEach(
+          place -> assertThat(advised(place.text())).allMatch(word -> isKnown(word, known)));
+      assertThat(advised(said.help())).allMatch(word -> isKnown(word, known), said.help());
+    }
+  }
+
+  private static boolean isKnown(String word, List<String> known) {
+    return known.stream().anyMatch(k -> k.contains(word));
+  }
+
+  /** Names and numbers. */
+  private static List<String> spokenOf(String prose) {
+    return SPOKEN_OF
+        .matcher(prose)
+        .results()
+        .map(r -> r.group(1) == null ? r.group(2) : r.group(1))
+        .toList();
+  }
+
+  /** The same of advice, without examples and what stands in the language for every finding. */
+  private static List<String> advised(String prose) {
+    return spokenOf(EXAMPLE.matcher(prose).replaceAll("")).stream()
+        .filter(word -> !LANGUAGE.containsAll(List.of(word.split("(: ?| )"))))
+        .toList();
+  }
+
+  private static Set<String> language() {
+    Set<String> words = new HashSet<>(Set.of("…", "#", "/", ">", "&", "*", "!"));
+    for (int i = 1; i <= AspectsLexer.VOCABULARY.getMaxTokenType(); i++) {
+      String literal = AspectsLexer.VOCABULARY.getLiteralName(i);
+      words.add(literal == null ? "" : literal.substring(1, literal.length() - 1));
+    }
+    JsonNode layout = json("/dev/doublet/layout.schema.json");
+    layout.findValues("properties").forEach(p -> p.fieldNames().forEachRemaining(words::add));
+    layout.findValues("const").forEach(word -> words.add(word.asText()));
+    layout.findValues("enum").forEach(all -> all.forEach(word -> words.add(word.asText())));
+    return words;
+  }
+
+  private static JsonNode json(String resource) {
+    try (InputStream in = FindingsTest.class.getResourceAsStream(resource)) {
+      return JSON.readTree(in);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 
@@ -171,7 +231,11 @@ class FindingsTest {
 
   private static List<String> values(Datum datum) {
     if (datum instanceof Datum.Words words) {
-      return words.values();
+      // How many there are, and how many more than the first, is told by the list itself.
+      List<String> values = new ArrayList<>(words.values());
+      values.add(String.valueOf(words.values().size()));
+      values.add(String.valueOf(words.values().size() - 1));
+      return values;
     }
     if (datum instanceof Datum.Number number) {
       return List.of(number.value().toPlainString());
@@ -189,11 +253,6 @@ class FindingsTest {
   }
 
   private static Schema schema(String resource, SpecificationVersion version) {
-    try (InputStream in = FindingsTest.class.getResourceAsStream(resource)) {
-      JsonNode schema = new ObjectMapper().readTree(in);
-      return SchemaRegistry.withDefaultDialect(version).getSchema(schema);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return SchemaRegistry.withDefaultDialect(version).getSchema(json(resource));
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -66,7 +67,7 @@ public final class MemoryTooSmall implements Check.OfLayout {
                 "controller %s needs %d bytes of %s and has %d",
                 controller.name(), needed, memory, given))
         .about(List.of(controller.name(), memory))
-        .label(needed - given + " bytes short")
+        .label("{short} short", Datum.count("short", needed - given, "byte"))
         .word("controller", controller.name())
         .word("memory", memory)
         .number("needed", needed, "byte")

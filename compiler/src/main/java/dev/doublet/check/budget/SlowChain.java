@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -96,7 +97,7 @@ public final class SlowChain implements Check.OfLayout {
             Words.say(
                 "chain %s takes %.1f ms to send, too long for %s",
                 chain.name(), millis, need.words()))
-        .label(chain.leds() + " LEDs of " + chain.part().channels() + " channels")
+        .label("{leds} of {channels}", Datum.count("leds", chain.leds(), "LED"), Datum.count("channels", chain.part().channels(), "channel"))
         .related(need.span(), need.label())
         .word("chain", chain.name())
         .number("LEDs", chain.leds(), "")

@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -96,13 +97,13 @@ public final class SupplyTooSmall implements Check.OfLayout {
                     supply.isEmpty() ? "its supply" : "supply " + supply,
                     given))
             .about(chains.stream().map(Chain::name).toList())
-            .label(first.leds() + " LEDs")
+            .label("{leds}", Datum.count("leds", first.leds(), "LED"))
             .words("chains", chains.stream().map(Chain::name).toList())
             .words("supply", supply.isEmpty() ? List.of() : List.of(supply))
             .measure("drawn", Math.ceil(milliamps), 0, "mA")
             .number("given", given, "mA");
     for (Chain other : chains.subList(1, chains.size())) {
-      found = found.related(other.span(), other.leds() + " LEDs on the same supply");
+      found = found.related(other.span(), "{leds} on the same supply", Datum.count("leds", other.leds(), "LED"));
     }
     return found
         .fact(

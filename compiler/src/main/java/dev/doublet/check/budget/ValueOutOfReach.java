@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -49,14 +50,21 @@ public final class ValueOutOfReach implements Check.OfLayout {
                     + " "
                     + Words.numbers(beyond.stream().map(Answer::value).toList())))
         .about(Words.both(alike.names(), beyond.stream().map(a -> stateOf(kind, a)).toList()))
-        .label(carries(alike))
+        .label(
+            carries(alike),
+            Datum.of("bus", alike.bus().name()),
+            Datum.of("way", kind.way().word()),
+            Datum.count("bits", alike.bus().aspectBits(), "bit"),
+            Datum.count("addresses", kind.way().addresses(), "address"),
+            Datum.of("least", 0),
+            Datum.of("last", alike.capacity() - 1))
         .words("signals", alike.names())
         .word("bus", alike.bus().name())
         .numbers("values", beyond.stream().map(Answer::value).toList())
         .number("carried", alike.capacity(), "value")
         .fact("out of reach", Words.list(rows))
         .because("the aspects behind these values can never be called up")
-        .help(advice(alike));
+        .help(advice(alike), Datum.of("most", alike.kind().way() instanceof Way.AspectNumber ? 255 : 4));
   }
 
   private static String stateOf(Kind kind, Answer answer) {
@@ -64,24 +72,19 @@ public final class ValueOutOfReach implements Check.OfLayout {
   }
 
   private static String carries(Alike alike) {
-    String reach = "values 0 to " + (alike.capacity() - 1);
-    Way way = alike.kind().way();
-    if (way instanceof Way.AspectNumber) {
-      return Words.say(
-          "bus %s carries %d bits: %s", alike.bus().name(), alike.bus().aspectBits(), reach);
-    }
-    String addresses = Words.count(way.addresses(), "address");
-    return Words.say("%s carries %s over %s", way.word(), reach, addresses);
+    return alike.kind().way() instanceof Way.AspectNumber
+        ? "bus {bus} carries {bits}: values {least} to {last}"
+        : "{way} carries values {least} to {last} over {addresses}";
   }
 
   private static String advice(Alike alike) {
     if (alike.kind().way() instanceof Way.AspectNumber) {
       return alike.bus().aspectBits() == 5
           ? "if the system on this bus sends all 8 bits, say \"aspect-bits: 8\"; else give the signal other \"values\""
-          : "give the signal \"values\" up to 255";
+          : "give the signal \"values\" up to {most}";
     }
     return alike.kind().way() instanceof Way.BinaryCoded
-        ? "take more \"bits\" (up to 4), or list fewer aspects"
+        ? "take more \"bits\" (up to {most}), or list fewer aspects"
         : "take more addresses, or list fewer aspects";
   }
 }

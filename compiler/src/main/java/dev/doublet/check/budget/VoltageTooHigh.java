@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -61,23 +62,23 @@ public final class VoltageTooHigh implements Check.OfLayout {
                     part.name(),
                     Words.number(part.maximumVolts())))
             .about(Words.both(List.of(part.name()), chains.stream().map(Chain::name).toList()))
-            .label(Words.count(first.leds(), "LED"))
+            .label("{leds}", Datum.count("leds", first.leds(), "LED"))
             .words("chains", chains.stream().map(Chain::name).toList())
             .words("supply", supply.isEmpty() ? List.of() : List.of(supply))
             .word("LEDs", part.name())
             .measure("given", by.volts(), 2, "V")
             .measure("borne", part.maximumVolts(), 2, "V");
     for (Chain other : chains.subList(1, chains.size())) {
-      found = found.related(other.span(), Words.count(other.leds(), "LED") + " on the same supply");
+      found = found.related(other.span(), "{leds} on the same supply", Datum.count("leds", other.leds(), "LED"));
     }
     return found
         .because(
             "more than the absolute maximum of its data sheet kills an LED, or all of a chain at"
                 + " once, and can make it hot enough to burn")
         .help(
-            Words.say(
-                "use a supply of %s to %s V, or say the \"maximum-volts\" that the data sheet of these"
-                    + " LEDs allows",
-                Words.number(part.minimumVolts()), Words.number(part.maximumVolts())));
+            "use a supply of {least} to {most} V, or say the \"maximum-volts\" that the data sheet of these"
+                + " LEDs allows",
+            Datum.of("least", part.minimumVolts()),
+            Datum.of("most", part.maximumVolts()));
   }
 }

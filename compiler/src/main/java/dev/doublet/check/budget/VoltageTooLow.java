@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -71,11 +72,10 @@ public final class VoltageTooLow implements Check.OfLayout {
                     Words.number(minimum)))
             .about(List.of(controller.name(), chain.name()))
             .label(
-                Words.say(
-                    "%s V through %s m of %s",
-                    Words.number(chain.supply().volts()),
-                    Words.number(chain.cable().metres()),
-                    chain.cable().words()))
+                "{supplied} V through {length} m of {cable}",
+                Datum.of("supplied", chain.supply().volts()),
+                Datum.of("length", chain.cable().metres()),
+                Datum.of("cable", chain.cable().words()))
             .word("chain", chain.name())
             .number("LED", flow.worstLed() + 1L, "")
             .words("signal", signal(controller, flow).stream().toList())
@@ -100,7 +100,7 @@ public final class VoltageTooLow implements Check.OfLayout {
         .because(
             "an LED with too little voltage changes its colours or stops passing on what the LEDs"
                 + " after it are sent")
-        .help(help(flow));
+        .ways(ways(flow));
   }
 
   private static String place(Controller controller, Flow flow) {
@@ -117,12 +117,13 @@ public final class VoltageTooLow implements Check.OfLayout {
         .map(Unit::signal);
   }
 
-  private static String help(Flow flow) {
+  private static List<String> ways(Flow flow) {
     Chain chain = flow.chain();
     if (chain.supply().volts() <= chain.part().minimumVolts()) {
-      return Words.say(
-          "use a supply of more volts, up to the %s V that its LEDs bear",
-          Words.number(chain.part().maximumVolts()));
+      return List.of(
+          Words.say(
+              "use a supply of more volts, up to the %s V that its LEDs bear",
+              Words.number(chain.part().maximumVolts())));
     }
     List<String> ways = new ArrayList<>();
     fed(flow)
@@ -140,8 +141,8 @@ public final class VoltageTooLow implements Check.OfLayout {
                         "use %s (then at least %.2f V)",
                         cable.words(), flow.with(cable, chain.feeds()).leastVolts())));
     return ways.isEmpty()
-        ? "split the chain: neither one further feed nor AWG 18 is enough"
-        : String.join("; or ", ways);
+        ? List.of("split the chain: neither one further feed nor AWG 18 is enough")
+        : ways;
   }
 
   /** The further feed that leaves most voltage, where one is enough. */

@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -112,31 +113,39 @@ public final class WireTooThin implements Check.OfLayout {
                 flow.chain().name(), amps, what, wire.words(), Words.number(Wire.bears(wire))),
             "wires that carry more than they bear grow hot",
             "use thicker wire there")
+        .word("wires", wire.words())
         .measure("carried there", amps, 2, "A")
         .measure("borne there", Wire.bears(wire), 2, "A");
   }
 
+  /** What would blow before the wires from each feed grow hot, where any would. */
+  private static Datum fuses(Flow flow) {
+    List<String> each = new ArrayList<>();
+    for (int i = 0; i < flow.fuses().size(); i++) {
+      Optional<Double> fuse = flow.fuses().get(i);
+      String at = place(flow.chain().feeds().get(i));
+      fuse.ifPresent(amps -> each.add(Words.say("%s at %s", Words.amps(amps), at)));
+    }
+    return Datum.of("fuses", each);
+  }
+
   private static String guard(Flow flow) {
     List<Optional<Double>> fuses = flow.fuses();
-    List<String> each = new ArrayList<>();
     for (int i = 0; i < fuses.size(); i++) {
       if (fuses.get(i).isEmpty()) {
         return Words.say(
             "use thicker wire: no fuse as sold lasts at the %.2f A that are led in at %s and blows before these wires grow hot",
             flow.feedAmps().get(i), place(flow.chain().feeds().get(i)));
       }
-      each.add(
-          Words.say(
-              "%s at %s", Words.amps(fuses.get(i).get()), place(flow.chain().feeds().get(i))));
     }
-    return "fuse each feed where it leaves the supply: " + Words.list(each);
+    return "fuse each feed where it leaves the supply: {fuses}";
   }
 
   private Diagnostic said(Flow flow, Severity severity, String message, String why, String help) {
     Chain chain = flow.chain();
     return finding(severity, chain.span(), message)
         .about(List.of(chain.name()))
-        .label(chain.cable().words() + ", fed at " + places(chain))
+        .label("{cable}, fed at {feeds}", Datum.of("cable", chain.cable().words()), Datum.of("feeds", chain.feeds().stream().map(WireTooThin::place).toList()))
         .word("chain", chain.name())
         .measure("carried", flow.mostAmps(), 2, "A")
         .fact(
@@ -146,11 +155,7 @@ public final class WireTooThin implements Check.OfLayout {
         .measure("borne in a bundle", Wire.bearsBundled(chain.cable()), 2, "A")
         .measure("supplied", strongest(chain).milliamps() / 1000.0, 3, "A")
         .because(why, severity == Severity.NOTE ? new String[] {"MOROP NEM 609"} : new String[0])
-        .help(help);
-  }
-
-  private static String places(Chain chain) {
-    return Words.list(chain.feeds().stream().map(WireTooThin::place).toList());
+        .help(help, fuses(flow));
   }
 
   private static String place(int feed) {

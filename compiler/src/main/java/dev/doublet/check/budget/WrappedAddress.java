@@ -1,5 +1,6 @@
 package dev.doublet.check.budget;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.Accessory;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
@@ -50,6 +51,6 @@ public final class WrappedAddress implements Check.OfLayout {
         .because(
             "the OpenLCB Event Identifiers Standard says that addresses 2045 to 2048 \"may\" wrap: not every system can send them",
             "OpenLCB Event Identifiers Standard")
-        .help("use an address up to 2040");
+        .help("use an address up to {most}", Datum.of("most", 2040));
   }
 }

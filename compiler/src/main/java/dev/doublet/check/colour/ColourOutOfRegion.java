@@ -1,5 +1,6 @@
 package dev.doublet.check.colour;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Drive;
@@ -223,16 +224,13 @@ public final class ColourOutOfRegion implements Check.OfLayout {
       return said.help(
           typical
               ? measure + "; or ask for a set that is met"
-              : closest
-                      .map(
-                          d ->
-                              "send "
-                                  + colour.name()
-                                  + ": ["
-                                  + d.toString().replace(",", ", ")
-                                  + "]; or ")
-                      .orElse("")
-                  + measure);
+              : (closest.isEmpty() ? "" : "send {send}; or ") + measure,
+          closest.stream()
+              .map(
+                  d ->
+                      Datum.of(
+                          "send", colour.name() + ": [" + d.toString().replace(",", ", ") + "]"))
+              .toArray(Datum[]::new));
     }
 
     private boolean holdsForAll(RegionSet set) {

@@ -1,5 +1,6 @@
 package dev.doublet.check.colour;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
@@ -39,6 +40,6 @@ public final class FastFlash implements Check.OfBook {
         .because(
             "many lamps flashing together faster than three times a second can harm photosensitive people",
             "WCAG 2.2, success criterion 2.3.1")
-        .help(Words.say("choose a rate of at most %d per minute", MOST));
+        .help("choose a rate of at most {most} per minute", Datum.of("most", MOST));
   }
 }

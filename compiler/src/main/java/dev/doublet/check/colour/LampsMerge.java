@@ -1,5 +1,6 @@
 package dev.doublet.check.colour;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
@@ -51,7 +52,7 @@ public final class LampsMerge implements Check.OfLayout {
                 .measure("viewed from", viewing.metres(), 2, "m")
                 .measure("lamps apart", spacing, 2, "mm")
                 .measure("resolved", resolved, 2, "mm")
-                .related(several.span(), Words.say("%d lamps in one head", several.lamps().size()))
+                .related(several.span(), "{lamps} in one head", Datum.count("lamps", several.lamps().size(), "lamp"))
                 .fact(
                     "lamps stand",
                     Words.say(

@@ -1,5 +1,6 @@
 package dev.doublet.check.colour;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
@@ -130,9 +131,9 @@ public final class RatesTooAlike implements Check.OfBook {
             "a crew has nothing to compare a rate with; at sea 50 to 79 flashes a minute are one class of lights (INT 1 chart symbols), a factor of 1.6",
             "INT 1 chart symbols")
         .help(
-            Words.say(
-                "let %s flash at least %d times a minute, or tell the aspects apart by colour",
-                next.name(), (int) Math.ceil(Seeing.RATE_APART * slowest.perMinute())));
+            "let {rhythm} flash at least {least} times a minute, or tell the aspects apart by colour",
+            Datum.of("rhythm", next.name()),
+            Datum.of("least", (int) Math.ceil(Seeing.RATE_APART * slowest.perMinute())));
   }
 
   private static String rate(Rhythm rhythm) {

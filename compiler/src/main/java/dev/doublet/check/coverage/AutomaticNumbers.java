@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -53,7 +54,7 @@ public final class AutomaticNumbers implements Check.OfLayout {
             .number("addresses", addresses, "address")
             .number("values", values, "value");
     for (Automatic one : pinning.automatic().stream().limit(SHOWN).toList()) {
-      said = said.related(one.span(), "could say " + one.writing());
+      said = said.related(one.span(), "could say {write}", Datum.of("write", one.writing()));
     }
     return List.of(
         said.because(

@@ -73,10 +73,10 @@ public final class LostPacket implements Check.OfLayout {
         said.because(
                 "a packet that is lost leaves its bit at the old value until the command is sent"
                     + " again")
-            .help(advice(kind, coding, lost.size())));
+            .ways(ways(kind, coding, lost.size())));
   }
 
-  private static String advice(Kind kind, Coding coding, int losses) {
+  private static List<String> ways(Kind kind, Coding coding, int losses) {
     List<String> ways = new ArrayList<>();
     int addresses = kind.way().addresses();
     if (kind.states().size() <= 1 << addresses) {
@@ -98,8 +98,8 @@ public final class LostPacket implements Check.OfLayout {
       }
     }
     return ways.isEmpty()
-        ? "nothing: no numbering was found that leaves fewer"
-        : String.join("; or ", ways);
+        ? List.of("nothing: no numbering was found that leaves fewer")
+        : ways;
   }
 
   private static String left(Coding.Numbering numbering) {

@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -61,7 +62,8 @@ public final class MissingPattern implements Check.OfLayout {
         .word("form", form)
         .words("plates", built.build().plates())
         .because("a signal is there to show aspects")
-        .help(Words.say("write patterns (\"on %s show …\"), or name another form", form));
+        .help("write patterns (\"{write}\"), or name another form",
+            Datum.of("write", "on " + form + " show …"));
   }
 
   private Diagnostic report(LayoutFacts facts, Built built, Aspect aspect) {
@@ -88,7 +90,7 @@ public final class MissingPattern implements Check.OfLayout {
               .get(0);
       return finding
           .related(outdone.get(0).span(), "this would show it, but")
-          .related(other.pattern().span(), "with the plate it is \"" + other.aspect().name() + '"')
+          .related(other.pattern().span(), "with the plate it is \"{other}\"", Datum.of("other", other.aspect().name()))
           .fact("picture", Display.over(outdone.get(0).shown()))
           .help("take the plate off, or the aspect off this signal's list");
     }
@@ -99,9 +101,8 @@ public final class MissingPattern implements Check.OfLayout {
             aspect.span(),
             forms.isEmpty() ? "has no pattern at all" : "stands on " + Words.list(forms))
         .help(
-            Words.say(
-                "write the pattern (\"on %s show …\"), or take the aspect off this signal's list",
-                build.form().name()));
+            "write the pattern (\"{write}\"), or take the aspect off this signal's list",
+            Datum.of("write", "on " + build.form().name() + " show …"));
   }
 
   private static String plates(Signal.Build build) {

@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -49,18 +50,20 @@ public final class NoRestAspect implements Check.OfLayout {
                 built.words()))
         .about(built.names())
         .words("signals", built.names())
-        .label("shows " + Words.quoted(shown, Aspect::name))
+        .label("shows \"{shown}\"", Datum.of("shown", shown.stream().map(Aspect::name).toList()))
         .because("it would not know what to show at power-up or on a bad command")
-        .help(advice(built, stop));
+        .help(
+            advice(built, stop),
+            Datum.of("form", built.build().form().name()),
+            Datum.of("most-restrictive", stop.name()));
   }
 
   private static String advice(Built built, Aspect stop) {
     Form form = built.build().form();
     boolean shown = stop.patterns().stream().anyMatch(p -> p.form().equals(form));
     return shown
-        ? Words.say("add \"%s\" to its aspects", stop.name())
-        : Words.say(
-            "write how form %s shows \"%s\" and add it to its aspects, or rank the speeds of those it has",
-            form.name(), stop.name());
+        ? "add \"{most-restrictive}\" to its aspects"
+        : "write how form {form} shows \"{most-restrictive}\" and add it to its aspects, or rank the"
+            + " speeds of those it has";
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -52,7 +53,7 @@ public final class NoStop implements Check.OfLayout {
         .about(Words.both(built.names(), List.of(stop.name())))
         .words("signals", built.names())
         .word("stop", stop.name())
-        .label("shows " + Words.quoted(shown, Aspect::name))
+        .label("shows \"{shown}\"", Datum.of("shown", shown.stream().map(Aspect::name).toList()))
         .because(
             "a signal shows it at power-up, on a bad command and on a bad table (common practice: to fail safe)")
         .help(

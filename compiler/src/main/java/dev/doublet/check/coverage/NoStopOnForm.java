@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -58,7 +59,7 @@ public final class NoStopOnForm implements Check.OfBook {
             form.span(),
             Words.say("no pattern shows \"%s\" on form %s", stop.name(), form.name()))
         .about(List.of(stop.name(), form.name()))
-        .label("shows " + Words.list(shown.stream().map(a -> "\"" + a.name() + "\"").toList()))
+        .label("shows \"{shown}\"", Datum.of("shown", shown.stream().map(Aspect::name).toList()))
         .related(stop.span(), "the most restrictive aspect")
         .word("aspect", stop.name())
         .word("form", form.name())

@@ -56,6 +56,8 @@ public final class PictureWithoutAspect implements Check.OfLayout {
             Words.say(
                 "the heads of %s can be told to show %s that no aspect means",
                 built.words(), Words.count(meaningless.size(), "picture")))
+        .words("signals", built.names())
+        .number("pictures", meaningless.size(), "picture")
         .fact(
             "for one",
             meaningless.stream()

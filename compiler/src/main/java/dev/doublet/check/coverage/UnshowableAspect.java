@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -91,15 +92,23 @@ public final class UnshowableAspect implements Check.OfLayout {
         .related(pattern.span(), "\"" + first.name() + "\" needs " + pattern.words())
         .related(head.span(), Words.say("head %s %s", head.name(), lack))
         .because("a command for an aspect without lamps would leave the crew with another picture")
-        .help(advice(build, head, display, able));
+        .help(
+            advice(build, able),
+            Datum.of("head", head.name()),
+            Datum.of("write", figure(head, display, able)));
   }
 
-  private static String advice(
-      Signal.Build build, HeadType head, Display display, List<Integer> able) {
+  /** The line that says which lamp shows a display; nothing where none can. */
+  private static List<String> figure(HeadType head, Display display, List<Integer> able) {
+    return able.stream()
+        .limit(1)
+        .map(i -> "figure " + display.look() + " lights " + head.lamps().get(i).name())
+        .toList();
+  }
+
+  private static String advice(Signal.Build build, List<Integer> able) {
     if (!able.isEmpty()) {
-      return Words.say(
-          "say which lamp in head %s: \"figure %s lights %s\"",
-          head.name(), display.look(), head.lamps().get(able.get(0)).name());
+      return "say which lamp in head {head}: \"{write}\"";
     }
     return build.asked()
         ? "use a head that has the lamp, or take the aspect off this signal's list"

@@ -1,5 +1,6 @@
 package dev.doublet.check.coverage;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -58,16 +59,21 @@ public final class ZeroNotStop implements Check.OfLayout {
   }
 
   private Diagnostic packetReport(Alike alike, String does, State rest, List<Aspect> aspects) {
-    return zeroReport(Severity.ERROR, alike, does, rest)
-        .because("value 0 of an extended accessory packet is the absolute stop", "NMRA S-9.2.1")
-        .help(numberZero(alike, rest, aspects));
+    return numberZero(
+        zeroReport(Severity.ERROR, alike, does, rest)
+            .because("value 0 of an extended accessory packet is the absolute stop", "NMRA S-9.2.1"),
+        alike,
+        rest,
+        aspects);
   }
 
   /**
    * What makes 0 the most restrictive aspect of a signal, perhaps of a book that needs it for
    * another.
    */
-  private static String numberZero(Alike alike, State rest, List<Aspect> aspects) {
+  private static Diagnostic numberZero(
+      Diagnostic said, Alike alike, State rest, List<Aspect> aspects) {
+    Datum stop = Datum.of("most-restrictive", rest.name());
     Optional<String> taken =
         aspects.stream()
             .filter(a -> a.number() == 0)
@@ -75,31 +81,35 @@ public final class ZeroNotStop implements Check.OfLayout {
             .filter(name -> !name.equals(rest.name()))
             .findFirst();
     if (taken.isEmpty()) {
-      return "give \"" + rest.name() + "\" the number 0";
+      return said.help("give \"{most-restrictive}\" the number 0", stop);
     }
+    Datum zero = Datum.of("number-zero", taken.get());
     boolean shown = alike.kind().states().stream().anyMatch(s -> s.name().equals(taken.get()));
-    return shown
-        ? Words.say("give \"%s\" the number 0, and \"%s\" another", rest.name(), taken.get())
-        : Words.say(
-            "write \"otherwise: most-restrictive\" for it: 0, the number of \"%s\", then shows \"%s\"",
-            taken.get(), rest.name());
+    return said.help(
+        shown
+            ? "give \"{most-restrictive}\" the number 0, and \"{number-zero}\" another"
+            : "write \"otherwise: most-restrictive\" for it: 0, the number of \"{number-zero}\", then"
+                + " shows \"{most-restrictive}\"",
+        stop,
+        zero);
   }
 
   private Diagnostic otherReport(Alike alike, String does, State rest, List<Aspect> aspects) {
     String list = alike.kind().isWholeSignal() ? "\"aspects\"" : "\"shows\"";
     boolean outputs = alike.kind().way().addresses() > 0;
-    return zeroReport(Severity.WARNING, alike, does, rest)
+    Diagnostic said = zeroReport(Severity.WARNING, alike, does, rest)
         .about(Words.both(alike.names(), List.of(rest.name())))
         .because(
             outputs
                 ? "what a throttle or a command station sends before anybody sets it is most often"
                     + " the same side of every address (common practice)"
                 : "the same number then means the absolute stop on one bus (NMRA S-9.2.1) and"
-                    + " something else on another")
-        .help(
-            outputs
-                ? "say \"values\" with \"" + rest.name() + "\" at 0, or name it first in " + list
-                : numberZero(alike, rest, aspects));
+                    + " something else on another");
+    return outputs
+        ? said.help(
+            "say \"values\" with \"{most-restrictive}\" at 0, or name it first in " + list,
+            Datum.of("most-restrictive", rest.name()))
+        : numberZero(said, alike, rest, aspects);
   }
 
   private Diagnostic zeroReport(Severity severity, Alike alike, String does, State rest) {
@@ -109,6 +119,7 @@ public final class ZeroNotStop implements Check.OfLayout {
             Words.say("value 0 %s on %s, not \"%s\"", does, alike.words(), rest.name()))
         .words("signals", alike.names())
         .number("value", 0, "")
+        .word("most-restrictive", rest.name())
         .words("aspects", alike.kind().states().stream().map(State::name).toList())
         .label("most restrictive: \"" + rest.name() + '"');
   }

@@ -132,7 +132,7 @@ final class Report {
         new ArrayList<>(
             cause.order(book).map(List::of).orElseGet(() -> mending(hazards, remedies)));
     orders.add("if something covers a fault in practice, say what: " + cover(hazards.get(0)));
-    return said.because(cause.reason()).help(String.join("; or ", orders));
+    return said.because(cause.reason()).ways(orders);
   }
 
   /** What would mend all of some hazards. */
@@ -225,7 +225,7 @@ final class Report {
             "a failed lamp or a missing plate must not give a less restrictive aspect than intended"
                 + (hazard.isPair() ? "; two at once are asked for here" : ""),
             "49 CFR 236.23(f)")
-        .help(String.join("; or ", orders));
+        .ways(orders);
   }
 
   private Diagnostic unknown(Hazard hazard) {

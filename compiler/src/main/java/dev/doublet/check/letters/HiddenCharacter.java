@@ -88,10 +88,12 @@ public final class HiddenCharacter implements Check.OfTexts {
     String message =
         places.size() == 1
             ? "here stands a character that nobody sees"
-            : places.size() + " characters stand here that nobody sees";
+            : Words.count(places.size(), "character") + " stand here that nobody sees";
     Diagnostic diagnostic =
         finding(Severity.ERROR, first.file().span(first.index(), first.end()), message)
-            .label(number(first));
+            .label(number(first))
+            .number("found", places.size(), "character")
+            .words("characters", places.stream().map(HiddenCharacter::number).distinct().toList());
     for (Place place : places.subList(1, Math.min(places.size(), MOST_SHOWN))) {
       diagnostic = diagnostic.related(place.file().span(place.index(), place.end()), number(place));
     }

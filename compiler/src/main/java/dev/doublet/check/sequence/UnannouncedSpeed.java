@@ -1,5 +1,6 @@
 package dev.doublet.check.sequence;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -105,6 +106,6 @@ public final class UnannouncedSpeed implements Check.OfBook {
     }
     return said.because(
             "other lower speeds are announced at the signal before; a train meets this one unwarned, or only where it was told to be ready to stop (common practice)")
-        .help(Words.say("add an aspect that says \"then %s\"", pace.name()));
+        .help("add an aspect that says \"{write}\"", Datum.of("write", "then " + pace.name()));
   }
 }

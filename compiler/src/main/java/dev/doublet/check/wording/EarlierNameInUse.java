@@ -1,5 +1,6 @@
 package dev.doublet.check.wording;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
@@ -43,7 +44,7 @@ public final class EarlierNameInUse implements Check.OfBook {
             Words.say(
                 "\"%s\" was \"%s\", but another aspect still has that name",
                 aspect.name(), other.name()))
-        .label(Words.say("was \"%s\"", other.name()))
+        .label("was \"{was}\"", Datum.of("was", other.name()))
         .related(other.span(), Words.say("\"%s\"", other.name()))
         .about(List.of(aspect.name(), other.name()))
         .because("changes of an aspect are told of the one aspect that took its place")

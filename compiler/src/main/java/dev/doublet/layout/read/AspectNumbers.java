@@ -57,12 +57,11 @@ record AspectNumbers(Map<Aspect, Integer> numbers) {
     return "number " + number + (aspect.numerals().isOpen() ? " up" : "");
   }
 
-  /** What to give them: ""Approach" number 1 and "Clear" number 2". */
-  String words() {
-    return Words.list(
-        numbers.entrySet().stream()
-            .map(n -> "\"" + n.getKey().name() + "\" " + number(n.getKey(), n.getValue()))
-            .toList());
+  /** What to give them: ""Approach" number 1" and ""Clear" number 2". */
+  List<String> each() {
+    return numbers.entrySet().stream()
+        .map(n -> "\"" + n.getKey().name() + "\" " + number(n.getKey(), n.getValue()))
+        .toList();
   }
 
   /** Writes them; empty where an aspect's facts do not begin right after its name. */
@@ -71,7 +70,7 @@ record AspectNumbers(Map<Aspect, Integer> numbers) {
     numbers.forEach(
         (aspect, number) -> edit(aspect.span(), number(aspect, number)).ifPresent(edits::add));
     return edits.size() == numbers.size()
-        ? Optional.of(new Fix("give " + words(), edits, true))
+        ? Optional.of(new Fix("give " + Words.list(each()), edits, true))
         : Optional.empty();
   }
 

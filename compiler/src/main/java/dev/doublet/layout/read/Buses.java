@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.TopicName;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.read.Commands.By;
@@ -51,13 +52,7 @@ final class Buses {
     }
     if (all.isWhole()) {
       complaints.missingKey(
-          place,
-          "no bus speaks " + word(needed) + ", which " + by.word() + " needs",
-          "add one to \"buses\", such as \""
-              + word(needed)
-              + ": {speaks: "
-              + word(needed)
-              + "}\".");
+          place, "no bus speaks {speaks}, which {by} needs", "add one to \"buses\", such as \"{speaks}: {speaks: {speaks}}\".", Datum.of("speaks", word(needed)), Datum.of("by", by.word()));
     }
     return Optional.empty();
   }
@@ -67,16 +62,8 @@ final class Buses {
     Optional<Bus> found = all.find(name, complaints);
     if (found.isPresent() && found.get().speaks() != needed) {
       complaints.commandKeys(
-          name.span(),
-          "bus \""
-              + name.text()
-              + "\" speaks "
-              + word(found.get().speaks())
-              + ", but "
-              + by.word()
-              + " needs one that speaks "
-              + word(needed),
-          "name another bus, or command the signal another way.");
+          name.span(), "bus \"{bus}\" speaks {speaks}, but {by} needs one that speaks {needed}",
+          "name another bus, or command the signal another way.", Datum.of("bus", name.text()), Datum.of("speaks", word(found.get().speaks())), Datum.of("by", by.word()), Datum.of("needed", word(needed)));
       return Optional.empty();
     }
     return found;
@@ -121,9 +108,8 @@ final class Buses {
             why ->
                 complaints.wrong(
                     "malformed-value",
-                    topics.span(),
-                    "\"topics\" is no topic: " + why,
-                    "write levels with \"/\" between, such as \"layout/signals\"."));
+                    topics.span(), "\"topics\" is no topic: {reason}",
+                    "write levels with \"/\" between, such as \"layout/signals\".", Datum.of("reason", why)));
     return topics.text();
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Chip;
@@ -87,13 +88,7 @@ final class Chains {
     if (night > brightness && said.isReadBut(APART)) {
       complaints.wrong(
           "contradiction",
-          said.at(Keys.NIGHT),
-          "a chain cannot be brighter by night ("
-              + night
-              + " %) than by day ("
-              + brightness
-              + " %)",
-          "write a whole number from 1 to " + brightness + ", or leave \"night\" out.");
+          said.at(Keys.NIGHT), "a chain cannot be brighter by night ({night} %) than by day ({day} %)", "write a whole number from {least} to {day}, or leave \"night\" out.", Datum.of("least", 1), Datum.of("night", night), Datum.of("day", brightness));
     }
     return night;
   }
@@ -139,15 +134,8 @@ final class Chains {
     if (odd.isPresent()) {
       complaints.wrong(
           "contradiction",
-          user.span(),
-          "chip \""
-              + odd.get().name()
-              + "\" has "
-              + odd.get().outputs().size()
-              + " outputs, and LEDs of its chain have "
-              + part.channels()
-              + " channels",
-          "hang it on a chain of LEDs that take as many bytes.");
+          user.span(), "chip \"{chip}\" has {outputs} outputs, and LEDs of its chain have {channels} channels",
+          "hang it on a chain of LEDs that take as many bytes.", Datum.of("chip", odd.get().name()), Datum.of("outputs", odd.get().outputs().size()), Datum.of("channels", part.channels()));
       return false;
     }
     List<String> lacking =

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Xyz;
 import dev.doublet.diagnostic.Words;
@@ -55,9 +56,9 @@ final class Chips {
       complaints.wrong(
           "wrong-count",
           said.at(Keys.CHIP_OUTPUTS),
-          "a chip on a chain has three outputs or four, as LEDs have channels, and not " + written,
+          "a chip on a chain has three outputs or four, as LEDs have channels, and not {outputs}",
           "name every output in the order in which the chip takes their bytes, the unused ones"
-              + " too.");
+              + " too.", Datum.of("outputs", written));
     }
     Optional<Section> current = said.read(Keys.CHIP_MILLIAMPS_OF, Keys.CHIP_MILLIAMPS);
     double given = current.flatMap(c -> c.read(Keys.OUTPUT)).orElse(OUTPUT_MILLIAMPS);
@@ -70,11 +71,12 @@ final class Chips {
           complaints.wrong(
               "contradiction",
               of.at(Keys.LAMP_MILLIAMPS),
-              Words.say(
-                  "an output of chip \"%s\" gives %s mA, and this LED is to have %s mA",
-                  name, Words.number(given), Words.number(diode.milliamps())),
+              "an output of chip \"{chip}\" gives {given} mA, and this LED is to have {wanted} mA",
               "write what the LED has from it, with its light at that current, or the \"output\""
-                  + " current that the chip is set to.");
+                  + " current that the chip is set to.",
+              Datum.of("chip", name),
+              Datum.of("given", Words.number(given)),
+              Datum.of("wanted", Words.number(diode.milliamps())));
         }
         diodes.put(lamp.name().text(), diode);
       }

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
@@ -160,8 +161,7 @@ final class Commands {
     if (!said.maySay(Keys.BY)) {
       complaints.missingKey(
           said.span(),
-          "this does not say what it is commanded by",
-          "add \"by: \" with " + Keys.BY.takes().words() + ".");
+          "this does not say what it is commanded by", "add \"by: \" with {ways}.", Datum.of("ways", Keys.BY.takes().words()));
       return Optional.empty();
     }
     return said.read(Keys.BY).filter(m -> keysGoWith(m, said));
@@ -360,13 +360,7 @@ final class Commands {
     if (settle > 0 && settle < SHORTEST_SETTLE) {
       complaints.wrong(
           "out-of-range",
-          said.at(Keys.SETTLE),
-          "\"settle\" cannot be " + settle + ": the packets of one command come farther apart",
-          "write a whole number from "
-              + SHORTEST_SETTLE
-              + " to "
-              + Way.BinaryCoded.LONGEST_SETTLE
-              + ", or 0 for at once.");
+          said.at(Keys.SETTLE), "\"{key}\" cannot be {value}: the packets of one command come farther apart", "write a whole number from {least} to {most}, or 0 for at once.", Datum.of("key", Keys.SETTLE.name()), Datum.of("value", settle), Datum.of("least", SHORTEST_SETTLE), Datum.of("most", Way.BinaryCoded.LONGEST_SETTLE));
     }
     return settle;
   }
@@ -390,14 +384,16 @@ final class Commands {
         complaints.wrong(
             "out-of-range",
             named.name().span(),
-            "\"values\" cannot be "
-                + value
-                + (numbers.size() > 1 ? " up to " + (value + numbers.size() - 1) : "")
-                + ", as "
-                + by.word()
-                + " carries 0 to "
-                + most,
-            "write values from 0 to " + most + ".");
+            "\"{key}\" cannot be {value}"
+                + (numbers.size() > 1 ? " up to {last}" : "")
+                + ", as {by} carries {least} to {most}",
+            "write values from {least} to {most}.",
+            Datum.of("key", Keys.VALUES.name()),
+            Datum.of("value", value),
+            Datum.of("last", value + numbers.size() - 1),
+            Datum.of("by", by.word()),
+            Datum.of("least", 0),
+            Datum.of("most", most));
       } else if (numbers.isEmpty() && !places.containsKey(aspect.text())) {
         complaints.unknownName(
             aspect, "aspect of this signal", places.keySet().stream().sorted().toList());
@@ -431,11 +427,8 @@ final class Commands {
       if (bits.isPresent() && bits.get() != listed.getAsInt()) {
         complaints.wrong(
             "wrong-count",
-            said.at(Keys.BITS),
-            Words.count(bits.get(), "bit")
-                + " cannot travel on "
-                + Words.count(listed.getAsInt(), "address"),
-            "list one address for each bit, or leave \"bits\" out.");
+            said.at(Keys.BITS), "{bits} cannot travel on {addresses}",
+            "list one address for each bit, or leave \"bits\" out.", Datum.count("bits", bits.get(), "bit"), Datum.count("addresses", listed.getAsInt(), "address"));
         return OptionalInt.empty();
       }
       return listed;
@@ -444,9 +437,8 @@ final class Commands {
     if (bits.isEmpty() && needed > MOST_BITS) {
       complaints.wrong(
           "wrong-count",
-          said.at(Keys.BY),
-          "binary-coded carries 16 aspects at most, and this signal may show " + (highest + 1),
-          "list those it needs with \"aspects\", or command it by aspect-number.");
+          said.at(Keys.BY), "binary-coded carries 16 aspects at most, and this signal may show {aspects}",
+          "list those it needs with \"aspects\", or command it by aspect-number.", Datum.of("aspects", (highest + 1)));
       return OptionalInt.empty();
     }
     return OptionalInt.of(bits.orElse(needed));
@@ -477,13 +469,7 @@ final class Commands {
       if (counts && !going.contains(key)) {
         if (said.read(key).isPresent()) {
           complaints.commandKeys(
-              said.entry(key).orElseThrow().key().span(),
-              "\"" + key + "\" does not go with by: " + by.word(),
-              "delete it; by: "
-                  + by.word()
-                  + " goes with "
-                  + going.stream().skip(1).map(Key::name).collect(Collectors.joining(", "))
-                  + ".");
+              said.entry(key).orElseThrow().key().span(), "\"{key}\" does not go with by: {by}", "delete it; by: {by} goes with {keys}.", Datum.of("key", key.name()), Datum.of("by", by.word()), Datum.of("keys", going.stream().skip(1).map(k -> k.name()).toList()));
         }
         all = false;
       }
@@ -501,10 +487,8 @@ final class Commands {
     }
     complaints.commandKeys(
         said.entry(Keys.VALUES).orElseThrow().key().span(),
-        by == By.TOPIC
-            ? "\"values\" does not go with payload: name"
-            : "\"values\" does not go with \"events\"",
-        by == By.TOPIC ? "delete it, or say payload: number." : "delete one of the two.");
+        "\"{key}\" does not go with " + (by == By.TOPIC ? "payload: name" : "\"{other-key}\""),
+        by == By.TOPIC ? "delete it, or say payload: number." : "delete one of the two.", Datum.of("key", Keys.VALUES.name()), Datum.of("other-key", by == By.TOPIC ? Keys.PAYLOAD.name() : Keys.EVENTS.name()));
     return false;
   }
 
@@ -516,9 +500,8 @@ final class Commands {
     }
     Span second = said.entry(own.get(1)).orElseThrow().key().span();
     complaints.commandKeys(
-        second,
-        "\"" + own.get(0) + "\" and \"" + own.get(1) + "\" both say where it listens",
-        "delete one of the two.");
+        second, "\"{key}\" and \"{other-key}\" both say where it listens",
+        "delete one of the two.", Datum.of("key", own.get(0).name()), Datum.of("other-key", own.get(1).name()));
     return false;
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.Accessory;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
@@ -34,7 +35,6 @@ import java.util.stream.Stream;
  * of them all in one place.
  */
 final class Complaints {
-  private static final int MOST_SHOWN = 10;
   private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]*\\.?[0-9]+");
 
   private final Set<Diagnostic> said = new LinkedHashSet<>();
@@ -87,8 +87,7 @@ final class Complaints {
         Diagnostic.error(
                 "unknown-key",
                 Tier.STRUCTURE,
-                key.span(),
-                place.noun() + " has no key \"" + key.text() + "\"")
+                key.span(), "{place} has no key \"{key}\"", Datum.of("place", place.noun()), Datum.of("key", key.text()))
             .fact("its keys", String.join(", ", place.words()))
             .because("nobody would carry out what it says.");
     List<String> homes =
@@ -99,9 +98,7 @@ final class Complaints {
     if (!homes.isEmpty()) {
       said.add(
           diagnostic.help(
-              "it is a key of "
-                  + String.join(" and of ", homes)
-                  + ": say it there, or delete it."));
+              "it is a key of {places}: say it there, or delete it.", Datum.of("places", homes)));
       return Optional.empty();
     }
     Optional<String> near = Nearest.to(key.text(), place.words());
@@ -110,7 +107,7 @@ final class Complaints {
       return near;
     }
     String meant = near.get();
-    Diagnostic guessed = diagnostic.help("did you mean " + meant + "? If not, delete it.");
+    Diagnostic guessed = diagnostic.help( "did you mean {meant}? If not, delete it.", Datum.of("meant", meant));
     boolean twice = among.entries().stream().anyMatch(e -> e.key().text().equals(meant));
     boolean sure = Nearest.isSure(key.text(), meant, place.words());
     said.add(twice ? guessed : guessed.fix("write " + meant, key.span(), meant, sure));
@@ -123,12 +120,10 @@ final class Complaints {
    * @param who what lacks them: "controller \"west\""
    */
   void missingKeys(Span span, String who, List<Key<?>> keys) {
-    String names =
-        keys.stream().map(k -> '"' + k.name() + '"').collect(Collectors.joining(" and no "));
-    String wanted =
+    List<String> wanted =
         keys.stream()
             .map(k -> '"' + k.name() + ": \" (" + wanted(k) + ')')
-            .collect(Collectors.joining(" and "));
+            .toList();
     String instead =
         keys.stream()
             .map(Key::instead)
@@ -136,7 +131,13 @@ final class Complaints {
             .distinct()
             .map(other -> ", or \"" + other + ": \" in place of that")
             .collect(Collectors.joining());
-    missingKey(span, who + " has no " + names, "add " + wanted + instead + '.');
+    String names =
+        keys.stream().map(k -> '"' + k.name() + '"').collect(Collectors.joining(" and no "));
+    missingKey(
+        span,
+        "{place} has no " + names,
+        "add {wanted}" + instead + '.',
+        Datum.of("wanted", wanted), Datum.of("place", who), Datum.of("keys", keys.stream().map(k -> k.name()).toList()));
   }
 
   private static String wanted(Key<?> key) {
@@ -171,8 +172,7 @@ final class Complaints {
           Diagnostic.error(
               "unknown-name",
               Tier.NAMES,
-              name.span(),
-              "no " + what + " is called \"" + name.text() + "\"");
+              name.span(), "no {kind} is called \"{name}\"", Datum.of("kind", what), Datum.of("name", name.text()));
       if (places.size() > 1) {
         diagnostic = diagnostic.fact("used", places.size() + " times");
       }
@@ -180,7 +180,7 @@ final class Complaints {
       Optional<String> near = Nearest.to(name.text(), known);
       if (near.isPresent()) {
         return diagnostic
-            .help("did you mean " + near.get() + "? If not, declare it first.")
+            .help( "did you mean {meant}? If not, declare it first.", Datum.of("meant", near.get()))
             .fix(
                 new Fix(
                     "write " + near.get(),
@@ -189,13 +189,18 @@ final class Complaints {
                         .toList(),
                     Nearest.isSure(name.text(), near.get(), known)));
       }
+      if (known.isEmpty()) {
+        return diagnostic.help("declare it first.");
+      }
+      String these = known.size() == 1 ? "" : "one of these: ";
       return diagnostic.help(
-          known.isEmpty() ? "declare it first." : "declare it first, or use " + list(known) + ".");
+          "declare it first, or use " + these + "{known}.", Datum.of("known", known));
     }
   }
 
-  void missingKey(Span place, String message, String help) {
-    add(Diagnostic.error("missing-key", Tier.STRUCTURE, place, message).help(help));
+  void missingKey(Span place, String message, String help, Datum... data) {
+    add(
+        Diagnostic.error("missing-key", Tier.STRUCTURE, place, message, data).help(help, data));
   }
 
   /**
@@ -214,18 +219,16 @@ final class Complaints {
                 "missing-key",
                 Tier.STRUCTURE,
                 by,
-                (one ? "aspect " : "aspects ")
-                    + Words.quoted(aspects, Aspect::name)
-                    + (one
-                        ? " has no number to call it up by"
-                        : " have no number to call them up by"))
+                one
+                    ? "aspect \"{aspects}\" has no number to call it up by"
+                    : "aspects \"{aspects}\" have no number to call them up by",
+                Datum.of("aspects", aspects.stream().map(Aspect::name).toList()))
             .related(aspects.get(0).span(), one ? "the aspect" : "the first of them")
             .help(
-                "give "
-                    + numbers.words()
-                    + " in the rulebook, or leave "
+                "give {numbers} in the rulebook, or leave "
                     + (one ? "it" : "them")
-                    + " out with \"aspects\".");
+                    + " out with \"aspects\".",
+                Datum.of("numbers", numbers.each()));
     add(numbers.fix().map(missing::fix).orElse(missing));
   }
 
@@ -236,20 +239,13 @@ final class Complaints {
                 "contradiction",
                 Tier.STRUCTURE,
                 value.span(),
-                "\""
-                    + state.name()
-                    + "\" is value "
-                    + value.text()
-                    + " here, and number "
-                    + state.number()
-                    + (state.aspect().isPresent() ? " in the rulebook" : " in \"shows\""))
+                "\"{state}\" is value {value} here, and number {number} in "
+                    + (state.aspect().isPresent() ? "the rulebook" : "\"shows\""),
+                Datum.of("state", state.name()),
+                Datum.of("value", value.text()),
+                Datum.of("number", state.number()))
             .because("what is programmed to send the one would call up something else.")
-            .help(
-                "give it its number "
-                    + value.text()
-                    + " back; or write "
-                    + state.number()
-                    + " here, and program again what sends it.");
+            .help( "give it its number {value} back; or write {number} here, and program again what sends it.", Datum.of("value", value.text()), Datum.of("number", state.number()));
     add(
         state
             .aspect()
@@ -261,18 +257,16 @@ final class Complaints {
   void addressesLeft(Span addresses, int left) {
     wrong(
         "contradiction",
-        addresses,
-        "\"addresses\" gives " + left + " more than the heads take that say none of their own",
-        "list as many as they take, top to bottom.");
+        addresses, "\"{key}\" gives {left} more than the heads take that say none of their own",
+        "list as many as they take, top to bottom.", Datum.of("key", Keys.ADDRESSES.name()), Datum.of("left", left));
   }
 
   /** A signal gives its heads fewer addresses than they take. */
   void addressesLack(Span addresses, String head) {
     wrong(
         "contradiction",
-        addresses,
-        "\"addresses\" has none left for head \"" + head + "\"",
-        "list as many as the heads take that say none of their own, top to bottom.");
+        addresses, "\"{key}\" has none left for head \"{head}\"",
+        "list as many as the heads take that say none of their own, top to bottom.", Datum.of("key", Keys.ADDRESSES.name()), Datum.of("head", head));
   }
 
   /** A pinned layout does not say an address or values. */
@@ -287,7 +281,7 @@ final class Complaints {
                     + " is not said here")
             .because(
                 "what was programmed must not move, and only what is written stays where it is.")
-            .help("add \"" + missing.writing() + "\"; doublet pin does it.")
+            .help( "add \"{write}\"; doublet pin does it.", Datum.of("write", missing.writing()))
             .fix(new Fix("write " + missing.writing(), missing.edits(), true)));
   }
 
@@ -314,49 +308,45 @@ final class Complaints {
         Diagnostic.error(
                 "wrong-type",
                 Tier.STRUCTURE,
-                found.span(),
-                "\"" + key + "\" takes " + expected + ", not " + what)
-            .help("write " + expected + "."));
+                found.span(), "\"{key}\" takes {expected}, not {found}", Datum.of("key", key), Datum.of("expected", expected), Datum.of("found", what))
+            .help( "write {expected}.", Datum.of("expected", expected)));
   }
 
   /** A list that must not be empty. */
   void listsNothing(YamlNode list, String key, String expected) {
-    wrong("empty-value", list.span(), '"' + key + "\" lists nothing", "write " + expected + '.');
+    wrong("empty-value", list.span(), "\"{key}\" lists nothing", "write {expected}.", Datum.of("key", key), Datum.of("expected", expected));
   }
 
   /** Something that stands twice in a list where each may stand once. */
   void listedTwice(YamlNode.Scalar again, Span first, String key) {
     duplicateName(
         again.span(),
-        first,
-        '"' + key + "\" lists \"" + again.text() + "\" twice",
+        first, "\"{key}\" lists \"{value}\" twice",
         Takes.Whole.digits(again.text()).isPresent()
             ? "write another in place of one of the two."
-            : "delete one of the two.");
+            : "delete one of the two.", Datum.of("key", key), Datum.of("value", again.text()));
   }
 
   /** A text that is not of the form it must have. */
   void badText(YamlNode.Scalar found, String key, String expected) {
     wrong(
         "malformed-value",
-        found.span(),
-        '"' + key + "\" cannot be \"" + found.text() + '"',
-        "write " + expected + '.');
+        found.span(), "\"{key}\" cannot be \"{value}\"", "write {expected}.", Datum.of("key", key), Datum.of("value", found.text()), Datum.of("expected", expected));
   }
 
   /** A name that nothing can have there. */
   void badName(YamlNode.Scalar name, String key, String expected) {
     wrong(
         "unusable-name",
-        name.span(),
-        '"' + name.text() + "\" cannot stand in \"" + key + '"',
-        "write " + expected + '.');
+        name.span(), "\"{name}\" cannot stand in \"{key}\"", "write {expected}.", Datum.of("name", name.text()), Datum.of("key", key), Datum.of("expected", expected));
   }
 
   /** A number out of its range, with a unit beside it, or none at all. */
   void badNumber(YamlNode.Scalar found, String key, Takes<?> takes, Measure measure) {
     String text = found.text().strip();
-    String cannot = '"' + key + "\" cannot be " + found.span().text();
+    String cannot = "\"{key}\" cannot be {value}";
+    Datum of = Datum.of("key", key);
+    Datum value = Datum.of("value", found.span().text());
     Optional<Measure.Said> typed = measure.of(text).filter(s -> takes.accepts(s.number()));
     String point = text.replace(',', '.');
     String bare = text.replaceFirst("\\s*//.*", "");
@@ -367,19 +357,22 @@ final class Complaints {
                   "stray-unit",
                   Tier.STRUCTURE,
                   found.span(),
-                  cannot + ": it is a plain number" + measure.phrase())
-              .help("write " + number + sameAs(typed.get(), measure) + '.')
+                  cannot + ": it is a plain number" + measure.phrase(), of, value)
+              .help("write {write}" + (same(typed.get(), measure) ? "" : ", as {typed} are {write} {unit}") + '.', Datum.of("write", number), Datum.of("typed", typed.get().typed()), Datum.of("unit", measure.symbol()))
               .fix("write " + number, found.span(), number, typed.get().certain()));
     } else if (!bare.equals(text) && takes.accepts(bare)) {
       wrong(
           "not-a-number",
           found.span(),
           cannot,
-          "write " + bare + ", and begin the comment with \"#\".");
+          "write {write}, and begin the comment with \"#\".",
+          of,
+          value,
+          Datum.of("write", bare));
     } else if (!point.equals(text) && takes.accepts(point)) {
       add(
-          Diagnostic.error("not-a-number", Tier.STRUCTURE, found.span(), cannot)
-              .help("write " + point + ", with a point.")
+          Diagnostic.error("not-a-number", Tier.STRUCTURE, found.span(), cannot, of, value)
+              .help("write {write}, with a point.", Datum.of("write", point))
               .fix("write " + point, found.span(), point, true));
     } else {
       String guesses =
@@ -390,13 +383,15 @@ final class Complaints {
           NUMBER.matcher(text).matches() ? "out-of-range" : "not-a-number",
           found.span(),
           cannot,
-          "write " + takes.words() + (guesses.isEmpty() ? "" : "; " + guesses) + '.');
+          "write {expected}" + (guesses.isEmpty() ? "" : "; {would-be}") + '.',
+          of,
+          value,
+          Datum.of("expected", takes.words()), Datum.of("would-be", guesses));
     }
   }
 
-  private static String sameAs(Measure.Said said, Measure measure) {
-    String same = said.number() + ' ' + measure.symbol();
-    return said.typed().equals(same) ? "" : ", as " + said.typed() + " are " + same;
+  private static boolean same(Measure.Said said, Measure measure) {
+    return said.typed().equals(said.number() + ' ' + measure.symbol());
   }
 
   /**
@@ -404,14 +399,16 @@ final class Complaints {
    *
    * @param name the name of the finding
    */
-  void wrong(String name, Span span, String message, String help) {
-    add(Diagnostic.error(name, Tier.STRUCTURE, span, message).help(help));
+  void wrong(String name, Span span, String message, String help, Datum... data) {
+    add(Diagnostic.error(name, Tier.STRUCTURE, span, message, data).help(help, data));
   }
 
   /** A scale that is no letter and no ratio. */
   void badScale(YamlNode.Scalar found) {
     String text = found.text().strip();
-    String cannot = "\"scale\" cannot be " + found.span().text();
+    String cannot = "\"{key}\" cannot be {value}";
+    Datum of = Datum.of("key", Keys.SCALE.name());
+    Datum value = Datum.of("value", found.span().text());
     String spelt =
         Nearest.to(text.replace('0', 'O'), Keys.SCALES.meanings().keySet())
             .or(() -> ratio(text))
@@ -422,13 +419,14 @@ final class Complaints {
           "malformed-value",
           found.span(),
           cannot,
-          "write "
-              + Keys.SCALES.words()
-              + "; or how many times smaller the layout is: 87 for 1:87.");
+          "write {expected}; or how many times smaller the layout is: 87 for 1:87.",
+          of,
+          value,
+          Datum.of("expected", Keys.SCALES.words()));
     } else {
       add(
-          Diagnostic.error("malformed-value", Tier.STRUCTURE, found.span(), cannot)
-              .help("write " + spelt + '.')
+          Diagnostic.error("malformed-value", Tier.STRUCTURE, found.span(), cannot, of, value)
+              .help("write {write}.", Datum.of("write", spelt))
               .fix("write " + spelt, found.span(), spelt, sure));
     }
   }
@@ -446,8 +444,7 @@ final class Complaints {
         Diagnostic.error(
                 "contradiction",
                 Tier.STRUCTURE,
-                x,
-                "no light has x " + x.text() + " and y " + y.text())
+                x, "no light has x {x} and y {y}", Datum.of("x", x.text()), Datum.of("y", y.text()))
             .related(y, "with this y")
             .because(
                 "the colours of all light lie between the curve of pure wavelengths and the line of purples that joins its ends",
@@ -462,20 +459,20 @@ final class Complaints {
         Diagnostic.error(
             "unknown-word",
             Tier.STRUCTURE,
-            found.span(),
-            "\"" + key + "\" cannot be \"" + found.text() + "\"");
+            found.span(), "\"{key}\" cannot be \"{value}\"", Datum.of("key", key), Datum.of("value", found.text()));
     Optional<String> near = Nearest.to(found.text(), word.meanings().keySet());
-    String help = "write " + word.words() + '.';
+    String help = "write {expected}.";
+    Datum expected = Datum.of("expected", word.words());
     add(
         near.isPresent()
             ? diagnostic
-                .help("did you mean " + near.get() + "? If not, " + help)
+                .help("did you mean {meant}? If not, " + help, Datum.of("meant", near.get()), expected)
                 .fix(
                     "write " + near.get(),
                     found.span(),
                     near.get(),
                     Nearest.isSure(found.text(), near.get(), word.meanings().keySet()))
-            : diagnostic.help(help));
+            : diagnostic.help(help, expected));
   }
 
   /** Two names of which only the capital letters differ. */
@@ -483,21 +480,18 @@ final class Complaints {
     duplicateName(
         name.span(),
         first,
-        what
-            + " "
-            + first.text()
-            + " and "
-            + name.span().text()
-            + " differ only in capital letters",
-        "rename one of them: in the header for C they are one, and spoken they are too.");
+        what + " {first} and {second} differ only in capital letters",
+        "rename one of them: in the header for C they are one, and spoken they are too.",
+        Datum.of("first", first.text()),
+        Datum.of("second", name.span().text()));
   }
 
-  void duplicateName(Span again, Span first, String message, String help) {
+  void duplicateName(Span again, Span first, String message, String help, Datum... data) {
     add(
-        Diagnostic.error("duplicate-name", Tier.NAMES, again, message)
+        Diagnostic.error("duplicate-name", Tier.NAMES, again, message, data)
             .label("again")
             .related(first, "first")
-            .help(help));
+            .help(help, data));
   }
 
   void headCount(Span heads, String form, int places, int found, Span declared) {
@@ -506,14 +500,12 @@ final class Complaints {
                 "head-count",
                 Tier.STRUCTURE,
                 heads,
-                "form "
-                    + form
-                    + " has "
-                    + Words.count(places, "place")
-                    + " for a head, but "
-                    + Words.count(found, "head")
-                    + (found == 1 ? " is" : " are")
-                    + " listed")
+                "form {form} has {places} for a head, but {heads} "
+                    + (found == 1 ? "is" : "are")
+                    + " listed",
+                Datum.of("form", form),
+                Datum.count("places", places, "place"),
+                Datum.count("heads", found, "head"))
             .related(declared, "the form")
             .because("a crew reads a signal of this form by as many heads.")
             .help("list one head for each place, top to bottom."));
@@ -525,22 +517,16 @@ final class Complaints {
         Diagnostic.error(
                 "far-led",
                 Tier.STRUCTURE,
-                led,
-                "LED " + told + " lies " + gap + " LEDs beyond the signal before")
+                led, "LED {led} lies {gap} LEDs beyond the signal before", Datum.of("led", told), Datum.of("gap", gap))
             .because("so many LEDs in a row of which none is a signal's are a slip more often.")
-            .help(
-                "count the LEDs on the cable from the controller; if it is so, put \"- {gap: "
-                    + gap
-                    + "}\" before the signal in place of its \"led\"."));
+            .help( "count the LEDs on the cable from the controller; if it is so, put \"{write}\" before the signal in place of its \"led\".", Datum.of("write", "- {gap: " + gap + "}"), Datum.of("gap", gap)));
   }
 
   /** A signal that the longest chain has no LEDs for. */
   void chainTooLong(Span place, String name, int led) {
     wrong(
         "out-of-range",
-        place,
-        "signal \"" + name + "\" would need LED " + led,
-        "a chain has at most " + Keys.MOST_LEDS + " LEDs: move some signals to another.");
+        place, "signal \"{signal}\" would need LED {led}", "a chain has at most {most} LEDs: move some signals to another.", Datum.of("signal", name), Datum.of("led", led), Datum.of("most", Keys.MOST_LEDS));
   }
 
   void ledOverlap(Span place, String name, Span earlierPlace, String earlier, int led) {
@@ -549,8 +535,10 @@ final class Complaints {
                 "led-overlap",
                 Tier.STRUCTURE,
                 place,
-                "signals \"" + earlier + "\" and \"" + name + "\" both hang on LED " + led)
-            .related(earlierPlace, "\"" + earlier + "\"")
+                "signals \"{signals}\" both hang on LED {led}",
+                Datum.of("signals", List.of(earlier, name)),
+                Datum.of("led", led))
+            .related(earlierPlace, "\"{signal}\"", Datum.of("signal", earlier))
             .because("an LED shows one thing at a time.")
             .help(
                 "count the LEDs on the cable from the controller, and mend a \"led\" or a \"gap\"."));
@@ -567,19 +555,18 @@ final class Complaints {
         Diagnostic.error(
                 "out-of-range",
                 Tier.STRUCTURE,
-                written,
-                "bus \"" + bus + "\" would need address " + needed)
+                written, "bus \"{bus}\" would need address {address}", Datum.of("bus", bus), Datum.of("address", needed))
             .because(
                 "addresses go on from the signal before, and end at " + Accessory.HIGHEST + ".")
             .help("choose a lower one, or use another bus.");
     add(written.equals(user) ? diagnostic : diagnostic.related(user, "would get it"));
   }
 
-  void commandKeys(Span key, String message, String help) {
+  void commandKeys(Span key, String message, String help, Datum... data) {
     add(
-        Diagnostic.error("command-keys", Tier.STRUCTURE, key, message)
+        Diagnostic.error("command-keys", Tier.STRUCTURE, key, message, data)
             .because("a key without effect looks like a decision that is kept.")
-            .help(help));
+            .help(help, data));
   }
 
   /** A colour that an LED of some kind is to show, and nobody said how. */
@@ -594,25 +581,13 @@ final class Complaints {
         Diagnostic.error(
                 "missing-key",
                 Tier.STRUCTURE,
-                part.span(),
-                "LEDs of kind \"" + part.name() + "\" are not told how to show \"" + colour + "\"")
+                part.span(), "LEDs of kind \"{kind}\" are not told how to show \"{colour}\"", Datum.of("kind", part.name()), Datum.of("colour", colour))
             .related(user, "shows it")
             .help(
-                "add \""
-                    + colour
-                    + ": "
-                    + numbers
-                    + "\" to the colours of "
-                    + part.name()
-                    + " under leds, with a drive of 0 to 255 for red, green"
-                    + last));
-  }
-
-  private static String list(Collection<String> names) {
-    String shown = names.stream().limit(MOST_SHOWN).collect(Collectors.joining(", "));
-    String one = names.size() == 1 ? "" : "one of these: ";
-    return names.size() > MOST_SHOWN
-        ? one + shown + " and " + (names.size() - MOST_SHOWN) + " more"
-        : one + shown;
+                "add \"{write}\" to the colours of {kind} under leds, with a drive of 0 to 255 for red,"
+                    + " green"
+                    + last,
+                Datum.of("write", colour + ": " + numbers),
+                Datum.of("kind", part.name())));
   }
 }

@@ -70,14 +70,11 @@ final class ControllerName {
     return Optional.empty();
   }
 
-  /** Why two names do not do beside each other. */
+  /** Why two names, as {@code {controllers}}, do not do beside each other. */
   static String clash(String first, String again) {
-    return "the tables of \""
-        + again
-        + "\" and \""
-        + first
+    return "the tables of \"{controllers}\" "
         + (first.equalsIgnoreCase(again)
-            ? "\" are one file where case counts for nothing"
-            : "\" would give the same names to C");
+            ? "are one file where case counts for nothing"
+            : "would give the same names to C");
   }
 }

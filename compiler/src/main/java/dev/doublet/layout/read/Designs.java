@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Chip;
 import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
@@ -123,9 +124,7 @@ final class Designs {
       complaints.missingKey(
           said.span(),
           "this signal does not say what heads it has",
-          "add \"heads: ["
-              + String.join(", ", headNames())
-              + "]\", one for each place of its form.");
+          "add \"{write}\", one for each place of its form.", Datum.of("write", "heads: [" + String.join(", ", headNames()) + "]"));
     }
     List<Section> alone = new ArrayList<>();
     List<HeadType> heads = heads(listed.orElse(List.of()), alone);
@@ -289,9 +288,8 @@ final class Designs {
 
   private void refuseBesideHeads(Section said, Key<?> key) {
     complaints.commandKeys(
-        said.entry(key).orElseThrow().key().span(),
-        "\"" + key + "\" stands beside heads that are commanded by themselves",
-        "write it at each head, or command the signal as a whole.");
+        said.entry(key).orElseThrow().key().span(), "\"{key}\" stands beside heads that are commanded by themselves",
+        "write it at each head, or command the signal as a whole.", Datum.of("key", key.name()));
   }
 
   /** How the LEDs of heads in chain order go from light to light; empty when all switch at once. */
@@ -411,9 +409,7 @@ final class Designs {
       complaints.missingKey(
           said.span(),
           "this signal says neither its kind nor its form",
-          "add \"kind: \" with one of the kinds, or \"form: \" with one of the rulebook's forms: "
-              + String.join(", ", list(book.forms(), Form::name))
-              + ".");
+          "add \"kind: \" with one of the kinds, or \"form: \" with one of the rulebook's forms: {forms}.", Datum.of("forms", List.copyOf(list(book.forms(), Form::name))));
     }
   }
 
@@ -474,10 +470,11 @@ final class Designs {
       complaints.wrong(
           "wrong-count",
           said.at(Keys.WIRED),
-          "\"wired\" leaves out a place of form " + form.name(),
-          "list every place once, nearest the controller first: "
-              + String.join(", ", form.places())
-              + ".");
+          "\"{key}\" leaves out a place of form {form}",
+          "list every place once, nearest the controller first: {places}.",
+          Datum.of("key", Keys.WIRED.name()),
+          Datum.of("form", form.name()),
+          Datum.of("places", form.places()));
     }
     return wired.size() == topToBottom.size() ? Optional.of(wired) : Optional.empty();
   }

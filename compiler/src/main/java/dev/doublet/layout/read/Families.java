@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.colour.Channel;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Die;
@@ -45,9 +46,7 @@ final class Families {
     if (!order.isEmpty() && order.length() != dies) {
       complaints.wrong(
           "contradiction",
-          said.at(Keys.FAMILY),
-          "LEDs of this family have " + dies + " channels, but their order is " + order,
-          "name another family, or write the order of " + dies + " channels.");
+          said.at(Keys.FAMILY), "LEDs of this family have {channels} channels, but their order is {order}", "name another family, or write the order of {channels} channels.", Datum.of("channels", dies), Datum.of("order", order));
       return plain;
     }
     return family.get();
@@ -59,9 +58,8 @@ final class Families {
     if (channel.ordinal() >= family.dies().size()) {
       complaints.wrong(
           "contradiction",
-          measured.entry(key).orElseThrow().key().span(),
-          "LEDs of family " + family.name() + " have no " + key + " die",
-          "delete it, or name the family that they are of.");
+          measured.entry(key).orElseThrow().key().span(), "LEDs of family {family} have no {die} die",
+          "delete it, or name the family that they are of.", Datum.of("family", family.name()), Datum.of("die", key.name()));
       return family;
     }
     Optional<Section> read = measured.read(key, Keys.DIE);

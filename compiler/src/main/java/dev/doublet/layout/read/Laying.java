@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Lay;
@@ -74,15 +75,8 @@ final class Laying {
     if (plugged.size() == board.sockets() + 1) {
       complaints.wrong(
           "wrong-count",
-          signal.span(),
-          "board "
-              + board.name()
-              + " has "
-              + Words.count(board.sockets(), "socket")
-              + ", and "
-              + signal.name()
-              + " is one signal more",
-          "put a board with more sockets there, or say the \"metres\" to the next place.");
+          signal.span(), "board {board} has {sockets}, and {signal} is one signal more",
+          "put a board with more sockets there, or say the \"metres\" to the next place.", Datum.of("board", board.name()), Datum.count("sockets", board.sockets(), "socket"), Datum.of("signal", signal.name()));
     }
   }
 
@@ -117,9 +111,8 @@ final class Laying {
       if (led > 0 && at.get(led) < at.get(led - 1)) {
         complaints.wrong(
             "contradiction",
-            key,
-            "LED " + (led + 1) + " comes before LED " + led + " on this cable",
-            "list signals in the order of the cable where their \"metres\" are said.");
+            key, "LED {led} comes before LED {next} on this cable",
+            "list signals in the order of the cable where their \"metres\" are said.", Datum.of("led", (led + 1)), Datum.of("next", led));
         return Optional.empty();
       }
     }

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Board;
@@ -152,9 +153,8 @@ public final class LayoutResolver {
     if (isLayout(target)) {
       complaints.wrong(
           "malformed-value",
-          named.get().span(),
-          "a rulebook cannot be " + target + ", which is read as a layout",
-          "write the path of an .aspects file.");
+          named.get().span(), "a rulebook cannot be {file}, which is read as a layout",
+          "write the path of an .aspects file.", Datum.of("file", target));
       return RulebookResolver.unknown(target);
     }
     try {
@@ -183,16 +183,8 @@ public final class LayoutResolver {
   private Rulebook otherBook(YamlNode.Scalar named, Rulebook read) {
     complaints.wrong(
         "contradiction",
-        named.span(),
-        "this module follows "
-            + read.title()
-            + ", edition "
-            + read.edition()
-            + ", and the layout that uses it "
-            + meetsBook.orElseThrow().title()
-            + ", edition "
-            + meetsBook.orElseThrow().edition(),
-        "modules of one layout follow one edition of one rulebook: agree on it.");
+        named.span(), "this module follows {rulebook}, edition {edition}, and the layout that uses it {other-rulebook}, edition {other-edition}",
+        "modules of one layout follow one edition of one rulebook: agree on it.", Datum.of("rulebook", read.title()), Datum.of("edition", read.edition()), Datum.of("other-rulebook", meetsBook.orElseThrow().title()), Datum.of("other-edition", meetsBook.orElseThrow().edition()));
     return read;
   }
 
@@ -253,7 +245,7 @@ public final class LayoutResolver {
             name.span(),
             first.span(),
             ControllerName.clash(first.text(), name.text()),
-            "rename one of them.");
+            "rename one of them.", Datum.of("controllers", List.of(name.text(), first.text())));
       }
       named.value().ifPresent(mapping -> controllers.add(controller(name, mapping, chains)));
     }
@@ -266,9 +258,8 @@ public final class LayoutResolver {
             why ->
                 complaints.wrong(
                     "unusable-name",
-                    name.span(),
-                    "a controller cannot be called \"" + name.text() + "\"",
-                    why));
+                    name.span(), "a controller cannot be called \"{name}\"",
+                    why, Datum.of("name", name.text())));
     Section said = Section.named(name, mapping, Keys.CONTROLLER, complaints);
     List<Chain> strung = new ArrayList<>();
     List<Signal> signals = new ArrayList<>();

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
 import dev.doublet.bus.Packet;
@@ -203,11 +204,10 @@ final class Listening {
     if (fault.isPresent()) {
       complaints.wrong(
           "malformed-value",
-          own.map(YamlNode.Scalar::span).orElse(said.span()),
-          "\"" + topic + "\" is no topic: " + fault.get(),
+          own.map(YamlNode.Scalar::span).orElse(said.span()), "\"{topic}\" is no topic: {reason}",
           own.isPresent()
               ? "write levels with \"/\" between, such as \"layout/signals/W1\"."
-              : "say its \"topic\", or rename the signal.");
+              : "say its \"topic\", or rename the signal.", Datum.of("topic", topic), Datum.of("reason", fault.get()));
       return Optional.empty();
     }
     return Optional.of(new Command(unit.bus(), List.of(), topic, List.of()));
@@ -257,9 +257,8 @@ final class Listening {
         events.add(event);
       } else if (fine) {
         complaints.missingKey(
-            said.entry(Keys.EVENTS).orElseThrow().key().span(),
-            "no event calls up \"" + state.name() + "\"",
-            "add it to \"events\", or leave it out of what is shown.");
+            said.entry(Keys.EVENTS).orElseThrow().key().span(), "no event calls up \"{state}\"",
+            "add it to \"events\", or leave it out of what is shown.", Datum.of("state", state.name()));
       }
     }
     return fine && events.size() == kind.states().size() ? Optional.of(events) : Optional.empty();
@@ -284,9 +283,8 @@ final class Listening {
     if (events.size() < kind.states().size()) {
       complaints.wrong(
           "out-of-range",
-          said.at(Keys.FIRST_EVENT),
-          "there are no events so far after " + first.get(),
-          "choose a lower first event.");
+          said.at(Keys.FIRST_EVENT), "there are no events so far after {event}",
+          "choose a lower first event.", Datum.of("event", first.get().toString()));
       return Optional.empty();
     }
     return Optional.of(events);

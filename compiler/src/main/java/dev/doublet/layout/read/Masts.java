@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Mast;
 import dev.doublet.rulebook.Form;
@@ -33,18 +34,21 @@ final class Masts {
       return Optional.empty();
     }
     List<Double> heights = read.get();
-    String eachHead = "list the height of each head in metres, top to bottom: ";
+    String eachHead = "list the height of each head in metres, top to bottom: {places}.";
+    Datum key = Datum.of("key", Keys.MAST.name());
+    Datum heads = Datum.count("heads", form.places().size(), "head");
+    Datum places = Datum.of("places", form.places());
     if (listed && heights.size() != form.places().size()) {
       complaints.wrong(
           "wrong-count",
           value.span(),
-          "\"mast\" has "
-              + Words.count(heights.size(), "height")
-              + ", but form "
-              + form.name()
-              + " has "
-              + Words.count(form.places().size(), "head"),
-          eachHead + String.join(", ", form.places()) + ".");
+          "\"{key}\" has {heights}, but form {form} has {heads}",
+          eachHead,
+          key,
+          Datum.count("heights", heights.size(), "height"),
+          Datum.of("form", form.name()),
+          heads,
+          places);
       return Optional.empty();
     }
     Mast mast = listed ? new Mast(heights, heights.size()) : Mast.under(form, heights.get(0));
@@ -53,13 +57,13 @@ final class Masts {
           "contradiction",
           value.span(),
           listed
-              ? "\"mast\" must not rise from a head to the next"
-              : "a mast of "
-                  + value.span().text()
-                  + " m is too low for "
-                  + Words.count(form.places().size(), "head")
-                  + " as far apart as is usual",
-          eachHead + String.join(", ", form.places()) + ".");
+              ? "\"{key}\" must not rise from a head to the next"
+              : "a mast of {height} m is too low for {heads} as far apart as is usual",
+          eachHead,
+          key,
+          Datum.of("height", value.span().text()),
+          heads,
+          places);
       return Optional.empty();
     }
     return Optional.of(mast);

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.Accessory;
 import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Outcome;
@@ -122,9 +123,8 @@ final class Modules {
     if (first != null) {
       complaints.duplicateName(
           named.span(),
-          first.span(),
-          target + " is used twice",
-          "a module stands in one place: take one out.");
+          first.span(), "{file} is used twice",
+          "a module stands in one place: take one out.", Datum.of("file", target));
       return;
     }
     try {
@@ -159,9 +159,8 @@ final class Modules {
     if (file != null && file.module() != read) {
       complaints.duplicateName(
           controller.span(),
-          file.span(),
-          "two controllers are called \"" + controller.name() + "\", or nearly",
-          "rename one of them: files of tables are named after them.");
+          file.span(), "two controllers are called \"{name}\", or nearly",
+          "rename one of them: files of tables are named after them.", Datum.of("name", controller.name()));
     }
     for (Signal signal : controller.signals()) {
       Named first =
@@ -170,9 +169,8 @@ final class Modules {
       if (first != null && first.module() != read) {
         complaints.duplicateName(
             signal.span(),
-            first.span(),
-            "two signals are called \"" + signal.name() + "\"",
-            "rename one of them, or say a \"prefix\" of its module.");
+            first.span(), "two signals are called \"{name}\"",
+            "rename one of them, or say a \"prefix\" of its module.", Datum.of("name", signal.name()));
       }
     }
     controllers.add(controller);
@@ -192,16 +190,8 @@ final class Modules {
         if (highest > 0 && highest + offset > Accessory.HIGHEST) {
           complaints.wrong(
               "out-of-range",
-              said.at(Keys.OFFSET),
-              "an offset of "
-                  + offset
-                  + " moves address "
-                  + highest
-                  + " of signal "
-                  + signal.name()
-                  + " beyond "
-                  + Accessory.HIGHEST,
-              "write a smaller offset.");
+              said.at(Keys.OFFSET), "an offset of {offset} moves address {address} of signal {signal} beyond {most}",
+              "write a smaller offset.", Datum.of("offset", offset), Datum.of("address", highest), Datum.of("signal", signal.name()), Datum.of("most", Accessory.HIGHEST));
           return false;
         }
       }
@@ -217,9 +207,8 @@ final class Modules {
       if (other != null && !isLike(bus, other)) {
         complaints.wrong(
             "contradiction",
-            bus.span(),
-            "bus " + bus.name() + " of this module is not like that of the layout that uses it",
-            "say both alike, or call this one otherwise if it is another bus.");
+            bus.span(), "bus {bus} of this module is not like that of the layout that uses it",
+            "say both alike, or call this one otherwise if it is another bus.", Datum.of("bus", bus.name()));
         alike = false;
       }
     }

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Chip;
 import dev.doublet.layout.Feed;
 import dev.doublet.layout.Signal;
@@ -114,11 +115,11 @@ final class Outputs {
       wrong(
           "wrong-count",
           listed.get(chip.outputs().size()),
-          "chip \"" + chip.name() + "\" has no output for this lamp",
+          "chip \"{chip}\" has no output for this lamp",
           "begin another list for the next chip: each list is one chip, its lamps in the order of"
-              + " its outputs ("
-              + String.join(", ", chip.outputs())
-              + ").");
+              + " its outputs ({outputs}).",
+          Datum.of("chip", chip.name()),
+          Datum.of("outputs", chip.outputs()));
       return;
     }
     List<Integer> outputs = unused();
@@ -147,25 +148,23 @@ final class Outputs {
     if (lamps.size() > 1) {
       wrong(
           "contradiction",
-          name,
-          "an output lights one lamp, and \"" + name.text() + "\" are " + lamps.size(),
-          "name the place of the head and the lamp, as in \"top red\".");
+          name, "an output lights one lamp, and \"{name}\" are {lamps}",
+          "name the place of the head and the lamp, as in \"top red\".", Datum.of("name", name.text()), Datum.of("lamps", lamps.size()));
       return Feed.NONE;
     }
     YamlNode.Scalar other = fed.putIfAbsent(lamps.get(0), name);
     if (other != null) {
       wrong(
           "contradiction",
-          name,
-          "lamp \"" + name.text() + "\" is at another output already",
-          "take it away from one of them.");
+          name, "lamp \"{lamp}\" is at another output already",
+          "take it away from one of them.", Datum.of("lamp", name.text()));
     }
     return lamps.get(0);
   }
 
-  private void wrong(String id, YamlNode.Scalar at, String message, String help) {
+  private void wrong(String id, YamlNode.Scalar at, String message, String help, Datum... data) {
     sound = false;
-    complaints.wrong(id, at.span(), message, help);
+    complaints.wrong(id, at.span(), message, help, data);
   }
 
   /** An ordinary LED has one colour. */
@@ -180,16 +179,9 @@ final class Outputs {
           sound = false;
           complaints.wrong(
               "contradiction",
-              said.at(said.says(Keys.OUTPUTS) ? Keys.OUTPUTS : Keys.CHIP_OF),
-              "lamp "
-                  + one.name()
-                  + " of head "
-                  + head.name()
-                  + " shows "
-                  + one.colours().size()
-                  + " colours, and an output of a chip lights one",
+              said.at(said.says(Keys.OUTPUTS) ? Keys.OUTPUTS : Keys.CHIP_OF), "lamp {lamp} of head {head} shows {colours} colours, and an output of a chip lights one",
               "leave the lamp out, so that it has an addressable LED of its own, or use a head"
-                  + " with a lamp for each colour.");
+                  + " with a lamp for each colour.", Datum.of("lamp", one.name()), Datum.of("head", head.name()), Datum.of("colours", one.colours().size()));
           return;
         }
       }

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Drives;
@@ -129,14 +130,12 @@ final class Parts {
     if (said.says(Keys.MAXIMUM_VOLTS)) {
       complaints.wrong(
           "contradiction",
-          said.at(Keys.MAXIMUM_VOLTS),
-          "an LED that needs " + minimum + " V cannot bear only " + maximum + " V",
-          "write the largest supply that its data sheet allows, or its \"minimum-volts\".");
+          said.at(Keys.MAXIMUM_VOLTS), "an LED that needs {minimum} V cannot bear only {maximum} V",
+          "write the largest supply that its data sheet allows, or its \"minimum-volts\".", Datum.of("minimum", minimum), Datum.of("maximum", maximum));
     } else {
       complaints.missingKey(
-          said.span(),
-          "an LED that needs " + minimum + " V does not say how much it bears",
-          "add \"maximum-volts: \" and the largest supply that its data sheet allows.");
+          said.span(), "an LED that needs {minimum} V does not say how much it bears",
+          "add \"maximum-volts: \" and the largest supply that its data sheet allows.", Datum.of("minimum", minimum));
     }
     return maximum;
   }
@@ -151,17 +150,13 @@ final class Parts {
       complaints.wrong(
           "wrong-count",
           colour.node().span(),
-          "\""
-              + name
-              + "\" has "
-              + Words.count(colour.value().get().size(), "number")
-              + ", but an LED of order "
-              + order
-              + " has "
-              + order.length()
-              + " channels",
+          "\"{colour}\" has {numbers}, but an LED of order {order} has {channels} channels",
           "write a drive of 0 to 255 for "
-              + (order.length() == 4 ? "red, green, blue and white." : "red, green and blue."));
+              + (order.length() == 4 ? "red, green, blue and white." : "red, green and blue."),
+          Datum.of("colour", name),
+          Datum.count("numbers", colour.value().get().size(), "number"),
+          Datum.of("order", order),
+          Datum.of("channels", order.length()));
       return Optional.empty();
     }
     return colour.value();

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Lay;
@@ -137,16 +138,13 @@ final class Powering {
     if (own.size() > MOST_OWN) {
       complaints.wrong(
           "wrong-count",
-          chain.at(Keys.FEEDS),
-          Words.count(own.size(), "feed") + " with wires of their own are too many for one chain",
-          "split the chain, or give the wires of at most " + MOST_OWN + " feeds.");
+          chain.at(Keys.FEEDS), "{feeds} with wires of their own are too many for one chain", "split the chain, or give the wires of at most {most} feeds.", Datum.count("feeds", own.size(), "feed"), Datum.of("most", MOST_OWN));
     }
     if (!fed.isEmpty() && fed.firstEntry().getValue().supply().isPresent()) {
       complaints.wrong(
           "contradiction",
-          chain.at(Keys.FEEDS),
-          "nothing feeds the LEDs before LED " + fed.firstKey(),
-          "lead the chain's own supply in before it too, as at 0, or make this supply the chain's.");
+          chain.at(Keys.FEEDS), "nothing feeds the LEDs before LED {led}",
+          "lead the chain's own supply in before it too, as at {start}, or make this supply the chain's.", Datum.of("led", fed.firstKey()), Datum.of("start", 0));
       return new Fed(List.of(), List.of());
     }
     return new Fed(List.copyOf(fed.keySet()), own);
@@ -175,12 +173,7 @@ final class Powering {
       if (walk.isCertain()) {
         complaints.wrong(
             "out-of-range",
-            span,
-            "power cannot be led in at LED "
-                + feed.at()
-                + " of a chain of "
-                + Words.count(walk.leds(), "LED"),
-            "write an LED from 1 to " + walk.leds() + ", or 0 for the cable's start.");
+            span, "power cannot be led in at LED {led} of a chain of {leds}", "write an LED from {first} to {last}, or {start} for the cable's start.", Datum.of("first", 1), Datum.of("start", 0), Datum.of("led", feed.at()), Datum.count("leds", walk.leds(), "LED"), Datum.of("last", walk.leds()));
       }
       return;
     }
@@ -191,9 +184,7 @@ final class Powering {
     if (feed.supply().isPresent() && cut.isPresent()) {
       complaints.wrong(
           "contradiction",
-          span,
-          "another supply cannot begin at LED " + feed.at() + ", amid signal " + cut.get().name(),
-          "write the first LED of a signal, " + (cut.get().led() + 1) + " or another.");
+          span, "another supply cannot begin at LED {led}, amid signal {signal}", "write the first LED of a signal, {first} or another.", Datum.of("led", feed.at()), Datum.of("signal", cut.get().name()), Datum.of("first", (cut.get().led() + 1)));
       return;
     }
     fed.putIfAbsent(feed.at(), feed);

@@ -1,5 +1,6 @@
 package dev.doublet.layout.read;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.read.Design.UnitDesign;
 import dev.doublet.source.Span;
@@ -164,10 +165,9 @@ final class Walk {
           .complaints()
           .wrong(
               "malformed-value",
-              name.get().span(),
-              "\"" + name.get().text() + "\" is no run of signals: " + fault.get(),
+              name.get().span(), "\"{name}\" is no run of signals: {reason}",
               "write the same letters before both numbers and the lower number first, as in"
-                  + " \"J1 to J40\"; a name of one signal has no \"to\" between numbers.");
+                  + " \"J1 to J40\"; a name of one signal has no \"to\" between numbers.", Datum.of("name", name.get().text()), Datum.of("reason", fault.get()));
       return false;
     }
     Optional<Key<?>> single = SINGLE.stream().filter(own::ownSays).findFirst();
@@ -177,8 +177,8 @@ final class Walk {
           .wrong(
               "contradiction",
               own.entry(single.get()).orElseThrow().key().span(),
-              "\"" + single.get() + "\" is one signal's, and this is " + names.size() + " signals",
-              "say the first \"address\" alone, or write the signals one by one.");
+              "\"{key}\" is one signal's, and this is {signals}",
+              "say the first \"address\" alone, or write the signals one by one.", Datum.of("key", single.get().name()), Datum.count("signals", names.size(), "signal"));
       return false;
     }
     return true;
@@ -369,9 +369,8 @@ final class Walk {
             .complaints()
             .duplicateName(
                 name.span(),
-                first.span(),
-                "two signals are called \"" + called + "\"",
-                "rename one of them.");
+                first.span(), "two signals are called \"{name}\"",
+                "rename one of them.", Datum.of("name", called));
         return false;
       }
     }
