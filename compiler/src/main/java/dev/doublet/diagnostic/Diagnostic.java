@@ -64,8 +64,7 @@ public record Diagnostic(
    *
    * @param message filled with the data, if there are any
    */
-  public static Diagnostic error(
-      String name, Tier tier, Span span, String message, Datum... data) {
+  public static Diagnostic error(String name, Tier tier, Span span, String message, Datum... data) {
     return of(name, tier, Severity.ERROR, span, message, data);
   }
 
@@ -105,8 +104,7 @@ public record Diagnostic(
 
   /** The same with one more place, and the data that its words are filled with. */
   public Diagnostic related(Span span, String text, Datum... more) {
-    return with(d -> d.related = plus(related, new Label(span, Datum.fill(text, more))))
-        .data(more);
+    return with(d -> d.related = plus(related, new Label(span, Datum.fill(text, more)))).data(more);
   }
 
   private Diagnostic data(Datum... more) {

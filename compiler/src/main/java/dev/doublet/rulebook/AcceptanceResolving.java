@@ -1,7 +1,7 @@
 package dev.doublet.rulebook;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.syntax.Tree;
@@ -50,7 +50,10 @@ final class AcceptanceResolving {
       scope.rhythms.use(name);
     } else if (scope.aspects.declares(name)) {
       scope.mistakes.add(
-          noRhythm(word, "an aspect stands in quotation marks: \"{aspect}\"", Datum.of("aspect", name))
+          noRhythm(
+                  word,
+                  "an aspect stands in quotation marks: \"{aspect}\"",
+                  Datum.of("aspect", name))
               .help("write \"{aspect}\".", Datum.of("aspect", name))
               .fix("write it in quotation marks", word.span(), "\"" + name + "\"", true));
     } else if (scope.forms.declares(name)) {

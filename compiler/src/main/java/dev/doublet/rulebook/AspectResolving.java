@@ -3,7 +3,6 @@ package dev.doublet.rulebook;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
-import dev.doublet.diagnostic.Words;
 import dev.doublet.source.Mention.Kind;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.Tree;
@@ -96,10 +95,12 @@ final class AspectResolving {
       Word first = earlier.putIfAbsent(name, word);
       if (first != null) {
         scope.mistakes.duplicate(
-            word.span(), "two aspects were called \"{name}\"",
+            word.span(),
+            "two aspects were called \"{name}\"",
             first.span(),
             "one name stood for one aspect.",
-            "remove one of the two.", Datum.of("name", name));
+            "remove one of the two.",
+            Datum.of("name", name));
       } else if (name.isBlank() || name.equals(tree.name().text())) {
         scope.mistakes.wrong(
             name.isBlank() ? "empty-value" : "contradiction",
@@ -108,7 +109,8 @@ final class AspectResolving {
                 ? "an aspect's earlier name cannot be empty"
                 : "the aspect is still called \"{name}\"",
             "diff compares an aspect with the one that it was.",
-            "write the name that it had before, or leave the line out.", Datum.of("name", name));
+            "write the name that it had before, or leave the line out.",
+            Datum.of("name", name));
       } else {
         names.add(name);
       }
@@ -119,10 +121,13 @@ final class AspectResolving {
   private void once(Tree.Aspect tree, String what, List<Span> spans) {
     if (spans.size() > 1) {
       scope.mistakes.duplicate(
-          spans.get(1), "the aspect \"{aspect}\" has more than one {fact}",
+          spans.get(1),
+          "the aspect \"{aspect}\" has more than one {fact}",
           spans.get(0),
           "an aspect has one of each.",
-          "remove all but one.", Datum.of("aspect", tree.name().text()), Datum.of("fact", what));
+          "remove all but one.",
+          Datum.of("aspect", tree.name().text()),
+          Datum.of("fact", what));
     }
   }
 
@@ -158,10 +163,13 @@ final class AspectResolving {
     }
     if (first != null) {
       scope.mistakes.duplicate(
-          word.span(), "number {number} already calls up \"{aspect}\"",
+          word.span(),
+          "number {number} already calls up \"{aspect}\"",
           first.numbers().get(0).span(),
           "one value of a command calls up one aspect.",
-          "give one of the two another number.", Datum.of("number", taken), Datum.of("aspect", first.name().text()));
+          "give one of the two another number.",
+          Datum.of("number", taken),
+          Datum.of("aspect", first.name().text()));
       scope.lose(tree.name());
       return Aspect.NO_NUMBER;
     }
@@ -178,7 +186,9 @@ final class AspectResolving {
           Diagnostic.error(
                   "incomplete",
                   Tier.STRUCTURE,
-                  tree.name().span(), "the aspect \"{aspect}\" does not say what it allows", Datum.of("aspect", tree.name().text()))
+                  tree.name().span(),
+                  "the aspect \"{aspect}\" does not say what it allows",
+                  Datum.of("aspect", tree.name().text()))
               .because("without it no aspect can be compared with another.")
               .help("add it, as in: allows stop, or: allows normal then slow."));
       return new Permission(unread, unread, unread);
@@ -240,7 +250,8 @@ final class AspectResolving {
                 Datum.count("shown", shown, "head"))
             .related(form.span(), "has {places}", Datum.of("places", form.places()));
     for (Form other : unfit.subList(1, unfit.size())) {
-      diagnostic = diagnostic.related(other.span(), "has {places}", Datum.of("places", other.places()));
+      diagnostic =
+          diagnostic.related(other.span(), "has {places}", Datum.of("places", other.places()));
     }
     return diagnostic
         .because("heads are part of what the crew reads: none is left out and none is added.")
@@ -287,9 +298,11 @@ final class AspectResolving {
       lacksFigure = true;
       scope.mistakes.wrong(
           "incomplete",
-          span, "no head of the book shows the number {figure}",
+          span,
+          "no head of the book shows the number {figure}",
           "a numeral is a figure of a head, which has a lamp for it or several.",
-          "write a head for them, as in: head speed shows numbers in white.", Datum.of("figure", missing.get().look()));
+          "write a head for them, as in: head speed shows numbers in white.",
+          Datum.of("figure", missing.get().look()));
     }
     return new Choice(displays, letter.text(), span);
   }
@@ -318,8 +331,11 @@ final class AspectResolving {
     if (flashing.contains(look)) {
       scope.mistakes.wrong(
           "contradiction",
-          rhythm.span(), "the lamps of \"{figure}\" have rhythms of their own",
-          "a lamp flashes in one rhythm.", "write {figure} alone, or light a figure without rhythms.", Datum.of("figure", look));
+          rhythm.span(),
+          "the lamps of \"{figure}\" have rhythms of their own",
+          "a lamp flashes in one rhythm.",
+          "write {figure} alone, or light a figure without rhythms.",
+          Datum.of("figure", look));
     }
     return new Display(look, rhythm.text());
   }
@@ -337,9 +353,11 @@ final class AspectResolving {
           Diagnostic.error(
                   "unknown-name",
                   Tier.NAMES,
-                  look.span(), "\"{rhythm}\" is a rhythm, and says nothing of the colour", Datum.of("rhythm", look.text()))
+                  look.span(),
+                  "\"{rhythm}\" is a rhythm, and says nothing of the colour",
+                  Datum.of("rhythm", look.text()))
               .because("a head shows a colour or a figure, perhaps in a rhythm.")
-              .help( "add the colour, as in: {rhythm} yellow.", Datum.of("rhythm", look.text())));
+              .help("add the colour, as in: {rhythm} yellow.", Datum.of("rhythm", look.text())));
       return;
     }
     if (scope.mistakes.isUnknown("colour", look)) {

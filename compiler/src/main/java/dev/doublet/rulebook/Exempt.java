@@ -47,7 +47,11 @@ record Exempt(List<Choice> choices, Span span) {
 
   private Diagnostic onlyPart(Aspect other, Pattern pattern) {
     return wrong("{exception} is only a part of a pattern of \"{aspect}\"", other)
-        .related(pattern.span(), "shows {pattern} on {form}", Datum.of("pattern", pattern.words()), Datum.of("form", pattern.form().name()))
+        .related(
+            pattern.span(),
+            "shows {pattern} on {form}",
+            Datum.of("pattern", pattern.words()),
+            Datum.of("form", pattern.form().name()))
         .because("a pattern is taken over whole or not at all.")
         .help("leave out the whole pattern; what is left of it can be a pattern of its own.");
   }
@@ -57,7 +61,10 @@ record Exempt(List<Choice> choices, Span span) {
     for (Pattern pattern : patterns.subList(0, Math.min(patterns.size(), PATTERNS_SHOWN))) {
       diagnostic =
           diagnostic.related(
-              pattern.span(), "shows {pattern} on {form}", Datum.of("pattern", pattern.words()), Datum.of("form", pattern.form().name()));
+              pattern.span(),
+              "shows {pattern} on {form}",
+              Datum.of("pattern", pattern.words()),
+              Datum.of("form", pattern.form().name()));
     }
     return diagnostic
         .because("an exception that meets nothing is misspelt, or no longer needed.")

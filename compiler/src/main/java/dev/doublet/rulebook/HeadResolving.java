@@ -13,7 +13,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 
 /** Makes heads of their declarations, once all colours are known. */
 final class HeadResolving {
@@ -62,7 +61,9 @@ final class HeadResolving {
           Diagnostic.error(
                   "incomplete",
                   Tier.STRUCTURE,
-                  head.name().span(), "the head \"{head}\" has no lamp", Datum.of("head", head.name().text()))
+                  head.name().span(),
+                  "the head \"{head}\" has no lamp",
+                  Datum.of("head", head.name().text()))
               .because("a head shows something only with its lamps.")
               .help("give it one, as in: lamp main shows red, green."));
     }
@@ -104,10 +105,12 @@ final class HeadResolving {
     Word middle = head.vanes().get(0);
     for (Word other : head.vanes().subList(1, head.vanes().size())) {
       scope.mistakes.duplicate(
-          other.span(), "the head \"{head}\" has two vanes",
+          other.span(),
+          "the head \"{head}\" has two vanes",
           middle.span(),
           "a vane has one colour in its middle.",
-          "remove one of the two.", Datum.of("head", head.name().text()));
+          "remove one of the two.",
+          Datum.of("head", head.name().text()));
     }
     boolean known = scope.colours.find(middle).isPresent();
     boolean dim =
@@ -117,9 +120,11 @@ final class HeadResolving {
     if (known && !dim && lamps.stream().noneMatch(lamp -> lamp.shows(middle.text()))) {
       scope.mistakes.wrong(
           "wrong-colour",
-          middle.span(), "no lamp of the head shows {colour}, so its vane cannot pass it",
+          middle.span(),
+          "no lamp of the head shows {colour}, so its vane cannot pass it",
           "a vane carries colours that its lamp shows.",
-          "name one of the lamp's colours.", Datum.of("colour", middle.text()));
+          "name one of the lamp's colours.",
+          Datum.of("colour", middle.text()));
     }
     return known ? middle.text() : "";
   }
@@ -130,10 +135,12 @@ final class HeadResolving {
       Optional<Colour> colour = scope.colours.find(word);
       if (colour.isPresent() && colours.contains(colour.get())) {
         scope.mistakes.duplicate(
-            word.span(), "the lamp shows \"{colour}\" twice",
+            word.span(),
+            "the lamp shows \"{colour}\" twice",
             first(words, word).span(),
             "a lamp shows a colour or does not.",
-            "remove one of the two.", Datum.of("colour", word.text()));
+            "remove one of the two.",
+            Datum.of("colour", word.text()));
       } else {
         colour.ifPresent(colours::add);
       }
@@ -161,10 +168,13 @@ final class HeadResolving {
       }
       if (seen.stream().anyMatch(w -> w.text().equals(one.lamp().text()))) {
         scope.mistakes.duplicate(
-            one.lamp().span(), "the figure \"{figure}\" lights \"{lamp}\" twice",
+            one.lamp().span(),
+            "the figure \"{figure}\" lights \"{lamp}\" twice",
             first(seen, one.lamp()).span(),
             "one lamp shows one colour at a time.",
-            "remove one of the two.", Datum.of("figure", figure.name().text()), Datum.of("lamp", one.lamp().text()));
+            "remove one of the two.",
+            Datum.of("figure", figure.name().text()),
+            Datum.of("lamp", one.lamp().text()));
         continue;
       }
       seen.add(one.lamp());
@@ -197,8 +207,12 @@ final class HeadResolving {
       } else {
         scope.mistakes.wrong(
             "malformed-value",
-            one.lamp().span(), "no comma stands between \"{first}\" and \"{second}\"",
-            "without one, the first of two names is the rhythm of the other.", "write {first}, {second}.", Datum.of("first", first.text()), Datum.of("second", one.lamp().text()));
+            one.lamp().span(),
+            "no comma stands between \"{first}\" and \"{second}\"",
+            "without one, the first of two names is the rhythm of the other.",
+            "write {first}, {second}.",
+            Datum.of("first", first.text()),
+            Datum.of("second", one.lamp().text()));
         mended.add(new Tree.Lit(List.of(), first, List.of()));
         mended.add(new Tree.Lit(List.of(), one.lamp(), one.colour()));
       }
@@ -215,7 +229,10 @@ final class HeadResolving {
             one.lamp().span(),
             "the lamp \"{lamp}\" can show {colours}: which does the figure light?",
             "a lamp of several colours shows one of them at a time.",
-            "say which, as in: {lamp} in {first}.", Datum.of("lamp", lamp.name()), Datum.of("colours", able), Datum.of("first", able.get(0)));
+            "say which, as in: {lamp} in {first}.",
+            Datum.of("lamp", lamp.name()),
+            Datum.of("colours", able),
+            Datum.of("first", able.get(0)));
         return Optional.empty();
       }
       return able.stream().findFirst();
@@ -225,11 +242,15 @@ final class HeadResolving {
       if (unable.add(colour.text())) {
         scope.mistakes.wrong(
             "wrong-colour",
-            colour.span(), "the lamp \"{lamp}\" cannot show {colour}",
+            colour.span(),
+            "the lamp \"{lamp}\" cannot show {colour}",
             "the figure could never be lit.",
             able.isEmpty()
                 ? "let the lamp show it."
-                : "let the lamp show it, or light it in what it can show: {colours}.", Datum.of("lamp", lamp.name()), Datum.of("colour", colour.text()), Datum.of("colours", able));
+                : "let the lamp show it, or light it in what it can show: {colours}.",
+            Datum.of("lamp", lamp.name()),
+            Datum.of("colour", colour.text()),
+            Datum.of("colours", able));
       }
       return Optional.empty();
     }

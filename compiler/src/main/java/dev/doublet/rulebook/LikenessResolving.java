@@ -61,10 +61,12 @@ final class LikenessResolving {
         learnt.put(from, scope.movement(change.to()));
       } else {
         scope.mistakes.duplicate(
-            change.from().span(), "the plate already turns \"{movement}\" into something else",
+            change.from().span(),
+            "the plate already turns \"{movement}\" into something else",
             other.from().span(),
             "one thing read two ways tells the crew nothing.",
-            "remove one of the two.", Datum.of("movement", from.words()));
+            "remove one of the two.",
+            Datum.of("movement", from.words()));
       }
     }
     plates.names().forEach(name -> changes.putIfAbsent(name.text(), learnt));
@@ -154,8 +156,12 @@ final class LikenessResolving {
     if (now.equals(was)) {
       scope.mistakes.wrong(
           "idle-plate",
-          likeness.span(), "the {plate} plate changes nothing of what \"{aspect}\" allows",
-          "aspects that ask for the same action share one name (49 CFR 236.23(c)).", "say what the plate changes where it is declared, as in: plate {plate} turns slow into diverging, or what this aspect allows.", Datum.of("plate", plate), Datum.of("aspect", other.name()));
+          likeness.span(),
+          "the {plate} plate changes nothing of what \"{aspect}\" allows",
+          "aspects that ask for the same action share one name (49 CFR 236.23(c)).",
+          "say what the plate changes where it is declared, as in: plate {plate} turns slow into diverging, or what this aspect allows.",
+          Datum.of("plate", plate),
+          Datum.of("aspect", other.name()));
     }
     return now;
   }
@@ -168,7 +174,9 @@ final class LikenessResolving {
     return Diagnostic.error(
             "unfit-exception",
             Tier.STRUCTURE,
-            likeness.span(), "the exceptions leave no pattern of \"{aspect}\"", Datum.of("aspect", other.name()))
+            likeness.span(),
+            "the exceptions leave no pattern of \"{aspect}\"",
+            Datum.of("aspect", other.name()))
         .because("there is no pattern to be like.")
         .help("take one of them away, or write this aspect's own patterns.");
   }
@@ -184,10 +192,15 @@ final class LikenessResolving {
     return Diagnostic.error(
             "incomplete",
             Tier.STRUCTURE,
-            form.span(), "the aspect \"{aspect}\" is not shown on form {form}", Datum.of("aspect", other.name()), Datum.of("form", form.text()))
+            form.span(),
+            "the aspect \"{aspect}\" is not shown on form {form}",
+            Datum.of("aspect", other.name()),
+            Datum.of("form", form.text()))
         .related(other.span(), "declared here")
         .because("there is no pattern to be like.")
-        .help( "take this form away, or say how it looks, as in: on {form} show red.", Datum.of("form", form.text()));
+        .help(
+            "take this form away, or say how it looks, as in: on {form} show red.",
+            Datum.of("form", form.text()));
   }
 
   /** Reports a circle and leaves the aspects in it as they are. */
@@ -213,7 +226,9 @@ final class LikenessResolving {
             Datum.of("aspect", circle.get(0)),
             Datum.of("circle", circle));
     for (Tree.Likeness link : round.subList(1, round.size())) {
-      diagnostic = diagnostic.related(link.span(), "like \"{aspect}\"", Datum.of("aspect", link.aspect().text()));
+      diagnostic =
+          diagnostic.related(
+              link.span(), "like \"{aspect}\"", Datum.of("aspect", link.aspect().text()));
     }
     scope.mistakes.add(
         diagnostic

@@ -65,8 +65,7 @@ final class Mistakes {
   }
 
   /** A second declaration of something that may be declared once. */
-  void duplicate(
-      Span second, String message, Span first, String why, String help, Datum... data) {
+  void duplicate(Span second, String message, Span first, String why, String help, Datum... data) {
     add(
         Diagnostic.error("duplicate-name", Tier.NAMES, second, message, data)
             .label("again")
@@ -81,10 +80,7 @@ final class Mistakes {
    * @param name the name of the finding
    */
   void wrong(String name, Span span, String message, String why, String help, Datum... data) {
-    add(
-        Diagnostic.error(name, Tier.STRUCTURE, span, message, data)
-            .because(why)
-            .help(help, data));
+    add(Diagnostic.error(name, Tier.STRUCTURE, span, message, data).because(why).help(help, data));
   }
 
   /** True when anything is wrong, rather than only worth a note. */
@@ -121,7 +117,10 @@ final class Mistakes {
           Diagnostic.error(
                   "unknown-name",
                   Tier.NAMES,
-                  places.get(0), "no {kind} is called \"{name}\"", Datum.of("kind", kind), Datum.of("name", name.text()))
+                  places.get(0),
+                  "no {kind} is called \"{name}\"",
+                  Datum.of("kind", kind),
+                  Datum.of("name", name.text()))
               .label(why.equals(DECLARED) ? "not declared" : "not known");
       for (Span place : places.subList(1, Math.min(places.size(), 1 + FURTHER_PLACES))) {
         diagnostic = diagnostic.related(place, "and here");
@@ -156,6 +155,5 @@ final class Mistakes {
     private static String asWritten(String meant, Span place) {
       return place.text().startsWith("\"") ? "\"" + meant + "\"" : meant;
     }
-
   }
 }

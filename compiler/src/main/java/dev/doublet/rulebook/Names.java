@@ -79,7 +79,9 @@ final class Names<T> {
           "the {kind} \"{name}\"" + owner + " is declared twice",
           first.span(),
           "one name stands for one thing.",
-          "remove one of the two, or give it a name of its own.", Datum.of("kind", kind), Datum.of("name", name.text()));
+          "remove one of the two, or give it a name of its own.",
+          Datum.of("kind", kind),
+          Datum.of("name", name.text()));
     }
   }
 
@@ -136,7 +138,10 @@ final class Names<T> {
             Diagnostic.note(
                     "unused-name",
                     Tier.STRUCTURE,
-                    word.span(), "the {kind} \"{name}\" is declared and never used", Datum.of("kind", kind), Datum.of("name", word.text()))
+                    word.span(),
+                    "the {kind} \"{name}\" is declared and never used",
+                    Datum.of("kind", kind),
+                    Datum.of("name", word.text()))
                 .because("it is either not needed or missing where it was meant to be.")
                 .help(use + ", or remove it.");
         mistakes.add(

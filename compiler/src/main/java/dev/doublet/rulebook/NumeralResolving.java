@@ -121,8 +121,13 @@ final class NumeralResolving {
     if (first + count - 1 >= MOST_ASPECTS) {
       scope.mistakes.wrong(
           "out-of-range",
-          word.span(), "number {number} up goes to {last}, and 255 is the last",
-          "a command has eight bits for it.", "begin at {least} or lower.", Datum.of("number", first), Datum.of("last", (first + count - 1)), Datum.of("least", Math.max(0, MOST_ASPECTS - count)));
+          word.span(),
+          "number {number} up goes to {last}, and 255 is the last",
+          "a command has eight bits for it.",
+          "begin at {least} or lower.",
+          Datum.of("number", first),
+          Datum.of("last", (first + count - 1)),
+          Datum.of("least", Math.max(0, MOST_ASPECTS - count)));
       return first - 1;
     }
     return (int) (first + count - 1);
@@ -158,7 +163,9 @@ final class NumeralResolving {
             aspect.span(),
             "\"{aspect}\" is of many numbers, and its name does not say {letter}",
             "every aspect is known by one name (49 CFR 236.23(c)), so each number needs one.",
-            "name it as in: \"{aspect} {letter}\".", Datum.of("aspect", aspect.name()), Datum.of("letter", letter));
+            "name it as in: \"{aspect} {letter}\".",
+            Datum.of("aspect", aspect.name()),
+            Datum.of("letter", letter));
       } else if (count(named.size()) > MOST_ASPECTS) {
         scope.mistakes.wrong(
             "out-of-range",
@@ -216,9 +223,11 @@ final class NumeralResolving {
 
   private void reportName(Aspect aspect, String twice, Tree.Aspect otherOrNull) {
     scope.mistakes.duplicate(
-        aspect.span(), "two aspects are called \"{name}\"",
+        aspect.span(),
+        "two aspects are called \"{name}\"",
         otherOrNull == null ? aspect.span() : otherOrNull.name().span(),
         "one name stands for one aspect.",
-        "give one of the two another name.", Datum.of("name", twice));
+        "give one of the two another name.",
+        Datum.of("name", twice));
   }
 }

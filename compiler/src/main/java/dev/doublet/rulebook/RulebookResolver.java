@@ -1,8 +1,8 @@
 package dev.doublet.rulebook;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.colour.RegionSet;
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Shortlist;
@@ -146,7 +146,10 @@ public final class RulebookResolver {
               Diagnostic.error(
                       "contradiction",
                       Tier.STRUCTURE,
-                      said.span(), "colours are as {set} above, and as {other-set}", Datum.of("set", set.text()), Datum.of("other-set", said.text()))
+                      said.span(),
+                      "colours are as {set} above, and as {other-set}",
+                      Datum.of("set", set.text()),
+                      Datum.of("other-set", said.text()))
                   .related(set.span(), "here as {set}", Datum.of("set", set.text()))
                   .because("each set of published colours draws its own borders.")
                   .help("ask for one of the two everywhere."));
@@ -226,9 +229,11 @@ public final class RulebookResolver {
     if (!said) {
       scope.mistakes.wrong(
           "contradiction",
-          name.span(), "every head of the form \"{form}\" is usually dark",
+          name.span(),
+          "every head of the form \"{form}\" is usually dark",
           "a pattern has to say at least one display.",
-          "take usually dark away from the heads that aspects light.", Datum.of("form", name.text()));
+          "take usually dark away from the heads that aspects light.",
+          Datum.of("form", name.text()));
     }
     boolean known = said && names.size() == tree.places().size();
     scope.forms.declare(name, known ? Optional.of(form) : Optional.empty());
@@ -245,7 +250,10 @@ public final class RulebookResolver {
             Diagnostic.error(
                     "contradiction",
                     Tier.STRUCTURE,
-                    speeds.unit().span(), "speeds are in {unit} above, and in {other-unit}", Datum.of("unit", unit.text()), Datum.of("other-unit", speeds.unit().text()))
+                    speeds.unit().span(),
+                    "speeds are in {unit} above, and in {other-unit}",
+                    Datum.of("unit", unit.text()),
+                    Datum.of("other-unit", speeds.unit().text()))
                 .related(unit.span(), "here in {unit}", Datum.of("unit", unit.text()))
                 .because("figures are compared with one another as they stand.")
                 .help("give every figure in the same unit."));
@@ -296,10 +304,13 @@ public final class RulebookResolver {
 
   private void reportClash(Word rhythm, String kind, Span other) {
     scope.mistakes.duplicate(
-        rhythm.span(), "\"{name}\" is both a rhythm and a {kind}",
+        rhythm.span(),
+        "\"{name}\" is both a rhythm and a {kind}",
         other,
         "in a display, such as flashing yellow, each word must say which of the two it is.",
-        "give one of the two another name.", Datum.of("name", rhythm.text()), Datum.of("kind", kind));
+        "give one of the two another name.",
+        Datum.of("name", rhythm.text()),
+        Datum.of("kind", kind));
   }
 
   private Tree.BookLine bookLine() {
@@ -339,7 +350,12 @@ public final class RulebookResolver {
     if (untitled) {
       String what = root.declarations().isEmpty() ? " declares nothing" : " has no rulebook line";
       scope.mistakes.add(
-          Diagnostic.error("incomplete", Tier.STRUCTURE, line.span(), "{file}" + what, Datum.of("file", root.file().name()))
+          Diagnostic.error(
+                  "incomplete",
+                  Tier.STRUCTURE,
+                  line.span(),
+                  "{file}" + what,
+                  Datum.of("file", root.file().name()))
               .because("tables and findings name the rulebook that they come from.")
               .help(
                   "begin the file with its title, as in: rulebook \"Brackwater & Northern\", or"
@@ -385,9 +401,11 @@ public final class RulebookResolver {
     } catch (DateTimeException notADay) {
       scope.mistakes.wrong(
           "malformed-value",
-          date.span(), "there is no day {day}",
+          date.span(),
+          "there is no day {day}",
           "a rulebook holds from one day on.",
-          "write year, month and day, as in 1957-06-01.", Datum.of("day", date.text()));
+          "write year, month and day, as in 1957-06-01.",
+          Datum.of("day", date.text()));
       return "";
     }
   }
@@ -395,10 +413,12 @@ public final class RulebookResolver {
   private void once(List<Word> words, String what) {
     if (words.size() > 1) {
       scope.mistakes.duplicate(
-          words.get(1).span(), "the rulebook has more than one {fact}",
+          words.get(1).span(),
+          "the rulebook has more than one {fact}",
           words.get(0).span(),
           "a rulebook has one of each.",
-          "remove all but one.", Datum.of("fact", what));
+          "remove all but one.",
+          Datum.of("fact", what));
     }
   }
 
@@ -409,7 +429,9 @@ public final class RulebookResolver {
             Diagnostic.note(
                     "incomplete",
                     Tier.STRUCTURE,
-                    aspect.span(), "the aspect \"{aspect}\" is not shown on any form", Datum.of("aspect", aspect.name()))
+                    aspect.span(),
+                    "the aspect \"{aspect}\" is not shown on any form",
+                    Datum.of("aspect", aspect.name()))
                 .because("no signal can show it.")
                 .help("say how it looks, as in: on one-head show red."));
       }

@@ -154,9 +154,11 @@ final class Scope {
       lacksNumbers = true;
       mistakes.wrong(
           "incomplete",
-          letter.span(), "the book has no numbers for {letter} to stand for",
+          letter.span(),
+          "the book has no numbers for {letter} to stand for",
           "a letter in braces is any of the numbers that the book declares.",
-          "declare them, as in: numbers times 10 { 4 6 8 }.", Datum.of("letter", Numerals.words(letter.text())));
+          "declare them, as in: numbers times 10 { 4 6 8 }.",
+          Datum.of("letter", Numerals.words(letter.text())));
     }
     return !numbers.figures().isEmpty();
   }
@@ -175,9 +177,12 @@ final class Scope {
     if (from.pace().atMost(to.pace())) {
       mistakes.wrong(
           "contradiction",
-          tree.span(), "\"{speed}\" is no less than \"{other-speed}\"",
+          tree.span(),
+          "\"{speed}\" is no less than \"{other-speed}\"",
           "a train that reduces its speed goes slower than before.",
-          "name a lower speed after \"reducing to\", or leave it away.", Datum.of("speed", to.name()), Datum.of("other-speed", from.name()));
+          "name a lower speed after \"reducing to\", or leave it away.",
+          Datum.of("speed", to.name()),
+          Datum.of("other-speed", from.name()));
     }
     return new Movement.Reducing(from, to);
   }
@@ -189,10 +194,13 @@ final class Scope {
       Word first = distinct.putIfAbsent(word.text(), word);
       if (first != null) {
         mistakes.duplicate(
-            word.span(), "the {kind} \"{name}\" is listed twice",
+            word.span(),
+            "the {kind} \"{name}\" is listed twice",
             first.span(),
             "once is enough, so another one may be meant.",
-            "remove one of the two.", Datum.of("kind", what), Datum.of("name", word.text()));
+            "remove one of the two.",
+            Datum.of("kind", what),
+            Datum.of("name", word.text()));
       }
     }
     return List.copyOf(distinct.values());
@@ -207,8 +215,14 @@ final class Scope {
     }
     mistakes.wrong(
         "out-of-range",
-        word.span(), "{what} is from {least} to {most}, not {value}",
-        why, "write a whole number from {least} to {most}.", Datum.of("what", what), Datum.of("least", least), Datum.of("most", most), Datum.of("value", word.text()));
+        word.span(),
+        "{what} is from {least} to {most}, not {value}",
+        why,
+        "write a whole number from {least} to {most}.",
+        Datum.of("what", what),
+        Datum.of("least", least),
+        Datum.of("most", most),
+        Datum.of("value", word.text()));
     return OptionalInt.empty();
   }
 }

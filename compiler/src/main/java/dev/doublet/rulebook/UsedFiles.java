@@ -123,7 +123,12 @@ final class UsedFiles {
 
   private static Diagnostic missing(Span span, String name, SourceReader.Unreadable reason) {
     return Diagnostic.error(
-        reason.finding(), Tier.SYNTAX, span, "{file} cannot be read: {reason}", Datum.of("file", name), Datum.of("reason", reason.getMessage()));
+        reason.finding(),
+        Tier.SYNTAX,
+        span,
+        "{file} cannot be read: {reason}",
+        Datum.of("file", name),
+        Datum.of("reason", reason.getMessage()));
   }
 
   private Diagnostic cycle(String target, Word last) {
@@ -145,7 +150,8 @@ final class UsedFiles {
             Datum.of("file", target),
             Datum.of("circle", circle));
     for (Visit visit : round.subList(1, round.size())) {
-      diagnostic = diagnostic.related(visit.use().span(), "uses {file}", Datum.of("file", visit.name()));
+      diagnostic =
+          diagnostic.related(visit.use().span(), "uses {file}", Datum.of("file", visit.name()));
     }
     return diagnostic
         .because("files build on one another, and in a circle none could stand first.")

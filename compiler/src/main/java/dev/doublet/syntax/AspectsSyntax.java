@@ -1,12 +1,12 @@
 package dev.doublet.syntax;
 
-import dev.doublet.source.Visible;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
+import dev.doublet.source.Visible;
 import java.util.List;
 import java.util.Optional;
 

@@ -121,7 +121,11 @@ final class Explaining {
       case GLUED:
         String apart = put.getText() + " " + edit.put().get(1).getText();
         return Optional.of(
-            error(span, "\"{found}\" is two words: {words}", Datum.of("found", word.getText()), Datum.of("words", apart))
+            error(
+                    span,
+                    "\"{found}\" is two words: {words}",
+                    Datum.of("found", word.getText()),
+                    Datum.of("words", apart))
                 .help("write {write}.", Datum.of("write", apart))
                 .fix("put a space between them", span, apart, true));
       case DOUBLED:
@@ -135,7 +139,10 @@ final class Explaining {
         String text = word.getText();
         String bare = text.substring(1, text.length() - 1);
         return Optional.of(
-            error(span, "a name stands without quotation marks, not as {found}", Datum.of("found", text))
+            error(
+                    span,
+                    "a name stands without quotation marks, not as {found}",
+                    Datum.of("found", text))
                 .help("write {write}.", Datum.of("write", bare))
                 .fix("write it without quotation marks", span, bare, true));
       case UNQUOTED:
@@ -175,7 +182,11 @@ final class Explaining {
     boolean ofHead = Vocabulary.HEAD_FACTS.contains(kind);
     if (between && (ofHead || Vocabulary.ASPECT_FACTS.contains(kind))) {
       String owner = ofHead ? "a head" : "an aspect";
-      return error(span, "\"{word}\" belongs between the braces of {owner}", Datum.of("word", found.getText()), Datum.of("owner", owner))
+      return error(
+              span,
+              "\"{word}\" belongs between the braces of {owner}",
+              Datum.of("word", found.getText()),
+              Datum.of("owner", owner))
           .help("move it there; perhaps a } above it comes too early.");
     }
     if (kind == AspectsLexer.LEFT && isInChoice()) {
@@ -203,7 +214,8 @@ final class Explaining {
     return Optional.of(
         error(
                 end(),
-                "expected " + Vocabulary.describe(failure.expected()) + ", but the file ends here", expected())
+                "expected " + Vocabulary.describe(failure.expected()) + ", but the file ends here",
+                expected())
             .help(example()));
   }
 
@@ -232,7 +244,11 @@ final class Explaining {
     boolean name = word.getType() == AspectsLexer.NAME;
     String what = name ? " is not a word of the language" : " does not fit here";
     Span span = source.span(word);
-    return error(span, "\"{word}\"" + what + ": did you mean \"{meant}\"?", Datum.of("word", word.getText()), Datum.of("meant", meant))
+    return error(
+            span,
+            "\"{word}\"" + what + ": did you mean \"{meant}\"?",
+            Datum.of("word", word.getText()),
+            Datum.of("meant", meant))
         .help("write {meant}.", Datum.of("meant", meant))
         .fix("write " + meant, span, meant, name);
   }
@@ -256,7 +272,9 @@ final class Explaining {
           .help("take the brackets away, and what else stands in them.");
     }
     return error(
-            source.span(word), "\"{word}\" is a word of the language, so it cannot be a name here", Datum.of("word", text))
+            source.span(word),
+            "\"{word}\" is a word of the language, so it cannot be a name here",
+            Datum.of("word", text))
         .because("otherwise nobody could tell where a list of names ends.")
         .help("choose another name, such as {name}.", Datum.of("name", text + "-1"));
   }
@@ -267,7 +285,10 @@ final class Explaining {
       String before = words.get(failure.at() - 1).getText();
       return error(source.span(found), "is this a plate of its own, or part of the name before?")
           .because("plates have commas between them, and a name of several words has marks around.")
-          .help("write {first}, {second}, or: \"{first} {second}\".", Datum.of("first", before), Datum.of("second", text));
+          .help(
+              "write {first}, {second}, or: \"{first} {second}\".",
+              Datum.of("first", before),
+              Datum.of("second", text));
     }
     boolean string = found.getType() == AspectsLexer.STRING;
     return error(

@@ -127,7 +127,10 @@ final class Tidying {
     signed.ifPresent(mistakes::add);
     if (signed.isEmpty() && said.add(stray.getText())) {
       mistakes.add(
-          Explaining.error(words.span(stray), "\"{sign}\" has no meaning here", Datum.of("sign", stray.getText()))
+          Explaining.error(
+                  words.span(stray),
+                  "\"{sign}\" has no meaning here",
+                  Datum.of("sign", stray.getText()))
               .help("remove it, or put it in quotation marks if it belongs to a text."));
     }
     CommonToken right = all.get(at + 1);
@@ -155,7 +158,10 @@ final class Tidying {
     }
     Span span = words.span(stray).to(words.span(right));
     return Optional.of(
-        Explaining.error(span, "{number} has a sign, and no number here has one", Datum.of("number", span.text()))
+        Explaining.error(
+                span,
+                "{number} has a sign, and no number here has one",
+                Datum.of("number", span.text()))
             .help("write {write}, if that is meant.", Datum.of("write", right.getText())));
   }
 
@@ -212,7 +218,10 @@ final class Tidying {
     string.setText("\"" + inside + "\"");
     tidy.add(string);
     mistakes.add(
-        Explaining.error(span, "a text stands between straight quotation marks: \"{text}\"", Datum.of("text", inside))
+        Explaining.error(
+                span,
+                "a text stands between straight quotation marks: \"{text}\"",
+                Datum.of("text", inside))
             .help("write \"{text}\".", Datum.of("text", inside))
             .fix("write straight quotation marks", span, "\"" + inside + "\"", true));
   }

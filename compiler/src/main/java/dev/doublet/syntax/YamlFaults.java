@@ -1,14 +1,13 @@
 package dev.doublet.syntax;
 
-import dev.doublet.diagnostic.Datum;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
 import dev.doublet.source.Visible;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.yaml.snakeyaml.error.Mark;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
@@ -122,7 +121,10 @@ final class YamlFaults {
     return Diagnostic.error(
             "not-text",
             Tier.SYNTAX,
-            file.span(index, index + 1), "{file} is not a text: it holds the character {character}", Datum.of("file", file.name()), Datum.of("character", what))
+            file.span(index, index + 1),
+            "{file} is not a text: it holds the character {character}",
+            Datum.of("file", file.name()),
+            Datum.of("character", what))
         .because("no editor writes that into a text, so it is likely to be something else.")
         .help("give a .yaml file, or save this one again as UTF-8 text.");
   }
@@ -193,7 +195,12 @@ final class YamlFaults {
           default -> "\"{sign}\" marks a value with a type";
         };
     Diagnostic diagnostic =
-        Diagnostic.error("yaml-anchors", Tier.SYNTAX, span, what + ", which this file cannot use", Datum.of("sign", String.valueOf(sign)));
+        Diagnostic.error(
+            "yaml-anchors",
+            Tier.SYNTAX,
+            span,
+            what + ", which this file cannot use",
+            Datum.of("sign", String.valueOf(sign)));
     if (spans.size() > 1) {
       diagnostic =
           diagnostic
@@ -233,7 +240,11 @@ final class YamlFaults {
           syntax(bracket, "a key of this file is a list or holds keys itself")
               .help("write a plain word before each colon."));
     }
-    return fault(syntax(file.span(at, at), "this file cannot be read as YAML: {reason}", Datum.of("reason", said)));
+    return fault(
+        syntax(
+            file.span(at, at),
+            "this file cannot be read as YAML: {reason}",
+            Datum.of("reason", said)));
   }
 
   private static YamlFault explain(SourceFile file, MarkedYAMLException fault) {
@@ -247,8 +258,7 @@ final class YamlFaults {
             saying.message.equals(NO_COLON) && List.of("[", "{").contains(place.text())
                 ? syntax(place, "what opens here belongs to no key")
                     .help("put it further in than its key, or on the line of its key.")
-                : syntax(place, saying.message, Datum.of("found", quoted(place)))
-                    .help(saying.help);
+                : syntax(place, saying.message, Datum.of("found", quoted(place))).help(saying.help);
         boolean opened = saying.atBeginning || saying.beginning.startsWith("opened");
         return new YamlFault(
             saying.beginning.isEmpty() ? said : said.related(from, saying.beginning),
@@ -273,7 +283,10 @@ final class YamlFaults {
     Span open = text.file().span(text.start(), text.start() + 1);
     Span close = text.file().span(text.end() - 1, text.end());
     Diagnostic said =
-        syntax(open, "this quote is closed only in line {line}", Datum.of("line", close.from().line()))
+        syntax(
+                open,
+                "this quote is closed only in line {line}",
+                Datum.of("line", close.from().line()))
             .related(close, "closed here")
             .help("close it on the same line.");
     return new YamlFault(said, fault.at(), open.start());

@@ -1,15 +1,14 @@
 package dev.doublet.syntax;
 
-import dev.doublet.source.Visible;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
+import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
 /**
  * What people type out of habit, or without seeing it, and YAML reads as something else. It is told
@@ -84,7 +83,10 @@ final class YamlHabits {
       Span first = blanks.get(0);
       String which = Visible.codePoint(first.text().charAt(0));
       Diagnostic one =
-          syntax(first, "this looks like a space and is another character, {character}", Datum.of("character", which))
+          syntax(
+                  first,
+                  "this looks like a space and is another character, {character}",
+                  Datum.of("character", which))
               .because("YAML takes it for a part of the word beside it.")
               .help("type a space; editors write the other one for a space with Alt or Option.")
               .fix(everywhere("write a space", blanks, " "));

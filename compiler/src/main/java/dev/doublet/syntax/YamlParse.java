@@ -1,9 +1,9 @@
 package dev.doublet.syntax;
 
-import dev.doublet.diagnostic.Datum;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.dataformat.yaml.YAMLFactory;
 import com.fasterxml.jackson.dataformat.yaml.YAMLParser;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
@@ -161,7 +161,11 @@ final class YamlParse {
 
   private static Diagnostic duplicate(YamlNode.Scalar key, YamlNode.Scalar first) {
     return Diagnostic.error(
-            "duplicate-key", Tier.STRUCTURE, key.span(), "\"{key}\" is said twice", Datum.of("key", key.text()))
+            "duplicate-key",
+            Tier.STRUCTURE,
+            key.span(),
+            "\"{key}\" is said twice",
+            Datum.of("key", key.text()))
         .label("said again")
         .related(first.span(), "said first")
         .because("only one of the two could hold.")

@@ -1,7 +1,7 @@
 package dev.doublet.check.budget;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -97,7 +97,10 @@ public final class SlowChain implements Check.OfLayout {
             Words.say(
                 "chain %s takes %.1f ms to send, too long for %s",
                 chain.name(), millis, need.words()))
-        .label("{leds} of {channels}", Datum.count("leds", chain.leds(), "LED"), Datum.count("channels", chain.part().channels(), "channel"))
+        .label(
+            "{leds} of {channels}",
+            Datum.count("leds", chain.leds(), "LED"),
+            Datum.count("channels", chain.part().channels(), "channel"))
         .related(need.span(), need.label())
         .word("chain", chain.name())
         .number("LEDs", chain.leds(), "")

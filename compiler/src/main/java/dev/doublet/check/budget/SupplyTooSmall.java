@@ -1,7 +1,7 @@
 package dev.doublet.check.budget;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -103,7 +103,9 @@ public final class SupplyTooSmall implements Check.OfLayout {
             .measure("drawn", Math.ceil(milliamps), 0, "mA")
             .number("given", given, "mA");
     for (Chain other : chains.subList(1, chains.size())) {
-      found = found.related(other.span(), "{leds} on the same supply", Datum.count("leds", other.leds(), "LED"));
+      found =
+          found.related(
+              other.span(), "{leds} on the same supply", Datum.count("leds", other.leds(), "LED"));
     }
     return found
         .fact(

@@ -1,7 +1,7 @@
 package dev.doublet.check.budget;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -64,7 +64,9 @@ public final class ValueOutOfReach implements Check.OfLayout {
         .number("carried", alike.capacity(), "value")
         .fact("out of reach", Words.list(rows))
         .because("the aspects behind these values can never be called up")
-        .help(advice(alike), Datum.of("most", alike.kind().way() instanceof Way.AspectNumber ? 255 : 4));
+        .help(
+            advice(alike),
+            Datum.of("most", alike.kind().way() instanceof Way.AspectNumber ? 255 : 4));
   }
 
   private static String stateOf(Kind kind, Answer answer) {

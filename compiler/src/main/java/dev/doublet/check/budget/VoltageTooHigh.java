@@ -1,7 +1,7 @@
 package dev.doublet.check.budget;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -69,7 +69,9 @@ public final class VoltageTooHigh implements Check.OfLayout {
             .measure("given", by.volts(), 2, "V")
             .measure("borne", part.maximumVolts(), 2, "V");
     for (Chain other : chains.subList(1, chains.size())) {
-      found = found.related(other.span(), "{leds} on the same supply", Datum.count("leds", other.leds(), "LED"));
+      found =
+          found.related(
+              other.span(), "{leds} on the same supply", Datum.count("leds", other.leds(), "LED"));
     }
     return found
         .because(

@@ -1,7 +1,7 @@
 package dev.doublet.check.budget;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;

@@ -1,7 +1,7 @@
 package dev.doublet.check.budget;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -145,7 +145,10 @@ public final class WireTooThin implements Check.OfLayout {
     Chain chain = flow.chain();
     return finding(severity, chain.span(), message)
         .about(List.of(chain.name()))
-        .label("{cable}, fed at {feeds}", Datum.of("cable", chain.cable().words()), Datum.of("feeds", chain.feeds().stream().map(WireTooThin::place).toList()))
+        .label(
+            "{cable}, fed at {feeds}",
+            Datum.of("cable", chain.cable().words()),
+            Datum.of("feeds", chain.feeds().stream().map(WireTooThin::place).toList()))
         .word("chain", chain.name())
         .measure("carried", flow.mostAmps(), 2, "A")
         .fact(

@@ -1,6 +1,5 @@
 package dev.doublet.check.colour;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Drive;
@@ -8,6 +7,7 @@ import dev.doublet.colour.DriveSolver;
 import dev.doublet.colour.Region;
 import dev.doublet.colour.RegionSet;
 import dev.doublet.colour.Xyz;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;

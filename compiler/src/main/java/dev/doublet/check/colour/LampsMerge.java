@@ -1,8 +1,8 @@
 package dev.doublet.check.colour;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
 import dev.doublet.colour.Seeing;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -52,7 +52,10 @@ public final class LampsMerge implements Check.OfLayout {
                 .measure("viewed from", viewing.metres(), 2, "m")
                 .measure("lamps apart", spacing, 2, "mm")
                 .measure("resolved", resolved, 2, "mm")
-                .related(several.span(), "{lamps} in one head", Datum.count("lamps", several.lamps().size(), "lamp"))
+                .related(
+                    several.span(),
+                    "{lamps} in one head",
+                    Datum.count("lamps", several.lamps().size(), "lamp"))
                 .fact(
                     "lamps stand",
                     Words.say(

@@ -97,9 +97,7 @@ public final class LostPacket implements Check.OfLayout {
                 + left(more));
       }
     }
-    return ways.isEmpty()
-        ? List.of("nothing: no numbering was found that leaves fewer")
-        : ways;
+    return ways.isEmpty() ? List.of("nothing: no numbering was found that leaves fewer") : ways;
   }
 
   private static String left(Coding.Numbering numbering) {

@@ -1,7 +1,7 @@
 package dev.doublet.check.coverage;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -62,7 +62,8 @@ public final class MissingPattern implements Check.OfLayout {
         .word("form", form)
         .words("plates", built.build().plates())
         .because("a signal is there to show aspects")
-        .help("write patterns (\"{write}\"), or name another form",
+        .help(
+            "write patterns (\"{write}\"), or name another form",
             Datum.of("write", "on " + form + " show …"));
   }
 
@@ -90,7 +91,10 @@ public final class MissingPattern implements Check.OfLayout {
               .get(0);
       return finding
           .related(outdone.get(0).span(), "this would show it, but")
-          .related(other.pattern().span(), "with the plate it is \"{other}\"", Datum.of("other", other.aspect().name()))
+          .related(
+              other.pattern().span(),
+              "with the plate it is \"{other}\"",
+              Datum.of("other", other.aspect().name()))
           .fact("picture", Display.over(outdone.get(0).shown()))
           .help("take the plate off, or the aspect off this signal's list");
     }

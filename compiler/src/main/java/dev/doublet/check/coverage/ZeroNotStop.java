@@ -1,7 +1,7 @@
 package dev.doublet.check.coverage;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -61,7 +61,8 @@ public final class ZeroNotStop implements Check.OfLayout {
   private Diagnostic packetReport(Alike alike, String does, State rest, List<Aspect> aspects) {
     return numberZero(
         zeroReport(Severity.ERROR, alike, does, rest)
-            .because("value 0 of an extended accessory packet is the absolute stop", "NMRA S-9.2.1"),
+            .because(
+                "value 0 of an extended accessory packet is the absolute stop", "NMRA S-9.2.1"),
         alike,
         rest,
         aspects);
@@ -97,14 +98,15 @@ public final class ZeroNotStop implements Check.OfLayout {
   private Diagnostic otherReport(Alike alike, String does, State rest, List<Aspect> aspects) {
     String list = alike.kind().isWholeSignal() ? "\"aspects\"" : "\"shows\"";
     boolean outputs = alike.kind().way().addresses() > 0;
-    Diagnostic said = zeroReport(Severity.WARNING, alike, does, rest)
-        .about(Words.both(alike.names(), List.of(rest.name())))
-        .because(
-            outputs
-                ? "what a throttle or a command station sends before anybody sets it is most often"
-                    + " the same side of every address (common practice)"
-                : "the same number then means the absolute stop on one bus (NMRA S-9.2.1) and"
-                    + " something else on another");
+    Diagnostic said =
+        zeroReport(Severity.WARNING, alike, does, rest)
+            .about(Words.both(alike.names(), List.of(rest.name())))
+            .because(
+                outputs
+                    ? "what a throttle or a command station sends before anybody sets it is most often"
+                        + " the same side of every address (common practice)"
+                    : "the same number then means the absolute stop on one bus (NMRA S-9.2.1) and"
+                        + " something else on another");
     return outputs
         ? said.help(
             "say \"values\" with \"{most-restrictive}\" at 0, or name it first in " + list,

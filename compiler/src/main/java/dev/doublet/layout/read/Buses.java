@@ -1,7 +1,7 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.TopicName;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.read.Commands.By;
 import dev.doublet.source.Span;
@@ -52,7 +52,11 @@ final class Buses {
     }
     if (all.isWhole()) {
       complaints.missingKey(
-          place, "no bus speaks {speaks}, which {by} needs", "add one to \"buses\", such as \"{speaks}: {speaks: {speaks}}\".", Datum.of("speaks", word(needed)), Datum.of("by", by.word()));
+          place,
+          "no bus speaks {speaks}, which {by} needs",
+          "add one to \"buses\", such as \"{speaks}: {speaks: {speaks}}\".",
+          Datum.of("speaks", word(needed)),
+          Datum.of("by", by.word()));
     }
     return Optional.empty();
   }
@@ -62,8 +66,13 @@ final class Buses {
     Optional<Bus> found = all.find(name, complaints);
     if (found.isPresent() && found.get().speaks() != needed) {
       complaints.commandKeys(
-          name.span(), "bus \"{bus}\" speaks {speaks}, but {by} needs one that speaks {needed}",
-          "name another bus, or command the signal another way.", Datum.of("bus", name.text()), Datum.of("speaks", word(found.get().speaks())), Datum.of("by", by.word()), Datum.of("needed", word(needed)));
+          name.span(),
+          "bus \"{bus}\" speaks {speaks}, but {by} needs one that speaks {needed}",
+          "name another bus, or command the signal another way.",
+          Datum.of("bus", name.text()),
+          Datum.of("speaks", word(found.get().speaks())),
+          Datum.of("by", by.word()),
+          Datum.of("needed", word(needed)));
       return Optional.empty();
     }
     return found;
@@ -108,8 +117,10 @@ final class Buses {
             why ->
                 complaints.wrong(
                     "malformed-value",
-                    topics.span(), "\"topics\" is no topic: {reason}",
-                    "write levels with \"/\" between, such as \"layout/signals\".", Datum.of("reason", why)));
+                    topics.span(),
+                    "\"topics\" is no topic: {reason}",
+                    "write levels with \"/\" between, such as \"layout/signals\".",
+                    Datum.of("reason", why)));
     return topics.text();
   }
 }

@@ -88,7 +88,12 @@ final class Chains {
     if (night > brightness && said.isReadBut(APART)) {
       complaints.wrong(
           "contradiction",
-          said.at(Keys.NIGHT), "a chain cannot be brighter by night ({night} %) than by day ({day} %)", "write a whole number from {least} to {day}, or leave \"night\" out.", Datum.of("least", 1), Datum.of("night", night), Datum.of("day", brightness));
+          said.at(Keys.NIGHT),
+          "a chain cannot be brighter by night ({night} %) than by day ({day} %)",
+          "write a whole number from {least} to {day}, or leave \"night\" out.",
+          Datum.of("least", 1),
+          Datum.of("night", night),
+          Datum.of("day", brightness));
     }
     return night;
   }
@@ -134,8 +139,12 @@ final class Chains {
     if (odd.isPresent()) {
       complaints.wrong(
           "contradiction",
-          user.span(), "chip \"{chip}\" has {outputs} outputs, and LEDs of its chain have {channels} channels",
-          "hang it on a chain of LEDs that take as many bytes.", Datum.of("chip", odd.get().name()), Datum.of("outputs", odd.get().outputs().size()), Datum.of("channels", part.channels()));
+          user.span(),
+          "chip \"{chip}\" has {outputs} outputs, and LEDs of its chain have {channels} channels",
+          "hang it on a chain of LEDs that take as many bytes.",
+          Datum.of("chip", odd.get().name()),
+          Datum.of("outputs", odd.get().outputs().size()),
+          Datum.of("channels", part.channels()));
       return false;
     }
     List<String> lacking =

@@ -1,8 +1,8 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Xyz;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Chip;
 import dev.doublet.layout.Diode;
@@ -58,7 +58,8 @@ final class Chips {
           said.at(Keys.CHIP_OUTPUTS),
           "a chip on a chain has three outputs or four, as LEDs have channels, and not {outputs}",
           "name every output in the order in which the chip takes their bytes, the unused ones"
-              + " too.", Datum.of("outputs", written));
+              + " too.",
+          Datum.of("outputs", written));
     }
     Optional<Section> current = said.read(Keys.CHIP_MILLIAMPS_OF, Keys.CHIP_MILLIAMPS);
     double given = current.flatMap(c -> c.read(Keys.OUTPUT)).orElse(OUTPUT_MILLIAMPS);

@@ -23,7 +23,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
 
 /**
  * How designs are commanded: by what, on which bus, and which value calls up what. It is long
@@ -161,7 +160,9 @@ final class Commands {
     if (!said.maySay(Keys.BY)) {
       complaints.missingKey(
           said.span(),
-          "this does not say what it is commanded by", "add \"by: \" with {ways}.", Datum.of("ways", Keys.BY.takes().words()));
+          "this does not say what it is commanded by",
+          "add \"by: \" with {ways}.",
+          Datum.of("ways", Keys.BY.takes().words()));
       return Optional.empty();
     }
     return said.read(Keys.BY).filter(m -> keysGoWith(m, said));
@@ -360,7 +361,13 @@ final class Commands {
     if (settle > 0 && settle < SHORTEST_SETTLE) {
       complaints.wrong(
           "out-of-range",
-          said.at(Keys.SETTLE), "\"{key}\" cannot be {value}: the packets of one command come farther apart", "write a whole number from {least} to {most}, or 0 for at once.", Datum.of("key", Keys.SETTLE.name()), Datum.of("value", settle), Datum.of("least", SHORTEST_SETTLE), Datum.of("most", Way.BinaryCoded.LONGEST_SETTLE));
+          said.at(Keys.SETTLE),
+          "\"{key}\" cannot be {value}: the packets of one command come farther apart",
+          "write a whole number from {least} to {most}, or 0 for at once.",
+          Datum.of("key", Keys.SETTLE.name()),
+          Datum.of("value", settle),
+          Datum.of("least", SHORTEST_SETTLE),
+          Datum.of("most", Way.BinaryCoded.LONGEST_SETTLE));
     }
     return settle;
   }
@@ -427,8 +434,11 @@ final class Commands {
       if (bits.isPresent() && bits.get() != listed.getAsInt()) {
         complaints.wrong(
             "wrong-count",
-            said.at(Keys.BITS), "{bits} cannot travel on {addresses}",
-            "list one address for each bit, or leave \"bits\" out.", Datum.count("bits", bits.get(), "bit"), Datum.count("addresses", listed.getAsInt(), "address"));
+            said.at(Keys.BITS),
+            "{bits} cannot travel on {addresses}",
+            "list one address for each bit, or leave \"bits\" out.",
+            Datum.count("bits", bits.get(), "bit"),
+            Datum.count("addresses", listed.getAsInt(), "address"));
         return OptionalInt.empty();
       }
       return listed;
@@ -437,8 +447,10 @@ final class Commands {
     if (bits.isEmpty() && needed > MOST_BITS) {
       complaints.wrong(
           "wrong-count",
-          said.at(Keys.BY), "binary-coded carries 16 aspects at most, and this signal may show {aspects}",
-          "list those it needs with \"aspects\", or command it by aspect-number.", Datum.of("aspects", (highest + 1)));
+          said.at(Keys.BY),
+          "binary-coded carries 16 aspects at most, and this signal may show {aspects}",
+          "list those it needs with \"aspects\", or command it by aspect-number.",
+          Datum.of("aspects", (highest + 1)));
       return OptionalInt.empty();
     }
     return OptionalInt.of(bits.orElse(needed));
@@ -469,7 +481,12 @@ final class Commands {
       if (counts && !going.contains(key)) {
         if (said.read(key).isPresent()) {
           complaints.commandKeys(
-              said.entry(key).orElseThrow().key().span(), "\"{key}\" does not go with by: {by}", "delete it; by: {by} goes with {keys}.", Datum.of("key", key.name()), Datum.of("by", by.word()), Datum.of("keys", going.stream().skip(1).map(k -> k.name()).toList()));
+              said.entry(key).orElseThrow().key().span(),
+              "\"{key}\" does not go with by: {by}",
+              "delete it; by: {by} goes with {keys}.",
+              Datum.of("key", key.name()),
+              Datum.of("by", by.word()),
+              Datum.of("keys", going.stream().skip(1).map(k -> k.name()).toList()));
         }
         all = false;
       }
@@ -488,7 +505,9 @@ final class Commands {
     complaints.commandKeys(
         said.entry(Keys.VALUES).orElseThrow().key().span(),
         "\"{key}\" does not go with " + (by == By.TOPIC ? "payload: name" : "\"{other-key}\""),
-        by == By.TOPIC ? "delete it, or say payload: number." : "delete one of the two.", Datum.of("key", Keys.VALUES.name()), Datum.of("other-key", by == By.TOPIC ? Keys.PAYLOAD.name() : Keys.EVENTS.name()));
+        by == By.TOPIC ? "delete it, or say payload: number." : "delete one of the two.",
+        Datum.of("key", Keys.VALUES.name()),
+        Datum.of("other-key", by == By.TOPIC ? Keys.PAYLOAD.name() : Keys.EVENTS.name()));
     return false;
   }
 
@@ -500,8 +519,11 @@ final class Commands {
     }
     Span second = said.entry(own.get(1)).orElseThrow().key().span();
     complaints.commandKeys(
-        second, "\"{key}\" and \"{other-key}\" both say where it listens",
-        "delete one of the two.", Datum.of("key", own.get(0).name()), Datum.of("other-key", own.get(1).name()));
+        second,
+        "\"{key}\" and \"{other-key}\" both say where it listens",
+        "delete one of the two.",
+        Datum.of("key", own.get(0).name()),
+        Datum.of("other-key", own.get(1).name()));
     return false;
   }
 }

@@ -1,13 +1,12 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.Accessory;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
-import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Pinning;
 import dev.doublet.layout.State;
@@ -87,7 +86,10 @@ final class Complaints {
         Diagnostic.error(
                 "unknown-key",
                 Tier.STRUCTURE,
-                key.span(), "{place} has no key \"{key}\"", Datum.of("place", place.noun()), Datum.of("key", key.text()))
+                key.span(),
+                "{place} has no key \"{key}\"",
+                Datum.of("place", place.noun()),
+                Datum.of("key", key.text()))
             .fact("its keys", String.join(", ", place.words()))
             .because("nobody would carry out what it says.");
     List<String> homes =
@@ -107,7 +109,8 @@ final class Complaints {
       return near;
     }
     String meant = near.get();
-    Diagnostic guessed = diagnostic.help( "did you mean {meant}? If not, delete it.", Datum.of("meant", meant));
+    Diagnostic guessed =
+        diagnostic.help("did you mean {meant}? If not, delete it.", Datum.of("meant", meant));
     boolean twice = among.entries().stream().anyMatch(e -> e.key().text().equals(meant));
     boolean sure = Nearest.isSure(key.text(), meant, place.words());
     said.add(twice ? guessed : guessed.fix("write " + meant, key.span(), meant, sure));
@@ -121,9 +124,7 @@ final class Complaints {
    */
   void missingKeys(Span span, String who, List<Key<?>> keys) {
     List<String> wanted =
-        keys.stream()
-            .map(k -> '"' + k.name() + ": \" (" + wanted(k) + ')')
-            .toList();
+        keys.stream().map(k -> '"' + k.name() + ": \" (" + wanted(k) + ')').toList();
     String instead =
         keys.stream()
             .map(Key::instead)
@@ -137,7 +138,9 @@ final class Complaints {
         span,
         "{place} has no " + names,
         "add {wanted}" + instead + '.',
-        Datum.of("wanted", wanted), Datum.of("place", who), Datum.of("keys", keys.stream().map(k -> k.name()).toList()));
+        Datum.of("wanted", wanted),
+        Datum.of("place", who),
+        Datum.of("keys", keys.stream().map(k -> k.name()).toList()));
   }
 
   private static String wanted(Key<?> key) {
@@ -172,7 +175,10 @@ final class Complaints {
           Diagnostic.error(
               "unknown-name",
               Tier.NAMES,
-              name.span(), "no {kind} is called \"{name}\"", Datum.of("kind", what), Datum.of("name", name.text()));
+              name.span(),
+              "no {kind} is called \"{name}\"",
+              Datum.of("kind", what),
+              Datum.of("name", name.text()));
       if (places.size() > 1) {
         diagnostic = diagnostic.fact("used", places.size() + " times");
       }
@@ -180,7 +186,7 @@ final class Complaints {
       Optional<String> near = Nearest.to(name.text(), known);
       if (near.isPresent()) {
         return diagnostic
-            .help( "did you mean {meant}? If not, declare it first.", Datum.of("meant", near.get()))
+            .help("did you mean {meant}? If not, declare it first.", Datum.of("meant", near.get()))
             .fix(
                 new Fix(
                     "write " + near.get(),
@@ -199,8 +205,7 @@ final class Complaints {
   }
 
   void missingKey(Span place, String message, String help, Datum... data) {
-    add(
-        Diagnostic.error("missing-key", Tier.STRUCTURE, place, message, data).help(help, data));
+    add(Diagnostic.error("missing-key", Tier.STRUCTURE, place, message, data).help(help, data));
   }
 
   /**
@@ -245,7 +250,10 @@ final class Complaints {
                 Datum.of("value", value.text()),
                 Datum.of("number", state.number()))
             .because("what is programmed to send the one would call up something else.")
-            .help( "give it its number {value} back; or write {number} here, and program again what sends it.", Datum.of("value", value.text()), Datum.of("number", state.number()));
+            .help(
+                "give it its number {value} back; or write {number} here, and program again what sends it.",
+                Datum.of("value", value.text()),
+                Datum.of("number", state.number()));
     add(
         state
             .aspect()
@@ -257,16 +265,22 @@ final class Complaints {
   void addressesLeft(Span addresses, int left) {
     wrong(
         "contradiction",
-        addresses, "\"{key}\" gives {left} more than the heads take that say none of their own",
-        "list as many as they take, top to bottom.", Datum.of("key", Keys.ADDRESSES.name()), Datum.of("left", left));
+        addresses,
+        "\"{key}\" gives {left} more than the heads take that say none of their own",
+        "list as many as they take, top to bottom.",
+        Datum.of("key", Keys.ADDRESSES.name()),
+        Datum.of("left", left));
   }
 
   /** A signal gives its heads fewer addresses than they take. */
   void addressesLack(Span addresses, String head) {
     wrong(
         "contradiction",
-        addresses, "\"{key}\" has none left for head \"{head}\"",
-        "list as many as the heads take that say none of their own, top to bottom.", Datum.of("key", Keys.ADDRESSES.name()), Datum.of("head", head));
+        addresses,
+        "\"{key}\" has none left for head \"{head}\"",
+        "list as many as the heads take that say none of their own, top to bottom.",
+        Datum.of("key", Keys.ADDRESSES.name()),
+        Datum.of("head", head));
   }
 
   /** A pinned layout does not say an address or values. */
@@ -281,7 +295,7 @@ final class Complaints {
                     + " is not said here")
             .because(
                 "what was programmed must not move, and only what is written stays where it is.")
-            .help( "add \"{write}\"; doublet pin does it.", Datum.of("write", missing.writing()))
+            .help("add \"{write}\"; doublet pin does it.", Datum.of("write", missing.writing()))
             .fix(new Fix("write " + missing.writing(), missing.edits(), true)));
   }
 
@@ -308,37 +322,60 @@ final class Complaints {
         Diagnostic.error(
                 "wrong-type",
                 Tier.STRUCTURE,
-                found.span(), "\"{key}\" takes {expected}, not {found}", Datum.of("key", key), Datum.of("expected", expected), Datum.of("found", what))
-            .help( "write {expected}.", Datum.of("expected", expected)));
+                found.span(),
+                "\"{key}\" takes {expected}, not {found}",
+                Datum.of("key", key),
+                Datum.of("expected", expected),
+                Datum.of("found", what))
+            .help("write {expected}.", Datum.of("expected", expected)));
   }
 
   /** A list that must not be empty. */
   void listsNothing(YamlNode list, String key, String expected) {
-    wrong("empty-value", list.span(), "\"{key}\" lists nothing", "write {expected}.", Datum.of("key", key), Datum.of("expected", expected));
+    wrong(
+        "empty-value",
+        list.span(),
+        "\"{key}\" lists nothing",
+        "write {expected}.",
+        Datum.of("key", key),
+        Datum.of("expected", expected));
   }
 
   /** Something that stands twice in a list where each may stand once. */
   void listedTwice(YamlNode.Scalar again, Span first, String key) {
     duplicateName(
         again.span(),
-        first, "\"{key}\" lists \"{value}\" twice",
+        first,
+        "\"{key}\" lists \"{value}\" twice",
         Takes.Whole.digits(again.text()).isPresent()
             ? "write another in place of one of the two."
-            : "delete one of the two.", Datum.of("key", key), Datum.of("value", again.text()));
+            : "delete one of the two.",
+        Datum.of("key", key),
+        Datum.of("value", again.text()));
   }
 
   /** A text that is not of the form it must have. */
   void badText(YamlNode.Scalar found, String key, String expected) {
     wrong(
         "malformed-value",
-        found.span(), "\"{key}\" cannot be \"{value}\"", "write {expected}.", Datum.of("key", key), Datum.of("value", found.text()), Datum.of("expected", expected));
+        found.span(),
+        "\"{key}\" cannot be \"{value}\"",
+        "write {expected}.",
+        Datum.of("key", key),
+        Datum.of("value", found.text()),
+        Datum.of("expected", expected));
   }
 
   /** A name that nothing can have there. */
   void badName(YamlNode.Scalar name, String key, String expected) {
     wrong(
         "unusable-name",
-        name.span(), "\"{name}\" cannot stand in \"{key}\"", "write {expected}.", Datum.of("name", name.text()), Datum.of("key", key), Datum.of("expected", expected));
+        name.span(),
+        "\"{name}\" cannot stand in \"{key}\"",
+        "write {expected}.",
+        Datum.of("name", name.text()),
+        Datum.of("key", key),
+        Datum.of("expected", expected));
   }
 
   /** A number out of its range, with a unit beside it, or none at all. */
@@ -357,8 +394,16 @@ final class Complaints {
                   "stray-unit",
                   Tier.STRUCTURE,
                   found.span(),
-                  cannot + ": it is a plain number" + measure.phrase(), of, value)
-              .help("write {write}" + (same(typed.get(), measure) ? "" : ", as {typed} are {write} {unit}") + '.', Datum.of("write", number), Datum.of("typed", typed.get().typed()), Datum.of("unit", measure.symbol()))
+                  cannot + ": it is a plain number" + measure.phrase(),
+                  of,
+                  value)
+              .help(
+                  "write {write}"
+                      + (same(typed.get(), measure) ? "" : ", as {typed} are {write} {unit}")
+                      + '.',
+                  Datum.of("write", number),
+                  Datum.of("typed", typed.get().typed()),
+                  Datum.of("unit", measure.symbol()))
               .fix("write " + number, found.span(), number, typed.get().certain()));
     } else if (!bare.equals(text) && takes.accepts(bare)) {
       wrong(
@@ -386,7 +431,8 @@ final class Complaints {
           "write {expected}" + (guesses.isEmpty() ? "" : "; {would-be}") + '.',
           of,
           value,
-          Datum.of("expected", takes.words()), Datum.of("would-be", guesses));
+          Datum.of("expected", takes.words()),
+          Datum.of("would-be", guesses));
     }
   }
 
@@ -444,7 +490,10 @@ final class Complaints {
         Diagnostic.error(
                 "contradiction",
                 Tier.STRUCTURE,
-                x, "no light has x {x} and y {y}", Datum.of("x", x.text()), Datum.of("y", y.text()))
+                x,
+                "no light has x {x} and y {y}",
+                Datum.of("x", x.text()),
+                Datum.of("y", y.text()))
             .related(y, "with this y")
             .because(
                 "the colours of all light lie between the curve of pure wavelengths and the line of purples that joins its ends",
@@ -459,14 +508,20 @@ final class Complaints {
         Diagnostic.error(
             "unknown-word",
             Tier.STRUCTURE,
-            found.span(), "\"{key}\" cannot be \"{value}\"", Datum.of("key", key), Datum.of("value", found.text()));
+            found.span(),
+            "\"{key}\" cannot be \"{value}\"",
+            Datum.of("key", key),
+            Datum.of("value", found.text()));
     Optional<String> near = Nearest.to(found.text(), word.meanings().keySet());
     String help = "write {expected}.";
     Datum expected = Datum.of("expected", word.words());
     add(
         near.isPresent()
             ? diagnostic
-                .help("did you mean {meant}? If not, " + help, Datum.of("meant", near.get()), expected)
+                .help(
+                    "did you mean {meant}? If not, " + help,
+                    Datum.of("meant", near.get()),
+                    expected)
                 .fix(
                     "write " + near.get(),
                     found.span(),
@@ -517,16 +572,27 @@ final class Complaints {
         Diagnostic.error(
                 "far-led",
                 Tier.STRUCTURE,
-                led, "LED {led} lies {gap} LEDs beyond the signal before", Datum.of("led", told), Datum.of("gap", gap))
+                led,
+                "LED {led} lies {gap} LEDs beyond the signal before",
+                Datum.of("led", told),
+                Datum.of("gap", gap))
             .because("so many LEDs in a row of which none is a signal's are a slip more often.")
-            .help( "count the LEDs on the cable from the controller; if it is so, put \"{write}\" before the signal in place of its \"led\".", Datum.of("write", "- {gap: " + gap + "}"), Datum.of("gap", gap)));
+            .help(
+                "count the LEDs on the cable from the controller; if it is so, put \"{write}\" before the signal in place of its \"led\".",
+                Datum.of("write", "- {gap: " + gap + "}"),
+                Datum.of("gap", gap)));
   }
 
   /** A signal that the longest chain has no LEDs for. */
   void chainTooLong(Span place, String name, int led) {
     wrong(
         "out-of-range",
-        place, "signal \"{signal}\" would need LED {led}", "a chain has at most {most} LEDs: move some signals to another.", Datum.of("signal", name), Datum.of("led", led), Datum.of("most", Keys.MOST_LEDS));
+        place,
+        "signal \"{signal}\" would need LED {led}",
+        "a chain has at most {most} LEDs: move some signals to another.",
+        Datum.of("signal", name),
+        Datum.of("led", led),
+        Datum.of("most", Keys.MOST_LEDS));
   }
 
   void ledOverlap(Span place, String name, Span earlierPlace, String earlier, int led) {
@@ -555,7 +621,10 @@ final class Complaints {
         Diagnostic.error(
                 "out-of-range",
                 Tier.STRUCTURE,
-                written, "bus \"{bus}\" would need address {address}", Datum.of("bus", bus), Datum.of("address", needed))
+                written,
+                "bus \"{bus}\" would need address {address}",
+                Datum.of("bus", bus),
+                Datum.of("address", needed))
             .because(
                 "addresses go on from the signal before, and end at " + Accessory.HIGHEST + ".")
             .help("choose a lower one, or use another bus.");
@@ -581,7 +650,10 @@ final class Complaints {
         Diagnostic.error(
                 "missing-key",
                 Tier.STRUCTURE,
-                part.span(), "LEDs of kind \"{kind}\" are not told how to show \"{colour}\"", Datum.of("kind", part.name()), Datum.of("colour", colour))
+                part.span(),
+                "LEDs of kind \"{kind}\" are not told how to show \"{colour}\"",
+                Datum.of("kind", part.name()),
+                Datum.of("colour", colour))
             .related(user, "shows it")
             .help(
                 "add \"{write}\" to the colours of {kind} under leds, with a drive of 0 to 255 for red,"

@@ -124,7 +124,8 @@ final class Designs {
       complaints.missingKey(
           said.span(),
           "this signal does not say what heads it has",
-          "add \"{write}\", one for each place of its form.", Datum.of("write", "heads: [" + String.join(", ", headNames()) + "]"));
+          "add \"{write}\", one for each place of its form.",
+          Datum.of("write", "heads: [" + String.join(", ", headNames()) + "]"));
     }
     List<Section> alone = new ArrayList<>();
     List<HeadType> heads = heads(listed.orElse(List.of()), alone);
@@ -288,8 +289,10 @@ final class Designs {
 
   private void refuseBesideHeads(Section said, Key<?> key) {
     complaints.commandKeys(
-        said.entry(key).orElseThrow().key().span(), "\"{key}\" stands beside heads that are commanded by themselves",
-        "write it at each head, or command the signal as a whole.", Datum.of("key", key.name()));
+        said.entry(key).orElseThrow().key().span(),
+        "\"{key}\" stands beside heads that are commanded by themselves",
+        "write it at each head, or command the signal as a whole.",
+        Datum.of("key", key.name()));
   }
 
   /** How the LEDs of heads in chain order go from light to light; empty when all switch at once. */
@@ -409,7 +412,8 @@ final class Designs {
       complaints.missingKey(
           said.span(),
           "this signal says neither its kind nor its form",
-          "add \"kind: \" with one of the kinds, or \"form: \" with one of the rulebook's forms: {forms}.", Datum.of("forms", List.copyOf(list(book.forms(), Form::name))));
+          "add \"kind: \" with one of the kinds, or \"form: \" with one of the rulebook's forms: {forms}.",
+          Datum.of("forms", List.copyOf(list(book.forms(), Form::name))));
     }
   }
 

@@ -1,10 +1,10 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.colour.Channel;
 import dev.doublet.colour.Chromaticity;
 import dev.doublet.colour.Die;
 import dev.doublet.colour.LedFamily;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.syntax.YamlNode;
 import java.util.Optional;
 
@@ -46,7 +46,11 @@ final class Families {
     if (!order.isEmpty() && order.length() != dies) {
       complaints.wrong(
           "contradiction",
-          said.at(Keys.FAMILY), "LEDs of this family have {channels} channels, but their order is {order}", "name another family, or write the order of {channels} channels.", Datum.of("channels", dies), Datum.of("order", order));
+          said.at(Keys.FAMILY),
+          "LEDs of this family have {channels} channels, but their order is {order}",
+          "name another family, or write the order of {channels} channels.",
+          Datum.of("channels", dies),
+          Datum.of("order", order));
       return plain;
     }
     return family.get();
@@ -58,8 +62,11 @@ final class Families {
     if (channel.ordinal() >= family.dies().size()) {
       complaints.wrong(
           "contradiction",
-          measured.entry(key).orElseThrow().key().span(), "LEDs of family {family} have no {die} die",
-          "delete it, or name the family that they are of.", Datum.of("family", family.name()), Datum.of("die", key.name()));
+          measured.entry(key).orElseThrow().key().span(),
+          "LEDs of family {family} have no {die} die",
+          "delete it, or name the family that they are of.",
+          Datum.of("family", family.name()),
+          Datum.of("die", key.name()));
       return family;
     }
     Optional<Section> read = measured.read(key, Keys.DIE);

@@ -1,7 +1,6 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Datum;
-import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Lay;
 import dev.doublet.source.Span;
@@ -75,8 +74,12 @@ final class Laying {
     if (plugged.size() == board.sockets() + 1) {
       complaints.wrong(
           "wrong-count",
-          signal.span(), "board {board} has {sockets}, and {signal} is one signal more",
-          "put a board with more sockets there, or say the \"metres\" to the next place.", Datum.of("board", board.name()), Datum.count("sockets", board.sockets(), "socket"), Datum.of("signal", signal.name()));
+          signal.span(),
+          "board {board} has {sockets}, and {signal} is one signal more",
+          "put a board with more sockets there, or say the \"metres\" to the next place.",
+          Datum.of("board", board.name()),
+          Datum.count("sockets", board.sockets(), "socket"),
+          Datum.of("signal", signal.name()));
     }
   }
 
@@ -111,8 +114,11 @@ final class Laying {
       if (led > 0 && at.get(led) < at.get(led - 1)) {
         complaints.wrong(
             "contradiction",
-            key, "LED {led} comes before LED {next} on this cable",
-            "list signals in the order of the cable where their \"metres\" are said.", Datum.of("led", (led + 1)), Datum.of("next", led));
+            key,
+            "LED {led} comes before LED {next} on this cable",
+            "list signals in the order of the cable where their \"metres\" are said.",
+            Datum.of("led", (led + 1)),
+            Datum.of("next", led));
         return Optional.empty();
       }
     }

@@ -1,7 +1,7 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Board;
 import dev.doublet.layout.Bus;
@@ -153,8 +153,10 @@ public final class LayoutResolver {
     if (isLayout(target)) {
       complaints.wrong(
           "malformed-value",
-          named.get().span(), "a rulebook cannot be {file}, which is read as a layout",
-          "write the path of an .aspects file.", Datum.of("file", target));
+          named.get().span(),
+          "a rulebook cannot be {file}, which is read as a layout",
+          "write the path of an .aspects file.",
+          Datum.of("file", target));
       return RulebookResolver.unknown(target);
     }
     try {
@@ -183,8 +185,13 @@ public final class LayoutResolver {
   private Rulebook otherBook(YamlNode.Scalar named, Rulebook read) {
     complaints.wrong(
         "contradiction",
-        named.span(), "this module follows {rulebook}, edition {edition}, and the layout that uses it {other-rulebook}, edition {other-edition}",
-        "modules of one layout follow one edition of one rulebook: agree on it.", Datum.of("rulebook", read.title()), Datum.of("edition", read.edition()), Datum.of("other-rulebook", meetsBook.orElseThrow().title()), Datum.of("other-edition", meetsBook.orElseThrow().edition()));
+        named.span(),
+        "this module follows {rulebook}, edition {edition}, and the layout that uses it {other-rulebook}, edition {other-edition}",
+        "modules of one layout follow one edition of one rulebook: agree on it.",
+        Datum.of("rulebook", read.title()),
+        Datum.of("edition", read.edition()),
+        Datum.of("other-rulebook", meetsBook.orElseThrow().title()),
+        Datum.of("other-edition", meetsBook.orElseThrow().edition()));
     return read;
   }
 
@@ -245,7 +252,8 @@ public final class LayoutResolver {
             name.span(),
             first.span(),
             ControllerName.clash(first.text(), name.text()),
-            "rename one of them.", Datum.of("controllers", List.of(name.text(), first.text())));
+            "rename one of them.",
+            Datum.of("controllers", List.of(name.text(), first.text())));
       }
       named.value().ifPresent(mapping -> controllers.add(controller(name, mapping, chains)));
     }
@@ -258,8 +266,10 @@ public final class LayoutResolver {
             why ->
                 complaints.wrong(
                     "unusable-name",
-                    name.span(), "a controller cannot be called \"{name}\"",
-                    why, Datum.of("name", name.text())));
+                    name.span(),
+                    "a controller cannot be called \"{name}\"",
+                    why,
+                    Datum.of("name", name.text())));
     Section said = Section.named(name, mapping, Keys.CONTROLLER, complaints);
     List<Chain> strung = new ArrayList<>();
     List<Signal> signals = new ArrayList<>();

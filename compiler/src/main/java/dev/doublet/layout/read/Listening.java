@@ -1,10 +1,10 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
 import dev.doublet.bus.Packet;
 import dev.doublet.bus.TopicName;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Kind;
@@ -204,10 +204,13 @@ final class Listening {
     if (fault.isPresent()) {
       complaints.wrong(
           "malformed-value",
-          own.map(YamlNode.Scalar::span).orElse(said.span()), "\"{topic}\" is no topic: {reason}",
+          own.map(YamlNode.Scalar::span).orElse(said.span()),
+          "\"{topic}\" is no topic: {reason}",
           own.isPresent()
               ? "write levels with \"/\" between, such as \"layout/signals/W1\"."
-              : "say its \"topic\", or rename the signal.", Datum.of("topic", topic), Datum.of("reason", fault.get()));
+              : "say its \"topic\", or rename the signal.",
+          Datum.of("topic", topic),
+          Datum.of("reason", fault.get()));
       return Optional.empty();
     }
     return Optional.of(new Command(unit.bus(), List.of(), topic, List.of()));
@@ -257,8 +260,10 @@ final class Listening {
         events.add(event);
       } else if (fine) {
         complaints.missingKey(
-            said.entry(Keys.EVENTS).orElseThrow().key().span(), "no event calls up \"{state}\"",
-            "add it to \"events\", or leave it out of what is shown.", Datum.of("state", state.name()));
+            said.entry(Keys.EVENTS).orElseThrow().key().span(),
+            "no event calls up \"{state}\"",
+            "add it to \"events\", or leave it out of what is shown.",
+            Datum.of("state", state.name()));
       }
     }
     return fine && events.size() == kind.states().size() ? Optional.of(events) : Optional.empty();
@@ -283,8 +288,10 @@ final class Listening {
     if (events.size() < kind.states().size()) {
       complaints.wrong(
           "out-of-range",
-          said.at(Keys.FIRST_EVENT), "there are no events so far after {event}",
-          "choose a lower first event.", Datum.of("event", first.get().toString()));
+          said.at(Keys.FIRST_EVENT),
+          "there are no events so far after {event}",
+          "choose a lower first event.",
+          Datum.of("event", first.get().toString()));
       return Optional.empty();
     }
     return Optional.of(events);

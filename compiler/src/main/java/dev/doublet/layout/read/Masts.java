@@ -1,7 +1,6 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Datum;
-import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Mast;
 import dev.doublet.rulebook.Form;
 import dev.doublet.syntax.YamlNode;

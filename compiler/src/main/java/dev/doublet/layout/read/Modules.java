@@ -1,8 +1,8 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.bus.Accessory;
 import dev.doublet.diagnostic.Acceptance;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Cable;
@@ -123,8 +123,10 @@ final class Modules {
     if (first != null) {
       complaints.duplicateName(
           named.span(),
-          first.span(), "{file} is used twice",
-          "a module stands in one place: take one out.", Datum.of("file", target));
+          first.span(),
+          "{file} is used twice",
+          "a module stands in one place: take one out.",
+          Datum.of("file", target));
       return;
     }
     try {
@@ -159,8 +161,10 @@ final class Modules {
     if (file != null && file.module() != read) {
       complaints.duplicateName(
           controller.span(),
-          file.span(), "two controllers are called \"{name}\", or nearly",
-          "rename one of them: files of tables are named after them.", Datum.of("name", controller.name()));
+          file.span(),
+          "two controllers are called \"{name}\", or nearly",
+          "rename one of them: files of tables are named after them.",
+          Datum.of("name", controller.name()));
     }
     for (Signal signal : controller.signals()) {
       Named first =
@@ -169,8 +173,10 @@ final class Modules {
       if (first != null && first.module() != read) {
         complaints.duplicateName(
             signal.span(),
-            first.span(), "two signals are called \"{name}\"",
-            "rename one of them, or say a \"prefix\" of its module.", Datum.of("name", signal.name()));
+            first.span(),
+            "two signals are called \"{name}\"",
+            "rename one of them, or say a \"prefix\" of its module.",
+            Datum.of("name", signal.name()));
       }
     }
     controllers.add(controller);
@@ -190,8 +196,13 @@ final class Modules {
         if (highest > 0 && highest + offset > Accessory.HIGHEST) {
           complaints.wrong(
               "out-of-range",
-              said.at(Keys.OFFSET), "an offset of {offset} moves address {address} of signal {signal} beyond {most}",
-              "write a smaller offset.", Datum.of("offset", offset), Datum.of("address", highest), Datum.of("signal", signal.name()), Datum.of("most", Accessory.HIGHEST));
+              said.at(Keys.OFFSET),
+              "an offset of {offset} moves address {address} of signal {signal} beyond {most}",
+              "write a smaller offset.",
+              Datum.of("offset", offset),
+              Datum.of("address", highest),
+              Datum.of("signal", signal.name()),
+              Datum.of("most", Accessory.HIGHEST));
           return false;
         }
       }
@@ -207,8 +218,10 @@ final class Modules {
       if (other != null && !isLike(bus, other)) {
         complaints.wrong(
             "contradiction",
-            bus.span(), "bus {bus} of this module is not like that of the layout that uses it",
-            "say both alike, or call this one otherwise if it is another bus.", Datum.of("bus", bus.name()));
+            bus.span(),
+            "bus {bus} of this module is not like that of the layout that uses it",
+            "say both alike, or call this one otherwise if it is another bus.",
+            Datum.of("bus", bus.name()));
         alike = false;
       }
     }

@@ -148,16 +148,21 @@ final class Outputs {
     if (lamps.size() > 1) {
       wrong(
           "contradiction",
-          name, "an output lights one lamp, and \"{name}\" are {lamps}",
-          "name the place of the head and the lamp, as in \"top red\".", Datum.of("name", name.text()), Datum.of("lamps", lamps.size()));
+          name,
+          "an output lights one lamp, and \"{name}\" are {lamps}",
+          "name the place of the head and the lamp, as in \"top red\".",
+          Datum.of("name", name.text()),
+          Datum.of("lamps", lamps.size()));
       return Feed.NONE;
     }
     YamlNode.Scalar other = fed.putIfAbsent(lamps.get(0), name);
     if (other != null) {
       wrong(
           "contradiction",
-          name, "lamp \"{lamp}\" is at another output already",
-          "take it away from one of them.", Datum.of("lamp", name.text()));
+          name,
+          "lamp \"{lamp}\" is at another output already",
+          "take it away from one of them.",
+          Datum.of("lamp", name.text()));
     }
     return lamps.get(0);
   }
@@ -179,9 +184,13 @@ final class Outputs {
           sound = false;
           complaints.wrong(
               "contradiction",
-              said.at(said.says(Keys.OUTPUTS) ? Keys.OUTPUTS : Keys.CHIP_OF), "lamp {lamp} of head {head} shows {colours} colours, and an output of a chip lights one",
+              said.at(said.says(Keys.OUTPUTS) ? Keys.OUTPUTS : Keys.CHIP_OF),
+              "lamp {lamp} of head {head} shows {colours} colours, and an output of a chip lights one",
               "leave the lamp out, so that it has an addressable LED of its own, or use a head"
-                  + " with a lamp for each colour.", Datum.of("lamp", one.name()), Datum.of("head", head.name()), Datum.of("colours", one.colours().size()));
+                  + " with a lamp for each colour.",
+              Datum.of("lamp", one.name()),
+              Datum.of("head", head.name()),
+              Datum.of("colours", one.colours().size()));
           return;
         }
       }

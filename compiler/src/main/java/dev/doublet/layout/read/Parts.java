@@ -1,8 +1,7 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Datum;
 import dev.doublet.colour.LedFamily;
-import dev.doublet.diagnostic.Words;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Drives;
 import dev.doublet.layout.Part;
 import dev.doublet.rulebook.Rulebook;
@@ -130,12 +129,17 @@ final class Parts {
     if (said.says(Keys.MAXIMUM_VOLTS)) {
       complaints.wrong(
           "contradiction",
-          said.at(Keys.MAXIMUM_VOLTS), "an LED that needs {minimum} V cannot bear only {maximum} V",
-          "write the largest supply that its data sheet allows, or its \"minimum-volts\".", Datum.of("minimum", minimum), Datum.of("maximum", maximum));
+          said.at(Keys.MAXIMUM_VOLTS),
+          "an LED that needs {minimum} V cannot bear only {maximum} V",
+          "write the largest supply that its data sheet allows, or its \"minimum-volts\".",
+          Datum.of("minimum", minimum),
+          Datum.of("maximum", maximum));
     } else {
       complaints.missingKey(
-          said.span(), "an LED that needs {minimum} V does not say how much it bears",
-          "add \"maximum-volts: \" and the largest supply that its data sheet allows.", Datum.of("minimum", minimum));
+          said.span(),
+          "an LED that needs {minimum} V does not say how much it bears",
+          "add \"maximum-volts: \" and the largest supply that its data sheet allows.",
+          Datum.of("minimum", minimum));
     }
     return maximum;
   }

@@ -1,7 +1,6 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Datum;
-import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Cable;
 import dev.doublet.layout.Lay;
 import dev.doublet.layout.Supply;
@@ -138,13 +137,20 @@ final class Powering {
     if (own.size() > MOST_OWN) {
       complaints.wrong(
           "wrong-count",
-          chain.at(Keys.FEEDS), "{feeds} with wires of their own are too many for one chain", "split the chain, or give the wires of at most {most} feeds.", Datum.count("feeds", own.size(), "feed"), Datum.of("most", MOST_OWN));
+          chain.at(Keys.FEEDS),
+          "{feeds} with wires of their own are too many for one chain",
+          "split the chain, or give the wires of at most {most} feeds.",
+          Datum.count("feeds", own.size(), "feed"),
+          Datum.of("most", MOST_OWN));
     }
     if (!fed.isEmpty() && fed.firstEntry().getValue().supply().isPresent()) {
       complaints.wrong(
           "contradiction",
-          chain.at(Keys.FEEDS), "nothing feeds the LEDs before LED {led}",
-          "lead the chain's own supply in before it too, as at {start}, or make this supply the chain's.", Datum.of("led", fed.firstKey()), Datum.of("start", 0));
+          chain.at(Keys.FEEDS),
+          "nothing feeds the LEDs before LED {led}",
+          "lead the chain's own supply in before it too, as at {start}, or make this supply the chain's.",
+          Datum.of("led", fed.firstKey()),
+          Datum.of("start", 0));
       return new Fed(List.of(), List.of());
     }
     return new Fed(List.copyOf(fed.keySet()), own);
@@ -173,7 +179,14 @@ final class Powering {
       if (walk.isCertain()) {
         complaints.wrong(
             "out-of-range",
-            span, "power cannot be led in at LED {led} of a chain of {leds}", "write an LED from {first} to {last}, or {start} for the cable's start.", Datum.of("first", 1), Datum.of("start", 0), Datum.of("led", feed.at()), Datum.count("leds", walk.leds(), "LED"), Datum.of("last", walk.leds()));
+            span,
+            "power cannot be led in at LED {led} of a chain of {leds}",
+            "write an LED from {first} to {last}, or {start} for the cable's start.",
+            Datum.of("first", 1),
+            Datum.of("start", 0),
+            Datum.of("led", feed.at()),
+            Datum.count("leds", walk.leds(), "LED"),
+            Datum.of("last", walk.leds()));
       }
       return;
     }
@@ -184,7 +197,12 @@ final class Powering {
     if (feed.supply().isPresent() && cut.isPresent()) {
       complaints.wrong(
           "contradiction",
-          span, "another supply cannot begin at LED {led}, amid signal {signal}", "write the first LED of a signal, {first} or another.", Datum.of("led", feed.at()), Datum.of("signal", cut.get().name()), Datum.of("first", (cut.get().led() + 1)));
+          span,
+          "another supply cannot begin at LED {led}, amid signal {signal}",
+          "write the first LED of a signal, {first} or another.",
+          Datum.of("led", feed.at()),
+          Datum.of("signal", cut.get().name()),
+          Datum.of("first", (cut.get().led() + 1)));
       return;
     }
     fed.putIfAbsent(feed.at(), feed);

@@ -165,9 +165,12 @@ final class Walk {
           .complaints()
           .wrong(
               "malformed-value",
-              name.get().span(), "\"{name}\" is no run of signals: {reason}",
+              name.get().span(),
+              "\"{name}\" is no run of signals: {reason}",
               "write the same letters before both numbers and the lower number first, as in"
-                  + " \"J1 to J40\"; a name of one signal has no \"to\" between numbers.", Datum.of("name", name.get().text()), Datum.of("reason", fault.get()));
+                  + " \"J1 to J40\"; a name of one signal has no \"to\" between numbers.",
+              Datum.of("name", name.get().text()),
+              Datum.of("reason", fault.get()));
       return false;
     }
     Optional<Key<?>> single = SINGLE.stream().filter(own::ownSays).findFirst();
@@ -178,7 +181,9 @@ final class Walk {
               "contradiction",
               own.entry(single.get()).orElseThrow().key().span(),
               "\"{key}\" is one signal's, and this is {signals}",
-              "say the first \"address\" alone, or write the signals one by one.", Datum.of("key", single.get().name()), Datum.count("signals", names.size(), "signal"));
+              "say the first \"address\" alone, or write the signals one by one.",
+              Datum.of("key", single.get().name()),
+              Datum.count("signals", names.size(), "signal"));
       return false;
     }
     return true;
@@ -369,8 +374,10 @@ final class Walk {
             .complaints()
             .duplicateName(
                 name.span(),
-                first.span(), "two signals are called \"{name}\"",
-                "rename one of them.", Datum.of("name", called));
+                first.span(),
+                "two signals are called \"{name}\"",
+                "rename one of them.",
+                Datum.of("name", called));
         return false;
       }
     }
