@@ -397,7 +397,7 @@ final class Commands {
             "write values from {least} to {most}.",
             Datum.of("key", Keys.VALUES.name()),
             Datum.of("value", value),
-            Datum.of("last", value + numbers.size() - 1),
+            Datum.of("last", value + Math.max(0, numbers.size() - 1)),
             Datum.of("by", by.word()),
             Datum.of("least", 0),
             Datum.of("most", most));
@@ -420,8 +420,10 @@ final class Commands {
         complaints.wrong(
             "contradiction",
             said.span(),
-            Words.say("value %s calls up both \"%s\" and \"%s\"", first + i, before, names.get(i)),
-            "an aspect of many numbers takes a value for each: begin one of the two elsewhere.");
+            "value {value} calls up both \"{aspects}\"",
+            "an aspect of many numbers takes a value for each: begin one of the two elsewhere.",
+            Datum.of("value", first + i),
+            Datum.of("aspects", List.of(before, names.get(i))));
         return;
       }
     }
