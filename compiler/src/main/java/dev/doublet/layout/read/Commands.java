@@ -1,7 +1,6 @@
 package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Datum;
-import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
