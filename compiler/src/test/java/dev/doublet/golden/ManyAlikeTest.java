@@ -34,6 +34,16 @@ class ManyAlikeTest {
         10_000,
         i -> aspect("A" + i, "normal then normal", "on one show green"),
         ""),
+    ASPECTS_OF_ONE_RULE(
+        "shared-rule",
+        10_000,
+        i -> aspect("A" + i, "normal then normal", "on one show green  rule 7"),
+        ""),
+    ASPECTS_OF_ONE_INDICATION(
+        "shared-indication",
+        10_000,
+        i -> aspect("A" + i, "normal then normal", "on one show green  indicates \"Go.\""),
+        ""),
     ASPECTS_OF_ONE_PICTURE_READ_AS_LIT(
         "twin-aspects",
         MANY,

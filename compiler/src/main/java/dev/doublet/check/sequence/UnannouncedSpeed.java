@@ -14,8 +14,10 @@ import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Speed;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /** A lower speed that no aspect before it announces, in a book that announces others. */
@@ -34,19 +36,21 @@ public final class UnannouncedSpeed implements Check.OfBook {
   @Override
   public List<Diagnostic> find(BookFacts facts) {
     List<Aspect> aspects = facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
+    Set<Permission> permissions = new LinkedHashSet<>();
     Map<Pace, List<Aspect>> permitting = new LinkedHashMap<>();
     for (Aspect aspect : aspects) {
-      Pace entry = aspect.permission().here().entry();
-      if (aspect.permission().here() instanceof Movement.Proceed && isReduced(entry, aspects)) {
-        permitting.computeIfAbsent(entry, p -> new ArrayList<>()).add(aspect);
+      permissions.add(aspect.permission());
+      if (aspect.permission().here() instanceof Movement.Proceed proceed) {
+        permitting.computeIfAbsent(proceed.entry(), p -> new ArrayList<>()).add(aspect);
       }
     }
+    permitting.keySet().removeIf(p -> !isReduced(p, permissions));
     Map<Pace, List<Aspect>> unwarned = new LinkedHashMap<>(permitting);
-    unwarned.keySet().removeIf(p -> isAnnounced(p, aspects));
+    unwarned.keySet().removeIf(p -> isAnnounced(p, permissions));
     if (unwarned.size() == permitting.size()) {
       return List.of();
     }
-    Map<Pace, List<Aspect>> told = new LinkedHashMap<>();
+    Map<Pace, Set<Aspect>> told = new LinkedHashMap<>();
     unwarned.forEach(
         (pace, its) -> {
           for (Aspect aspect : its) {
@@ -56,31 +60,26 @@ public final class UnannouncedSpeed implements Check.OfBook {
                 whole.each().stream()
                     .allMatch(a -> unwarned.containsKey(a.permission().here().entry()));
             Aspect by = all ? whole : aspect;
-            List<Aspect> with =
-                told.computeIfAbsent(
-                    all ? whole.permission().here().entry() : pace, p -> new ArrayList<>());
-            if (!with.contains(by)) {
-              with.add(by);
-            }
+            Pace of = all ? whole.permission().here().entry() : pace;
+            told.computeIfAbsent(of, p -> new LinkedHashSet<>()).add(by);
           }
         });
     List<Diagnostic> found = new ArrayList<>();
-    told.forEach((pace, its) -> found.add(report(pace, its)));
+    told.forEach((pace, its) -> found.add(report(pace, List.copyOf(its))));
     return found;
   }
 
   /**
    * True for a speed with a figure that some aspect lets a train exceed; on sight needs no warning.
    */
-  private static boolean isReduced(Pace pace, List<Aspect> aspects) {
+  private static boolean isReduced(Pace pace, Set<Permission> permissions) {
     return pace.rank() == Speed.Rank.FIGURE
         && !pace.onSight()
-        && aspects.stream().anyMatch(a -> a.permission().here().entry().exceeds(pace));
+        && permissions.stream().anyMatch(p -> p.here().entry().exceeds(pace));
   }
 
-  private static boolean isAnnounced(Pace pace, List<Aspect> aspects) {
-    return aspects.stream()
-        .map(Aspect::permission)
+  private static boolean isAnnounced(Pace pace, Set<Permission> permissions) {
+    return permissions.stream()
         .filter(p -> p.here().entry().exceeds(pace))
         .anyMatch(p -> announced(p).anyMatch(m -> m.entry().equals(pace)));
   }

@@ -13,6 +13,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** An aspect that announces what no aspect permits. */
 public final class UnmetAnnouncement implements Check.OfBook {
@@ -37,11 +39,15 @@ public final class UnmetAnnouncement implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    List<Aspect> aspects = facts.book().aspects().stream().flatMap(a -> a.each().stream()).toList();
+    Set<Movement> permitted =
+        facts.book().aspects().stream()
+            .flatMap(a -> a.each().stream())
+            .map(a -> a.permission().here())
+            .collect(Collectors.toSet());
     Map<Announced, List<Aspect>> unmet = new LinkedHashMap<>();
     for (Aspect aspect : facts.book().aspects()) {
-      add(unmet, aspect, Place.NEXT, aspects);
-      add(unmet, aspect, Place.SECOND, aspects);
+      add(unmet, aspect, Place.NEXT, permitted);
+      add(unmet, aspect, Place.SECOND, permitted);
     }
     List<Diagnostic> found = new ArrayList<>();
     unmet.forEach((what, its) -> found.add(report(what, its)));
@@ -49,11 +55,11 @@ public final class UnmetAnnouncement implements Check.OfBook {
   }
 
   private static void add(
-      Map<Announced, List<Aspect>> unmet, Aspect family, Place place, List<Aspect> aspects) {
+      Map<Announced, List<Aspect>> unmet, Aspect family, Place place, Set<Movement> permitted) {
     List<Aspect> all = family.each();
     List<Aspect> alone =
         all.stream()
-            .filter(by -> aspects.stream().noneMatch(a -> isMet(said(by, place), here(a))))
+            .filter(by -> permitted.stream().noneMatch(met -> isMet(said(by, place), met)))
             .toList();
     // What is met for no number is missing as a whole.
     for (Aspect by : alone.size() == all.size() ? List.of(family) : alone) {
@@ -63,10 +69,6 @@ public final class UnmetAnnouncement implements Check.OfBook {
 
   private static Movement said(Aspect by, Place place) {
     return place == Place.NEXT ? by.permission().next() : by.permission().second();
-  }
-
-  private static Movement here(Aspect aspect) {
-    return aspect.permission().here();
   }
 
   private static boolean isMet(Movement told, Movement met) {

@@ -7,11 +7,7 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 
 /** Aspects that tell a crew the same in the same words. */
 public final class SharedIndication implements Check.OfBook {
@@ -23,38 +19,24 @@ public final class SharedIndication implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    Map<String, List<Aspect>> by = new LinkedHashMap<>();
-    facts.book().aspects().stream()
-        .filter(a -> !a.indication().isBlank())
-        .sorted(Comparator.comparing(Aspect::span))
-        .forEach(a -> by.computeIfAbsent(a.indication(), r -> new ArrayList<>()).add(a));
-    List<Diagnostic> found = new ArrayList<>();
-    by.forEach(
-        (said, its) -> {
-          if (its.size() > 1) {
-            found.add(report(said, its));
-          }
-        });
-    return found;
+    return SharedText.of(facts.book().aspects(), Aspect::indication).stream().map(this::report).toList();
   }
 
-  private Diagnostic report(String said, List<Aspect> aspects) {
-    Aspect second = aspects.get(1);
+  private Diagnostic report(SharedText shared) {
+    String label = "indication " + shared.text();
     Diagnostic finding =
         finding(
                 Severity.WARNING,
-                second.span(),
-                Words.say("%s have one indication: %s", Words.quoted(aspects, Aspect::name), said))
-            .about(aspects.stream().map(Aspect::name).toList())
-            .label("indication " + said)
-            .word("indication", said)
-            .words("aspects", aspects.stream().map(Aspect::name).toList());
-    for (Aspect other : aspects) {
-      if (!other.equals(second)) {
-        finding = finding.related(other.span(), "indication " + said);
-      }
-    }
-    return finding
+                shared.second().span(),
+                Words.say(
+                    "%s have one indication: %s",
+                    Words.quoted(shared.aspects(), Aspect::name), shared.text()))
+            .about(shared.names())
+            .label(label)
+            .word("indication", shared.text())
+            .words("aspects", shared.names());
+    return shared
+        .places(finding, label)
         .because("what tells a crew to do the same is one aspect, with one name (49 CFR 236.23(c))")
         .help("mend one of the two, or make them one aspect, its patterns joined by \"or\"");
   }

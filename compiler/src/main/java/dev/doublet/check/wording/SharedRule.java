@@ -7,11 +7,7 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 
 /** Aspects that bear one rule number. */
 public final class SharedRule implements Check.OfBook {
@@ -23,38 +19,24 @@ public final class SharedRule implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    Map<String, List<Aspect>> by = new LinkedHashMap<>();
-    facts.book().aspects().stream()
-        .filter(a -> !a.rule().isBlank())
-        .sorted(Comparator.comparing(Aspect::span))
-        .forEach(a -> by.computeIfAbsent(a.rule(), r -> new ArrayList<>()).add(a));
-    List<Diagnostic> found = new ArrayList<>();
-    by.forEach(
-        (said, its) -> {
-          if (its.size() > 1) {
-            found.add(report(said, its));
-          }
-        });
-    return found;
+    return SharedText.of(facts.book().aspects(), Aspect::rule).stream().map(this::report).toList();
   }
 
-  private Diagnostic report(String said, List<Aspect> aspects) {
-    Aspect second = aspects.get(1);
+  private Diagnostic report(SharedText shared) {
+    String label = "rule " + shared.text();
     Diagnostic finding =
         finding(
                 Severity.WARNING,
-                second.span(),
-                Words.say("%s have one rule: %s", Words.quoted(aspects, Aspect::name), said))
-            .about(aspects.stream().map(Aspect::name).toList())
-            .label("rule " + said)
-            .word("rule", said)
-            .words("aspects", aspects.stream().map(Aspect::name).toList());
-    for (Aspect other : aspects) {
-      if (!other.equals(second)) {
-        finding = finding.related(other.span(), "rule " + said);
-      }
-    }
-    return finding
+                shared.second().span(),
+                Words.say(
+                    "%s have one rule: %s",
+                    Words.quoted(shared.aspects(), Aspect::name), shared.text()))
+            .about(shared.names())
+            .label(label)
+            .word("rule", shared.text())
+            .words("aspects", shared.names());
+    return shared
+        .places(finding, label)
         .because("a rule is cited by its number, and one number says one thing (common practice)")
         .help("give each the number that the book has, or say that they are one aspect");
   }
