@@ -19,7 +19,9 @@ public final class SharedIndication implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    return SharedText.of(facts.book().aspects(), Aspect::indication).stream().map(this::report).toList();
+    return SharedText.of(facts.book().aspects(), Aspect::indication).stream()
+        .map(this::report)
+        .toList();
   }
 
   private Diagnostic report(SharedText shared) {
