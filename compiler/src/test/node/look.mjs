@@ -102,6 +102,15 @@ const verbs = {
     return [...page.complaints, answer];
   },
 
+  /** What a script says once something is so, after another at the beginning; a file tells when that is done. */
+  async attend() {
+    const page = await open({ still: false });
+    await page.evaluate(asked.first);
+    writeFileSync(asked.begun, '');
+    while (!await page.evaluate(asked.until)) await page.waitForTimeout(100);
+    return [...page.complaints, await page.evaluate(asked.script)];
+  },
+
   /** The same after keys alone. */
   async press() {
     const page = await open();

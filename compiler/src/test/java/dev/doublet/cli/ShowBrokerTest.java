@@ -2,17 +2,23 @@ package dev.doublet.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.doublet.page.Browser;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Base64;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.eclipse.paho.client.mqttv3.MqttClient;
 import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
 import org.eclipse.paho.client.mqttv3.MqttException;
@@ -231,33 +237,149 @@ class ShowBrokerTest {
     }
   }
 
-  /** For the whole minute: {@code -Pbroker}. */
-  @Test
-  void two_hundred_signals_at_fifty_commands_a_second_lose_and_reorder_nothing() throws Exception {
-    layoutOf(200);
-    int commands = COMMANDS_A_SECOND * Integer.getInteger("show.seconds", 4);
-    Random random = new Random(200);
-    List<String> names = List.of("Clear", "Approach", "Stop");
-    try (ScratchBroker broker = ScratchBroker.of(folder, OPEN);
-        Client layout = new Client(broker, "layout");
-        Showing it = show(broker)) {
-      Showing.Listening page = joined(it, "joined");
-      List<String> sent = new ArrayList<>();
+  /**
+   * What a layout tells: commands, retained, at their pace. It knows what it told last, and tells
+   * that to a broker that has forgotten.
+   */
+  private static final class Teller {
+    private final Random random = new Random(200);
+    private final Map<String, String> last = new LinkedHashMap<>();
+
+    /** Each as "topic payload", in order. */
+    List<String> tell(Client layout, int commands) throws Exception {
+      List<String> told = new ArrayList<>();
+      for (Map.Entry<String, String> one : last.entrySet()) {
+        layout.publish(one.getKey(), one.getValue(), true);
+        told.add(one.getKey() + " " + one.getValue());
+      }
       long begun = System.nanoTime();
       for (int i = 0; i < commands; i++) {
         long left = begun + i * 1_000_000_000L / COMMANDS_A_SECOND - System.nanoTime();
         TimeUnit.NANOSECONDS.sleep(Math.max(0, left));
         String topic = "yard/W" + (1 + random.nextInt(200));
-        String payload = names.get(random.nextInt(3));
-        layout.publish(topic, payload, false);
-        sent.add(command("live", topic, payload));
+        String payload = List.of("Clear", "Approach", "Stop").get(random.nextInt(3));
+        layout.publish(topic, payload, true);
+        told.add(topic + " " + payload);
+        last.put(topic, payload);
       }
-      List<String> heard = new ArrayList<>();
-      for (int i = 0; i < commands; i++) {
-        heard.add(page.next("command").data());
-      }
-      assertThat(heard).isEqualTo(sent);
+      return told;
     }
+  }
+
+  /** For the whole minute: {@code -Pbroker}. The broker is killed in its middle. */
+  @Test
+  void two_hundred_signals_at_fifty_commands_a_second_lose_and_reorder_nothing() throws Exception {
+    Browser.assumeInstalled();
+    layoutOf(200);
+    int half = COMMANDS_A_SECOND * Integer.getInteger("show.seconds", 4) / 2;
+    Teller teller = new Teller();
+    List<String> told;
+    List<String> heard = new ArrayList<>();
+    List<String> sinceJoined = new ArrayList<>();
+    try (ScratchBroker broker = ScratchBroker.of(folder, OPEN);
+        Showing it = show(broker)) {
+      Showing.Listening page = joined(it, "joined");
+      CompletableFuture<List<String>> browser = browser(it);
+      try (Client layout = new Client(broker, "layout")) {
+        told = teller.tell(layout, half);
+        for (int i = 0; i < half; i++) {
+          heard.add(words(page.next("command")));
+        }
+        broker.kill();
+      }
+      assertThat(heard).isEqualTo(told);
+
+      broker.start();
+      try (Client layout = new Client(broker, "layout")) {
+        told = teller.tell(layout, half);
+        layout.publish("yard/W200", "the end", true);
+        told.add("yard/W200 the end");
+        boolean joined = false;
+        for (String one = ""; !one.equals("yard/W200 the end"); ) {
+          Showing.Event event = page.next();
+          if (event.name().equals("command")) {
+            one = words(event);
+            heard.add(one);
+            if (joined && event.data().startsWith("live ")) {
+              sinceJoined.add(one);
+            }
+          }
+          joined |= event.data().startsWith("joined ");
+        }
+      }
+      List<String> seen = browser.get(60, TimeUnit.SECONDS);
+      assertThat(seen.subList(0, heard.size())).isEqualTo(heard);
+      teller.last.put("yard/W200", "Stop");
+      assertThat(seen.subList(heard.size(), seen.size()))
+          .containsExactlyInAnyOrderElementsOf(
+              teller.last.entrySet().stream().map(e -> e.getKey() + " " + e.getValue()).toList());
+    }
+    // While it was away it heard what was retained: of each topic the last, and none out of turn.
+    assertThat(sinceJoined).isNotEmpty().isEqualTo(last(told, sinceJoined.size()));
+    List<String> since = last(heard, heard.size() - half);
+    for (String topic : teller.last.keySet()) {
+      List<String> all = told.stream().filter(one -> one.startsWith(topic + " ")).toList();
+      List<String> some = since.stream().filter(one -> one.startsWith(topic + " ")).toList();
+      assertThat(all).containsSubsequence(some).endsWith(last(some, 1).get(0));
+    }
+  }
+
+  private static List<String> last(List<String> all, int count) {
+    return all.subList(all.size() - count, all.size());
+  }
+
+  /** "topic payload". */
+  private static String words(Showing.Event command) {
+    return Stream.of(command.data().split(" "))
+        .skip(1)
+        .map(part -> new String(Base64.getDecoder().decode(part), StandardCharsets.UTF_8))
+        .collect(Collectors.joining(" "));
+  }
+
+  /**
+   * A browser that is on the page: what it heard until the end, and then what each signal shows
+   * that was ever told anything.
+   */
+  private CompletableFuture<List<String>> browser(Showing it) throws InterruptedException {
+    Map<String, String> asked =
+        Map.of(
+            "first",
+            """
+            const take = arrive;
+            globalThis.heard = [];
+            arrive = (kind, topic, payload) => {
+              heard.push(new TextDecoder().decode(topic) + ' ' + new TextDecoder().decode(payload));
+              take(kind, topic, payload);
+            };
+            """,
+            "begun",
+            folder.resolve("begun").toString(),
+            "until",
+            "heard.at(-1) === 'yard/W200 the end'",
+            "script",
+            """
+            const told = new Set(heard.map(one => one.split(' ')[0]));
+            heard.concat(signals.map(s => `yard/${s.data.name} ${s.says.textContent}`)
+                .filter(one => told.has(one.split(' ')[0]))).join('\\n')
+            """);
+    CompletableFuture<List<String>> seen =
+        CompletableFuture.supplyAsync(
+            () -> {
+              try {
+                return Browser.look("attend", it.address().toString(), asked)
+                    .get(0)
+                    .asText()
+                    .lines()
+                    .toList();
+              } catch (IOException | InterruptedException e) {
+                throw new IllegalStateException(e);
+              }
+            });
+    while (!Files.exists(folder.resolve("begun"))) {
+      assertThat(seen.isDone()).isFalse();
+      Thread.sleep(20);
+    }
+    return seen;
   }
 
   @Test

@@ -170,13 +170,18 @@ final class Showing implements AutoCloseable {
 
     /** The next event of a name; others that come before are dropped. */
     Event next(String name) throws InterruptedException {
-      while (true) {
-        Event event = heard.poll(20, TimeUnit.SECONDS);
-        assertThat(event).as("the next event " + name).isNotNull();
-        if (event.name().equals(name)) {
-          return event;
-        }
+      Event event = next();
+      while (!event.name().equals(name)) {
+        event = next();
       }
+      return event;
+    }
+
+    /** The next event of any name. */
+    Event next() throws InterruptedException {
+      Event event = heard.poll(20, TimeUnit.SECONDS);
+      assertThat(event).as("the next event").isNotNull();
+      return event;
     }
 
     /** True when the server has sent this page away. */
