@@ -134,7 +134,10 @@ const verbs = {
     return said;
   },
 
-  /** The most flashes of any lamp that begin in any second, as the page plays its table for so many seconds. */
+  /**
+   * The most flashes of any lamp that begin in any second, as the page plays its table for so many seconds. What flashes changes by
+   * a tenth of the screen's luminance, and back (WCAG 2.2, general flash).
+   */
   async flashes() {
     const page = await open();
     return page.evaluate(seconds => {
@@ -144,18 +147,20 @@ const verbs = {
           (unit.data.calls[flashing] || []).forEach(call => send(message(unit.data.bus, call)));
         }
       }
-      const begun = new Map();
+      const luminance = coded => coded <= 0.04045 ? coded / 12.92 : ((coded + 0.055) / 1.055) ** 2.4;
+      const lamps = [...document.querySelectorAll('.lamp')].map(lamp => ({lamp, turn: 0, rises: false, begun: []}));
       let most = 0;
-      const start = clock.now, dark = new Set();
+      const start = clock.now;
       for (let wall = 0; wall < 1000 * seconds; wall += 5) {
         goOn(start + wall * clock.rate);
-        for (const lamp of document.querySelectorAll('.lamp')) {
-          if (Number(lamp.getAttribute('fill-opacity')) < 0.3) dark.add(lamp);
-          else if (dark.delete(lamp)) {
-            const times = (begun.get(lamp) || []).filter(time => time > wall - 1000);
-            begun.set(lamp, [...times, wall]);
-            most = Math.max(most, times.length + 1);
-          }
+        for (const one of lamps) {
+          const now = luminance(Number(one.lamp.getAttribute('fill-opacity')));
+          if (one.rises ? now > one.turn : now < one.turn) one.turn = now;
+          if (Math.abs(now - one.turn) < 0.1) continue;
+          one.turn = now;
+          one.rises = !one.rises;
+          if (one.rises) one.begun = [...one.begun.filter(time => time > wall - 1000), wall];
+          most = Math.max(most, one.begun.length);
         }
       }
       return [most, clock.rate];

@@ -489,7 +489,7 @@ class LayoutPageInBrowserTest {
     String script =
         """
         for (let i = 0; i < 200; i++) {
-          const signal = signals[5 * i % signals.length];
+          const signal = signals[7 * i % signals.length];
           choose(signal);
           const unit = signal.units[0], state = (i + Math.floor(i / 8)) % unit.kind.states.length;
           if (!unit.buttons[state].disabled) unit.buttons[state].click();
