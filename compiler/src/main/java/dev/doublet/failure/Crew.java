@@ -193,11 +193,8 @@ public record Crew(
     }
     Map<List<String>, List<Pattern>> rivals = Reading.rivals(fitting);
     return fitting.stream()
-        .filter(
-            r ->
-                standsAlone(
-                    r.pattern(), seen, rivals.getOrDefault(r.pattern().plates(), List.of())))
         .flatMap(r -> ofEachNumber(r, seen))
+        .filter(r -> standsAlone(r, seen, rivals.getOrDefault(r.pattern().plates(), List.of())))
         .toList();
   }
 
@@ -220,11 +217,12 @@ public record Crew(
     return true;
   }
 
-  /** True when some picture of this pattern is left that no more specific pattern takes. */
-  private boolean standsAlone(Pattern pattern, List<Glimpse> seen, List<Pattern> rivals) {
+  /** True when some picture is left that is read so and that no more specific pattern takes. */
+  private boolean standsAlone(Reads reads, List<Glimpse> seen, List<Pattern> rivals) {
     if (rivals.isEmpty()) {
       return true;
     }
+    Pattern pattern = reads.aspect().shownBy(reads.pattern());
     List<List<Display>> options = new ArrayList<>();
     for (int head = 0; head < seen.size(); head++) {
       Choice choice = pattern.choices().get(head);

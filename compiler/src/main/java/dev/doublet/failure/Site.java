@@ -324,10 +324,11 @@ public record Site(
       if (plates.containsAll(by.pattern().plates())) {
         for (List<Display> picture : pictures(by.pattern())) {
           List<Reads> means = meanings.computeIfAbsent(picture, p -> patterns.meanings(plates, p));
+          Reads read = by.of(picture);
           if (means.size() <= MOST_MEANINGS
-              && means.contains(by.of(picture))
-              && known.add(List.of(by.aspect().name(), picture))) {
-            shown.add(new Shown(by.of(picture), picture, by.pattern().span()));
+              && means.contains(read)
+              && known.add(List.of(read.aspect().name(), picture))) {
+            shown.add(new Shown(read, picture, by.pattern().span()));
           }
         }
       }

@@ -23,7 +23,6 @@ final class AspectResolving {
   private final Set<String> flashing = new TreeSet<>();
   private final Map<String, Word> earlier = new HashMap<>();
   private final Map<Integer, Tree.Aspect> numbers = new HashMap<>();
-  private final boolean shown;
   private final NumeralResolving numerals;
   private boolean lacksFigure;
 
@@ -44,8 +43,10 @@ final class AspectResolving {
         }
       }
     }
-    // A book without heads leaves open what shows a number.
-    this.shown = !heads.isEmpty();
+    if (heads.isEmpty()) {
+      // A book without heads leaves open what shows a number.
+      scope.numbers().displays().forEach(d -> figures.add(d.look()));
+    }
   }
 
   List<Aspect> aspects(List<Tree.Aspect> trees, List<Tree.Plates> plates) {
@@ -292,7 +293,7 @@ final class AspectResolving {
   private Choice numeral(Word letter, Span span) {
     List<Display> displays = scope.hasNumbers(letter) ? scope.numbers().displays() : List.of();
     Optional<Display> missing =
-        displays.stream().filter(d -> shown && !figures.contains(d.look())).findFirst();
+        displays.stream().filter(d -> !figures.contains(d.look())).findFirst();
     boolean known = missing.isEmpty() || scope.mayDeclare(Kind.FIGURE, missing.get().look());
     if (!known && !lacksFigure) {
       lacksFigure = true;

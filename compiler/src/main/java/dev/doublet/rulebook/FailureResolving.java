@@ -45,7 +45,15 @@ final class FailureResolving {
     for (Tree.Proviso one : tree.provisos()) {
       List<Word> looks = scope.distinct(one.looks(), "colour");
       looks.forEach(aspects::useLook);
-      if (scope.aspects.find(one.aspect()).isPresent()) {
+      Optional<Aspect> read = scope.aspect(one.aspect());
+      if (read.isPresent() && read.get().numerals().isOpen()) {
+        scope.mistakes.wrong(
+            "incomplete",
+            one.aspect().span(),
+            "\"" + read.get().name() + "\" is of many numbers, and this does not say which",
+            "no head shows a number that the whole signal is to be read as.",
+            "name one, as in: \"" + read.get().each().get(0).name() + "\".");
+      } else if (read.isPresent()) {
         List<String> names = looks.stream().map(Word::text).toList();
         provisos.add(new Proviso(one.aspect().text(), names, one.alone(), one.span()));
       }
