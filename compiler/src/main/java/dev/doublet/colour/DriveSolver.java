@@ -123,8 +123,22 @@ public final class DriveSolver {
     return solved.found(family, set, region.colour()).orElseGet(() -> search(region));
   }
 
-  /** The drive with the fewest dies that is nearly as deep as the best of all. */
+  /**
+   * The drive with the fewest dies that is nearly as deep as the best of all; where that makes white
+   * warm, the one in the middle of white, if there is one.
+   */
   DriveSearch.Found search(Region region) {
+    DriveSearch.Found deepest = deepest(region);
+    boolean warm = family.light(deepest.drive()).chromaticity().x() > RegionSet.WARM_ABOVE;
+    return RegionSet.neutral(region)
+        .filter(part -> warm)
+        .map(this::deepest)
+        .filter(found -> found.margin() >= 0)
+        .map(f -> new DriveSearch.Found(f.drive(), margin(f.drive(), region), f.mcd()))
+        .orElse(deepest);
+  }
+
+  private DriveSearch.Found deepest(Region region) {
     DriveSearch search = new DriveSearch(family, region);
     DriveSearch.Found deepest = best(search, family.dies().size());
     for (int count = 1; count < family.dies().size(); count++) {

@@ -12,7 +12,8 @@ import java.util.Optional;
  *
  * <p>No published region was found for lunar white and for warm white. Where a set has white, we
  * split it (a choice of ours): lunar is its part with x up to 0.36, about 4500 K and cooler; warm
- * white its part with x from 0.42. The gap keeps the two at least 0.03 apart in u'v'. Amber is
+ * white its part with x from 0.42. The gap keeps the two at least 0.03 apart in u'v', and is where plain
+ * white is aimed at rather than there: the region is widest near orange, and white would look it. Amber is
  * another name for yellow. Purple is a choice of ours too, in a set of its own.
  *
  * @param name such as {@code marine}
@@ -113,6 +114,16 @@ public record RegionSet(String name, String citation, List<Region> regions) {
             own.add(
                 w.chosen("warm-white", new Line(-1, 0, -WARM_ABOVE), "with x from " + WARM_ABOVE)));
     return own;
+  }
+
+  /** The part of a white between lunar and warm white; empty for any other colour. */
+  static Optional<Region> neutral(Region region) {
+    return region.colour().equals("white")
+        ? Optional.of(
+            region
+                .chosen("white", new Line(-1, 0, -LUNAR_BELOW), "with x from " + LUNAR_BELOW)
+                .chosen("white", new Line(1, 0, WARM_ABOVE), "and up to " + WARM_ABOVE))
+        : Optional.empty();
   }
 
   /** The rows of each set and colour together. */

@@ -116,6 +116,18 @@ class DriveSolverTest {
 
   /** The corners of the bins must speak for every LED between them. */
   @Test
+  void plainWhiteIsNotWarm() {
+    for (LedFamily family : LedFamily.published()) {
+      for (RegionSet set : RegionSet.published()) {
+        new DriveSolver(family)
+            .closest("white", set)
+            .map(drive -> family.light(drive).chromaticity())
+            .ifPresent(light -> assertThat(light.x()).isLessThan(RegionSet.WARM_ABOVE));
+      }
+    }
+  }
+
+  @Test
   void everyLedOfTheBinsLiesInside() {
     Random random = new Random(1);
     List<LedFamily> leds = Stream.generate(() -> oneOfTheBins(random)).limit(40).toList();
