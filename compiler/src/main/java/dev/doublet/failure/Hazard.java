@@ -132,10 +132,9 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
   }
 
   private boolean isSeenIn(Case other) {
-    return other.meant().name().equals(first().meant().name())
+    return other.meant().isOf(first().meant())
         && other.trial().faults().equals(faults())
-        && other.hazardous().stream()
-            .anyMatch(r -> r.aspect().name().equals(first().worst().aspect().name()));
+        && other.hazardous().stream().anyMatch(r -> r.aspect().isOf(first().worst().aspect()));
   }
 
   /** True when two things must fail at once. */

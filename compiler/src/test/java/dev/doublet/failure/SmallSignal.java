@@ -21,10 +21,12 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Writes small random layouts, as text: one signal of heads with one to three lamps, wired in any
- * order, on LEDs whose yellow is mixed of two dies and whose lunar is mixed of three.
+ * order, on LEDs whose yellow is mixed of two dies and whose lunar is mixed of three. The rulebook is
+ * written twice, as that of {@link SmallBook} is.
  */
 public final class SmallSignal {
   /** Which dies shine for each colour: bit 0 red, bit 1 green, bit 2 blue. */
@@ -34,6 +36,7 @@ public final class SmallSignal {
   private static final String LEDS =
       "{order: RGB, colours: {red: [255, 0, 0], green: [0, 255, 0], yellow: [255, 255, 0],"
           + " lunar: [255, 255, 255]}}";
+  private static final List<String> NUMBERS = List.of("4", "6");
   private static final List<String> FORMS = List.of("one", "two", "three", "left");
   private static final List<List<String>> PLACES =
       List.of(List.of("a"), List.of("a", "b"), List.of("a", "b", "c"), List.of("a", "b"));
@@ -47,17 +50,24 @@ public final class SmallSignal {
    * @param figures lit lamps by the figure's name
    * @param flashing those of them that flash while the others of the figure are steady
    * @param vane whether a vane colours its lamps
+   * @param masks whether its lamps stand behind masks of numbers
    */
   record Make(
       List<List<String>> lamps,
       SortedMap<String, SortedMap<Integer, String>> figures,
       SortedMap<String, Set<Integer>> flashing,
-      boolean vane) {
+      boolean vane,
+      boolean masks) {
+
+    /** What a lamp is called. */
+    String lamp(int index) {
+      return masks ? NUMBERS.get(index) : "l" + index;
+    }
 
     /** Everything that it can show, with the lamps that then shine. */
     SortedMap<String, SortedMap<Integer, String>> looks() {
       SortedMap<String, SortedMap<Integer, String>> looks = new TreeMap<>(figures);
-      for (String colour : DIES.keySet()) {
+      for (String colour : masks ? Set.<String>of() : DIES.keySet()) {
         List<Integer> able = new ArrayList<>();
         for (int lamp = 0; lamp < lamps.size(); lamp++) {
           if (lamps.get(lamp).contains(colour)) {
@@ -79,11 +89,12 @@ public final class SmallSignal {
   private final List<Integer> wired = new ArrayList<>();
   private final List<String> plates;
   private final String book;
+  private final String plainBook;
 
   public SmallSignal(long start) {
     this.random = new Random(start);
     this.form = random.nextInt(FORMS.size());
-    makes.add(make());
+    makes.add(random.nextInt(3) == 0 ? masks() : make());
     makes.add(make());
     for (int place = 0; place < PLACES.get(form).size(); place++) {
       heads.add(random.nextInt(2));
@@ -92,7 +103,25 @@ public final class SmallSignal {
     Collections.shuffle(wired, random);
     this.plates =
         List.of(List.<String>of(), List.of("p"), List.of("p", "q")).get(random.nextInt(3));
-    this.book = book();
+    StringBuilder many = new StringBuilder(head());
+    StringBuilder plain = new StringBuilder(many);
+    for (int i = 0; i < 6; i++) {
+      String aspect = aspect(i);
+      many.append(aspect.replace("={n}", "{n}"));
+      plain.append(ofEachNumber(aspect));
+    }
+    this.book = many.toString();
+    this.plainBook = plain.toString();
+  }
+
+  private Make masks() {
+    String colour = one(List.copyOf(DIES.keySet()));
+    SortedMap<String, SortedMap<Integer, String>> figures = new TreeMap<>();
+    for (int lamp = 0; lamp < NUMBERS.size(); lamp++) {
+      figures.put(NUMBERS.get(lamp), new TreeMap<>(Map.of(lamp, colour)));
+    }
+    List<List<String>> lamps = NUMBERS.stream().map(n -> List.of(colour)).toList();
+    return new Make(lamps, figures, new TreeMap<>(), false, true);
   }
 
   public LayoutFacts facts() {
@@ -117,6 +146,12 @@ public final class SmallSignal {
   /** The rulebook, with more lines after it. */
   public Rulebook rulebook(String more) {
     SourceFile rules = new SourceFile("small.aspects", book + more);
+    return RulebookResolver.resolve("small.aspects", path -> rules).value().orElseThrow();
+  }
+
+  /** The rulebook with an aspect for each number. */
+  Rulebook plain() {
+    SourceFile rules = new SourceFile("small.aspects", plainBook);
     return RulebookResolver.resolve("small.aspects", path -> rules).value().orElseThrow();
   }
 
@@ -158,13 +193,13 @@ public final class SmallSignal {
         }
       }
     }
-    return new Make(colours, figures, flashing, random.nextBoolean());
+    return new Make(colours, figures, flashing, random.nextBoolean(), false);
   }
 
-  private String book() {
+  private String head() {
     StringBuilder text = new StringBuilder("rulebook \"Small\"\n");
-    text.append("speeds in mph { fast 60  slow 20  odd unranked }\n");
-    text.append("colours { red green yellow lunar }\n");
+    text.append("speeds in mph { figures 40, 60  fast 60  slow 20  odd unranked }\n");
+    text.append("numbers times 10 { 4 6 }\ncolours { red green yellow lunar }\n");
     text.append("rhythms { flashing 60 per minute }\nplate p, q\n");
     for (int i = 0; i < makes.size(); i++) {
       head(i, text);
@@ -174,26 +209,59 @@ public final class SmallSignal {
     Imperfect rule = Imperfect.CHOICES.get(random.nextInt(4));
     text.append("imperfect signals read as ");
     if (random.nextInt(3) == 0) {
-      text.append("\"A").append(random.nextInt(6)).append("\" where yellow");
+      text.append("\"A0\" where yellow");
       text.append(random.nextBoolean() ? " or lunar" : "");
       text.append(random.nextBoolean() ? " alone" : "").append(" shows, else ");
     }
     text.append(rule.words()).append('\n');
-    for (int i = 0; i < 6; i++) {
-      text.append("aspect \"A").append(i).append("\" { number ").append(i).append(" allows ");
-      text.append(one(MOVEMENTS));
-      if (random.nextBoolean()) {
-        text.append(" then ").append(one(MOVEMENTS));
-      }
-      text.append(pattern(form));
-      text.append(pattern(random.nextInt(FORMS.size()))).append(" }\n");
-    }
     return text.toString();
+  }
+
+  /** The first one may be one that imperfect signals are read as. */
+  private boolean isMany(int i) {
+    return i > 0 && makes.get(0).masks() && heads.contains(0) && random.nextInt(3) == 0;
+  }
+
+  private String aspect(int i) {
+    boolean many = isMany(i);
+    StringBuilder text = new StringBuilder("aspect \"A").append(i).append(many ? " {n}" : "");
+    text.append("\" { number ").append(i * NUMBERS.size()).append(many ? " up" : "");
+    text.append(" allows ").append(movement(many));
+    if (random.nextBoolean()) {
+      text.append(" then ").append(movement(many));
+    }
+    text.append(pattern(form, many));
+    return text.append(pattern(random.nextInt(FORMS.size()), many)).append(" }\n").toString();
+  }
+
+  private String movement(boolean many) {
+    return many && random.nextBoolean() ? "={n}" : one(MOVEMENTS);
+  }
+
+  private static String ofEachNumber(String aspect) {
+    Matcher first = Pattern.compile("number (\\d+) up").matcher(aspect);
+    if (!first.find()) {
+      return aspect;
+    }
+    StringBuilder all = new StringBuilder();
+    for (int i = 0; i < NUMBERS.size(); i++) {
+      int number = Integer.parseInt(first.group(1)) + i;
+      all.append(
+          aspect
+              .replace(first.group(), "number " + number)
+              .replace("={n}", NUMBERS.get(i) + "0")
+              .replace("{n}", NUMBERS.get(i)));
+    }
+    return all.toString();
   }
 
   private void head(int index, StringBuilder text) {
     Make make = makes.get(index);
     text.append("head m").append(index);
+    if (make.masks()) {
+      text.append(" shows numbers in ").append(make.lamps().get(0).get(0)).append('\n');
+      return;
+    }
     if (make.vane()) {
       text.append(" with vane ").append(make.lamps().get(0).get(0));
     }
@@ -217,7 +285,7 @@ public final class SmallSignal {
   }
 
   /** On the signal's own form what its heads can show, so that some of it is shown. */
-  private String pattern(int on) {
+  private String pattern(int on, boolean many) {
     List<String> displays = new ArrayList<>();
     for (int place = 0; place < PLACES.get(on).size(); place++) {
       Make make = makes.get(on == form ? heads.get(place) : random.nextInt(2));
@@ -231,6 +299,15 @@ public final class SmallSignal {
             case 3, 4 -> look.equals("dark") || flashesByItself(look) ? look : "flashing " + look;
             default -> look;
           });
+    }
+    if (many) {
+      List<Integer> places = new ArrayList<>();
+      for (int place = 0; place < displays.size(); place++) {
+        if (on != form || heads.get(place) == 0) {
+          places.add(place);
+        }
+      }
+      displays.set(one(places), "{n}");
     }
     String plate = random.nextInt(4) == 0 ? " with p plate" : "";
     return " on " + FORMS.get(on) + plate + " show " + String.join(" over ", displays);

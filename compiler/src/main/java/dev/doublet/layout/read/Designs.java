@@ -187,7 +187,7 @@ final class Designs {
     List<State> states = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
     boolean numbered = aspects.stream().allMatch(a -> a.number() != Aspect.NO_NUMBER);
-    for (Aspect aspect : aspects.stream().flatMap(a -> numbers(a, bare)).toList()) {
+    for (Aspect aspect : shown(aspects, bare, named.isPresent())) {
       int number = numbered ? aspect.number() : places.size();
       places.put(aspect.name(), places.size());
       Pictures.of(aspect, form, bare.plates(), bare.heads())
@@ -243,13 +243,23 @@ final class Designs {
         .map(unit -> new Design(intern(builds, build), mast, leds(bare), List.of(unit)));
   }
 
-  /** An aspect of many numbers as those that the heads have; others as they are. */
-  private static Stream<Aspect> numbers(Aspect aspect, Signal.Build bare) {
-    return aspect.each().stream()
-        .filter(
-            a ->
-                a == aspect
-                    || Pictures.of(a, bare.form(), bare.plates(), bare.heads()).isPresent());
+  /**
+   * Some aspects, those of many numbers as those that the heads have.
+   *
+   * @param named whether the layout names them, and so each number that is by itself
+   */
+  private static List<Aspect> shown(List<Aspect> aspects, Signal.Build bare, boolean named) {
+    List<Aspect> shown = new ArrayList<>();
+    for (Aspect aspect : aspects) {
+      boolean asIs = aspect.numerals().letters().isEmpty() || named && !aspect.numerals().isOpen();
+      aspect.each().stream()
+          .filter(
+              a ->
+                  asIs
+                      || Pictures.of(a, bare.form(), bare.plates(), bare.heads()).isPresent())
+          .forEach(shown::add);
+    }
+    return shown;
   }
 
   /** A kind with the answering it was made of. */

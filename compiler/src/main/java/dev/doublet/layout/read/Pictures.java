@@ -22,12 +22,20 @@ final class Pictures {
 
   /**
    * The aspects that a form with some plates can be told to show: those with a pattern there that a
-   * crew still reads as that aspect when no more specific pattern outdoes it. In book order.
+   * crew still reads as that aspect when no more specific pattern outdoes it; of an aspect of many
+   * numbers those of which that is true, if not of all. In book order.
    */
   static List<Aspect> aspectsOf(Rulebook book, Form form, List<String> plates) {
-    return book.aspects().stream()
-        .filter(aspect -> held(aspect, form, plates).anyMatch(p -> reads(book, p, plates, aspect)))
-        .toList();
+    List<Aspect> aspects = new ArrayList<>();
+    for (Aspect aspect : book.aspects()) {
+      List<Aspect> all = held(aspect, form, plates).count() == 0 ? List.of() : aspect.each();
+      List<Aspect> read =
+          all.stream()
+              .filter(a -> held(a, form, plates).anyMatch(p -> reads(book, p, plates, a)))
+              .toList();
+      aspects.addAll(read.size() == all.size() && !all.isEmpty() ? List.of(aspect) : read);
+    }
+    return aspects;
   }
 
   /**
@@ -65,7 +73,7 @@ final class Pictures {
 
   private static boolean reads(Rulebook book, Pattern pattern, List<String> plates, Aspect aspect) {
     return Reading.of(book, pattern.form(), plates, pattern.shown()).stream()
-        .anyMatch(r -> r.aspect().isOf(aspect));
+        .anyMatch(r -> r.aspect().name().equals(aspect.name()));
   }
 
   private static Optional<List<Display>> shown(Pattern pattern, List<HeadType> heads) {
