@@ -124,8 +124,8 @@ public final class DriveSolver {
   }
 
   /**
-   * The drive with the fewest dies that is nearly as deep as the best of all; where that makes white
-   * warm, the one in the middle of white, if there is one.
+   * The drive with the fewest dies that is nearly as deep as the best of all; where that makes
+   * white warm, the one in the middle of white, if there is one.
    */
   DriveSearch.Found search(Region region) {
     DriveSearch.Found deepest = deepest(region);

@@ -12,9 +12,9 @@ import java.util.Optional;
  *
  * <p>No published region was found for lunar white and for warm white. Where a set has white, we
  * split it (a choice of ours): lunar is its part with x up to 0.36, about 4500 K and cooler; warm
- * white its part with x from 0.42. The gap keeps the two at least 0.03 apart in u'v', and is where plain
- * white is aimed at rather than there: the region is widest near orange, and white would look it. Amber is
- * another name for yellow. Purple is a choice of ours too, in a set of its own.
+ * white its part with x from 0.42. The gap keeps the two at least 0.03 apart in u'v', and is where
+ * plain white is aimed at rather than there: the region is widest near orange, and white would look
+ * it. Amber is another name for yellow. Purple is a choice of ours too, in a set of its own.
  *
  * @param name such as {@code marine}
  * @param citation the standard

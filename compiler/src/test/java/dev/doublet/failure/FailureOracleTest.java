@@ -24,8 +24,8 @@ import net.jqwik.api.Tag;
 
 /**
  * The evaluation of faults in rulebooks against one that counts out every picture: a dark head is
- * replaced by each display there is, in turn, and the reading of each is looked up. It knows nothing
- * of numerals, and sees an aspect for each number.
+ * replaced by each display there is, in turn, and the reading of each is looked up. It knows
+ * nothing of numerals, and sees an aspect for each number.
  */
 @Tag("slow")
 class FailureOracleTest {

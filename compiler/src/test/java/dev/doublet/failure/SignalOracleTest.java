@@ -375,7 +375,10 @@ class SignalOracleTest {
 
   /** As people would say it: "flashing red at l0 and l2 with a light of no known colour". */
   private static String words(
-      Make make, SortedMap<Integer, String> lit, boolean strange, SortedMap<Integer, String> rhythms) {
+      Make make,
+      SortedMap<Integer, String> lit,
+      boolean strange,
+      SortedMap<Integer, String> rhythms) {
     Map<String, List<String>> places = new LinkedHashMap<>();
     lit.forEach(
         (lamp, colour) ->

@@ -65,9 +65,9 @@ public final class SmallBook {
       plain.append(ofEachNumber(aspect, letters.get(i)));
     }
     String head = "rulebook \"Small\"\nspeeds in mph { figures 40";
-    this.text =
-        head + " " + OTHERS + "numbers times 10 { 4 6 }\ncolours { red green }\n" + all;
-    this.plainText = head + ", 60 " + OTHERS + "colours { red green }\nhead speed shows 4, 6 in red\n" + plain;
+    this.text = head + " " + OTHERS + "numbers times 10 { 4 6 }\ncolours { red green }\n" + all;
+    this.plainText =
+        head + ", 60 " + OTHERS + "colours { red green }\nhead speed shows 4, 6 in red\n" + plain;
   }
 
   /** Every third aspect or so is of many numbers. */

@@ -25,8 +25,8 @@ import java.util.regex.Pattern;
 
 /**
  * Writes small random layouts, as text: one signal of heads with one to three lamps, wired in any
- * order, on LEDs whose yellow is mixed of two dies and whose lunar is mixed of three. The rulebook is
- * written twice, as that of {@link SmallBook} is.
+ * order, on LEDs whose yellow is mixed of two dies and whose lunar is mixed of three. The rulebook
+ * is written twice, as that of {@link SmallBook} is.
  */
 public final class SmallSignal {
   /** Which dies shine for each colour: bit 0 red, bit 1 green, bit 2 blue. */

@@ -253,10 +253,7 @@ final class Designs {
     for (Aspect aspect : aspects) {
       boolean asIs = aspect.numerals().letters().isEmpty() || named && !aspect.numerals().isOpen();
       aspect.each().stream()
-          .filter(
-              a ->
-                  asIs
-                      || Pictures.of(a, bare.form(), bare.plates(), bare.heads()).isPresent())
+          .filter(a -> asIs || Pictures.of(a, bare.form(), bare.plates(), bare.heads()).isPresent())
           .forEach(shown::add);
     }
     return shown;
