@@ -89,12 +89,13 @@ function goTo(now) {
   controllers.forEach(c => c.open());
   const before = sent.filter(one => one.at <= until);
   tellSwitches(before);
+  const settles = LAYOUT.kinds.some(kind => kind.settles > 0);
   before.forEach((one, i) => {
     deliver(one);
     const next = Math.min(i + 1 < before.length ? before[i + 1].at : until, one.at + SETTLED + FADED);
-    // In between signals settle and fade, as they did.
-    const step = one.packet ? 16 : 100;
-    for (clock.now = one.at; clock.now < next; clock.now += step) frames();
+    // In between signals settle as they did, and readers see once that nothing fades any more.
+    const settled = settles && one.packet ? one.at + SETTLED : 0;
+    for (clock.now = one.at; clock.now < next; clock.now += clock.now < settled ? 16 : FADED) frames();
   });
   clock.now = until;
   render();

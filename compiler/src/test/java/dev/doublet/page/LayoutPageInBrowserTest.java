@@ -543,9 +543,15 @@ class LayoutPageInBrowserTest {
     assertThat(process.waitFor()).as(Files.readString(folder.resolve("output"))).isZero();
   }
 
-  @Test
-  void time_goes_back_to_what_was_shown_then() throws Exception {
-    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+  /** The demo fades and does not settle; the other layout does both. */
+  @ParameterizedTest
+  @ValueSource(booleans = {false, true})
+  void time_goes_back_to_what_was_shown_then(boolean settles) throws Exception {
+    Build build =
+        settles
+            ? Pages.built(EVERY.root(), EVERY.reader())
+            : Pages.built(Pages.DEMO, Pages::fromProject);
+    Path page = page(Pages.html(build));
     String script =
         """
         const lamps = () => [...document.querySelectorAll('.lamp')].map(l => l.dataset.bytes).join('');
@@ -553,7 +559,7 @@ class LayoutPageInBrowserTest {
         for (let i = 0; i < 40; i++) {
           const unit = signals[7 * i % signals.length].units[0];
           unit.data.calls[i % unit.data.calls.length].forEach(call => send(message(unit.data.bus, call)));
-          for (let step = 0; step < 40; step++) goOn(clock.now + 16);
+          for (let step = 0; step < (i % 5 ? 40 : 200); step++) goOn(clock.now + 16);
           wanted.push([clock.now, lamps()]);
           goOn(clock.now + 16);
         }
