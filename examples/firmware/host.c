@@ -1,29 +1,23 @@
 /*
- * A computer as the board of mqtt_signals.c, to try signals without any: sockets of POSIX, a file for each slot, and
+ * A computer as the board of mqtt_signals.c, to try signals without any: sockets.c, a file for each slot, and
  * the bytes of LEDs in hexadecimal on the standard output whenever they change.
  *
  *   host NAME BROKER PORT FOLDER [USER PASSWORD]     FOLDER keeps the slots
  */
 #define _POSIX_C_SOURCE 200112L
 
-#include <errno.h>
-#include <fcntl.h>
-#include <netdb.h>
 #include <poll.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/socket.h>
 #include <time.h>
-#include <unistd.h>
 
-#include "mqtt_board.h"
 #include "mqtt_signals.h"
+#include "sockets.h"
 
 #define LONGEST 3072u /* bytes of a chain that are printed */
 
-static const char *broker, *port, *folder;
-static int line = -1;
+static const char *folder;
 static volatile sig_atomic_t ended;
 
 uint32_t board_millis(void) {
@@ -42,33 +36,6 @@ void board_send(uint8_t chain, const uint8_t *bytes, uint16_t count) {
   for (i = 0; i < count; i++) printf("%02X", (unsigned)bytes[i]);
   putchar('\n');
   fflush(stdout);
-}
-
-uint8_t board_connect(void) {
-  struct addrinfo hints, *found;
-  memset(&hints, 0, sizeof hints);
-  hints.ai_socktype = SOCK_STREAM;
-  if (getaddrinfo(broker, port, &hints, &found) != 0) return 0;
-  line = socket(found->ai_family, found->ai_socktype, found->ai_protocol);
-  if (line >= 0 && connect(line, found->ai_addr, found->ai_addrlen) != 0) board_close();
-  freeaddrinfo(found);
-  if (line >= 0) fcntl(line, F_SETFL, O_NONBLOCK);
-  return line >= 0;
-}
-
-int32_t board_receive(uint8_t *bytes, uint16_t room) {
-  const ssize_t count = recv(line, bytes, room, 0);
-  if (count > 0) return (int32_t)count;
-  return count < 0 && (errno == EAGAIN || errno == EINTR) ? 0 : -1;
-}
-
-uint8_t board_transmit(const uint8_t *bytes, uint16_t count) {
-  return send(line, bytes, count, MSG_NOSIGNAL) == (ssize_t)count;
-}
-
-void board_close(void) {
-  close(line);
-  line = -1;
 }
 
 static FILE *slot_file(uint8_t slot, const char *mode) {
@@ -109,8 +76,7 @@ int main(int count, char **words) {
     return 2;
   }
   names.name = words[1];
-  broker = words[2];
-  port = words[3];
+  sockets_begin(words[2], words[3]);
   folder = words[4];
   names.user = count == 7 ? words[5] : NULL;
   names.password = count == 7 ? words[6] : NULL;
@@ -125,7 +91,7 @@ int main(int count, char **words) {
   }
   while (!ended) {
     struct pollfd wait;
-    wait.fd = line; /* none is waited for while it is -1 */
+    wait.fd = sockets_line(); /* none is waited for while it is -1 */
     wait.events = POLLIN;
     mqtt_signals_go_on();
     poll(&wait, 1, 5);

@@ -25,6 +25,7 @@
 #define AT_LEAST_MS 1000u   /* LEDs that a disturbance has changed are put right */
 #define NEVER_REPORTED 0xFF /* in both bytes: no aspect has this number */
 #define TOPIC_ROOM 96u
+#define LEAVING_ROOM 256u
 #define BUILT_IN TABLE_SLOTS
 
 /* A table that is open, and what its signals show. */
@@ -44,7 +45,9 @@ static const char *reason;
 
 static const struct mqtt_names *names;
 static struct mqtt client;
-static uint8_t arriving[TABLE_ROOM + TOPIC_ROOM + 4u], leaving[256];
+/* A topic that the layout gives may be longer than any of the board's own. */
+static uint8_t arriving[TABLE_ROOM + TOPIC_ROOM + sizeof TABLE_COMMANDS + 4u];
+static uint8_t leaving[LEAVING_ROOM + sizeof TABLE_COMMANDS];
 static char state_topic[TOPIC_ROOM], table_topic[TOPIC_ROOM];
 static uint8_t connected;   /* 1 while there is a connection */
 static uint8_t asked;       /* 1 once subscribed, 2 when to be again */
@@ -154,7 +157,7 @@ static uint16_t greet(void) {
   hello.user = names->user;
   hello.password = names->password;
   hello.keep_alive = KEEP_ALIVE_S;
-  return mqtt_connect(&hello, leaving, sizeof leaving);
+  return mqtt_connect(&hello, leaving, LEAVING_ROOM);
 }
 
 static void connect(uint32_t now) {

@@ -107,7 +107,8 @@ int main(void) {
   return 0;
 }
 
-extern uint32_t stack_top, data_from, data_begin, data_end, bss_begin, bss_end;
+void stack_top(void); /* an address, and no function, but all others of its list are */
+extern uint32_t data_from, data_begin, data_end, bss_begin, bss_end;
 
 void begin(void) {
   uint32_t *to, *from = &data_from;
@@ -122,5 +123,5 @@ static void stop(void) {
   for (;;) continue;
 }
 
-__attribute__((section(".vectors"), used)) static void *const vectors[16] = {
-    &stack_top, begin, stop, stop, stop, stop, stop, 0, 0, 0, 0, stop, stop, 0, stop, tick};
+__attribute__((section(".vectors"), used)) static void (*const vectors[16])(void) = {
+    stack_top, begin, stop, stop, stop, stop, stop, 0, 0, 0, 0, stop, stop, 0, stop, tick};

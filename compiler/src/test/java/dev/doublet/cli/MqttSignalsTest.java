@@ -268,7 +268,7 @@ class MqttSignalsTest {
     return CompiledC.program(
         folder,
         "host",
-        List.of("-I" + tables, "mqtt_signals.c", "mqtt.c", "table_store.c", "host.c"));
+        List.of("-I" + tables, "mqtt_signals.c", "mqtt.c", "table_store.c", "sockets.c", "host.c"));
   }
 
   /** The tables of the same layout with its first and fifth signal in each other's place. */

@@ -93,6 +93,7 @@ class SendTest {
               "mqtt_signals.c",
               "mqtt.c",
               "table_store.c",
+              "sockets.c",
               "host.c"));
     }
     Path slots = Files.createDirectories(folder.resolve("slots"));
