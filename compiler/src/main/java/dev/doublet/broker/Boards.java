@@ -21,8 +21,9 @@ import org.eclipse.paho.client.mqttv3.MqttException;
 import org.eclipse.paho.client.mqttv3.MqttMessage;
 
 /**
- * The boards of some names at a broker. What they say of themselves is followed from the beginning;
- * nothing is published but what {@link #send} is told to.
+ * The boards of some names at a broker. What they say of themselves is followed from the beginning,
+ * and so are the tables that the broker keeps for them, where it lets this user read those; nothing
+ * is published but what {@link #send} is told to.
  */
 public final class Boards implements AutoCloseable {
   private static final int QUALITY = 1;
@@ -32,6 +33,7 @@ public final class Boards implements AutoCloseable {
 
   private final MqttAsyncClient client;
   private final Map<String, BoardState> states = new ConcurrentHashMap<>();
+  private final Map<String, String> kept = new ConcurrentHashMap<>();
   private final List<Wait> waits = new ArrayList<>();
 
   /** What somebody waits for. */
@@ -72,17 +74,28 @@ public final class Boards implements AutoCloseable {
     client.setCallback(new Arrivals(Set.copyOf(names)));
     client.connect(place.options()).waitForCompletion(2L * BrokerPlace.MILLIS_TO_ANSWER);
     for (String name : names) {
-      IMqttToken asked = client.subscribe(name + STATE, QUALITY);
-      asked.waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
-      if (Arrays.stream(asked.getGrantedQos()).anyMatch(q -> q == REFUSED)) {
+      // Tables first: a broker keeps the order, so what it keeps is known when the board is.
+      isRead(name + TABLE);
+      if (!isRead(name + STATE)) {
         throw new Trouble("broker " + place.uri() + " lets nobody of this name read " + name, null);
       }
     }
   }
 
+  private boolean isRead(String topic) throws MqttException {
+    IMqttToken asked = client.subscribe(topic, QUALITY);
+    asked.waitForCompletion(BrokerPlace.MILLIS_TO_ANSWER);
+    return Arrays.stream(asked.getGrantedQos()).noneMatch(q -> q == REFUSED);
+  }
+
   /** What a board said last; empty when it never did. */
   public Optional<BoardState> state(String board) {
     return Optional.ofNullable(states.get(board));
+  }
+
+  /** The checksum of the table that the broker keeps for a board; empty when none is known. */
+  public Optional<String> kept(String board) {
+    return Optional.ofNullable(kept.get(board));
   }
 
   /** Waits until every board has said something, or for so long. */
@@ -153,8 +166,12 @@ public final class Boards implements AutoCloseable {
 
     @Override
     public void messageArrived(String topic, MqttMessage message) {
-      String board = topic.substring(0, Math.max(0, topic.length() - STATE.length()));
-      if (!topic.endsWith(STATE) || !names.contains(board)) {
+      int slash = topic.lastIndexOf('/');
+      String board = topic.substring(0, Math.max(0, slash));
+      if (names.contains(board) && topic.endsWith(TABLE)) {
+        kept.put(board, Sums.of(message.getPayload()));
+      }
+      if (!names.contains(board) || !topic.endsWith(STATE)) {
         return;
       }
       BoardState said = BoardState.of(message.getPayload());

@@ -9,6 +9,7 @@ import java.util.Optional;
  * @param plan what was to become of it
  * @param before what its board said before; empty when it never did
  * @param now what it says at the end
+ * @param kept the checksum of the table that the broker keeps for it at the end, if that is known
  * @param dry true when nothing was to be sent
  */
 public record SendResult(
@@ -16,6 +17,7 @@ public record SendResult(
     SendPlan plan,
     Optional<BoardState> before,
     Optional<BoardState> now,
+    Optional<String> kept,
     boolean dry) {
 
   /** True when a board does not show the table that it was to show. */
@@ -40,13 +42,13 @@ public record SendResult(
 
   private String board() {
     if (now.isEmpty()) {
-      return "no board of this name was ever at this broker";
+      return "no board of this name was ever at this broker" + waiting();
     }
     BoardState said = now.get();
     return switch (said.word()) {
-      case "away" -> "the board was switched off";
-      case "lost" -> "the board is lost: it went without a word";
-      case "unclear" -> "its state topic says what no board says";
+      case "away" -> "the board was switched off" + waiting();
+      case "lost" -> "the board is lost: it went without a word" + waiting();
+      case "unclear" -> "its state topic says what no board says" + waiting();
       default ->
           "the board shows "
               + said.installed()
@@ -60,9 +62,15 @@ public record SendResult(
     };
   }
 
+  /** What a board that is not there will be offered. */
+  private String waiting() {
+    return kept.filter(sum -> !sum.equals(Sums.NONE)).map("; offered "::concat).orElse("");
+  }
+
   private String fate() {
     return switch (plan) {
       case RUN_ALREADY -> "nothing to send";
+      case KEPT_ALREADY -> "nothing to send: the broker keeps it for the board";
       case NO_BOARD ->
           "nothing sent, as nobody may be there to take it: --to "
               + offer.controller()

@@ -1,8 +1,5 @@
 package dev.doublet.broker;
 
-import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
-
 /**
  * A table for the board of a controller.
  *
@@ -11,12 +8,9 @@ import java.nio.ByteOrder;
  * @param table its bytes, 4 at least; the last four are its checksum
  */
 public record TableOffer(String controller, int edition, byte[] table) {
-  private static final int CHECKSUM_BYTES = 4;
-
   /** The checksum as boards write it: eight hexadecimal digits. */
   public String sum() {
-    int at = table.length - CHECKSUM_BYTES;
-    return Sums.text(ByteBuffer.wrap(table).order(ByteOrder.LITTLE_ENDIAN).getInt(at));
+    return Sums.of(table);
   }
 
   /** True when the board has no more to take: it runs this table, and was offered no other. */

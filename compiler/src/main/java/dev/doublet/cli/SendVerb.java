@@ -157,9 +157,10 @@ final class SendVerb implements Callable<Integer> {
       Map<TableOffer, Optional<BoardState>> before = new LinkedHashMap<>();
       Map<TableOffer, SendPlan> plans = new LinkedHashMap<>();
       for (TableOffer offer : offers) {
-        Optional<BoardState> board = boards.state(offer.controller());
+        String name = offer.controller();
+        Optional<BoardState> board = boards.state(name);
         before.put(offer, board);
-        plans.put(offer, SendPlan.of(offer, board, asked.contains(offer.controller())));
+        plans.put(offer, SendPlan.of(offer, board, boards.kept(name), asked.contains(name)));
       }
       if (!dry) {
         boards.send(
@@ -170,7 +171,12 @@ final class SendVerb implements Callable<Integer> {
               .map(
                   o ->
                       new SendResult(
-                          o, plans.get(o), before.get(o), boards.state(o.controller()), dry))
+                          o,
+                          plans.get(o),
+                          before.get(o),
+                          boards.state(o.controller()),
+                          boards.kept(o.controller()),
+                          dry))
               .toList();
       results.forEach(result -> terminal.print(result.text()));
       return results.stream().anyMatch(SendResult::isFailure) ? Main.FINDINGS : Main.CLEAN;

@@ -89,15 +89,35 @@ class BoardStateTest {
 
   @Test
   void a_table_is_sent_where_another_runs_or_waits_and_to_nobody_unnamed() {
-    TableOffer offer = offer(40, 0x3D, 0x2C, 0x1B, 0x0A);
-    assertThat(SendPlan.of(offer, Optional.of(state(SAID)), true)).isEqualTo(SendPlan.RUN_ALREADY);
+    assertThat(plan(SAID, "", true)).isEqualTo(SendPlan.RUN_ALREADY);
     String other = SAID.replace("00000000", "00000001");
-    assertThat(SendPlan.of(offer, Optional.of(state(other)), false)).isEqualTo(SendPlan.SEND);
-    assertThat(SendPlan.of(offer, Optional.of(state("lost")), false)).isEqualTo(SendPlan.SEND);
-    assertThat(SendPlan.of(offer, Optional.empty(), false)).isEqualTo(SendPlan.NO_BOARD);
-    assertThat(SendPlan.of(offer, Optional.of(state("x")), false)).isEqualTo(SendPlan.NO_BOARD);
-    assertThat(SendPlan.of(offer, Optional.empty(), true)).isEqualTo(SendPlan.SEND);
-    BoardState small = state(other.replace("4096", "39"));
-    assertThat(SendPlan.of(offer, Optional.of(small), true)).isEqualTo(SendPlan.TOO_LONG);
+    assertThat(plan(other, "", false)).isEqualTo(SendPlan.SEND);
+    assertThat(plan("lost", "", false)).isEqualTo(SendPlan.SEND);
+    assertThat(plan("lost", "00000001", false)).isEqualTo(SendPlan.SEND);
+    assertThat(plan("x", "", false)).isEqualTo(SendPlan.NO_BOARD);
+    assertThat(plan(other.replace("4096", "39"), "", true)).isEqualTo(SendPlan.TOO_LONG);
+    TableOffer offer = offer(40, 0x3D, 0x2C, 0x1B, 0x0A);
+    for (boolean named : new boolean[] {true, false}) {
+      assertThat(SendPlan.of(offer, Optional.empty(), Optional.empty(), named))
+          .isEqualTo(named ? SendPlan.SEND : SendPlan.NO_BOARD);
+    }
+  }
+
+  /** Of a board that is there its own word counts. */
+  @Test
+  void what_the_broker_keeps_for_a_board_that_is_not_there_is_not_sent_again() {
+    for (String word : new String[] {"lost", "away"}) {
+      assertThat(plan(word, "0A1B2C3D", false)).isEqualTo(SendPlan.KEPT_ALREADY);
+    }
+    assertThat(plan("x", "0A1B2C3D", true)).isEqualTo(SendPlan.KEPT_ALREADY);
+    assertThat(plan("x", "0A1B2C3D", false)).isEqualTo(SendPlan.NO_BOARD);
+    String other = SAID.replace("installed 0A1B2C3D", "installed 00000001");
+    assertThat(plan(other, "0A1B2C3D", false)).isEqualTo(SendPlan.SEND);
+  }
+
+  private static SendPlan plan(String said, String kept, boolean named) {
+    Optional<String> sum = Optional.of(kept).filter(k -> !k.isEmpty());
+    TableOffer offer = offer(40, 0x3D, 0x2C, 0x1B, 0x0A);
+    return SendPlan.of(offer, Optional.of(state(said)), sum, named);
   }
 }

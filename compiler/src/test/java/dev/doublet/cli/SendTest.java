@@ -3,6 +3,9 @@ package dev.doublet.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.file.Files;
@@ -10,6 +13,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.BlockingQueue;
@@ -28,7 +32,7 @@ import org.junit.jupiter.api.io.TempDir;
 @Tag("slow")
 class SendTest {
   private static final String OPEN = "allow_anonymous true\n";
-  private static final String LOST = "  the board is lost: it went without a word\n";
+  private static final String LOST = "  the board is lost: it went without a word; offered ";
 
   @TempDir private Path folder;
   private final List<Process> processes = new ArrayList<>();
@@ -208,7 +212,15 @@ class SendTest {
       awaitState("lost");
       assertThat(send(broker)).isZero();
       assertThat(session.out())
-          .isEqualTo(table + LOST + "  sent: the broker keeps it for the board\n");
+          .isEqualTo(
+              table + LOST + sum("second") + "\n  sent: the broker keeps it for the board\n");
+      assertThat(send(broker)).isZero();
+      assertThat(session.out())
+          .isEqualTo(
+              table
+                  + LOST
+                  + sum("second")
+                  + "\n  nothing to send: the broker keeps it for the board\n");
       Process back = board(broker);
       awaitState("installed " + sum("second"));
 
@@ -217,7 +229,7 @@ class SendTest {
       awaitState("lost");
       listener.publish("bank/state", new byte[] {27, '[', '2', 'J'}, 1, true);
       assertThat(send(broker, "--dry-run")).isZero();
-      assertThat(session.out()).contains("  its state topic says what no board says\n");
+      assertThat(session.out()).contains("  its state topic says what no board says; offered ");
       listener.disconnectForcibly(0, 100);
       listener.close(true);
     }
@@ -290,6 +302,10 @@ class SendTest {
       }
       assertThat(session.err()).contains("without --tls").doesNotContain("sesame");
       assertThat(session.out()).contains("from slot 0; offered " + sum("second") + "; sound");
+      // One who guesses is told no more than that.
+      Files.writeString(folder.resolve("guess"), "open\n");
+      assertThat(send(broker, "--user", "builder", "--password-file", "guess")).isEqualTo(2);
+      assertThat(session.err()).contains(" is not joined: ").doesNotContain("open\n", "\tat ");
       // A panel may look, and what it sends the broker drops.
       String[] panel = {
         "--user",
@@ -309,7 +325,8 @@ class SendTest {
   @Test
   void tls_holds_the_broker_against_who_signed_it() throws Exception {
     CompiledC.assumeInstalled("openssl", "no certificate is made");
-    for (String who : List.of("good", "other")) {
+    for (String who : List.of("good", "other", "elsewhere")) {
+      String host = who.equals("elsewhere") ? who + ".example" : "localhost";
       CompiledC.run(
           List.of(
               "openssl",
@@ -319,9 +336,9 @@ class SendTest {
               "rsa:2048",
               "-nodes",
               "-subj",
-              "/CN=localhost",
+              "/CN=" + host,
               "-addext",
-              "subjectAltName=DNS:localhost",
+              "subjectAltName=DNS:" + host,
               "-keyout",
               folder.resolve(who + ".key").toString(),
               "-out",
@@ -342,6 +359,46 @@ class SendTest {
       for (String[] wrong : new String[][] {{"--tls", "--ca", "other.crt"}, {"--tls"}, {}}) {
         assertThat(send(broker, wrong)).as(String.join(" ", wrong)).isEqualTo(2);
         assertThat(session.err()).contains(" is not joined: ").doesNotContain("\tat ");
+      }
+    }
+    // Signed by who is trusted, and another's all the same.
+    try (ScratchBroker broker =
+        ScratchBroker.of(folder, settings.replace("good.", "elsewhere."))) {
+      assertThat(send(broker, "--tls", "--ca", "elsewhere.crt")).isEqualTo(2);
+      assertThat(session.err()).contains(" is not joined: ").doesNotContain("\tat ");
+    }
+  }
+
+  /** What listens there is no broker: it says nothing, any bytes, or goes at once. */
+  @Test
+  void what_is_no_broker_is_not_joined() throws Exception {
+    HexFormat hex = HexFormat.of();
+    // Another protocol's greeting, a refusal, one that has no reason, and acceptance before noise.
+    for (String bytes : List.of("-", "", "485454502F312E31", "20020005", "200200FF", "20020000FFFFFF")) {
+      boolean silent = bytes.equals("-");
+      byte[] said = silent ? new byte[0] : hex.parseHex(bytes);
+      try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+        Thread other =
+            new Thread(
+                () -> {
+                  try (Socket client = server.accept()) {
+                    client.getOutputStream().write(said);
+                    client.getOutputStream().flush();
+                    if (silent) {
+                      client.getInputStream().readAllBytes();
+                    }
+                  } catch (IOException gone) {
+                    // It need not stay.
+                  }
+                });
+        other.setDaemon(true);
+        other.start();
+        String place = "localhost:" + server.getLocalPort();
+        assertThat(session.run("send", "layout.yaml", "--broker", place)).isEqualTo(2);
+        assertThat(session.err())
+            .as(bytes)
+            .startsWith("doublet: broker tcp://" + place + " is not joined: ")
+            .hasLineCount(1);
       }
     }
   }
