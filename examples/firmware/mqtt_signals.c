@@ -185,18 +185,18 @@ static void message(uint32_t now) {
   if (identifier) transmit(mqtt_puback(identifier, leaving, sizeof leaving), now);
 }
 
+/* Takes some of what has arrived. More waits until LEDs had their turn, so that no flood of messages keeps them dark. */
 static void receive(uint32_t now) {
   uint8_t bytes[256];
-  int32_t count, i;
-  while (connected && (count = board_receive(bytes, sizeof bytes)) != 0) {
-    if (count < 0) lose();
-    for (i = 0; connected && i < count; i++) {
-      switch (mqtt_take(&client, bytes[i])) {
-        case MQTT_MESSAGE: message(now); break;
-        case MQTT_BROKEN: case MQTT_REFUSED: lose(); break;
-        case MQTT_NOT_SUBSCRIBED: reason = "the broker lets this board listen to no commands or tables"; told = 0; break;
-        case MQTT_NOTHING: case MQTT_ACCEPTED: case MQTT_SUBSCRIBED: case MQTT_PUBLISHED: break;
-      }
+  const int32_t count = board_receive(bytes, sizeof bytes);
+  int32_t i;
+  if (count < 0) lose();
+  for (i = 0; connected && i < count; i++) {
+    switch (mqtt_take(&client, bytes[i])) {
+      case MQTT_MESSAGE: message(now); break;
+      case MQTT_BROKEN: case MQTT_REFUSED: lose(); break;
+      case MQTT_NOT_SUBSCRIBED: reason = "the broker lets this board listen to no commands or tables"; told = 0; break;
+      case MQTT_NOTHING: case MQTT_ACCEPTED: case MQTT_SUBSCRIBED: case MQTT_PUBLISHED: break;
     }
   }
 }
@@ -297,7 +297,7 @@ enum mqtt_begun mqtt_signals_begin(const struct mqtt_names *how) {
 
 void mqtt_signals_go_on(void) {
   const uint32_t now = board_millis();
-  receive(now);
+  if (connected) receive(now);
   if (connected) speak(now);
   else if (now - tried_at >= AGAIN_MS) connect(now);
   if (now - lit_at >= (changed || coming || quiet < FRAME_MS ? FRAME_MS : quiet)) light(now);

@@ -168,6 +168,8 @@ void openlcb_signals_begin(const uint8_t id[6]) {
 
 void openlcb_signals_go_on(void) {
   const uint32_t now = board_millis();
+  const uint16_t alias = node.alias;
+  const uint8_t step = node.step;
   struct openlcb_frame frame;
   uint64_t event;
   while (board_can_receive(&frame)) {
@@ -176,6 +178,10 @@ void openlcb_signals_go_on(void) {
       changed = 1;
     }
   }
+  /* What waited under an alias that was given up, or of a node that falls silent, is never sent. */
+  if ((node.step == OPENLCB_SILENT && step < OPENLCB_SILENT) ||
+      (node.alias != alias && (leaving.header & 0xFFFu) == alias))
+    left = 0;
   while (left || openlcb_next(&node, &leaving, now)) {
     const uint8_t sent = board_can_send(&leaving);
     left = sent == 0;

@@ -21,6 +21,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
+import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -73,6 +74,41 @@ class MqttSignalsTest {
             eachTime.repeat(6)
                 + "at rest with the program's own table: no slot holds a whole one; 1\n"
                 + "sound, but what the other slot holds is not; 1\n");
+  }
+
+  /**
+   * A broker that a fuzzer plays: any bytes, tables that are torn or odd, cuts of power anywhere.
+   */
+  @Test
+  void no_broker_makes_it_step_outside_its_buffers_or_come_up_without_a_table() throws Exception {
+    CompiledC.assumeInstalled("clang", "no fuzzer makes up packets");
+    Path fuzzer = folder.resolve("fuzzer");
+    List<String> clang = new ArrayList<>(List.of("clang", "-g", "-O1", "-std=c99", "-Wall"));
+    clang.add("-fsanitize=fuzzer,address,undefined");
+    clang.addAll(List.of("-fno-sanitize-recover=all", "-I.", "-I" + tables.toAbsolutePath()));
+    clang.addAll(List.of("../../compiler/src/test/chip/fuzz/board.c", "mqtt.c", "table_store.c"));
+    clang.addAll(List.of("-o", fuzzer.toString()));
+    CompiledC.run(clang, "");
+    List<String> run = new ArrayList<>(List.of(fuzzer.toString(), "-runs=10000", "-seed=1"));
+    run.addAll(List.of("-max_len=400", "-use_value_profile=1", "-artifact_prefix=" + folder + "/"));
+    assertThat(CompiledC.run(run, "")).contains("DONE");
+  }
+
+  /** They may be longer than any packet that the board has to say. */
+  @Test
+  void commands_are_heard_under_topics_of_any_length() throws Exception {
+    String prefix = "brackwater/" + "n".repeat(800) + "/signals";
+    Path copy = copy(text -> text.replace("brackwater/signals", prefix));
+    assertThat(build("layout.yaml", copy, tables)).isZero();
+    Path host = host();
+    broker();
+    board(host);
+    TableReader reader = TableReader.open(Files.readAllBytes(tables.resolve("bank.bin")));
+    await(() -> lit(reader));
+    publish(prefix + "/K1", "Clear");
+    byte[] topic = (prefix + "/K1").getBytes(StandardCharsets.UTF_8);
+    assertThat(reader.topic(0, topic, "Clear".getBytes(StandardCharsets.UTF_8), 0)).isOne();
+    await(() -> lit(reader));
   }
 
   /**
@@ -273,18 +309,29 @@ class MqttSignalsTest {
 
   /** The tables of the same layout with its first and fifth signal in each other's place. */
   private Path otherTables() throws IOException {
-    Path copy = Files.createDirectories(folder.resolve("copy"));
-    String layout = Files.readString(ROOT.resolve("examples/brackwater/layout.yaml"));
-    assertThat(layout).contains("{name: K1, kind: bank}", "{name: K5}");
-    String other = layout.replace("{name: K5}", "{name: K1}");
-    String there = other.replaceFirst("name: K1, kind: bank", "name: K5, kind: bank");
-    Files.writeString(copy.resolve("layout.yaml"), there.replace("../../rulebooks/", ""));
-    for (String book : List.of("brackwater.aspects", "brackwater-heads.aspects")) {
-      Files.copy(ROOT.resolve("rulebooks").resolve(book), copy.resolve(book));
-    }
+    Path copy =
+        copy(
+            layout -> {
+              assertThat(layout).contains("{name: K1, kind: bank}", "{name: K5}");
+              return layout
+                  .replace("{name: K5}", "{name: K1}")
+                  .replaceFirst("name: K1, kind: bank", "name: K5, kind: bank");
+            });
     Path out = folder.resolve("other");
     assertThat(build("layout.yaml", copy, out)).isZero();
     return out;
+  }
+
+  /** The layout, changed, in a folder beside its rulebooks. */
+  private Path copy(UnaryOperator<String> change) throws IOException {
+    Path copy = Files.createDirectories(folder.resolve("copy"));
+    String layout = Files.readString(ROOT.resolve("examples/brackwater/layout.yaml"));
+    Files.writeString(
+        copy.resolve("layout.yaml"), change.apply(layout).replace("../../rulebooks/", ""));
+    for (String book : List.of("brackwater.aspects", "brackwater-heads.aspects")) {
+      Files.copy(ROOT.resolve("rulebooks").resolve(book), copy.resolve(book));
+    }
+    return copy;
   }
 
   private static int build(String layout, Path root, Path out) {

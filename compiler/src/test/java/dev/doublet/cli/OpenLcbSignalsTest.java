@@ -299,6 +299,28 @@ class OpenLcbSignalsTest {
         step("at 400", READY.replace("12C", "C4C") + UNKNOWN.replace("12C", "C4C")));
   }
 
+  /** What waits for the controller under the alias is let go with it; that it is given up is said. */
+  @Test
+  void nothing_is_sent_under_an_alias_that_was_given_up() throws Exception {
+    checkUp(
+        step("room 0", ""),
+        step("got 19490456", ""),
+        step("got 19828456 012C", ""),
+        step("got 1949012C", ""),
+        step("room 1000", "1070312C " + ID + ";" + CHECKS.replace("12C", "C4C")));
+    // Given up again before that could be said.
+    checkUp(
+        step("room 0", ""),
+        step("got 1949012C", ""),
+        step("got 19490C4C", ""),
+        step("room 1", "1070312C " + ID + ";"));
+    checkUp(
+        step("room 0", ""),
+        step("got 19490456", ""),
+        step("got 10701456 " + ID, ""),
+        step("room 1000", "195B412C 0101000000000201;"));
+  }
+
   @Test
   void two_nodes_of_one_number_make_it_silent() throws Exception {
     checkUp(
