@@ -1,9 +1,8 @@
 /*
- * LEDs of 800 kbit/s by the serial interface (SPI) that most chips have: at 12 Mbit/s, sixteen of its bits, highest first,
- * are one bit of a LED. High for 4 or 9 and low for 12 or 7 of 0.083 us, these are the times that the sheets of WS2812B,
- * its V5, SK6812RGBW and WS2813 have in common, each of them: 0.333 and 1.0, 0.75 and 0.583 us. Every sixteen end low,
- * so whatever comes late makes a low longer, and no high. The line must stay low between (most chips hold the last bit:
- * practice).
+ * LEDs of 800 kbit/s by the serial interface (SPI) that most chips have: at 12 Mbit/s, sixteen of its bits, the highest
+ * first, are one bit of a LED. It is high for 4 or 9 and low for 12 or 7 of them, 0.333 and 1.0 us or 0.75 and 0.583:
+ * each lies within the sheets of WS2812B, its V5, SK6812RGBW and WS2813. All sixteen end low, so whatever comes late
+ * makes a low longer, and no high. The line must stay low between (most chips hold the last bit: practice).
  */
 #ifndef LED_BITS_H
 #define LED_BITS_H

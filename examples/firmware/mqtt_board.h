@@ -1,6 +1,7 @@
 /*
- * What a board with a network must do for mqtt_signals.c. One file a board: host.c is one, for a computer. The board's
- * file has main, or what its kit wants in its place, and calls mqtt_signals_begin once and mqtt_signals_go_on for ever.
+ * What a board with a network must do for mqtt_signals.c. One file a board: host.c is one, for a computer, and
+ * stm32f405.c, for a chip; wifi_board.c is one to begin from. The board's file has main, or what its kit wants in its
+ * place, and calls mqtt_signals_begin once and mqtt_signals_go_on for ever.
  */
 #ifndef MQTT_BOARD_H
 #define MQTT_BOARD_H
@@ -14,7 +15,8 @@ uint32_t board_millis(void);
  * came before. */
 void board_send(uint8_t chain, const uint8_t *bytes, uint16_t count);
 
-/* Opens a connection to the broker: 1 when it is there. May wait for a second or two. */
+/* Opens a connection to the broker: 1 when it is there. Lamps stand still while it waits. After 0 it is called again in
+ * a second, and may go on with the same one. */
 uint8_t board_connect(void);
 
 /* Bytes that have arrived, at most so many and without waiting for any: 0 when there are none, -1 when the connection

@@ -17,6 +17,10 @@
 
 #include <stdio.h>
 
+#if TABLE_UNITS > UNIT_ROOM
+#error "the table has more units than UNIT_ROOM"
+#endif
+
 #define KEEP_ALIVE_S 10u
 #define PING_MS 5000u       /* half of it, so that one late is none */
 #define ANSWER_MS 5000u     /* for CONNACK, PINGRESP and what else the broker owes */

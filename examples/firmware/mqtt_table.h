@@ -7,6 +7,7 @@
 #include "bank.h"
 
 #define TABLE bank_table
+#define TABLE_UNITS BANK_UNITS
 #define TABLE_COMMANDS BANK_TOPICS_OF_BUS_HOUSE "/#" /* the topics that command signals */
 #define TABLE_ROOM 4096u  /* bytes of the largest table */
 #define UNIT_ROOM 256u    /* most units of a table */

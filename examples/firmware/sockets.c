@@ -40,8 +40,8 @@ static void open_line(void) {
   freeaddrinfo(found);
 }
 
-/* A broker that is away may take minutes to be found so, and lamps must flash meanwhile: it is waited for by asking again,
- * a frame's time at most each time. */
+/* A broker that is away may take minutes to be found so, and lamps must flash meanwhile: each time it is waited for as
+ * long as a frame takes, and asked after again the next time. */
 uint8_t board_connect(void) {
   static uint8_t asked;
   struct pollfd wait;

@@ -4,8 +4,8 @@
 
 #include "mqtt_board.h"
 
-/* Which broker to connect to, an address or a name, and a port; the texts must stay. To be called first. A name is looked up
- * at each try, for which all else waits: give an address where that may take long. */
+/* Which broker to connect to, an address or a name, and a port; the texts must stay. To be called first. A name is
+ * looked up at each try, for which all else waits: give an address where that may take long. */
 void sockets_begin(const char *broker, const char *port);
 
 /* What may be waited on for something to arrive; -1 while there is no connection. */

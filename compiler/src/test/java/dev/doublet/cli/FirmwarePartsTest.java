@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -15,6 +16,8 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** The parts of the firmware that know no chip, run on this machine with every check of gcc. */
 @Tag("slow")
@@ -146,6 +149,31 @@ class FirmwarePartsTest {
     heard(told, expected);
   }
 
+  /**
+   * Computed from the limits of S-9.1: nominal halves, and a sender's least of 55 and 95 us with 13
+   * ones behind the end bit before, so 185 of the shortest come in a second.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "80 FF 7F, 5796, 5390",
+    "FF 00 FF, 5796, 5390",
+    "80 80 00, 6972, 6510",
+    "B7 37 7F FF, 6756, 6300",
+    "80 01 00 81, 8604, 8060",
+    "81 F8 79, 6132, 5710",
+    "81 71 00 F0, 8100, 7580"
+  })
+  void packets_last_as_long_as_their_bits_and_are_heard_at_that_pace(
+      String bytes, int nominal, int least) throws IOException {
+    int[] packet = Arrays.stream(bytes.split(" ")).mapToInt(b -> Integer.parseInt(b, 16)).toArray();
+    assertThat(packet(14, packet).stream().mapToInt(Integer::intValue).sum()).isEqualTo(nominal);
+    List<Integer> again = packet(13, packet).stream().map(h -> h == ONE ? 55 : 95).toList();
+    assertThat(again.stream().mapToInt(Integer::intValue).sum()).isEqualTo(least);
+    List<Integer> thrice = new ArrayList<>(List.of(55, 55));
+    IntStream.range(0, 3).forEach(i -> thrice.addAll(again));
+    assertThat(tell(List.of(thrice))).containsExactly(String.join(" ", bytes, bytes, bytes));
+  }
+
   @Test
   void an_end_bit_may_begin_the_next_preamble() throws IOException {
     List<Integer> halves = packet(14, 0x81, 0xF8, 0x79);
@@ -245,6 +273,24 @@ class FirmwarePartsTest {
   void keeping_wears_all_of_the_memory_alike() throws IOException {
     // 1,024 bytes are 39 slots of 26, so a thousand writings come to 25 or 26 each.
     assertThat(Toolchain.output(List.of(program, "wear"))).isEqualTo("26 25 1\n");
+  }
+
+  /**
+   * A cell of the ATmega328P's EEPROM bears 100,000 writings (its sheet, DS40001984A); 1 KB of them,
+   * written once a minute and 8 hours a day, last as long as the page says.
+   */
+  @ParameterizedTest
+  @CsvSource({"200, 4, '830 days'", "12, 39, '22 years'"})
+  void the_memory_lasts_as_long_as_the_page_says(int signals, int slots, String said)
+      throws IOException {
+    // A byte a signal, what the reader saves beside, and what the store adds.
+    int slot = signals + 8 + 6;
+    assertThat(1024 / slot).isEqualTo(slots);
+    long days = 100_000L * slots / (8 * 60);
+    String time = said.endsWith("days") ? days / 10 * 10 + " days" : days / 365 + " years";
+    assertThat(time).isEqualTo(said);
+    assertThat(Files.readString(Toolchain.ROOT.resolve("examples/firmware/README.md")))
+        .contains(said, " " + slots + "");
   }
 
   /** What is heard, without where. */

@@ -50,7 +50,7 @@ class MqttOnChipTest {
 
   @Test
   void commands_and_a_new_table_arrive_and_the_broker_may_go_and_come() throws Exception {
-    Path program = compile("cortex-m3", "compiler/src/test/chip/firmware/qemu_board");
+    Path program = compile();
     TableReader reader = TableReader.open(Files.readAllBytes(folder.resolve("out/bank.bin")));
 
     Process chip = null;
@@ -98,7 +98,7 @@ class MqttOnChipTest {
    */
   @Test
   void an_stm32f405_lights_leds_by_its_spi_and_says_that_a_table_was_not_kept() throws Exception {
-    Path program = compile("cortex-m4", "examples/firmware/stm32f405");
+    Path program = compileAsThePageSays();
     TableReader reader = TableReader.open(Files.readAllBytes(folder.resolve("out/bank.bin")));
     Process chip = null;
     try (ScratchBroker broker =
@@ -151,10 +151,11 @@ class MqttOnChipTest {
         .containsExactly(0x12L, 0x10012L, lock, 1L, lock, 1L, lock, 1L, lock);
   }
 
-  private Path compile(String core, String board) throws IOException {
+  private Path compile() throws IOException {
+    String board = "compiler/src/test/chip/firmware/qemu_board";
     Path program = folder.resolve("program").toAbsolutePath();
     List<String> command = new ArrayList<>(List.of("arm-none-eabi-gcc"));
-    command.addAll(List.of("-mcpu=" + core, "-mthumb", "-Os"));
+    command.addAll(List.of("-mcpu=cortex-m3", "-mthumb", "-Os"));
     command.addAll(Toolchain.STRICT);
     command.addAll(List.of("-ffunction-sections", "-Wl,--gc-sections", "-nostartfiles"));
     command.addAll(List.of("--specs=nano.specs", "--specs=nosys.specs", "-T", board + ".ld"));
@@ -164,10 +165,28 @@ class MqttOnChipTest {
       command.add("examples/firmware/" + part + ".c");
     }
     command.addAll(List.of("-o", program.toString()));
-    // The linker warns of calls to an operating system, which are there for none.
+    compile(command);
+    return program;
+  }
+
+  /** The command of {@code mqtt.md}, with warnings. */
+  private Path compileAsThePageSays() throws IOException {
+    String page = Files.readString(Toolchain.ROOT.resolve("examples/firmware/mqtt.md"));
+    int from = page.indexOf("arm-none-eabi-gcc ");
+    Path out = folder.toAbsolutePath().resolve("out");
+    String command =
+        page.substring(from, page.indexOf("arm-none-eabi-objcopy", from))
+            .replace("-std=c99", String.join(" ", Toolchain.STRICT))
+            .replace("-Iout", "-I" + out)
+            .replace("-o out/", "-o " + out + "/");
+    compile(List.of("bash", "-c", command));
+    return out.resolve("stm32f405.elf");
+  }
+
+  /** The linker warns of calls to an operating system, which are there for none. */
+  private static void compile(List<String> command) throws IOException {
     assertThat(Toolchain.output(command).lines())
         .allMatch(line -> line.contains("not implemented") || line.contains("in function"));
-    return program;
   }
 
   private Process run(String machine, Path program, ScratchBroker broker, String... more)
