@@ -14,7 +14,10 @@ final class Sums {
 
   private Sums() {}
 
-  /** The checksum of a table as boards write it, its last four bytes; of anything shorter, of no table. */
+  /**
+   * The checksum of a table as boards write it, its last four bytes; of anything shorter, of no
+   * table.
+   */
   static String of(byte[] table) {
     int at = table.length - BYTES;
     return at < 0

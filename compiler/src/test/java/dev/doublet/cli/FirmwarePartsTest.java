@@ -276,8 +276,8 @@ class FirmwarePartsTest {
   }
 
   /**
-   * A cell of the ATmega328P's EEPROM bears 100,000 writings (its sheet, DS40001984A); 1 KB of them,
-   * written once a minute and 8 hours a day, last as long as the page says.
+   * A cell of the ATmega328P's EEPROM bears 100,000 writings (its sheet, DS40001984A); 1 KB of
+   * them, written once a minute and 8 hours a day, last as long as the page says.
    */
   @ParameterizedTest
   @CsvSource({"200, 4, '830 days'", "12, 39, '22 years'"})

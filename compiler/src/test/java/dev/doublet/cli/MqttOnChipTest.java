@@ -128,7 +128,8 @@ class MqttOnChipTest {
         chip.destroyForcibly().waitFor();
       }
     }
-    // A crystal of 8 MHz over M, times N, over P: 96 MHz; a quarter for the bus, half of it for SPI.
+    // A crystal of 8 MHz over M, times N, over P: 96 MHz; a quarter for the bus, half of it for
+    // SPI.
     long pll = written(0x40023804).get(0);
     assertThat(pll & 1 << 22).as("from the crystal").isNotZero();
     long clock = 8_000_000 / (pll & 63) * (pll >> 6 & 511) / (2 * (pll >> 16 & 3) + 2);
@@ -144,8 +145,7 @@ class MqttOnChipTest {
     // Unlocked, sector 2 erased, locked; then the head, the table and the check, each by itself.
     long[] keys = {0x45670123L, 0xCDEF89ABL};
     assertThat(written(0x40023C04))
-        .containsExactly(
-            keys[0], keys[1], keys[0], keys[1], keys[0], keys[1], keys[0], keys[1]);
+        .containsExactly(keys[0], keys[1], keys[0], keys[1], keys[0], keys[1], keys[0], keys[1]);
     long lock = 1L << 31;
     assertThat(written(0x40023C10))
         .containsExactly(0x12L, 0x10012L, lock, 1L, lock, 1L, lock, 1L, lock);

@@ -299,7 +299,9 @@ class OpenLcbSignalsTest {
         step("at 400", READY.replace("12C", "C4C") + UNKNOWN.replace("12C", "C4C")));
   }
 
-  /** What waits for the controller under the alias is let go with it; that it is given up is said. */
+  /**
+   * What waits for the controller under the alias is let go with it; that it is given up is said.
+   */
   @Test
   void nothing_is_sent_under_an_alias_that_was_given_up() throws Exception {
     checkUp(

@@ -362,8 +362,7 @@ class SendTest {
       }
     }
     // Signed by who is trusted, and another's all the same.
-    try (ScratchBroker broker =
-        ScratchBroker.of(folder, settings.replace("good.", "elsewhere."))) {
+    try (ScratchBroker broker = ScratchBroker.of(folder, settings.replace("good.", "elsewhere."))) {
       assertThat(send(broker, "--tls", "--ca", "elsewhere.crt")).isEqualTo(2);
       assertThat(session.err()).contains(" is not joined: ").doesNotContain("\tat ");
     }
@@ -374,7 +373,8 @@ class SendTest {
   void what_is_no_broker_is_not_joined() throws Exception {
     HexFormat hex = HexFormat.of();
     // Another protocol's greeting, a refusal, one that has no reason, and acceptance before noise.
-    for (String bytes : List.of("-", "", "485454502F312E31", "20020005", "200200FF", "20020000FFFFFF")) {
+    for (String bytes :
+        List.of("-", "", "485454502F312E31", "20020005", "200200FF", "20020000FFFFFF")) {
       boolean silent = bytes.equals("-");
       byte[] said = silent ? new byte[0] : hex.parseHex(bytes);
       try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
