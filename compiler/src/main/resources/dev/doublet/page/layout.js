@@ -15,6 +15,9 @@ const HEX = Array.from({length: 256}, (_, byte) => byte.toString(16).padStart(2,
 const at = id => document.getElementById(id);
 const fromBase64 = text => Uint8Array.from(atob(text), c => c.charCodeAt(0));
 const utf8 = text => new TextEncoder().encode(text);
+// What somebody else wrote, with a number for each character that is not seen or turns text round, as the compiler has it.
+const visible = text => text.replace(/[\p{Cc}\p{Cs}\p{Zl}\p{Zp}\p{DI}\p{NChar}\ufff0-\ufffb]/gu,
+    c => `<U+${c.codePointAt(0).toString(16).toUpperCase().padStart(4, '0')}>`);
 const seconds = ms => (ms / 1000).toFixed(1) + ' s';
 
 function element(tag, attributes, ...inside) {

@@ -48,7 +48,7 @@ function tellFindings(told, words) {
 
 // A command that arrived goes where a throttle's goes: to the readers, at the end of the time that was.
 function arrive(kind, topic, payload) {
-  const name = new TextDecoder().decode(topic), words = `${name}: ${new TextDecoder().decode(payload)}`;
+  const text = bytes => visible(new TextDecoder().decode(bytes)), name = text(topic), words = `${name}: ${text(payload)}`;
   if (kind === 'long') return say(`${name}: what arrived is too long for any aspect, and is not shown.`);
   const last = sent.length ? sent[sent.length - 1].at : 0;
   if (clock.now < last) goTo(last);

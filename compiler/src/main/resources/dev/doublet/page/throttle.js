@@ -118,7 +118,7 @@ function submitThrottle(submitted) {
   if (speaks === 'MQTT') {
     const topic = utf8(at('topic').value), payload = utf8(at('payload').value);
     if (topic.length + payload.length > 512) return say('That is too long: topic and payload have 512 bytes here.');
-    return sendTyped({bus, topic, payload, words: `${busWords(bus)}, ${at('topic').value}: ${at('payload').value}`});
+    return sendTyped({bus, topic, payload, words: `${busWords(bus)}, ${visible(at('topic').value + ': ' + at('payload').value)}`});
   }
   if (!/^[0-9a-f]{2}(\.?[0-9a-f]{2}){7}$/i.test(at('event').value.trim())) {
     return say('An event is eight pairs of hex digits, such as 05.01.01.01.42.00.01.00.');

@@ -13,6 +13,7 @@ import dev.doublet.layout.Feed;
 import dev.doublet.layout.Message;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
+import dev.doublet.source.Visible;
 import dev.doublet.table.FadingReader;
 import dev.doublet.table.Lowering;
 import dev.doublet.table.TableFault;
@@ -674,6 +675,34 @@ class LayoutPageInBrowserTest {
                 + "the flasher of the top head is stuck off (other): .. o. r-\n"
                 + "the flasher of the top head is stuck on (one): o. oo -r\n"
                 + "the flasher of the top head is stuck on (other): .o oo r-");
+  }
+
+  /** What is typed, arrives or is dropped is shown as the compiler shows what strangers wrote. */
+  @Test
+  void what_strangers_write_is_shown_as_the_compiler_shows_it() throws Exception {
+    String script =
+        """
+        const all = [];
+        for (let c = 0; c < 0x20000; c++) {
+          if ((c < 0xd800 || c > 0xdfff) && visible(String.fromCodePoint(c)) !== String.fromCodePoint(c)) all.push(visible(String.fromCodePoint(c)));
+        }
+        at('bus').value = '1'; chooseBus();
+        at('topic').value = 'x\\u202ey'; at('payload').value = '*\\u0085/'; document.querySelector('#throttle [value=topic]').click();
+        openTable({name: 'a\\u200fb.bin', arrayBuffer: () => Promise.resolve(new ArrayBuffer(3))})
+            .then(() => [...all, at('said').textContent, testInC(), at('opened').textContent].join('\\n'))
+        """;
+    Path page = page(Pages.html(Pages.built(Pages.DEMO, Pages::fromProject)));
+    List<String> seen =
+        texts(Browser.look("ask", page, Map.of("script", script))).get(0).lines().toList();
+    List<String> hidden =
+        java.util.stream.IntStream.range(0, 0x20000)
+            .filter(c -> Visible.isHidden(c) && !(c >= 0xD800 && c <= 0xDFFF))
+            .mapToObj(Visible::number)
+            .toList();
+    assertThat(seen.subList(0, hidden.size())).isEqualTo(hidden);
+    assertThat(String.join("\n", seen.subList(hidden.size(), seen.size())))
+        .contains("x<U+202E>y: *<U+0085>/", "a<U+200F>b.bin is refused: too few bytes for a table")
+        .doesNotContain("\u202e", "\u0085", "\u200f");
   }
 
   /** As of a folder, which browsers hand over like a file. */
