@@ -77,9 +77,9 @@ function goOn(now) {
   clock.now = Math.round(now);
   render();
   if (clock.now - clock.told >= 100) {
+    const last = sent.length ? sent[sent.length - 1].at : -SETTLED, due = clock.told - last <= SETTLED + FADED;
     tellTime();
-    const last = sent.length ? sent[sent.length - 1].at : -SETTLED;
-    if (clock.now - last <= SETTLED + FADED) tellAspects();
+    if (due) tellAspects();
   }
 }
 
