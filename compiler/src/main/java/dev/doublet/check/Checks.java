@@ -4,6 +4,7 @@ import dev.doublet.check.acceptance.IdleAcceptance;
 import dev.doublet.check.ambiguity.FlashOnlyDifference;
 import dev.doublet.check.ambiguity.TwinAspects;
 import dev.doublet.check.ambiguity.TwinFigures;
+import dev.doublet.check.ambiguity.TwinsByNight;
 import dev.doublet.check.ambiguity.TwoNamesOneMeaning;
 import dev.doublet.check.budget.AddressClash;
 import dev.doublet.check.budget.BroadcastAddress;
@@ -41,6 +42,7 @@ import dev.doublet.check.coverage.UncarriedPlate;
 import dev.doublet.check.coverage.UnshowableAspect;
 import dev.doublet.check.coverage.ZeroNotStop;
 import dev.doublet.check.expectation.FailedExpectation;
+import dev.doublet.check.failure.ClearOnTheWay;
 import dev.doublet.check.failure.FalseProceed;
 import dev.doublet.check.failure.FaultSummary;
 import dev.doublet.check.failure.IdleCover;
@@ -77,7 +79,9 @@ public final class Checks {
       List.of(
           new TwinAspects(),
           new TwinFigures(),
+          new TwinsByNight(),
           new TwoNamesOneMeaning(),
+          new ClearOnTheWay(),
           new SequenceGap(),
           new UnannouncedSpeed(),
           new UnmetAnnouncement(),

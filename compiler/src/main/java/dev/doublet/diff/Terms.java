@@ -188,6 +188,11 @@ final class Terms {
                   .sorted()
                   .collect(Collectors.joining(", ")));
     }
+    if (head.isArm()) {
+      return head.positions().stream()
+          .map(p -> look(p) + by(head, p))
+          .collect(Collectors.joining(", ", "arm shows ", ""));
+    }
     for (Figure figure : head.figures()) {
       words.add(
           "figure "
@@ -213,6 +218,12 @@ final class Terms {
       all.add("vane " + look(head.vane()));
     }
     return String.join("; ", all);
+  }
+
+  private String by(HeadType arm, String position) {
+    return arm.lights(position).orElse(List.of()).stream()
+        .map(l -> " in " + look(l.colour()))
+        .collect(Collectors.joining());
   }
 
   Permission permission(Permission said) {

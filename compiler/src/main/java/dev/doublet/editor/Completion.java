@@ -173,6 +173,7 @@ public final class Completion {
       names(Kind.RHYTHM, false);
     } else if (rules.contains("make")
         || rules.contains("lamps") && !rules.contains("names")
+        || rules.contains("position") && before.contains("in")
         || rules.contains("lit")) {
       names(Kind.COLOUR, false);
     }

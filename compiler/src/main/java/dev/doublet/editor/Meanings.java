@@ -79,12 +79,17 @@ final class Meanings {
               .findFirst()
               .map(
                   h ->
-                      h.lamps().stream()
-                          .map(l -> l.name() + " " + colours(l))
-                          .collect(Collectors.joining("; ", "lamps: ", "")))
+                      h.isArm()
+                          ? "an arm: " + String.join(", ", h.positions())
+                          : h.lamps().stream()
+                              .map(l -> l.name() + " " + colours(l))
+                              .collect(Collectors.joining("; ", "lamps: ", "")))
               .orElse("");
       case PLATE -> book.plates().stream().anyMatch(p -> p.name().equals(name)) ? "a plate" : "";
-      case FIGURE -> "a figure of lamps";
+      case FIGURE ->
+          book.heads().stream().anyMatch(h -> h.positions().contains(name))
+              ? "a position of an arm"
+              : "a figure of lamps";
       default -> "";
     };
   }

@@ -63,7 +63,7 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
     if (declaration instanceof Tree.BookLine book) {
       return one("rulebook", book.title(), book.span());
     } else if (declaration instanceof Tree.Head head) {
-      return one("head", head.name(), head.span());
+      return one(head.positions().isEmpty() ? "head" : "arm", head.name(), head.span());
     } else if (declaration instanceof Tree.Form form) {
       return one("form", form.name(), form.span());
     } else if (declaration instanceof Tree.Aspect aspect) {

@@ -90,6 +90,13 @@ public final class FaultWords {
       String place = form.places().get(stuck.head());
       return new Said("the vane of the " + place + " head", "stuck at " + stuck.colour());
     }
+    if (failure instanceof Failure.ArmElsewhere arm) {
+      String what = "the arm of the " + form.places().get(arm.head()) + " head";
+      boolean fallen = arm.kind() == Fault.ARM_FALLEN;
+      return new Said(
+          what,
+          fallen ? "fallen to its safe side, " + arm.position() : "stuck at " + arm.position());
+    }
     if (failure instanceof Failure.DieStuck stuck) {
       String lamp = lamp(form, stuck.head(), stuck.make(), stuck.lamp());
       return new Said("the " + stuck.die().die() + " die in " + lamp, "stuck lit");
@@ -107,6 +114,9 @@ public final class FaultWords {
 
   private static String lamp(Form form, int head, HeadType make, int lamp) {
     String place = "the " + form.places().get(head) + " head";
+    if (make.isArm()) {
+      return "the lamp of " + place;
+    }
     return make.lamps().size() == 1
         ? place
         : "lamp " + make.lamps().get(lamp).name() + " of " + place;

@@ -153,7 +153,7 @@ public final class PatternTable {
         looks.stream().map(Display::steady),
         book.rhythms().stream()
             .flatMap(r -> looks.stream().map(look -> new Display(look, r.name())))
-            .filter(d -> !book.flashesByItself(d.look())));
+            .filter(d -> !book.takesNoRhythm(d.look())));
   }
 
   private static Row row(

@@ -1,6 +1,7 @@
 package dev.doublet.failure;
 
 import dev.doublet.colour.Channel;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.HeadType;
 import java.util.List;
@@ -187,6 +188,25 @@ public sealed interface Failure {
     @Override
     public Condition of(Condition before) {
       return before.with(head, h -> h.coloured(make, lamp, colour));
+    }
+  }
+
+  /** An arm in another position than it should be: fallen, or still where it last stood. */
+  record ArmElsewhere(int head, HeadType make, String position) implements Failure {
+    @Override
+    public Fault kind() {
+      return position.equals(make.positions().get(0)) ? Fault.ARM_FALLEN : Fault.ARM_STUCK;
+    }
+
+    @Override
+    public Condition of(Condition before) {
+      return before.with(head, h -> Head.whole(Display.steady(position)));
+    }
+
+    /** An arm whose lamp is out is seen by day alone. */
+    @Override
+    public boolean goesWith(Failure other) {
+      return !(other instanceof LampOut o) || o.head != head;
     }
   }
 

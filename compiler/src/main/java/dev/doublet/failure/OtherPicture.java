@@ -172,7 +172,7 @@ final class OtherPicture {
 
   private static Set<Display> otherRhythms(Rulebook book, Display present) {
     Set<Display> others = new LinkedHashSet<>();
-    if (!book.flashesByItself(present.look())) {
+    if (!book.takesNoRhythm(present.look())) {
       others.add(Display.steady(present.look()));
       book.rhythms().forEach(r -> others.add(new Display(present.look(), r.name())));
       others.remove(present);

@@ -76,7 +76,7 @@ public final class Remedies {
       Display display = found.one().shown().picture().get(lamp.head());
       for (HeadType type : found.site().types(lamp.head(), display)) {
         List<Lit> lit = type.lights(display.look()).orElseThrow();
-        if (lit.size() != 1) {
+        if (lit.size() != 1 || type.isArm()) {
           return Optional.empty();
         }
         HeadType pair = pair(type, display.look(), lit.get(0));

@@ -28,6 +28,9 @@ public final class SiteFailures {
         for (Lit lit : make.lights(picture.get(head).look()).orElseThrow()) {
           failures.add(new Failure.LampOut(head, make, lit.lamp()));
         }
+        if (make.isArm() && !picture.get(head).equals(make.safest())) {
+          failures.add(new Failure.ArmElsewhere(head, make, make.safest().look()));
+        }
       }
     }
     failures.addAll(flashersStuck(site, picture));
@@ -66,7 +69,10 @@ public final class SiteFailures {
     return site.feeds().stream().anyMatch(f -> f.chip().isPresent() && f.lamps().contains(found));
   }
 
-  /** Each lamp stuck lit that is to be dark, and each vane stuck at another colour. */
+  /**
+   * Each lamp stuck lit that is to be dark, each vane stuck at another colour, and each arm stuck
+   * in another position but its safe side.
+   */
   public static List<Failure> stuck(Site site, List<Display> picture) {
     List<Failure> failures = new ArrayList<>();
     for (int head = 0; head < picture.size(); head++) {
@@ -83,6 +89,13 @@ public final class SiteFailures {
     Optional<List<Lit>> lights = make.lights(picture.get(head).look());
     if (lights.isEmpty()) {
       return;
+    }
+    for (String position : make.positions()) {
+      if (!picture.get(head).look().equals(position)
+          && !make.safest().look().equals(position)
+          && site.places().get(head).shows(position)) {
+        failures.add(new Failure.ArmElsewhere(head, make, position));
+      }
     }
     List<Set<String>> colours = site.places().get(head).colours(make);
     for (int lamp = 0; lamp < make.lamps().size(); lamp++) {

@@ -17,7 +17,7 @@ public enum Verdict {
    * Weighs a reading. That it asks less at one signal does not make up for more at another: a train
    * that comes too fast here is not slowed down by what it was told of the next signal.
    */
-  static Verdict of(Permission read, Permission meant) {
+  public static Verdict of(Permission read, Permission meant) {
     if (read.atLeastAsRestrictiveAs(meant)) {
       return NO_MORE;
     }

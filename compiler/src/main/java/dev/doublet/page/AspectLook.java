@@ -3,6 +3,7 @@ package dev.doublet.page;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rulebook;
@@ -20,6 +21,9 @@ import java.util.stream.Collectors;
  */
 public record AspectLook(Rulebook book, List<Aspect> aspects) {
   private static final String DISC = "\u25cf";
+  private static final String LEVEL = "\u2500";
+  private static final String SLANTING = "\u2572";
+  private static final String UPRIGHT = "\u2502";
   static final String RESET = "\u001b[0m";
 
   /** Terminals have grounds of any colour, so a dark lens is neither black nor white. */
@@ -87,14 +91,22 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
     for (int i = 0; i < shown.displays().size(); i++) {
       String look = shown.displays().get(i).look();
       List<Lit> lit = shown.heads().get(i).flatMap(make -> make.lights(look)).orElse(List.of());
+      String shape = shown.heads().get(i).map(make -> shape(make, look)).orElse(DISC);
       heads.add(
           lit.isEmpty()
-              ? List.of(DARK + DISC)
+              ? List.of(DARK + shape)
               : lit.stream()
-                  .map(one -> inks.of(one.colour()).map(AspectLook::paint).orElse(DARK) + DISC)
+                  .map(one -> inks.of(one.colour()).map(AspectLook::paint).orElse(DARK) + shape)
                   .toList());
     }
     return heads;
+  }
+
+  /** A disc for a lamp; for an arm a stroke that is level, slanting or upright. */
+  private static String shape(HeadType make, String look) {
+    int at = make.positions().indexOf(look);
+    int last = make.positions().size() - 1;
+    return !make.isArm() ? DISC : at <= 0 ? LEVEL : at == last && last > 1 ? UPRIGHT : SLANTING;
   }
 
   private static String paint(Inks.Ink ink) {

@@ -139,7 +139,10 @@ final class PictureDrawing {
   private String draw(Shown shown, String attributes, String told) {
     boolean dwarf = shown.form().mount() == Mount.DWARF;
     double lens = dwarf ? DWARF_LENS : HIGH_LENS;
-    List<Box> boxes = shown.heads().stream().map(head -> Box.of(head, lens)).toList();
+    List<Box> boxes = new ArrayList<>();
+    for (int i = 0; i < shown.heads().size(); i++) {
+      boxes.add(Box.of(shown.heads().get(i), shown.displays().get(i), lens));
+    }
     double widest = boxes.stream().mapToDouble(Box::width).max().orElse(0);
     boolean aside = shown.form().mount() == Mount.STAGGERED && boxes.size() > 1;
     double half = Math.max(aside ? widest + 4 : widest / 2, platesWidth(shown) / 2) + 3;
@@ -223,6 +226,9 @@ final class PictureDrawing {
   }
 
   private static String body(Box box, double x, double y) {
+    if (box.arm() >= 0) {
+      return ArmDrawing.bar(box.arm(), x, y);
+    }
     return "<rect class=\"body\" x=\""
         + Xml.number(x - box.width() / 2)
         + "\" y=\""
@@ -363,23 +369,25 @@ final class PictureDrawing {
    *
    * @param places of its lamps, but of those that are numbers
    * @param numbers those that light up in its one window; empty for lamps
+   * @param arm how many degrees an arm is above the level; negative for lamps
    */
-  private record Box(Places places, List<String> numbers, double lens) {
-    static Box of(Optional<HeadType> make, double lens) {
+  private record Box(Places places, List<String> numbers, double lens, int arm) {
+    static Box of(Optional<HeadType> make, Display display, double lens) {
       if (make.isPresent() && make.get().isOfNumbers()) {
         List<String> numbers = make.get().lamps().stream().map(Lamp::name).toList();
-        return new Box(new Places(List.of()), numbers, WINDOW);
+        return new Box(new Places(List.of()), numbers, WINDOW, -1);
       }
       Places places = make.map(Places::of).orElse(new Places(List.of(new Places.Place(0, 0))));
-      return new Box(places, List.of(), lens);
+      int arm = make.filter(HeadType::isArm).map(m -> ArmDrawing.degrees(m, display)).orElse(-1);
+      return new Box(places, List.of(), lens, arm);
     }
 
     double width() {
-      return places.width() * SPACING + 2 * (lens + RIM);
+      return arm >= 0 ? 2 * ArmDrawing.REACH : places.width() * SPACING + 2 * (lens + RIM);
     }
 
     double height() {
-      return places.height() * SPACING + 2 * (lens + RIM);
+      return arm >= 0 ? 2 * ArmDrawing.REACH : places.height() * SPACING + 2 * (lens + RIM);
     }
   }
 }

@@ -214,6 +214,12 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     if (failure instanceof Failure.ChipOut out) {
       return Optional.of(new Fault(words, How.DARK, out.dark().stream().sorted().toList(), ""));
     }
+    if (failure instanceof Failure.ArmElsewhere arm) {
+      // By night, that is: its lamp shines through the glass of the position.
+      return arm.make().lights(arm.position()).orElseThrow().stream()
+          .findFirst()
+          .flatMap(one -> lit(words, How.VANE, signal, led(site, arm.head()), one.colour()));
+    }
     List<Integer> place = List.of(((Failure.ChainBroken) failure).place());
     return Optional.of(new Fault(words, How.CHAIN, place, ""));
   }

@@ -21,6 +21,7 @@ final class AspectResolving {
   private final Scope scope;
   private final Set<String> figures = new TreeSet<>();
   private final Set<String> flashing = new TreeSet<>();
+  private final Set<String> positions = new TreeSet<>();
   private final Map<String, Word> earlier = new HashMap<>();
   private final Map<Integer, Tree.Aspect> numbers = new HashMap<>();
   private final NumeralResolving numerals;
@@ -35,6 +36,10 @@ final class AspectResolving {
         if (figure.lit().stream().anyMatch(one -> !one.rhythm().isEmpty())) {
           flashing.add(figure.name().text());
         }
+      }
+      for (Tree.Position position : head.positions()) {
+        figures.add(position.name().text());
+        positions.add(position.name().text());
       }
       for (Tree.Masks masks : head.masks()) {
         masks.figures().forEach(f -> figures.add(f.text()));
@@ -337,6 +342,15 @@ final class AspectResolving {
           "a lamp flashes in one rhythm.",
           "write {figure} alone, or light a figure without rhythms.",
           Datum.of("figure", look));
+    }
+    if (positions.contains(look)) {
+      scope.mistakes.wrong(
+          "contradiction",
+          rhythm.span(),
+          "\"{position}\" is a position of an arm, and has no rhythm",
+          "an arm stands still, and its lamp is steady.",
+          "write {position} alone, or name a colour that flashes.",
+          Datum.of("position", look));
     }
     return new Display(look, rhythm.text());
   }

@@ -4,7 +4,8 @@ package dev.doublet.rulebook;
  * What can fail on a signal. Which faults are usual is common practice, from memory: lamps go out,
  * flashers stick and plates get lost. That a lamp stays lit, by a stray feed or a contact that
  * welds, is rarer, and so is a vane that jams; circuits are cut at both ends and vanes proved in
- * place against them. A die that stays lit is a fault of the chip that drives it, and rarer still.
+ * place against them; an arm is too. An arm falls to its safe side when its wire parts, which it is
+ * weighted for. A die that stays lit is a fault of the chip that drives it, and rarer still.
  */
 public enum Fault {
   /** One lamp is dark. */
@@ -21,6 +22,10 @@ public enum Fault {
   LAMP_STUCK("lamp-stuck"),
   /** A vane is still where it last stood. */
   VANE_STUCK("vane-stuck"),
+  /** An arm has fallen to its safe side. */
+  ARM_FALLEN("arm-fallen"),
+  /** An arm is still where it last stood. */
+  ARM_STUCK("arm-stuck"),
   /** One die of an LED is lit that should be dark. */
   DIE_STUCK("die-stuck");
 

@@ -23,6 +23,72 @@ final class HeadResolving {
   }
 
   HeadType head(Tree.Head head) {
+    return head.positions().isEmpty() ? ofLamps(head) : arm(head);
+  }
+
+  /** An arm, whose positions are figures of its lamp where it has one. */
+  private HeadType arm(Tree.Head arm) {
+    String owner = " of arm " + arm.name().text();
+    Names<Figure> positions = new Names<>("position", owner, "declare it", scope.mistakes);
+    List<Word> written =
+        arm.positions().stream().flatMap(p -> p.colour().stream()).distinct().toList();
+    Map<String, Colour> colours = new LinkedHashMap<>();
+    for (Tree.Position position : arm.positions()) {
+      List<Lit> lit = new ArrayList<>();
+      for (Word word : position.colour()) {
+        Optional<Colour> colour = scope.colours.find(word);
+        colour.ifPresent(c -> colours.put(c.name(), c));
+        colour.ifPresent(c -> lit.add(new Lit(0, c.name())));
+      }
+      Word name = position.name();
+      boolean whole = lit.size() == position.colour().size();
+      positions.declare(
+          name, whole ? Optional.of(new Figure(name.text(), lit, name.span())) : Optional.empty());
+    }
+    List<Figure> figures = positions.values();
+    if (positions.all().size() == 1) {
+      incomplete(
+          arm.name(),
+          "the arm \"{arm}\" has one position",
+          "an arm tells something only by how it moves.",
+          "name its positions in the order in which it moves, first the one to which it falls.",
+          Datum.of("arm", arm.name().text()));
+    }
+    Optional<Tree.Position> dark =
+        arm.positions().stream().filter(p -> p.colour().isEmpty()).findFirst();
+    if (!written.isEmpty() && dark.isPresent()) {
+      incomplete(
+          dark.get().name(),
+          "nothing says what \"{position}\" shows by night",
+          "the lamp of an arm shines in every position.",
+          "say its colour there, as in: level in red; or name none at all.",
+          Datum.of("position", dark.get().name().text()));
+    }
+    if (figures.size() < positions.all().size()) {
+      scope.lose(arm.name());
+    }
+    List<Lamp> lamps =
+        colours.isEmpty()
+            ? List.of()
+            : List.of(new Lamp("lamp", List.copyOf(colours.values()), arm.name().span()));
+    return new HeadType(
+        arm.name().text(),
+        lamps,
+        figures.stream().sorted(Comparator.comparing(Figure::name)).toList(),
+        false,
+        "",
+        figures.stream().map(Figure::name).toList(),
+        arm.name().span());
+  }
+
+  private void incomplete(Word at, String message, String why, String help, Datum of) {
+    scope.mistakes.add(
+        Diagnostic.error("incomplete", Tier.STRUCTURE, at.span(), message, of)
+            .because(why)
+            .help(help));
+  }
+
+  private HeadType ofLamps(Tree.Head head) {
     String owner = " of head " + head.name().text();
     Names<Lamp> lamps =
         new Names<>("lamp", owner, "give the head a lamp of that name", scope.mistakes);
@@ -57,15 +123,12 @@ final class HeadResolving {
       scope.lose(head.name());
     }
     if (lamps.all().isEmpty() && head.masks().isEmpty()) {
-      scope.mistakes.add(
-          Diagnostic.error(
-                  "incomplete",
-                  Tier.STRUCTURE,
-                  head.name().span(),
-                  "the head \"{head}\" has no lamp",
-                  Datum.of("head", head.name().text()))
-              .because("a head shows something only with its lamps.")
-              .help("give it one, as in: lamp main shows red, green."));
+      incomplete(
+          head.name(),
+          "the head \"{head}\" has no lamp",
+          "a head shows something only with its lamps.",
+          "give it one, as in: lamp main shows red, green.",
+          Datum.of("head", head.name().text()));
     }
     List<Figure> sorted =
         figures.values().stream().sorted(Comparator.comparing(Figure::name)).toList();
@@ -75,6 +138,7 @@ final class HeadResolving {
         sorted,
         head.filament(),
         vane(head, lamps.values()),
+        List.of(),
         head.name().span());
   }
 

@@ -42,6 +42,7 @@ final class NameWalk {
       block.colours().forEach(c -> colours.add(c.name().text()));
     } else if (declaration instanceof Tree.Head head) {
       head.figures().forEach(f -> figures.add(f.name().text()));
+      head.positions().forEach(p -> figures.add(p.name().text()));
     }
   }
 
@@ -93,6 +94,10 @@ final class NameWalk {
     uses(Kind.COLOUR, head.vanes());
     head.masks().forEach(m -> uses(Kind.COLOUR, List.of(m.colour())));
     head.lamps().forEach(l -> uses(Kind.COLOUR, l.colours()));
+    for (Tree.Position position : head.positions()) {
+      declares(Kind.FIGURE, position.name());
+      uses(Kind.COLOUR, position.colour());
+    }
     for (Tree.Figure figure : head.figures()) {
       declares(Kind.FIGURE, figure.name());
       figure.lit().forEach(l -> uses(Kind.COLOUR, l.colour()));

@@ -4,7 +4,9 @@ import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.source.Mentions;
 import dev.doublet.source.Span;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -103,9 +105,22 @@ public record Rulebook(
     return forms.stream().filter(f -> f.name().equals(name)).findFirst();
   }
 
-  /** True for a figure of some head with rhythms of its own, which no pattern puts in another. */
-  public boolean flashesByItself(String look) {
-    return heads.stream().anyMatch(head -> head.flashesByItself(look));
+  /** True for a figure of some head with rhythms of its own, and for a position of an arm. */
+  public boolean takesNoRhythm(String look) {
+    return heads.stream().anyMatch(head -> head.takesNoRhythm(look));
+  }
+
+  /** What the lamps of arms show in each position, for a crew that sees no more by night. */
+  public Map<Display, Display> byNight() {
+    Map<Display, Display> seen = new HashMap<>();
+    for (HeadType arm : heads.stream().filter(HeadType::isArm).toList()) {
+      for (Figure position : arm.figures()) {
+        for (Lit lit : position.lit()) {
+          seen.put(Display.steady(position.name()), Display.steady(lit.colour()));
+        }
+      }
+    }
+    return seen;
   }
 
   /** The aspect of that name, of one number where the name says so. */

@@ -16,8 +16,10 @@ import dev.doublet.syntax.Word;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.SortedSet;
@@ -83,10 +85,12 @@ public final class RulebookResolver {
     scope.declare(new NumeralResolving(scope).numbers(numbers), !numbers.isEmpty());
     HeadResolving heads = new HeadResolving(scope);
     for (Tree.Head tree : each(Tree.Head.class)) {
-      Optional<HeadType> head = Optional.of(heads.head(tree)).filter(h -> !h.lamps().isEmpty());
+      Optional<HeadType> head =
+          Optional.of(heads.head(tree)).filter(h -> h.isArm() || !h.lamps().isEmpty());
       scope.heads.declare(tree.name(), head);
     }
     reportClashes();
+    reportOtherGlasses();
     Tree.BookLine line = bookLine();
     AspectResolving resolving = new AspectResolving(scope, each(Tree.Head.class));
     List<Aspect> aspects = resolving.aspects(each(Tree.Aspect.class), each(Tree.Plates.class));
@@ -298,6 +302,25 @@ public final class RulebookResolver {
         head.figures().stream()
             .filter(f -> f.name().equals(rhythm))
             .forEach(f -> reportClash(second, "figure", f.span()));
+      }
+    }
+  }
+
+  /** Arms that share a position show it alike by night, so that patterns say what a crew sees. */
+  private void reportOtherGlasses() {
+    Map<String, Figure> first = new HashMap<>();
+    for (HeadType arm : scope.heads.values().stream().filter(HeadType::isArm).toList()) {
+      for (Figure position : arm.figures().stream().filter(f -> !f.lit().isEmpty()).toList()) {
+        Figure other = first.putIfAbsent(position.name(), position);
+        if (other != null && !other.lit().equals(position.lit())) {
+          scope.mistakes.duplicate(
+              position.span(),
+              "\"{position}\" shows two colours by night, of two arms",
+              other.span(),
+              "a pattern that asks for it must say what a crew sees, by night as by day.",
+              "give the position of one of the two arms another name.",
+              Datum.of("position", position.name()));
+        }
       }
     }
   }

@@ -39,6 +39,8 @@ final class Explaining {
           Map.entry(AspectsParser.RULE_rhythms, "rhythms { flashing 50 per minute }"),
           Map.entry(AspectsParser.RULE_rhythm, "flashing 50 per minute lit 30 percent"),
           Map.entry(AspectsParser.RULE_head, "head searchlight { lamp main shows red, green }"),
+          Map.entry(AspectsParser.RULE_arm, "arm home shows level in red, raised in green"),
+          Map.entry(AspectsParser.RULE_position, "arm home shows level in red, raised in green"),
           Map.entry(AspectsParser.RULE_lamps, "lamp upper, lower shows red, green"),
           Map.entry(AspectsParser.RULE_figure, "figure diagonal lights ne, c, sw"),
           Map.entry(
@@ -88,7 +90,7 @@ final class Explaining {
           Map.entry(AspectsParser.RULE_shows, "on two-head show red over (flashing red or dark)"));
 
   private static final String DECLARATIONS =
-      "accept, aspect, colours, count, cover, expect, form, head, imperfect, numbers, plate, rhythms, "
+      "accept, arm, aspect, colours, count, cover, expect, form, head, imperfect, numbers, plate, rhythms, "
           + "rulebook, speeds or use";
 
   private final Words source;

@@ -117,6 +117,7 @@ public record Tree(
    * {@code head position { … }}.
    *
    * @param masks what a head shows with a lamp behind a mask for each number
+   * @param positions those of an arm; empty for a head of lamps
    */
   public record Head(
       Word name,
@@ -125,6 +126,7 @@ public record Tree(
       boolean filament,
       List<Word> vanes,
       List<Masks> masks,
+      List<Position> positions,
       Span span)
       implements Declaration {}
 
@@ -134,6 +136,9 @@ public record Tree(
    * @param figures empty for all {@code numbers}
    */
   public record Masks(List<Word> figures, Word colour, Span span) {}
+
+  /** {@code raised in green}, of an arm. */
+  public record Position(Word name, List<Word> colour) {}
 
   /** {@code lamp upper, lower shows yellow}. */
   public record Lamps(List<Word> names, List<Word> colours) {}

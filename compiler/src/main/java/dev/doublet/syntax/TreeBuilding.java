@@ -3,6 +3,7 @@ package dev.doublet.syntax;
 import dev.doublet.grammar.AspectsParser.AcceptanceContext;
 import dev.doublet.grammar.AspectsParser.AheadContext;
 import dev.doublet.grammar.AspectsParser.AllowsContext;
+import dev.doublet.grammar.AspectsParser.ArmContext;
 import dev.doublet.grammar.AspectsParser.AspectContext;
 import dev.doublet.grammar.AspectsParser.BareContext;
 import dev.doublet.grammar.AspectsParser.BookLineContext;
@@ -29,6 +30,7 @@ import dev.doublet.grammar.AspectsParser.NumbersContext;
 import dev.doublet.grammar.AspectsParser.OrderContext;
 import dev.doublet.grammar.AspectsParser.PaceContext;
 import dev.doublet.grammar.AspectsParser.PatternContext;
+import dev.doublet.grammar.AspectsParser.PositionContext;
 import dev.doublet.grammar.AspectsParser.ProvisoContext;
 import dev.doublet.grammar.AspectsParser.RhythmContext;
 import dev.doublet.grammar.AspectsParser.ShowsContext;
@@ -68,6 +70,8 @@ final class TreeBuilding {
       return new Tree.Rhythms(rhythms.stream().map(this::rhythm).toList(), span(context));
     } else if (context.head() != null) {
       return head(context.head());
+    } else if (context.arm() != null) {
+      return arm(context.arm());
     } else if (context.form() != null) {
       return form(context.form());
     } else if (context.plates() != null) {
@@ -211,7 +215,25 @@ final class TreeBuilding {
         context.make().stream().anyMatch(m -> m.FILAMENT() != null),
         context.make().stream().filter(m -> m.VANE() != null).map(m -> word(m.look())).toList(),
         context.masks() == null ? List.of() : List.of(masks(context.masks())),
+        List.of(),
         span(context));
+  }
+
+  private Tree.Head arm(ArmContext context) {
+    return new Tree.Head(
+        word(context.name()),
+        List.of(),
+        List.of(),
+        false,
+        List.of(),
+        List.of(),
+        context.position().stream().map(this::position).toList(),
+        span(context));
+  }
+
+  private Tree.Position position(PositionContext context) {
+    List<Word> words = each(context.look());
+    return new Tree.Position(words.get(0), words.subList(1, words.size()));
   }
 
   private Tree.Masks masks(MasksContext context) {

@@ -25,6 +25,7 @@ final class Vocabulary {
           AspectsLexer.COLOURS,
           AspectsLexer.RHYTHMS,
           AspectsLexer.HEAD,
+          AspectsLexer.ARM,
           AspectsLexer.FORM,
           AspectsLexer.PLATE,
           AspectsLexer.ASPECT,
@@ -98,7 +99,8 @@ final class Vocabulary {
           AspectsLexer.ALONE,
           AspectsLexer.ELSE,
           AspectsLexer.SHORT,
-          AspectsLexer.DISTANCE);
+          AspectsLexer.DISTANCE,
+          AspectsLexer.ARM);
 
   /** What speeds are counted in. */
   static final Set<String> UNITS = Set.of("mph", "km/h");

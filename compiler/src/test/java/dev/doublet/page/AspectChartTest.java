@@ -91,6 +91,26 @@ class AspectChartTest {
   }
 
   @Test
+  void an_arm_is_drawn_at_an_angle_of_its_own_for_each_position() throws Exception {
+    Rulebook book =
+        parsed(
+            "rulebook \"b\" edition 1\nspeeds in mph { slow 15 }\ncolours { red yellow green }\n"
+                + "arm a shows level in red, inclined in yellow, upright in green\n"
+                + "form post { top }\n"
+                + "aspect \"A\" { allows stop on post show level or inclined or upright }\n");
+    List<String> angles = new java.util.ArrayList<>();
+    for (Pattern pattern : book.aspects().get(0).patterns()) {
+      Shown shown = Shown.of(Makes.of(book), pattern);
+      Document svg = xml(PictureDrawing.alone(shown, Inks.of(book), Flashing.of(book)));
+      Element bar = (Element) svg.getElementsByTagName("rect").item(0);
+      angles.add(bar.getAttribute("transform").replaceAll("rotate\\((\\d+) .*", "$1"));
+      assertThat(drawn(svg, "lit")).isEqualTo(1);
+    }
+
+    assertThat(angles).containsExactly("", "45", "90");
+  }
+
+  @Test
   void nothing_on_a_page_flashes_more_than_three_times_in_any_second() {
     Span nowhere = nowhere();
     List<Rhythm> rhythms =

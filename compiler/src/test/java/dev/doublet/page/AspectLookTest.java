@@ -50,4 +50,16 @@ class AspectLookTest {
 
     assertThat(stripped.replaceAll("(?m)^  [\u25cf ]*\u25cf  ", "  ")).isEqualTo(look.text(false));
   }
+
+  @Test
+  void arms_are_strokes_that_rise_with_their_positions() {
+    Rulebook arms =
+        Compiler.readToDraw("examples/sluice/sluice.aspects", Pages::fromProject)
+            .value()
+            .orElseThrow();
+    String stripped =
+        new AspectLook(arms, arms.aspects()).text(true).replaceAll("\u001b\\[[0-9;]*m", "");
+
+    assertThat(stripped).contains("\u2500 \u2500  ", "\u2572 \u2572  ", "\u2572 \u2500  ");
+  }
 }

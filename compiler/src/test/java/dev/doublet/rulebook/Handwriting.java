@@ -192,7 +192,20 @@ final class Handwriting {
     return words;
   }
 
+  private static List<String> arm(HeadType arm) {
+    List<String> words = new ArrayList<>(List.of("arm", arm.name(), "shows"));
+    for (String position : arm.positions()) {
+      words.add(position);
+      arm.lights(position).orElseThrow().forEach(l -> words.addAll(List.of("in", l.colour())));
+      words.add(",");
+    }
+    return words.subList(0, words.size() - 1);
+  }
+
   private List<String> words(HeadType head) {
+    if (head.isArm()) {
+      return arm(head);
+    }
     List<String> facts = new ArrayList<>();
     for (Lamp lamp : head.lamps()) {
       List<List<String>> colours = lamp.colours().stream().map(c -> List.of(c.name())).toList();

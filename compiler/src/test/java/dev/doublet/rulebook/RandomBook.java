@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
@@ -168,10 +169,34 @@ final class RandomBook {
   }
 
   private HeadType head(List<Colour> colours, List<Rhythm> rhythms) {
+    return random.nextInt(4) == 0 ? arm(colours) : ofLamps(colours, rhythms);
+  }
+
+  private HeadType arm(List<Colour> colours) {
+    boolean hasLamp = random.nextBoolean();
+    Set<Colour> shown = new LinkedHashSet<>();
+    List<Figure> positions =
+        some(
+            2,
+            4,
+            () -> {
+              List<Colour> glass = hasLamp ? List.of(oneOf(colours)) : List.of();
+              shown.addAll(glass);
+              List<Lit> lit = glass.stream().map(c -> new Lit(0, c.name())).toList();
+              return new Figure(name(false), lit, NOWHERE);
+            });
+    List<String> names = positions.stream().map(Figure::name).toList();
+    flashing.addAll(names);
+    List<Lamp> lamps = hasLamp ? List.of(new Lamp("lamp", List.copyOf(shown), NOWHERE)) : List.of();
+    return new HeadType(name(true), lamps, sorted(positions), false, "", names, NOWHERE);
+  }
+
+  private HeadType ofLamps(List<Colour> colours, List<Rhythm> rhythms) {
     List<Lamp> lamps = some(1, 4, () -> new Lamp(name(true), someOf(colours, 1), NOWHERE));
     List<Figure> figures = some(0, 2, () -> figure(lamps, rhythms));
     String vane = random.nextBoolean() ? "" : oneOf(lamps.get(0).colours()).name();
-    return new HeadType(name(true), lamps, sorted(figures), random.nextBoolean(), vane, NOWHERE);
+    return new HeadType(
+        name(true), lamps, sorted(figures), random.nextBoolean(), vane, List.of(), NOWHERE);
   }
 
   private Figure figure(List<Lamp> lamps, List<Rhythm> rhythms) {

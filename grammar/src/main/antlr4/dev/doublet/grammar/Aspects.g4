@@ -7,7 +7,7 @@ grammar Aspects;
 file : declaration* EOF ;
 
 declaration
-  : bookLine | use | speeds | numbers | colours | rhythms | head | form | plates | aspect
+  : bookLine | use | speeds | numbers | colours | rhythms | head | arm | form | plates | aspect
   | imperfect | cover | grave | acceptance | expectation
   ;
 
@@ -34,6 +34,8 @@ rhythm : look NUMBER PER MINUTE ( LIT NUMBER PERCENT )? ( STARTING DARK )? ;
 
 head : HEAD name ( SHOWS masks | ( WITH make ( AND make )* )? OPEN ( lamps | figure )* CLOSE ) ;
 masks : ( NUMBERS | NUMBER ( COMMA NUMBER )* ) IN look ;
+arm : ARM name SHOWS position ( COMMA position )* ;
+position : look ( IN look )? ;
 make : FILAMENT | VANE look ;
 lamps : LAMP names SHOWS look ( COMMA? look )* ;
 figure : FIGURE shape LIGHTS lit ( COMMA lit )* ;
@@ -97,7 +99,7 @@ look
   | SIGNALS | READ | MOST | RESTRICTIVE | FITTING | ERRORS
   | MORE_WORD | LESS_WORD | THAN | NO | KNOWN | ORDER
   | FILAMENT | VANE | REDUCING | TO | BEFORE | AFTER | WHERE | ALONE | ELSE
-  | SHORT | DISTANCE
+  | SHORT | DISTANCE | ARM
   ;
 
 RULEBOOK : 'rulebook' ;
@@ -107,6 +109,7 @@ NUMBERS : 'numbers' ;
 COLOURS : 'colours' ;
 RHYTHMS : 'rhythms' ;
 HEAD : 'head' ;
+ARM : 'arm' ;
 FORM : 'form' ;
 PLATE : 'plate' ;
 ASPECT : 'aspect' ;

@@ -30,7 +30,7 @@ public final class TwinFigures implements Check.OfBook {
   @Override
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (HeadType head : facts.book().heads()) {
+    for (HeadType head : facts.book().heads().stream().filter(h -> !h.isArm()).toList()) {
       Map<Set<Object>, Named> seen = new LinkedHashMap<>();
       for (Named look : looks(facts, head)) {
         Named before = seen.putIfAbsent(seen(facts, look.lit()), look);

@@ -142,12 +142,14 @@ public final class MeaninglessPictures implements Check.OfLayout {
     List<Display> displays = new ArrayList<>();
     for (String look : looks) {
       displays.add(Display.steady(look));
-      if (!book.flashesByItself(look)) {
+      if (!book.takesNoRhythm(look)) {
         book.rhythms().forEach(r -> displays.add(new Display(look, r.name())));
       }
     }
-    // Last, so that an example is lit where it can be.
-    displays.add(Display.DARK);
+    if (!head.isArm()) {
+      // Last, so that an example is lit where it can be.
+      displays.add(Display.DARK);
+    }
     return displays;
   }
 

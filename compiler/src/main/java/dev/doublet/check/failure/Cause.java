@@ -5,6 +5,7 @@ import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Hazard;
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Rulebook;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -26,6 +27,9 @@ sealed interface Cause {
     }
     if (failure instanceof Failure.VaneStuck stuck) {
       return Optional.of(new Vane(stuck.make().name()));
+    }
+    if (failure instanceof Failure.ArmElsewhere arm && failure.kind() == Fault.ARM_STUCK) {
+      return Optional.of(new Arm(arm.make().name()));
     }
     return failure instanceof Failure.LampStuck
         ? Optional.of(new Lamp(hazard.site().crew().form().name()))
@@ -143,6 +147,34 @@ sealed interface Cause {
     @Override
     public Optional<String> order(Rulebook book) {
       return Optional.of("show what is most restrictive with lamps that need no vane");
+    }
+  }
+
+  /** A make of arm that may jam. */
+  record Arm(String make) implements Cause {
+    @Override
+    public String part() {
+      return make;
+    }
+
+    @Override
+    public String message(Hazard first) {
+      return Words.say("an arm %s that jams permits more than was meant", make);
+    }
+
+    @Override
+    public String label() {
+      return "shown by an arm";
+    }
+
+    @Override
+    public String reason() {
+      return "an arm that stays where it stood, in snow or with a bent rod, shows the aspect before; railways prove where it stands, or repeat it to the signalman (common practice)";
+    }
+
+    @Override
+    public Optional<String> order(Rulebook book) {
+      return Optional.empty();
     }
   }
 

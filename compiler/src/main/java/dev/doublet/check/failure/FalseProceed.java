@@ -44,8 +44,8 @@ public final class FalseProceed implements Check.OfLayout {
    */
   private static Severity weight(Fault fault) {
     return switch (fault) {
-      case LAMP_OUT, FLASHER_STUCK, PLATE_LOST -> Severity.ERROR;
-      case DIE_OUT, CHAIN_BROKEN, LAMP_STUCK, VANE_STUCK -> Severity.WARNING;
+      case LAMP_OUT, FLASHER_STUCK, PLATE_LOST, ARM_FALLEN -> Severity.ERROR;
+      case DIE_OUT, CHAIN_BROKEN, LAMP_STUCK, VANE_STUCK, ARM_STUCK -> Severity.WARNING;
       case DIE_STUCK -> Severity.NOTE;
     };
   }

@@ -381,7 +381,7 @@ final class Designs {
             .findFirst()
             .map(r -> new Display(text.substring(r.name().length() + 1), r.name()))
             .orElse(Display.steady(text));
-    boolean twice = !display.rhythm().isEmpty() && book.flashesByItself(display.look());
+    boolean twice = !display.rhythm().isEmpty() && book.takesNoRhythm(display.look());
     if (type.lights(display.look()).isPresent() && !twice) {
       return Optional.of(display);
     }
@@ -408,7 +408,7 @@ final class Designs {
     steady.removeIf(look -> type.lights(look).isEmpty());
     List<String> looks = new ArrayList<>(steady);
     looks.add(Display.DARK.look());
-    steady.removeIf(book::flashesByItself);
+    steady.removeIf(book::takesNoRhythm);
     book.rhythms().forEach(r -> steady.forEach(look -> looks.add(r.name() + " " + look)));
     return looks;
   }

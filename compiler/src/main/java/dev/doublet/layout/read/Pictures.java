@@ -90,7 +90,7 @@ final class Pictures {
 
   private static Optional<Display> shown(Choice choice, HeadType head) {
     return choice.isAny()
-        ? Optional.of(Display.DARK)
+        ? Optional.of(head.safest())
         : choice.displays().stream().filter(d -> head.lights(d.look()).isPresent()).findFirst();
   }
 }
