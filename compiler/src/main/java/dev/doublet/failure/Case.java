@@ -3,6 +3,8 @@ package dev.doublet.failure;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Extremes;
 import dev.doublet.rulebook.Reading.Reads;
+import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Optional;
 
@@ -30,14 +32,15 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Verdict verdic
     List<Reads> same =
         seen.reads().stream().filter(r -> r.aspect().name().equals(shown.aspect().name())).toList();
     Crew.Read read = seen.defined() && !same.isEmpty() ? new Crew.Read(true, same) : seen;
-    for (Verdict verdict : Verdict.values()) {
-      List<Reads> those =
-          read.reads().stream().filter(r -> verdict(r, shown.aspect()) == verdict).toList();
-      if (!those.isEmpty()) {
-        return new Case(shown, trial, read, verdict, widest(those));
-      }
+    EnumMap<Verdict, List<Reads>> weighed = new EnumMap<>(Verdict.class);
+    for (Reads one : read.reads()) {
+      weighed.computeIfAbsent(verdict(one, shown.aspect()), v -> new ArrayList<>()).add(one);
     }
-    throw new IllegalArgumentException("a crew makes something of every picture");
+    if (weighed.isEmpty()) {
+      throw new IllegalArgumentException("a crew makes something of every picture");
+    }
+    Verdict worst = weighed.keySet().iterator().next();
+    return new Case(shown, trial, read, worst, widest(weighed.get(worst)));
   }
 
   /**

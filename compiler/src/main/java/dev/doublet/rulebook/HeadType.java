@@ -89,7 +89,7 @@ public record HeadType(
 
   private boolean isMasked(int lamp) {
     String name = lamps.get(lamp).name();
-    return name.matches("[0-9]+")
+    return Character.isDigit(name.charAt(0))
         && figures.stream()
             .anyMatch(
                 f -> f.name().equals(name) && f.lit().size() == 1 && f.lit().get(0).lamp() == lamp);

@@ -19,6 +19,11 @@ public record Lamp(String name, List<Colour> colours, Span span) {
 
   /** True when this lamp can show a colour of that name. */
   public boolean shows(String colour) {
-    return colours.stream().anyMatch(c -> c.name().equals(colour));
+    for (Colour own : colours) {
+      if (own.name().equals(colour)) {
+        return true;
+      }
+    }
+    return false;
   }
 }

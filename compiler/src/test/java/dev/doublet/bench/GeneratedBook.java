@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /** Writes a large rulebook of no railway, for timing. */
 public final class GeneratedBook {
@@ -46,5 +48,31 @@ public final class GeneratedBook {
       book.append(pictures.get(i)).append("\n}\n");
     }
     return book.toString();
+  }
+
+  /**
+   * The same on a dozen forms that bear a head of nine numbers above, usually dark.
+   *
+   * @param families how many of the aspects are of many numbers
+   */
+  public static String withNumbers(int aspects, int families) {
+    String forms =
+        IntStream.rangeClosed(1, 12).mapToObj(i -> "four-" + i).collect(Collectors.joining(", "));
+    StringBuilder declared = new StringBuilder("numbers times 10 { 3 4 5 6 7 8 9 10 12 }\n");
+    declared.append("head speed shows numbers in lunar\n");
+    for (String form : forms.split(", ")) {
+      declared.append("form ").append(form).append(" { speed usually dark, a, b, c, d }\n");
+    }
+    String book =
+        of(aspects)
+            .replace("form four { a, b, c, d }\n", declared)
+            .replace("mph", "km/h")
+            .replace(" on four show ", " on " + forms + " show ");
+    for (int i = 1; i <= families; i++) {
+      book =
+          book.replaceFirst("\"Aspect " + i + "\"", "\"Aspect " + i + " at {n}\"")
+              .replaceFirst("(at \\{n}\" [^}]*?show )(?!\\{n} over)", "$1{n} over ");
+    }
+    return book;
   }
 }
