@@ -8,6 +8,7 @@ import dev.doublet.rulebook.Permission.Standing;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Speed;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -61,11 +62,7 @@ final class AspectChanges {
     }
     permission(old, now);
     looks(old, now);
-    if (old.number() != now.number()) {
-      events.add(
-          Event.of(Sort.NUMBER_CHANGED, Consequence.WORK, subject(now), "has another number")
-              .from(number(old), number(now)));
-    }
+    numbers(old, now);
     words(Sort.RULE_CHANGED, now, "is under another rule", old.rule(), now.rule());
     words(
         Sort.INDICATION_CHANGED, now, "has another indication", old.indication(), now.indication());
@@ -74,6 +71,30 @@ final class AspectChanges {
   private void words(Sort sort, Aspect now, String said, String was, String is) {
     if (!was.equals(is)) {
       events.add(Event.of(sort, Consequence.TEXT, subject(now), said).from(was, is));
+    }
+  }
+
+  /** Of an aspect of many numbers each has its own, which another before it may move. */
+  private void numbers(Aspect old, Aspect now) {
+    Map<List<Integer>, Integer> were = new LinkedHashMap<>();
+    old.each().forEach(a -> were.put(a.numerals().shown(), a.number()));
+    List<String> was = new ArrayList<>();
+    List<String> is = new ArrayList<>();
+    for (Aspect one : now.each()) {
+      Integer before = were.get(one.numerals().shown());
+      if (now.numerals().isOpen() && before != null && before != one.number()) {
+        was.add("\"" + one.name() + "\" " + before);
+        is.add("\"" + one.name() + "\" " + one.number());
+      }
+    }
+    if (was.isEmpty() && old.number() != now.number()) {
+      was.add(number(old));
+      is.add(number(now));
+    }
+    if (!was.isEmpty()) {
+      events.add(
+          Event.of(Sort.NUMBER_CHANGED, Consequence.WORK, subject(now), "has another number")
+              .from(String.join(", ", was), String.join(", ", is)));
     }
   }
 

@@ -55,7 +55,7 @@ record BookChanges(
     if (!before.numbers().words().equals(after.numbers().words())) {
       events.add(
           Event.of(
-                  Sort.BOOK_LINE_CHANGED,
+                  Sort.NUMBERS_CHANGED,
                   Consequence.MORE,
                   Subject.whole("rulebook"),
                   "has other numbers")
