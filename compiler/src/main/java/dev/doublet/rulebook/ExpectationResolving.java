@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
@@ -48,6 +49,25 @@ final class ExpectationResolving {
     return all;
   }
 
+  /** True when some picture shows the number of each letter that an aspect's name has. */
+  private boolean showsLetters(Word aspect, List<List<Choice>> pictures) {
+    if (scope.numbers().figures().isEmpty()) {
+      return true;
+    }
+    List<String> missing = new ArrayList<>(Numerals.lettersOf(aspect.text()));
+    pictures.forEach(p -> p.forEach(choice -> missing.remove(choice.letter())));
+    if (!missing.isEmpty()) {
+      scope.mistakes.wrong(
+          "incomplete",
+          aspect.span(),
+          "nothing here shows {letter}",
+          "in one expectation a letter stands for one number.",
+          "write {letter} where a head shows it, or a number in the name.",
+          Datum.of("letter", Numerals.words(missing.get(0))));
+    }
+    return missing.isEmpty();
+  }
+
   /** One for each form. */
   private List<Expectation> meanings(Tree.Meaning tree) {
     List<List<Choice>> pictures =
@@ -55,7 +75,8 @@ final class ExpectationResolving {
             .map(p -> p.choices().stream().map(aspects::choice).toList())
             .toList();
     boolean known =
-        tree.aspect().stream().allMatch(a -> scope.aspect(a).isPresent())
+        tree.aspect().stream()
+                .allMatch(a -> scope.aspect(a).isPresent() && showsLetters(a, pictures))
             && tree.pictures().stream().allMatch(aspects::knowsAll);
     List<String> plates = new ArrayList<>();
     List<Word> named = scope.distinct(tree.plates(), "plate");

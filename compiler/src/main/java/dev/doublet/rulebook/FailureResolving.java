@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
@@ -50,9 +51,11 @@ final class FailureResolving {
         scope.mistakes.wrong(
             "incomplete",
             one.aspect().span(),
-            "\"" + read.get().name() + "\" is of many numbers, and this does not say which",
+            "\"{aspect}\" is of many numbers, and this does not say which",
             "no head shows a number that the whole signal is to be read as.",
-            "name one, as in: \"" + read.get().each().get(0).name() + "\".");
+            "name one, as in: \"{one}\".",
+            Datum.of("aspect", read.get().name()),
+            Datum.of("one", read.get().each().get(0).name()));
       } else if (read.isPresent()) {
         List<String> names = looks.stream().map(Word::text).toList();
         provisos.add(new Proviso(one.aspect().text(), names, one.alone(), one.span()));

@@ -118,6 +118,10 @@ final class NumeralResolving {
           Datum.of("number", first));
       return first - 1;
     }
+    if (count > MOST_ASPECTS) {
+      // That these are too many is said of the name.
+      return first - 1;
+    }
     if (first + count - 1 >= MOST_ASPECTS) {
       scope.mistakes.wrong(
           "out-of-range",
@@ -175,7 +179,7 @@ final class NumeralResolving {
             "declare fewer numbers, or let it have fewer letters.",
             Datum.of("aspect", aspect.name()),
             Datum.count("aspects", count(named.size()), "aspect"));
-      } else if (shows(aspect)) {
+      } else if (saysOnly(named, aspect, written.get(aspect.name())) && shows(aspect)) {
         aspect.each().stream()
             .map(Aspect::name)
             .filter(n -> !names.add(n))
@@ -183,6 +187,29 @@ final class NumeralResolving {
             .ifPresent(twice -> reportName(aspect, twice, written.get(twice)));
       }
     }
+  }
+
+  /** True unless the words of an aspect of many numbers have a letter that its name lacks. */
+  private boolean saysOnly(List<String> named, Aspect aspect, Tree.Aspect tree) {
+    List<Word> words = new ArrayList<>(tree.indications());
+    words.addAll(tree.was());
+    for (Word word : named.isEmpty() ? List.<Word>of() : words) {
+      List<String> others = new ArrayList<>(Numerals.lettersOf(word.text()));
+      others.removeAll(named);
+      if (!others.isEmpty()) {
+        scope.mistakes.wrong(
+            "contradiction",
+            word.span(),
+            "{letter} is no letter of the aspect \"{aspect}\"",
+            "a letter stands for a number that the aspect shows.",
+            "write {own}, or leave it out.",
+            Datum.of("letter", Numerals.words(others.get(0))),
+            Datum.of("aspect", aspect.name()),
+            Datum.of("own", Numerals.words(named.get(0))));
+        return false;
+      }
+    }
+    return true;
   }
 
   private static Speed noted(Speed speed, Set<String> used) {
