@@ -25,8 +25,7 @@ public final class NumeralsBenchmark {
                 .diagnostics()
                 .size();
         long spent = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - start;
-        System.out.print(
-            String.format(Locale.ROOT, " %d ms (%d)", spent / 1_000_000, found));
+        System.out.print(String.format(Locale.ROOT, " %d ms (%d)", spent / 1_000_000, found));
       }
       System.out.println();
     }
