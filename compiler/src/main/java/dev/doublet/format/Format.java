@@ -100,8 +100,7 @@ public final class Format {
     // A text in a block of lines may not allow that the lines around it begin elsewhere.
     for (boolean indents : List.of(true, false)) {
       List<Spacing> changes = LayoutForm.changes(file, lexemes.all(), indents);
-      if (changes.isEmpty()
-          || YamlLexemes.of(changed(file, changes)).filter(lexemes::says).isPresent()) {
+      if (changes.isEmpty() || lexemes.areThoseOf(changed(file, changes))) {
         return Outcome.of(changes, List.of());
       }
     }

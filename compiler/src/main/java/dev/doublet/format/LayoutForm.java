@@ -3,9 +3,8 @@ package dev.doublet.format;
 import dev.doublet.source.SourceFile;
 import dev.doublet.syntax.YamlLexeme;
 import dev.doublet.syntax.YamlLexeme.Kind;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 
 /**
  * The form of layouts: where lines begin, and the blanks within them. Lines stay as the author
@@ -18,8 +17,8 @@ final class LayoutForm {
   private final Setting setting;
   private final int[] columns;
 
-  /** Of each block around the present line, by its depth: where it stood, and where it is to. */
-  private final TreeMap<Integer, int[]> blocks = new TreeMap<>();
+  /** The columns in which the blocks around the present line stood, by their steps; -1 for none. */
+  private final List<Integer> blocks = new ArrayList<>();
 
   private LayoutForm(SourceFile file, List<YamlLexeme> lexemes) {
     this.lexemes = lexemes;
@@ -87,8 +86,11 @@ final class LayoutForm {
 
   private void note(int at) {
     int steps = lexemes.get(at).steps();
-    blocks.tailMap(steps, false).clear();
-    blocks.put(steps, new int[] {columns[at], steps * INDENT});
+    while (blocks.size() <= steps) {
+      blocks.add(-1);
+    }
+    blocks.subList(steps + 1, blocks.size()).clear();
+    blocks.set(steps, columns[at]);
   }
 
   /**
@@ -104,11 +106,11 @@ final class LayoutForm {
     int steps = last ? 0 : lexemes.get(next).steps();
     int indent = steps * INDENT;
     int nearest = last ? 0 : columns[next];
-    for (Map.Entry<Integer, int[]> block : blocks.tailMap(steps, false).entrySet()) {
-      int column = block.getValue()[0];
+    for (int block = steps + 1; block < blocks.size(); block++) {
+      int column = blocks.get(block);
       if (columns[at] != nearest && column <= columns[at] && column > nearest) {
         nearest = column;
-        indent = block.getValue()[1];
+        indent = block * INDENT;
       }
     }
     return indent;

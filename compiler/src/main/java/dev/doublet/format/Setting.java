@@ -165,6 +165,9 @@ final class Setting {
   }
 
   private void alignRemarks(List<Integer> run) {
+    if (run.isEmpty()) {
+      return;
+    }
     int column = run.stream().mapToInt(this::column).max().orElse(0);
     boolean fits = run.stream().allMatch(i -> column(i) == column || column + widths[i] <= LINE);
     if (fits) {
@@ -180,15 +183,27 @@ final class Setting {
     for (int i = 0; i <= size(); i++) {
       boolean last = i == size();
       int start = last ? file.text().length() : pieces.get(i).start();
-      String gap =
-          last ? (i == 0 || endStays ? "" : end) : end.repeat(lineEnds[i]) + " ".repeat(blanks[i]);
-      boolean stands = gap.length() == start - before && file.text().startsWith(gap, before);
-      if (!stands) {
-        changes.add(new Spacing(file.span(before, start), gap));
+      int ends = last ? (i == 0 || endStays ? 0 : 1) : lineEnds[i];
+      int blank = last ? 0 : blanks[i];
+      if (!stands(before, start, end, ends, blank)) {
+        changes.add(new Spacing(file.span(before, start), end.repeat(ends) + " ".repeat(blank)));
       }
       before = last ? start : pieces.get(i).end();
     }
     return changes;
+  }
+
+  /** True when between two places there are just so many line ends and blanks. */
+  private boolean stands(int from, int to, String end, int ends, int blank) {
+    int at = from + ends * end.length();
+    boolean same = at + blank == to;
+    for (int i = 0; same && i < ends; i++) {
+      same = file.text().startsWith(end, from + i * end.length());
+    }
+    for (; same && at < to; at++) {
+      same = file.text().charAt(at) == ' ';
+    }
+    return same;
   }
 
   /** Lines end as the first one does: which way is up to the machine that a text lies on. */

@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BiConsumer;
+import java.util.function.Consumer;
 import org.yaml.snakeyaml.error.YAMLException;
 import org.yaml.snakeyaml.tokens.ScalarToken;
 import org.yaml.snakeyaml.tokens.Token;
@@ -22,9 +24,24 @@ public final class YamlLexemes {
   /** Texts that nest deeper are left to the reader to judge. */
   private static final int PLAINLY_DEEP = YamlParse.DEEPEST / 2;
 
+  private static final char STRAY = Character.MAX_VALUE;
+
   private final SourceFile file;
   private final YamlPlaces places;
-  private final List<Object> events;
+
+  /**
+   * What every token is, by its number, and what blocks of lines say, which hangs on how far in
+   * they stand. All else that a parser reads of them, the lexemes say. The dashes of a key's list
+   * may stand further in than the key or not; the tokens that tell of that are left out.
+   */
+  private final StringBuilder tokens = new StringBuilder();
+
+  /** True behind the colon of a key, until its value begins. */
+  private boolean ofKey;
+
+  /** True right behind the list of a key that stood further in than the key. */
+  private boolean listEnded;
+
   private final List<YamlLexeme> lexemes = new ArrayList<>();
   private final Deque<Level> levels = new ArrayDeque<>();
   private int flows;
@@ -41,13 +58,14 @@ public final class YamlLexemes {
    * A block of keys or of dashes.
    *
    * @param steps how far in it stands
+   * @param ofKey true for the dashes of a key's list
    */
-  private record Level(int steps, boolean ofDashes) {}
+  private record Level(int steps, boolean ofDashes, boolean ofKey) {}
 
-  private YamlLexemes(SourceFile file) {
+  private YamlLexemes(SourceFile file, BiConsumer<String, Consumer<Token>> splitting) {
     this.file = file;
     this.places = new YamlPlaces(file.text());
-    this.events = YamlEvents.of(file.text(), this::take);
+    splitting.accept(file.text(), this::take);
     comments(file.text().length());
   }
 
@@ -58,7 +76,7 @@ public final class YamlLexemes {
    */
   public static Optional<YamlLexemes> of(SourceFile file) {
     try {
-      return Optional.of(new YamlLexemes(file));
+      return Optional.of(new YamlLexemes(file, YamlTokens::parse));
     } catch (YAMLException fault) {
       return Optional.empty();
     }
@@ -73,8 +91,14 @@ public final class YamlLexemes {
    * True when another text has the same lexemes in the same places, however far in they are
    * written, and is read alike.
    */
-  public boolean says(YamlLexemes other) {
-    if (lexemes.size() != other.lexemes.size() || !events.equals(other.events)) {
+  public boolean areThoseOf(SourceFile text) {
+    YamlLexemes other;
+    try {
+      other = new YamlLexemes(text, YamlTokens::split);
+    } catch (YAMLException fault) {
+      return false;
+    }
+    if (lexemes.size() != other.lexemes.size() || tokens.compareTo(other.tokens) != 0) {
       return false;
     }
     for (int i = 0; i < lexemes.size(); i++) {
@@ -95,6 +119,7 @@ public final class YamlLexemes {
   }
 
   private void take(Token token) {
+    note(token);
     plain &= !keyBegins || token.getTokenId() == Token.ID.Scalar;
     keyBegins = token.getTokenId() == Token.ID.Key;
     switch (token.getTokenId()) {
@@ -128,12 +153,32 @@ public final class YamlLexemes {
       case Scalar -> scalar((ScalarToken) token);
       default -> add(YamlLexeme.Kind.OTHER, token);
     }
+    switch (token.getTokenId()) {
+      case Value -> ofKey = true;
+      case Anchor, Tag -> {}
+      default -> ofKey = false;
+    }
+  }
+
+  private void note(Token token) {
+    Token.ID id = token.getTokenId();
+    boolean ofList = id == Token.ID.BlockSequenceStart && ofKey;
+    boolean endsList = id == Token.ID.BlockEnd && levels.peek().ofKey;
+    // A dash right behind a list that stood further in belongs to nothing.
+    boolean stray = listEnded && id == Token.ID.BlockEntry;
+    if (stray) {
+      tokens.append(STRAY);
+    }
+    if (!ofList && !endsList) {
+      tokens.append((char) id.ordinal());
+    }
+    listEnded = endsList;
   }
 
   private void push(boolean ofDashes) {
     Level above = levels.peek();
     int steps = above == null ? 0 : above.steps + (ofDashes && !above.ofDashes ? 0 : 1);
-    levels.push(new Level(steps, ofDashes));
+    levels.push(new Level(steps, ofDashes, ofDashes && ofKey));
     plain &= levels.size() + flows < PLAINLY_DEEP;
     awaited = false;
   }
@@ -151,6 +196,7 @@ public final class YamlLexemes {
     Span span = span(token);
     char first = span.start() < span.end() ? file.text().charAt(span.start()) : ' ';
     if (!token.getPlain() && (first == '|' || first == '>')) {
+      tokens.append(token.getValue());
       add(YamlLexeme.Kind.BLOCK, block(span));
     } else {
       add(YamlLexeme.Kind.SCALAR, span);

@@ -7,6 +7,7 @@ import dev.doublet.source.SourceFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -14,8 +15,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.yaml.snakeyaml.LoaderOptions;
+import org.yaml.snakeyaml.Yaml;
 import org.yaml.snakeyaml.comments.CommentType;
 import org.yaml.snakeyaml.error.YAMLException;
+import org.yaml.snakeyaml.events.Event;
+import org.yaml.snakeyaml.events.ScalarEvent;
 import org.yaml.snakeyaml.reader.StreamReader;
 import org.yaml.snakeyaml.scanner.ScannerImpl;
 import org.yaml.snakeyaml.tokens.CommentToken;
@@ -43,7 +47,11 @@ class YamlLexemesTest {
       """;
 
   private static YamlLexemes lexemes(String text) {
-    return YamlLexemes.of(new SourceFile("layout.yaml", text)).orElseThrow();
+    return YamlLexemes.of(file(text)).orElseThrow();
+  }
+
+  private static SourceFile file(String text) {
+    return new SourceFile("layout.yaml", text);
   }
 
   /** Each text without one of its characters, and each with another one in its place. */
@@ -158,15 +166,15 @@ class YamlLexemesTest {
 
   @Test
   void texts_that_differ_in_a_value_or_a_comment_say_something_else() {
-    assertThat(lexemes("a: |\n b\n").says(lexemes("a:   |\n b\n"))).isTrue();
-    assertThat(lexemes("a: |\n  b\n").says(lexemes("a: |2\n  b\n"))).isFalse();
-    assertThat(lexemes("a: |\n b\n").says(lexemes("a: |\n  b\n"))).isFalse();
-    assertThat(lexemes("a: 1 # b\n").says(lexemes("a: 1\n"))).isFalse();
-    assertThat(lexemes("a: 1 # b\n").says(lexemes("a: 1 # c\n"))).isFalse();
-    assertThat(lexemes("a: [b c]\n").says(lexemes("a: [b, c]\n"))).isFalse();
-    assertThat(lexemes("a: b\n  c\n").says(lexemes("a: b c\n"))).isFalse();
-    assertThat(lexemes("a:\n  - b\n").says(lexemes("a:\n- b\n"))).isTrue();
-    assertThat(lexemes("a:\n  b:\n  c: 1\n").says(lexemes("a:\n  b:\n    c: 1\n"))).isFalse();
+    assertThat(lexemes("a: |\n b\n").areThoseOf(file("a:   |\n b\n"))).isTrue();
+    assertThat(lexemes("a: |\n  b\n").areThoseOf(file("a: |2\n  b\n"))).isFalse();
+    assertThat(lexemes("a: |\n b\n").areThoseOf(file("a: |\n  b\n"))).isFalse();
+    assertThat(lexemes("a: 1 # b\n").areThoseOf(file("a: 1\n"))).isFalse();
+    assertThat(lexemes("a: 1 # b\n").areThoseOf(file("a: 1 # c\n"))).isFalse();
+    assertThat(lexemes("a: [b c]\n").areThoseOf(file("a: [b, c]\n"))).isFalse();
+    assertThat(lexemes("a: b\n  c\n").areThoseOf(file("a: b c\n"))).isFalse();
+    assertThat(lexemes("a:\n  - b\n").areThoseOf(file("a:\n- b\n"))).isTrue();
+    assertThat(lexemes("a:\n  b:\n  c: 1\n").areThoseOf(file("a:\n  b:\n    c: 1\n"))).isFalse();
   }
 
   @Test
@@ -174,5 +182,40 @@ class YamlLexemesTest {
     String text = "a: [\n" + "  one, two,\n".repeat(400_000) + "]\n";
     assertThat(text.length()).isGreaterThan(4_000_000);
     assertThat(lexemes(text).areSurelyRead()).isTrue();
+  }
+
+  /** What is said of equal tokens, held against the parser of the library. */
+  @Test
+  void texts_with_the_same_lexemes_are_parsed_alike() {
+    int alike = 0;
+    for (String text : List.of(TEXT, "a:\n- b\n- c: 1\n  d:\n    - e\n    - - f\n      - g\nh: 2\n")) {
+      YamlLexemes lexemes = lexemes(text);
+      for (int i = 0; i <= text.length(); i++) {
+        String before = text.substring(0, i);
+        List<String> others = new ArrayList<>(List.of(before + " " + text.substring(i)));
+        if (before.endsWith(" ")) {
+          others.add(before.substring(0, i - 1) + text.substring(i));
+        }
+        if (before.endsWith("\n")) {
+          others.add(before + "  " + text.substring(i));
+        }
+        for (String other : others) {
+          if (lexemes.areThoseOf(file(other))) {
+            alike++;
+            assertThat(events(other)).as(other).isEqualTo(events(text));
+          }
+        }
+      }
+    }
+    assertThat(alike).isGreaterThan(50);
+  }
+
+  private static List<String> events(String text) {
+    List<String> events = new ArrayList<>();
+    for (Event event : new Yaml().parse(new StringReader(text))) {
+      String value = event instanceof ScalarEvent s ? s.getScalarStyle() + s.getValue() : "";
+      events.add(event.getEventId() + value);
+    }
+    return events;
   }
 }
