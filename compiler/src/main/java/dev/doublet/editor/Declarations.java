@@ -34,7 +34,17 @@ record Declarations(List<Span> parts) {
 
   /** The part that a place lies in. */
   Optional<Span> around(int offset) {
-    return parts.stream().filter(p -> p.start() <= offset && offset <= p.end()).findFirst();
+    int from = 0;
+    int to = parts.size();
+    while (from < to) {
+      int middle = (from + to) / 2;
+      boolean before = parts.get(middle).end() < offset;
+      from = before ? middle + 1 : from;
+      to = before ? to : middle;
+    }
+    return from < parts.size() && parts.get(from).start() <= offset
+        ? Optional.of(parts.get(from))
+        : Optional.empty();
   }
 
   private static void add(YamlNode node, int depth, List<Span> parts) {

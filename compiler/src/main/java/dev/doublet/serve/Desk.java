@@ -19,6 +19,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
@@ -81,14 +82,26 @@ final class Desk {
 
   /** Reads from the disk again what is not open. */
   synchronized void forget() {
-    saved = folder.saved();
+    saved = kept(folder.saved());
     known = null;
     changed();
   }
 
+  private static SourceReader kept(SourceReader reader) {
+    Map<String, SourceFile> files = new ConcurrentHashMap<>();
+    return path -> {
+      SourceFile known = files.get(path);
+      if (known == null) {
+        known = reader.read(path).kept();
+        files.put(path, known);
+      }
+      return known;
+    };
+  }
+
   /** Has a text open as it is now. */
   synchronized void open(String name, String text, int version) {
-    open.put(name, new Open(new SourceFile(name, text), version));
+    open.put(name, new Open(new SourceFile(name, text).kept(), version));
     changed();
   }
 

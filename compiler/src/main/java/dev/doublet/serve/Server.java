@@ -16,6 +16,7 @@ import dev.doublet.source.Span;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -200,6 +201,7 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
 
   private synchronized Desk desk() {
     if (desk == null) {
+      Map<String, PublishDiagnosticsParams> shown = new HashMap<>();
       desk =
           new Desk(
               folder,
@@ -208,7 +210,9 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
                     new PublishDiagnosticsParams(
                         folder.uri(name), findings.stream().map(messages::diagnostic).toList());
                 all.setVersion(version);
-                client.publishDiagnostics(all);
+                if (!all.equals(shown.put(name, all))) {
+                  client.publishDiagnostics(all);
+                }
               });
     }
     return desk;

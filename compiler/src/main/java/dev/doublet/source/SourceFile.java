@@ -1,12 +1,18 @@
 package dev.doublet.source;
 
 import java.util.Arrays;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Function;
 
 /** One text with the name it is shown by; lines end at {@code \n}, {@code \r\n} or {@code \r}. */
 public final class SourceFile {
   private final String name;
   private final String text;
   private final int[] lineStarts;
+
+  /** What was made of the text, by what made it; null where nothing is kept. */
+  private final Map<Function<SourceFile, ?>, Object> madeOrNull;
 
   /**
    * Names a text.
@@ -15,9 +21,42 @@ public final class SourceFile {
    * @param text the whole contents
    */
   public SourceFile(String name, String text) {
+    this(name, text, findLineStarts(text), null);
+  }
+
+  private SourceFile(
+      String name,
+      String text,
+      int[] lineStarts,
+      Map<Function<SourceFile, ?>, Object> madeOrNull) {
     this.name = name;
     this.text = text;
-    this.lineStarts = findLineStarts(text);
+    this.lineStarts = lineStarts;
+    this.madeOrNull = madeOrNull;
+  }
+
+  /**
+   * The same, for a text that is read again and again, as in an editor: what {@link #once} makes of
+   * it is kept as long as this is.
+   */
+  public SourceFile kept() {
+    return madeOrNull == null
+        ? new SourceFile(name, text, lineStarts, new ConcurrentHashMap<>())
+        : this;
+  }
+
+  /**
+   * What is made of this text: of one that is {@linkplain #kept() kept}, only once.
+   *
+   * @param maker the same object each time; what it makes hangs on the text alone and never changes
+   */
+  public <T> T once(Function<SourceFile, T> maker) {
+    if (madeOrNull == null) {
+      return maker.apply(this);
+    }
+    @SuppressWarnings("unchecked") // Only the maker itself puts anything beside its name.
+    T made = (T) madeOrNull.computeIfAbsent(maker, m -> m.apply(this));
+    return made;
   }
 
   /** The path as the user would write it. */

@@ -9,11 +9,14 @@ import dev.doublet.source.Span;
 import dev.doublet.source.Visible;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** Reads the language of .aspects files. */
 public final class AspectsSyntax {
   /** The longest text that is read, in characters: several thousand aspects. */
   public static final int LONGEST = 2_000_000;
+
+  private static final Function<SourceFile, Outcome<Tree>> PARSING = AspectsSyntax::parsed;
 
   private AspectsSyntax() {}
 
@@ -25,6 +28,10 @@ public final class AspectsSyntax {
    *     long
    */
   public static Outcome<Tree> parse(SourceFile file) {
+    return file.once(PARSING);
+  }
+
+  private static Outcome<Tree> parsed(SourceFile file) {
     Optional<Diagnostic> notText = notText(file);
     if (notText.isPresent()) {
       return Outcome.of(nothing(file), List.of(notText.get()));

@@ -6,6 +6,7 @@ import dev.doublet.source.SourceFile;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
  * Reads YAML into nodes with exact places, and past what is wrong with it.
@@ -25,6 +26,9 @@ public final class YamlReader {
   /** The parser takes time that grows with the square of a word's length. */
   private static final int LONGEST_LINE = 1_000_000;
 
+  private static final Function<SourceFile, Outcome<YamlNode>> READING =
+      file -> new YamlReader(file).read();
+
   private final SourceFile file;
   private final YamlOutline outline;
   private final List<Diagnostic> said = new ArrayList<>();
@@ -42,7 +46,7 @@ public final class YamlReader {
    *     of the text, and any {@code duplicate-key}
    */
   public static Outcome<YamlNode> read(SourceFile file) {
-    return new YamlReader(file).read();
+    return file.once(READING);
   }
 
   /** True for what is told of before the library is asked. */

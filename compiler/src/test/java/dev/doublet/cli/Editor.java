@@ -1,11 +1,12 @@
 package dev.doublet.cli;
 
+import com.sun.management.ThreadMXBean;
 import dev.doublet.serve.Server;
 import java.io.IOException;
 import java.io.PipedInputStream;
 import java.io.PipedOutputStream;
+import java.lang.management.ManagementFactory;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -43,7 +44,8 @@ final class Editor implements LanguageClient, AutoCloseable {
   private final LanguageServer server;
   private final CompletableFuture<Boolean> ended;
   private final Map<String, PublishDiagnosticsParams> shown = new HashMap<>();
-  private final Map<String, List<Long>> when = new HashMap<>();
+  private final Map<String, Moment> first = new HashMap<>();
+  private Moment last = Moment.now();
   private final Map<String, Integer> versions = new HashMap<>();
 
   Editor(Path folder) throws IOException {
@@ -131,24 +133,57 @@ final class Editor implements LanguageClient, AutoCloseable {
     return versions.get(name);
   }
 
-  /**
-   * Waits until a version of a text was shown so many times.
-   *
-   * @return when it was, by the clock of the run, in ns
-   */
-  synchronized long showings(String name, int version, int times) throws InterruptedException {
+  /** When something was shown: by the clock, and by what all threads had worked, in ns. */
+  record Moment(long clock, long work) {
+
+    static Moment now() {
+      ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+      long work = 0;
+      for (long spent : threads.getThreadCpuTime(threads.getAllThreadIds())) {
+        work += Math.max(0, spent);
+      }
+      return new Moment(System.nanoTime(), work);
+    }
+  }
+
+  /** Waits until a version of a text was shown; when it first was. */
+  synchronized Moment firstShown(String name, int version) throws InterruptedException {
     String which = id(name).getUri() + "@" + version;
-    while (when.getOrDefault(which, List.of()).size() < times) {
+    while (!first.containsKey(which)) {
       wait(TimeUnit.SECONDS.toMillis(PATIENCE));
     }
-    return when.get(which).get(times - 1);
+    return first.get(which);
+  }
+
+  /**
+   * Waits until all texts show what is given.
+   *
+   * @return when the last of them did
+   */
+  synchronized Moment shown(Map<String, List<Diagnostic>> all) throws InterruptedException {
+    while (!shownNow().equals(all)) {
+      wait(TimeUnit.SECONDS.toMillis(PATIENCE));
+    }
+    return last;
+  }
+
+  /** What all texts show now. */
+  synchronized Map<String, List<Diagnostic>> shownNow() {
+    Map<String, List<Diagnostic>> now = new HashMap<>();
+    shown.forEach((uri, all) -> now.put(uri, all.getDiagnostics()));
+    return now;
+  }
+
+  /** When something was shown last. */
+  synchronized Moment last() {
+    return last;
   }
 
   @Override
   public synchronized void publishDiagnostics(PublishDiagnosticsParams all) {
+    last = Moment.now();
     shown.put(all.getUri(), all);
-    when.computeIfAbsent(all.getUri() + "@" + all.getVersion(), u -> new ArrayList<>())
-        .add(System.nanoTime());
+    first.putIfAbsent(all.getUri() + "@" + all.getVersion(), last);
     notifyAll();
   }
 

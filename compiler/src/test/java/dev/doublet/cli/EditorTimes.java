@@ -1,42 +1,101 @@
 package dev.doublet.cli;
 
-import com.sun.management.OperatingSystemMXBean;
 import dev.doublet.bench.GeneratedBook;
 import dev.doublet.bench.GeneratedLayout;
 import java.io.IOException;
-import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import org.eclipse.lsp4j.Diagnostic;
 import org.eclipse.lsp4j.Position;
 import org.eclipse.lsp4j.Range;
 
 /**
  * How long an editor waits after a keystroke for what is told at once and for all findings: a book
- * of 500 aspects, and a layout of 2,000 signals with its book. Every edit leaves the text sound: a
- * comment comes and goes, or in the book an aspect permits something else and looks otherwise.
+ * of 500 aspects, a layout of 2,000 signals with its book, and the book with that layout open.
+ * Every edit leaves the text sound: a comment comes and goes, an aspect permits something else and
+ * looks otherwise, a signal has another address.
  *
- * <p>Run as {@code java … EditorTimes} on a quiet machine; it prints 95th percentiles in ms, and
- * how much processor time server and client took for an edit.
+ * <p>Run as {@code java … EditorTimes}, if wished with the number of edits to warm up and to
+ * measure; it prints 95th percentiles in ms by the clock, and of the processor time that all
+ * threads of server and client took, which does not hang on what else the machine does.
  */
 final class EditorTimes {
-  private static final int WARM = 60;
-  private static final int MEASURED = 100;
   private static final double NANOS = 1e6;
 
-  private EditorTimes() {}
+  /** Without a word for so long, everything has been shown. */
+  private static final long QUIET = TimeUnit.SECONDS.toNanos(3);
+
+  private final int warm;
+  private final int measured;
+
+  private EditorTimes(int warm, int measured) {
+    this.warm = warm;
+    this.measured = measured;
+  }
+
+  /**
+   * Lines of a text that are replaced, and taken back again.
+   *
+   * @param line the first, from 0
+   * @param was none, or all of them
+   */
+  private record Edit(int line, List<String> was, List<String> is) {
+
+    void make(Editor editor, String name, boolean back) {
+      List<String> from = back ? is : was;
+      List<String> to = back ? was : is;
+      Position start = new Position(line, 0);
+      Position end = new Position(line + from.size(), 0);
+      editor.change(
+          name, new Range(start, end), String.join("", to.stream().map(l -> l + "\n").toList()));
+    }
+  }
 
   public static void main(String[] arguments) throws Exception {
+    int warm = arguments.length > 1 ? Integer.parseInt(arguments[0]) : 60;
+    int measured = arguments.length > 1 ? Integer.parseInt(arguments[1]) : 100;
+    EditorTimes times = new EditorTimes(warm, measured);
+    Edit comment = new Edit(0, List.of(), List.of("# something"));
     Path folder = Files.createTempDirectory("editor");
-    String book = GeneratedBook.of(500);
-    measure("500 aspects", folder, "book.aspects", book, 1);
+    Files.writeString(folder.resolve("book.aspects"), GeneratedBook.of(500));
+    List<String> book = Files.readAllLines(folder.resolve("book.aspects"));
+    int aspect = book.indexOf("aspect \"Aspect 250\" {");
+    Edit meaning =
+        new Edit(
+            aspect + 2,
+            book.subList(aspect + 2, aspect + 4),
+            List.of(
+                "  allows slow then slow", "  on four show green over green over green over green"));
+    times.measure("500 aspects", folder, List.of("book.aspects"), List.of(comment, meaning));
     Path large = Files.createTempDirectory("editor");
     GeneratedLayout.main(new String[] {large.toString(), "2000"});
-    String layout = Files.readString(large.resolve("layout.yaml"));
-    measure("2,000 signals", large, "layout.yaml", layout, 1);
+    List<String> layout = Files.readAllLines(large.resolve("layout.yaml"));
+    int signal = layout.indexOf("        - {name: S1000, kind: k4, bus: bus0, address: 1001}");
+    Edit address =
+        new Edit(
+            signal,
+            List.of(layout.get(signal)),
+            List.of(layout.get(signal).replace("1001", "1002")));
+    times.measure(
+        "2,000 signals", large, List.of("layout.yaml"), List.of(comment, address));
+    List<String> small = Files.readAllLines(large.resolve("book.aspects"));
+    int last = small.size() - 1;
+    Edit speed =
+        new Edit(
+            last,
+            List.of(small.get(last)),
+            List.of(small.get(last).replace("allows s23", "allows s22")));
+    times.measure(
+        "a book with 2,000 signals open",
+        large,
+        List.of("book.aspects", "layout.yaml"),
+        List.of(comment, speed));
     Runtime.getRuntime().gc();
     Runtime runtime = Runtime.getRuntime();
     System.out.println(
@@ -44,63 +103,62 @@ final class EditorTimes {
     System.exit(0);
   }
 
-  private static void measure(String what, Path folder, String name, String text, int roots)
+  /** Edits the first of some texts. */
+  private void measure(String what, Path folder, List<String> names, List<Edit> edits)
       throws IOException, InterruptedException {
-    Files.writeString(folder.resolve(name), text);
+    String name = names.get(0);
     try (Editor editor = new Editor(folder)) {
-      editor.open(name, text);
-      editor.showings(name, 1, 1 + roots);
-      List<Double> quick = new ArrayList<>();
-      List<Double> whole = new ArrayList<>();
-      double taken = 0;
-      for (int i = 0; i < WARM + MEASURED; i++) {
-        taken = i == WARM ? processorTime() : taken;
-        long from = System.nanoTime();
-        edit(editor, name, text, i);
-        long first = editor.showings(name, editor.version(name), 1);
-        long last = editor.showings(name, editor.version(name), 1 + roots);
-        if (i >= WARM) {
-          quick.add((first - from) / NANOS);
-          whole.add((last - from) / NANOS);
+      for (String each : names) {
+        editor.open(each, Files.readString(folder.resolve(each)));
+      }
+      Map<String, List<Diagnostic>> before = quiet(editor);
+      List<Map<String, List<Diagnostic>>> after = new ArrayList<>();
+      for (Edit edit : edits) {
+        edit.make(editor, name, false);
+        after.add(quiet(editor));
+        edit.make(editor, name, true);
+        editor.shown(before);
+      }
+      List<Editor.Moment> atOnce = new ArrayList<>();
+      List<Editor.Moment> all = new ArrayList<>();
+      for (int i = 0; i < warm + measured; i++) {
+        boolean back = i % 2 == 1;
+        int which = i / 2 % edits.size();
+        Editor.Moment from = Editor.Moment.now();
+        edits.get(which).make(editor, name, back);
+        Editor.Moment first = editor.firstShown(name, editor.version(name));
+        Editor.Moment last = editor.shown(back ? before : after.get(which));
+        if (i >= warm) {
+          atOnce.add(since(from, first));
+          all.add(since(from, last));
         }
       }
       System.out.printf(
           Locale.ROOT,
-          "%s: at once %.0f ms, all %.0f ms, %.0f ms of processor time an edit%n",
+          "%s: at once %.0f ms, all %.0f ms; of processor time %.0f ms and %.0f ms%n",
           what,
-          high(quick),
-          high(whole),
-          (processorTime() - taken) / NANOS / MEASURED);
+          high(atOnce.stream().map(Editor.Moment::clock).toList()),
+          high(all.stream().map(Editor.Moment::clock).toList()),
+          high(atOnce.stream().map(Editor.Moment::work).toList()),
+          high(all.stream().map(Editor.Moment::work).toList()));
     }
   }
 
-  /** Edits come in pairs, the second of which takes the first back. */
-  private static void edit(Editor editor, String name, String text, int number) {
-    boolean back = number % 2 == 1;
-    boolean comment = number % 4 < 2 || !name.endsWith(".aspects");
-    if (comment) {
-      Position start = new Position(0, 0);
-      Range place = new Range(start, back ? new Position(1, 0) : start);
-      editor.change(name, place, back ? "" : "#\n");
-      return;
-    }
-    String[] lines = text.split("\n");
-    int line = lines.length / 2;
-    while (!lines[line].startsWith("  allows")) {
-      line++;
-    }
-    Range place =
-        new Range(new Position(line, 0), new Position(line + 1, lines[line + 1].length()));
-    String other = "  allows slow then slow\n  on four show green over green over green over green";
-    editor.change(name, place, back ? lines[line] + "\n" + lines[line + 1] : other);
+  private static Editor.Moment since(Editor.Moment from, Editor.Moment to) {
+    return new Editor.Moment(to.clock() - from.clock(), to.work() - from.work());
   }
 
-  private static double processorTime() {
-    return ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class).getProcessCpuTime();
+  private static Map<String, List<Diagnostic>> quiet(Editor editor) throws InterruptedException {
+    long begun = System.nanoTime();
+    while (System.nanoTime() - Math.max(begun, editor.last().clock()) < QUIET) {
+      Thread.sleep(100);
+    }
+    return editor.shownNow();
   }
 
-  private static double high(List<Double> times) {
-    Collections.sort(times);
-    return times.get(times.size() * 95 / 100);
+  private static double high(List<Long> times) {
+    List<Long> sorted = new ArrayList<>(times);
+    Collections.sort(sorted);
+    return sorted.get(sorted.size() * 95 / 100) / NANOS;
   }
 }

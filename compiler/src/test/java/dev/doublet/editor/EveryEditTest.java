@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -26,13 +27,18 @@ import org.junit.jupiter.params.provider.ValueSource;
 class EveryEditTest {
   private static final Path ROOT = Path.of("..");
   private static final int STEP = Integer.getInteger("edits.step", 97);
+  private static final Map<String, SourceFile> READ = new ConcurrentHashMap<>();
   private static final SourceReader SAVED =
       path -> {
-        try {
-          return new SourceFile(path, Files.readString(ROOT.resolve(path)));
-        } catch (IOException e) {
-          throw new SourceReader.Unreadable("there is no such file");
+        if (!READ.containsKey(path)) {
+          try {
+            String text = Files.readString(ROOT.resolve(path));
+            READ.put(path, new SourceFile(path, text).kept());
+          } catch (IOException e) {
+            throw new SourceReader.Unreadable("there is no such file");
+          }
         }
+        return READ.get(path);
       };
 
   @ParameterizedTest
@@ -61,7 +67,8 @@ class EveryEditTest {
   }
 
   private static void check(
-      String path, SourceFile edited, List<Diagnostic> before, Carried carried, int cursor) {
+      String path, SourceFile typed, List<Diagnostic> before, Carried carried, int cursor) {
+    SourceFile edited = typed.kept();
     Texts texts = new Texts(Map.of(edited.name(), edited), SAVED);
     Root root = Root.quick(path, texts);
     List<Span> places = new ArrayList<>();
