@@ -71,7 +71,8 @@ final class EditorTimes {
             aspect + 2,
             book.subList(aspect + 2, aspect + 4),
             List.of(
-                "  allows slow then slow", "  on four show green over green over green over green"));
+                "  allows slow then slow",
+                "  on four show green over green over green over green"));
     times.measure("500 aspects", folder, List.of("book.aspects"), List.of(comment, meaning));
     Path large = Files.createTempDirectory("editor");
     GeneratedLayout.main(new String[] {large.toString(), "2000"});
@@ -82,8 +83,7 @@ final class EditorTimes {
             signal,
             List.of(layout.get(signal)),
             List.of(layout.get(signal).replace("1001", "1002")));
-    times.measure(
-        "2,000 signals", large, List.of("layout.yaml"), List.of(comment, address));
+    times.measure("2,000 signals", large, List.of("layout.yaml"), List.of(comment, address));
     List<String> small = Files.readAllLines(large.resolve("book.aspects"));
     int last = small.size() - 1;
     Edit speed =

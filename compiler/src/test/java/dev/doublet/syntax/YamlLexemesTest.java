@@ -5,9 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.SourceFile;
 import java.io.IOException;
+import java.io.StringReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -188,7 +188,8 @@ class YamlLexemesTest {
   @Test
   void texts_with_the_same_lexemes_are_parsed_alike() {
     int alike = 0;
-    for (String text : List.of(TEXT, "a:\n- b\n- c: 1\n  d:\n    - e\n    - - f\n      - g\nh: 2\n")) {
+    for (String text :
+        List.of(TEXT, "a:\n- b\n- c: 1\n  d:\n    - e\n    - - f\n      - g\nh: 2\n")) {
       YamlLexemes lexemes = lexemes(text);
       for (int i = 0; i <= text.length(); i++) {
         String before = text.substring(0, i);
