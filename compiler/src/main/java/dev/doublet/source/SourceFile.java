@@ -25,10 +25,7 @@ public final class SourceFile {
   }
 
   private SourceFile(
-      String name,
-      String text,
-      int[] lineStarts,
-      Map<Function<SourceFile, ?>, Object> madeOrNull) {
+      String name, String text, int[] lineStarts, Map<Function<SourceFile, ?>, Object> madeOrNull) {
     this.name = name;
     this.text = text;
     this.lineStarts = lineStarts;
