@@ -3,10 +3,10 @@
  * The reader of Doublet tables, format version 3 (table.md beside the compiler's table package).
  *
  * C99 and C++. No heap, no floats, no recursion, nothing static but constants. Opening checks the
- * checksum and how units hang on chains; after it every place in the table is held inside the table
- * and every unit inside the state, and no command looks at more units than there are, so that any
- * bytes are safe, also those that change later. It is one file with its reason: a sketch includes it and
- * needs nothing else.
+ * checksum, indices and how units hang on chains, so that no command looks at more units than there
+ * are; after it every place in the table is held inside the table and every unit inside the state, so
+ * that any bytes are safe, also those that change later. It is one file with its reason: a sketch
+ * includes it and needs nothing else.
  *
  *   static uint8_t state[STATE_BYTES];
  *   struct doublet signals;
@@ -87,15 +87,18 @@
 #define DOUBLET_UNIT (2u + DOUBLET_SETTLES)
 #endif
 
-/* Functions stay functions where the compiler lets us say so: it saves half of the bytes. A program
- * that has the bytes, and no time, says how functions begin before it includes this. */
+/* What a sketch calls once is best put where it is called, so that is left to the compiler; two
+ * functions stay functions, since it would copy them too often. A program that has the bytes, and no
+ * time, says how functions begin before it includes this. */
 #ifdef __GNUC__
 #ifndef DOUBLET_FUNCTION
-#define DOUBLET_FUNCTION static __attribute__((unused, noinline))
+#define DOUBLET_FUNCTION static __attribute__((unused))
 #endif
+#define DOUBLET_APART static __attribute__((unused, noinline))
 #define DOUBLET_INLINE static inline __attribute__((unused, always_inline))
 #else
 #define DOUBLET_FUNCTION static inline
+#define DOUBLET_APART static inline
 #define DOUBLET_INLINE static inline
 #endif
 /* Some are called so often that chips run faster by a fifth without the call. */
@@ -225,7 +228,7 @@ enum doublet_section {
   DOUBLET_CYCLES = 26
 };
 
-DOUBLET_QUICK uint16_t doublet_u16(const uint8_t *p) {
+DOUBLET_INLINE uint16_t doublet_u16(const uint8_t *p) {
 #ifdef DOUBLET_WORD
   return DOUBLET_WORD(p);
 #else
@@ -234,7 +237,7 @@ DOUBLET_QUICK uint16_t doublet_u16(const uint8_t *p) {
 }
 
 #if !defined(DOUBLET_NO_TOPICS) || !defined(DOUBLET_NO_EVENTS)
-DOUBLET_FUNCTION uint32_t doublet_u32(const uint8_t *p) {
+DOUBLET_APART uint32_t doublet_u32(const uint8_t *p) {
   return doublet_u16(p) | (uint32_t)doublet_u16(p + 2) << 16;
 }
 #endif
@@ -262,8 +265,8 @@ DOUBLET_FUNCTION uint8_t doublet_byte(const struct doublet *d, uint16_t at) {
 }
 
 /* A record of at most 30 bytes among those of its size, or the table's first bytes. */
-DOUBLET_FUNCTION const uint8_t *doublet_record(const struct doublet *d, uint16_t at, uint16_t place,
-                                               uint8_t size) {
+DOUBLET_APART const uint8_t *doublet_record(const struct doublet *d, uint16_t at, uint16_t place,
+                                            uint8_t size) {
   at = (uint16_t)(at + place * size);
   if (at > (uint16_t)(d->limit - size)) at = 0;
   return d->table + at;
@@ -301,9 +304,9 @@ DOUBLET_FUNCTION uint32_t doublet_sum(uint32_t sum, uint8_t byte) {
 
 /* The state that a value calls up on the kind, or none. */
 DOUBLET_FUNCTION uint8_t doublet_called(const struct doublet *d, uint8_t value) {
-  const uint8_t *p = d->kind, *answer, *end;
+  const uint8_t *p = d->kind, *end;
   const uint8_t states = DOUBLET_BYTE(p + 1);
-  uint8_t count = states & DOUBLET_LOW;
+  uint8_t count = states & DOUBLET_LOW, i;
   uint16_t at = doublet_u16(p + 4), behind;
   if (at)
     count = doublet_byte(d, at++);
@@ -311,13 +314,12 @@ DOUBLET_FUNCTION uint8_t doublet_called(const struct doublet *d, uint8_t value) 
     at = (uint16_t)(doublet_u16(p + 2) - count);
   behind = (uint16_t)(at + count);
   if (at >= d->limit || behind > d->limit) return DOUBLET_NO_STATE;
-  answer = p = d->table + at;
+  p = d->table + at;
   end = d->table + behind;
-  for (; answer < end; answer++) {
-    if (DOUBLET_BYTE(answer) == value) {
-      uint8_t state = (uint8_t)(answer - p);
-      if (states & DOUBLET_TOP) state = doublet_byte(d, (uint16_t)(at + count + state));
-      return state & DOUBLET_LOW;
+  for (i = 0; p < end; p++, i++) {
+    if (DOUBLET_BYTE(p) == value) {
+      if (states & DOUBLET_TOP) i = doublet_byte(d, (uint16_t)(behind + i));
+      return i & DOUBLET_LOW;
     }
   }
   return DOUBLET_NO_STATE;
@@ -410,7 +412,7 @@ DOUBLET_FUNCTION void doublet_bit(struct doublet *d, uint8_t place) {
 DOUBLET_FUNCTION void doublet_take(struct doublet *d, uint16_t unit, uint8_t place, uint8_t basic) {
   const uint8_t mode = DOUBLET_BYTE(d->kind + 6) & 7;
   uint8_t value = (uint8_t)d->value;
-  if (unit >= d->units || (mode != 0) != basic) return;
+  if ((mode != 0) != basic || unit >= d->units) return;
   d->taken++;
   d->unit = d->state + DOUBLET_UNIT * unit;
   if (basic) {
@@ -427,7 +429,7 @@ DOUBLET_FUNCTION void doublet_take(struct doublet *d, uint16_t unit, uint8_t pla
 DOUBLET_FUNCTION uint16_t doublet_dcc(struct doublet *d, uint8_t bus, uint16_t address,
                                       uint8_t basic) {
   const uint8_t *p = doublet_bus(d, bus, 0);
-  uint16_t index, at, high, left = d->units;
+  uint16_t index, at, high;
   uint8_t looks, all = 0;
   if (p == d->table) return 0;
   d->taken = 0;
@@ -454,7 +456,6 @@ DOUBLET_FUNCTION uint16_t doublet_dcc(struct doublet *d, uint8_t bus, uint16_t a
     if (looks < 255) looks--;
     at = (uint16_t)(at - DOUBLET_RECORD);
     p = doublet_within(d, at);
-    if (p == d->table) break;
     behind = (uint16_t)(address - (doublet_u16(p) & 2047));
     if (behind > 255 && !all) continue;
     far = (uint8_t)behind;
@@ -467,9 +468,6 @@ DOUBLET_FUNCTION uint16_t doublet_dcc(struct doublet *d, uint8_t bus, uint16_t a
       units = 0;
       unit &= 0x7FFF;
     }
-    /* Each unit is met once, so more of them than there are would be damage. */
-    if (left <= units) break;
-    left = (uint16_t)(left - units - 1);
     do {
       uint8_t addresses;
       p = d->kind = doublet_kind(d, &d->run);
@@ -500,9 +498,10 @@ DOUBLET_FUNCTION uint16_t doublet_into(uint32_t now, uint16_t period) {
     bit = 32;
   }
   for (; bit > 0; bit--) {
-    const uint8_t over = (uint8_t)(rest >> 15), next = (uint8_t)(now >> 31);
+    const uint8_t over = (uint8_t)(rest >> 8) & DOUBLET_TOP;
+    rest = (uint16_t)(rest << 1);
+    if ((uint8_t)(now >> 24) & DOUBLET_TOP) rest |= 1;
     now <<= 1;
-    rest = (uint16_t)(rest << 1 | next);
     if (over || rest >= period) rest = (uint16_t)(rest - period);
   }
   return rest;
@@ -891,6 +890,39 @@ DOUBLET_FUNCTION uint8_t doublet_flashing(struct doublet_frame *f, uint8_t light
 
 /* ---- For sketches: opening ---- */
 
+/* 1 when indices lie in the table, and none has more units than there are; addresses rise, and the
+ * upper two bytes of other keys. */
+DOUBLET_FUNCTION uint8_t doublet_rises(const struct doublet *d) {
+  uint8_t i;
+  for (i = 0; i < d->buses; i++) {
+    const uint8_t *p = doublet_record(d, DOUBLET_HEADER, i, DOUBLET_BUS);
+    uint16_t at = doublet_u16(p + 6), records = doublet_u16(p + 8), left = d->units, last = 0;
+#if DOUBLET_TOPICS || DOUBLET_EVENTS
+    const uint8_t carries = DOUBLET_BYTE(p) & 3;
+    const uint8_t size = carries == 0 ? DOUBLET_RECORD : carries == 1 ? DOUBLET_TOPIC : DOUBLET_EVENT;
+#else
+    const uint8_t carries = 0, size = DOUBLET_RECORD;
+#endif
+    for (; records > 0; records--) {
+      uint8_t units = 1;
+      uint16_t key;
+      if (at > (uint16_t)(d->limit - size)) return 0;
+      p = doublet_within(d, (uint16_t)(at + (carries ? (2u << carries) - 2 : 0)));
+      key = doublet_u16(p);
+      if (carries == 2) units = doublet_byte(d, (uint16_t)(at + 10));
+      if (carries == 0) {
+        units = DOUBLET_BYTE(p + 3) & DOUBLET_TOP ? 0 : (uint8_t)((key >> 11) + 1);
+        key &= 2047;
+      }
+      if (left < units || key < last) return 0;
+      last = key;
+      left = (uint16_t)(left - units);
+      at = (uint16_t)(at + size);
+    }
+  }
+  return 1;
+}
+
 /*
  * Opens a table of exactly so many bytes; state must have DOUBLET_UNIT bytes for each unit. Every
  * unit is then at its rest state.
@@ -930,11 +962,13 @@ DOUBLET_FUNCTION enum doublet_reason doublet_open(struct doublet *d, const uint8
 #ifndef DOUBLET_NO_FRAMES
   d->chains = DOUBLET_BYTE(p + 13);
   d->colours = DOUBLET_BYTE(p + 16);
-  if (!doublet_hangs(d)) {
+  if (!doublet_rises(d) || !doublet_hangs(d)) {
+#else
+  if (!doublet_rises(d)) {
+#endif
     d->units = d->buses = d->chains = 0;
     return DOUBLET_NOT_SOUND;
   }
-#endif
   return DOUBLET_OK;
 }
 
@@ -1081,7 +1115,7 @@ DOUBLET_FUNCTION uint16_t doublet_topic(struct doublet *d, uint8_t bus, const ch
     p = doublet_record(d, at, --low, DOUBLET_TOPIC);
     if (doublet_u32(p) != wanted) break;
     unit = doublet_u16(p + 4);
-    if (p == d->table || unit >= d->units || taken >= d->units) break;
+    if (unit >= d->units) break;
     d->unit = d->state + DOUBLET_UNIT * unit;
     d->run = DOUBLET_BYTE(p + 6);
     d->kind = doublet_kind(d, &d->run);
@@ -1117,7 +1151,7 @@ DOUBLET_FUNCTION uint16_t doublet_behind(const uint8_t *key, const uint8_t *reco
 DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t event,
                                         uint32_t now) {
   const uint8_t *p = doublet_bus(d, bus, 2);
-  uint16_t reach, low, at, taken = 0, left = d->units;
+  uint16_t reach, low, at, taken = 0;
   uint8_t key[8], i;
   if (p == d->table) return 0;
   /*@ loop unroll 8; */
@@ -1131,7 +1165,7 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
     uint8_t units, listed = DOUBLET_NO_STATE;
     p = doublet_record(d, at, --low, DOUBLET_EVENT);
     value = doublet_behind(key, p);
-    if (p == d->table || value > reach) break;
+    if (value > reach) break;
     step = doublet_u16(p + 8);
     units = DOUBLET_BYTE(p + 10);
     d->run = DOUBLET_BYTE(p + 11);
@@ -1141,9 +1175,6 @@ DOUBLET_FUNCTION uint16_t doublet_event(struct doublet *d, uint8_t bus, uint64_t
       listed = step & DOUBLET_LOW;
       units = 1;
     }
-    /* Each unit is met once, so more of them than there are would be damage. */
-    if (left < units) break;
-    left = (uint16_t)(left - units);
     for (; units > 0 && unit < d->units; units--, unit++) {
       uint8_t state = listed;
       d->kind = doublet_kind(d, &d->run);
