@@ -15,6 +15,8 @@ struct __attribute__((packed)) word {
 /* Here any place may be read as a little-endian word at once. */
 #define DOUBLET_BYTE(p) (*(p))
 #define DOUBLET_WORD(p) (((const struct word *)(p))->number)
+/* A page is to be small, and clang copies what is called once. */
+#define DOUBLET_FUNCTION static __attribute__((unused, noinline))
 #define DOUBLET_FADES
 #include "doublet_reader.h"
 

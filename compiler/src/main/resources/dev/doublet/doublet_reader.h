@@ -87,9 +87,10 @@
 #define DOUBLET_UNIT (2u + DOUBLET_SETTLES)
 #endif
 
-/* What a sketch calls once is best put where it is called, so that is left to the compiler; two
- * functions stay functions, since it would copy them too often. A program that has the bytes, and no
- * time, says how functions begin before it includes this. */
+/* What a sketch calls once is best put where it is called, so that is left to the compiler. A few
+ * functions stay functions, as it would copy them too often, or have LEDs that are dark pay for those
+ * that glow. A program that has the bytes, and no time, says how functions begin before it includes
+ * this. */
 #ifdef __GNUC__
 #ifndef DOUBLET_FUNCTION
 #define DOUBLET_FUNCTION static __attribute__((unused))
@@ -498,9 +499,9 @@ DOUBLET_FUNCTION uint16_t doublet_into(uint32_t now, uint16_t period) {
     bit = 32;
   }
   for (; bit > 0; bit--) {
-    const uint8_t over = (uint8_t)(rest >> 8) & DOUBLET_TOP;
+    const uint16_t over = rest & 0x8000u;
     rest = (uint16_t)(rest << 1);
-    if ((uint8_t)(now >> 24) & DOUBLET_TOP) rest |= 1;
+    if (now & 0x80000000u) rest |= 1;
     now <<= 1;
     if (over || rest >= period) rest = (uint16_t)(rest - period);
   }
@@ -829,7 +830,7 @@ DOUBLET_FUNCTION uint8_t doublet_level(struct doublet_frame *f, uint8_t light, u
 }
 
 /* The bytes of one LED that fades or flashes, by its light. */
-DOUBLET_FUNCTION uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint8_t *bytes) {
+DOUBLET_APART uint8_t doublet_glow(struct doublet_frame *f, uint8_t now, uint8_t *bytes) {
   const struct doublet *d = f->signals;
   const uint16_t place = (uint16_t)(f->unit - 1u);
   const uint8_t *unit = d->state + DOUBLET_UNIT * (place < d->units ? place : 0u), *fresh, *old;
@@ -890,13 +891,14 @@ DOUBLET_FUNCTION uint8_t doublet_flashing(struct doublet_frame *f, uint8_t light
 
 /* ---- For sketches: opening ---- */
 
-/* 1 when indices lie in the table, and none has more units than there are; addresses rise, and the
- * upper two bytes of other keys. */
+/* 1 when indices lie in the table, each in bytes of its own, and have no more units than there are;
+ * addresses rise, and the upper two bytes of other keys. */
 DOUBLET_FUNCTION uint8_t doublet_rises(const struct doublet *d) {
+  uint16_t left = d->units, room = d->limit;
   uint8_t i;
   for (i = 0; i < d->buses; i++) {
     const uint8_t *p = doublet_record(d, DOUBLET_HEADER, i, DOUBLET_BUS);
-    uint16_t at = doublet_u16(p + 6), records = doublet_u16(p + 8), left = d->units, last = 0;
+    uint16_t at = doublet_u16(p + 6), records = doublet_u16(p + 8), last = 0;
 #if DOUBLET_TOPICS || DOUBLET_EVENTS
     const uint8_t carries = DOUBLET_BYTE(p) & 3;
     const uint8_t size = carries == 0 ? DOUBLET_RECORD : carries == 1 ? DOUBLET_TOPIC : DOUBLET_EVENT;
@@ -906,7 +908,7 @@ DOUBLET_FUNCTION uint8_t doublet_rises(const struct doublet *d) {
     for (; records > 0; records--) {
       uint8_t units = 1;
       uint16_t key;
-      if (at > (uint16_t)(d->limit - size)) return 0;
+      if (at > (uint16_t)(d->limit - size) || room < size) return 0;
       p = doublet_within(d, (uint16_t)(at + (carries ? (2u << carries) - 2 : 0)));
       key = doublet_u16(p);
       if (carries == 2) units = doublet_byte(d, (uint16_t)(at + 10));
@@ -917,6 +919,7 @@ DOUBLET_FUNCTION uint8_t doublet_rises(const struct doublet *d) {
       if (left < units || key < last) return 0;
       last = key;
       left = (uint16_t)(left - units);
+      room = (uint16_t)(room - size);
       at = (uint16_t)(at + size);
     }
   }
