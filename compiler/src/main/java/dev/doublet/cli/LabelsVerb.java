@@ -27,13 +27,13 @@ final class LabelsVerb implements Callable<Integer> {
       names = "--width",
       paramLabel = "MM",
       description = "of a label in millimetres, 10 to 186; 31 when left out")
-  private int width = 31;
+  private String width = "31";
 
   @Option(
       names = "--height",
       paramLabel = "MM",
       description = "of a label in millimetres, 5 to 100; 10 when left out")
-  private int height = 10;
+  private String height = "10";
 
   LabelsVerb(Terminal terminal) {
     this.terminal = terminal;
@@ -41,15 +41,13 @@ final class LabelsVerb implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    if (width < 10 || width > LabelsPage.WIDEST || height < 5 || height > 100) {
-      terminal.complain("labels are 10 to " + LabelsPage.WIDEST + " mm wide and 5 to 100 mm high");
-      return Main.COULD_NOT_RUN;
-    }
+    int wide = new WholeNumber("--width", "millimetres", 10, LabelsPage.WIDEST).of(width);
+    int high = new WholeNumber("--height", "millimetres", 5, 100).of(height);
     Optional<LayoutFacts> facts = SoundLayout.read(path, terminal);
     if (facts.isEmpty()) {
       return Main.FINDINGS;
     }
-    terminal.print(LabelsPage.html(Labels.of(facts.get()), width, height));
+    terminal.print(LabelsPage.html(Labels.of(facts.get()), wide, high));
     return Main.CLEAN;
   }
 }

@@ -69,7 +69,7 @@ final class SendVerb implements Callable<Integer> {
       names = "--wait",
       paramLabel = "SECONDS",
       description = "how long boards have to answer; 10 as usual")
-  private int seconds = 10;
+  private String wait = "10";
 
   SendVerb(Terminal terminal) {
     this.terminal = terminal;
@@ -82,6 +82,7 @@ final class SendVerb implements Callable<Integer> {
       terminal.complain(mistake.get());
       return Main.COULD_NOT_RUN;
     }
+    int seconds = new WholeNumber("--wait", "seconds", 1, MOST_SECONDS).of(wait);
     Disk disk = new Disk(terminal.folder(), List.of(path));
     Build build = Compiler.build(Inputs.layout(path, terminal.folder(), disk), disk);
     if (build.files().isEmpty()) {
@@ -117,15 +118,12 @@ final class SendVerb implements Callable<Integer> {
       return Main.COULD_NOT_RUN;
     }
     broker.caution().ifPresent(terminal::complain);
-    return send(offers, asked);
+    return send(offers, asked, 1000 * seconds);
   }
 
   private Optional<String> mistake() {
     if (!broker.isAsked()) {
       return Optional.of("send takes --broker HOST or --broker HOST:PORT");
-    }
-    if (seconds < 1 || seconds > MOST_SECONDS) {
-      return Optional.of("--wait takes a number from 1 to " + MOST_SECONDS);
     }
     return broker.mistake();
   }
@@ -150,7 +148,7 @@ final class SendVerb implements Callable<Integer> {
     }
   }
 
-  private int send(List<TableOffer> offers, Set<String> asked) throws IOException {
+  private int send(List<TableOffer> offers, Set<String> asked, int millis) throws IOException {
     List<String> names = offers.stream().map(TableOffer::controller).toList();
     try (Boards boards = Boards.join(broker.place(terminal.folder()), names)) {
       boards.hear(names, MILLIS_TO_SAY);
@@ -164,7 +162,7 @@ final class SendVerb implements Callable<Integer> {
       }
       if (!dry) {
         boards.send(
-            offers.stream().filter(o -> plans.get(o) == SendPlan.SEND).toList(), 1000 * seconds);
+            offers.stream().filter(o -> plans.get(o) == SendPlan.SEND).toList(), millis);
       }
       List<SendResult> results =
           offers.stream()

@@ -3,6 +3,10 @@ package dev.doublet.cli;
 import dev.doublet.serve.Server;
 import java.io.OutputStream;
 import java.util.concurrent.Callable;
+import java.util.logging.Handler;
+import java.util.logging.Level;
+import java.util.logging.LogRecord;
+import java.util.logging.Logger;
 import picocli.CommandLine.Command;
 
 /** {@code serve}: what an editor asks while texts are being written. */
@@ -24,9 +28,40 @@ final class ServeVerb implements Callable<Integer> {
 
   @Override
   public Integer call() throws InterruptedException {
+    Logger log = Logger.getLogger("org.eclipse.lsp4j");
+    log.setUseParentHandlers(false);
+    Handler complaints = new Complaints();
+    log.addHandler(complaints);
     OutputStream out = terminal.bytes();
-    boolean ended =
-        Server.serve(terminal.input(), out, uris -> new EditorFolder(terminal.folder(), uris));
-    return ended ? Main.CLEAN : CUT_OFF;
+    try {
+      boolean ended =
+          Server.serve(terminal.input(), out, uris -> new EditorFolder(terminal.folder(), uris));
+      return ended ? Main.CLEAN : CUT_OFF;
+    } finally {
+      log.removeHandler(complaints);
+    }
+  }
+
+  /** What the library of the protocol could not make sense of, in one sentence each. */
+  private final class Complaints extends Handler {
+    @Override
+    public void publish(LogRecord fault) {
+      if (fault.getLevel().intValue() >= Level.WARNING.intValue()) {
+        boolean unread = fault.getLoggerName().endsWith("StreamMessageProducer");
+        terminal.complain(
+            "a message of the editor was passed over"
+                + (unread ? ", as it cannot be read" : ": " + fault.getMessage()));
+      }
+    }
+
+    @Override
+    public void flush() {
+      // Each sentence is out when it is said.
+    }
+
+    @Override
+    public void close() {
+      // The terminal is not its own.
+    }
   }
 }

@@ -37,6 +37,7 @@ import picocli.CommandLine.Parameters;
             + " --broker it shows what arrives on the topics of the layout. Ends with Ctrl-C.")
 final class ShowVerb implements Callable<Integer> {
   private static final int MILLIS_BETWEEN_LOOKS = 20;
+  private static final int ANY_FREE = 0;
 
   private final Terminal terminal;
 
@@ -44,7 +45,7 @@ final class ShowVerb implements Callable<Integer> {
   private String path = "";
 
   @Option(names = "--port", paramLabel = "N", description = "a port; without, any that is free")
-  private int port;
+  private String port = "";
 
   @Option(
       names = "--address",
@@ -73,10 +74,7 @@ final class ShowVerb implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    if (port < 0 || port > 65_535) {
-      terminal.complain("--port takes a number from 1 to 65535");
-      return Main.COULD_NOT_RUN;
-    }
+    int asked = port.isEmpty() ? ANY_FREE : new WholeNumber("--port", "", 1, 65_535).of(port);
     Optional<String> mistake =
         publish && !broker.isAsked()
             ? Optional.of("--publish goes with --broker")
@@ -96,7 +94,7 @@ final class ShowVerb implements Callable<Integer> {
     }
     broker.caution().ifPresent(terminal::complain);
     joined = broker();
-    try (PageServer server = server()) {
+    try (PageServer server = server(asked)) {
       Thread end = new Thread(() -> end(server));
       Runtime.getRuntime().addShutdownHook(end);
       show(server, build);
@@ -122,23 +120,23 @@ final class ShowVerb implements Callable<Integer> {
     return Optional.of(Broker.of(broker.place(terminal.folder()), publish, events));
   }
 
-  private PageServer server() throws IOException {
+  private PageServer server(int asked) throws IOException {
     InetAddress at =
         address.isEmpty() ? InetAddress.getLoopbackAddress() : InetAddress.getByName(address);
     try {
       return PageServer.at(
-          new InetSocketAddress(at, port),
+          new InetSocketAddress(at, asked),
           events,
           (topic, payload) ->
               joined.isPresent()
                   ? joined.get().publish(topic, payload)
                   : Optional.of("There is no broker here."));
     } catch (IOException e) {
-      String place = at.getHostAddress() + (port == 0 ? "" : " port " + port);
+      String place = at.getHostAddress() + (asked == ANY_FREE ? "" : " port " + asked);
       throw new FileSystemException(
           Visible.line(place),
           null,
-          port == 0
+          asked == ANY_FREE
               ? "nothing can be served there, as this machine has no such address"
               : "nothing can be served there: another program has that port, or this machine no such"
                   + " address; without --port any port that is free is taken");

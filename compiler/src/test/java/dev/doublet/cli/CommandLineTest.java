@@ -489,7 +489,13 @@ class CommandLineTest {
     assertThat(session.run("labels", "layout.yaml", "--width", "40")).isZero();
     assertThat(session.out()).contains("width=\"40mm\" height=\"10mm\"").endsWith("</html>\n");
     assertThat(session.run("labels", "layout.yaml", "--width", "9")).isEqualTo(2);
-    assertThat(session.err()).contains("labels are 10 to 186 mm wide");
+    assertThat(session.err())
+        .isEqualTo(
+            "doublet: --width takes a whole number of millimetres from 10 to 186, not \"9\"\n");
+    assertThat(session.run("labels", "layout.yaml", "--height", "abc")).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo(
+            "doublet: --height takes a whole number of millimetres from 5 to 100, not \"abc\"\n");
     assertThat(session.run("labels", "layout.yaml", "--height", "101")).isEqualTo(2);
     Files.writeString(folder.resolve("layout.yaml"), "layout: Coalpit Yard\n");
     assertThat(session.run("parts", "layout.yaml")).isEqualTo(1);

@@ -385,4 +385,20 @@ class ServeEdgesTest {
     Session session = new Session(folder);
     assertThat(session.run("serve")).isEqualTo(1);
   }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"{\"a\": x", "[]", "{", "\"\"", "5"})
+  void a_broken_message_is_told_of_in_one_sentence(String broken) {
+    String exit = "{\"jsonrpc\": \"2.0\", \"method\": \"exit\"}";
+    String shutdown = "{\"jsonrpc\": \"2.0\", \"id\": 1, \"method\": \"shutdown\"}";
+    Session session = new Session(folder).with(framed(broken) + framed(shutdown) + framed(exit));
+    assertThat(session.run("serve")).isZero();
+    assertThat(session.err())
+        .isEqualTo("doublet: a message of the editor was passed over, as it cannot be read\n");
+    assertThat(session.out()).contains("\"id\":1,\"result\"");
+  }
+
+  private static String framed(String message) {
+    return "Content-Length: " + message.length() + "\r\n\r\n" + message;
+  }
 }
