@@ -161,8 +161,7 @@ final class SendVerb implements Callable<Integer> {
         plans.put(offer, SendPlan.of(offer, board, boards.kept(name), asked.contains(name)));
       }
       if (!dry) {
-        boards.send(
-            offers.stream().filter(o -> plans.get(o) == SendPlan.SEND).toList(), millis);
+        boards.send(offers.stream().filter(o -> plans.get(o) == SendPlan.SEND).toList(), millis);
       }
       List<SendResult> results =
           offers.stream()

@@ -412,7 +412,8 @@ class SendTest {
     assertThat(session.err())
         .isEqualTo("doublet: no controller of layout.yaml is called \"harbour\"\n");
     assertThat(session.run(with(at, "--wait", "0"))).isEqualTo(2);
-    assertThat(session.err()).contains("--wait takes a whole number of seconds from 1 to 3600, not \"0\"");
+    assertThat(session.err())
+        .contains("--wait takes a whole number of seconds from 1 to 3600, not \"0\"");
     assertThat(session.run(at)).isEqualTo(2);
     assertThat(session.err()).startsWith("doublet: broker tcp://localhost:1 is not joined: ");
     Files.writeString(folder.resolve("layout.yaml"), layout.replace("speaks: mqtt", "speaks: x"));

@@ -218,7 +218,8 @@ class ShowTest {
     assertThat(session.out()).contains("search");
     assertThat(session.err()).isEqualTo("doublet: there is nothing to show yet\n");
     assertThat(session.run("show", "layout.yaml", "--port", "70000")).isEqualTo(2);
-    assertThat(session.err()).isEqualTo("doublet: --port takes a whole number from 1 to 65535, not \"70000\"\n");
+    assertThat(session.err())
+        .isEqualTo("doublet: --port takes a whole number from 1 to 65535, not \"70000\"\n");
   }
 
   @Test
