@@ -109,6 +109,11 @@ final class CheckVerb implements Callable<Integer> {
       terminal.complain("--dry-run goes with --fix");
       return Main.COULD_NOT_RUN;
     }
+    if (as != Format.text && (dryRun || baseline.isEmpty() && !newBaseline.isEmpty())) {
+      terminal.complain(
+          (dryRun ? "--dry-run" : "--write-baseline") + " has a form of its own, and takes no --as");
+      return Main.COULD_NOT_RUN;
+    }
     Disk disk = new Disk(terminal.folder(), paths);
     Inputs inputs = Inputs.find(paths, terminal.folder(), disk);
     if (fix) {

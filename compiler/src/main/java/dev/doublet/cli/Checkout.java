@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -35,7 +36,7 @@ final class Checkout {
     Path top = of(folder);
     return name -> {
       Path place = here.resolve(name).normalize();
-      return place.startsWith(top) ? top.relativize(place).toString().replace('\\', '/') : name;
+      return place.startsWith(top) ? top.relativize(place).toString().replace(File.separatorChar, '/') : name;
     };
   }
 }

@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import java.io.File;
 import dev.doublet.serve.Folder;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
@@ -78,7 +79,7 @@ final class EditorFolder implements Folder {
 
   private String name(Path path) {
     Path seen = path.startsWith(base) ? base.relativize(path) : path;
-    return seen.toString().replace('\\', '/');
+    return seen.toString().replace(File.separatorChar, '/');
   }
 
   private static Optional<Path> path(String uri) {

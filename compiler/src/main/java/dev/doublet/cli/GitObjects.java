@@ -66,6 +66,11 @@ final class GitObjects implements AutoCloseable {
     return new GitObjects(repository, git(repository, "cat-file", "--batch"));
   }
 
+  /** True where the repository was cloned without all of its history. */
+  boolean areShallow() {
+    return Files.exists(repository.resolve("shallow"));
+  }
+
   private static Process git(Path repository, String... arguments) throws IOException {
     List<String> command =
         new ArrayList<>(

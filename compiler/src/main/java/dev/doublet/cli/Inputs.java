@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import java.io.File;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
@@ -143,6 +144,6 @@ record Inputs(List<String> files) {
   }
 
   private static String slashes(Path path) {
-    return path.normalize().toString().replace('\\', '/');
+    return path.normalize().toString().replace(File.separatorChar, '/');
   }
 }

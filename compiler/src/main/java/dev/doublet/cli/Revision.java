@@ -49,7 +49,11 @@ final class Revision {
     }
     Optional<GitObjects.Found> found = objects.find(name + "^{commit}");
     if (found.isEmpty()) {
-      throw new FileSystemException(name, null, "this repository has no such revision");
+      throw new FileSystemException(
+          name,
+          null,
+          "this repository has no such revision"
+              + (objects.areShallow() ? "; it is shallow: git fetch --unshallow brings the rest" : ""));
     }
     return new Revision(objects, name, found.get().id());
   }

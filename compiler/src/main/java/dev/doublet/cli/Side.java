@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import java.io.File;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
 import java.nio.file.FileSystemException;
@@ -45,7 +46,7 @@ record Side(
     TreeSet<String> files = new TreeSet<>();
     try (Stream<Path> walk = Files.walk(place)) {
       for (Path found : walk.filter(Files::isRegularFile).sorted().toList()) {
-        String name = place.relativize(found).toString().replace('\\', '/');
+        String name = place.relativize(found).toString().replace(File.separatorChar, '/');
         if (Inputs.isOneOfFolder(name, disk)) {
           files.add(name);
         }

@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import java.io.File;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
 import java.nio.file.FileSystemException;
@@ -135,7 +136,7 @@ record Sides(Side before, Side after, GitObjects gitOrNull) implements AutoClose
   /** The folder where the command runs, from the root of the checkout; empty for the root. */
   private static String here(Path checkout, Path folder) throws IOException {
     Path real = folder.toAbsolutePath().toRealPath();
-    return checkout.relativize(real).toString().replace('\\', '/');
+    return checkout.relativize(real).toString().replace(File.separatorChar, '/');
   }
 
   private static String inTree(String here, String path) throws FileSystemException {

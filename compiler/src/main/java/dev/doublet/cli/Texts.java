@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import java.io.File;
 import dev.doublet.source.SourceFile;
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -96,7 +97,7 @@ final class Texts {
   String path(SourceFile read) throws IOException {
     Path place = folder.resolve(read.name());
     Path inside = disk.checkout(place).relativize(place.toRealPath());
-    return inside.toString().replace('\\', '/');
+    return inside.toString().replace(File.separatorChar, '/');
   }
 
   private static FileSystemException refused(SourceFile file, String why) {

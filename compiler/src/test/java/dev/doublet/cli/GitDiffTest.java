@@ -173,6 +173,19 @@ class GitDiffTest {
   }
 
   @Test
+  void a_revision_that_a_shallow_clone_lacks_is_told_so() throws Exception {
+    repository.git("commit", "-q", "--allow-empty", "-m", "later");
+    Path clone = folder.resolve("clone");
+    repository.git("clone", "-q", "--depth", "1", repository.folder().toUri().toString(), clone.toString());
+    Session there = new Session(clone);
+    assertThat(there.run("diff", "HEAD~1..HEAD")).isEqualTo(2);
+    assertThat(there.err())
+        .isEqualTo(
+            "doublet: HEAD~1: this repository has no such revision; it is shallow: git fetch"
+                + " --unshallow brings the rest\n");
+  }
+
+  @Test
   void no_revision_begins_with_a_dash_or_holds_a_line_end() {
     diff(2, "--", "-x..HEAD");
     assertThat(session.err()).contains("no revision can have such a name");

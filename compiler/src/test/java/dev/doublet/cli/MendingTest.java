@@ -11,6 +11,8 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 
 /** {@code check --fix}, run as a builder would. */
@@ -52,6 +54,17 @@ class MendingTest {
     assertThat(session.run("check", "--fix", "layout.yaml")).isZero();
     assertThat(session.out()).isEqualTo("1 file checked: nothing found.\n");
     assertThat(left()).containsExactlyInAnyOrder("book.aspects", "layout.yaml");
+  }
+
+  /** Where a folder is not parted by it, a backslash is a letter of a name. */
+  @Test
+  @DisabledOnOs(OS.WINDOWS)
+  void a_name_with_a_backslash_is_read_and_mended() throws IOException {
+    Session session = misspelt();
+    Files.move(folder.resolve("book.aspects"), folder.resolve("old\\book.aspects"));
+    Files.delete(folder.resolve("layout.yaml"));
+    assertThat(session.run("check", "--fix", ".")).isZero();
+    assertThat(Files.readString(folder.resolve("old\\book.aspects"))).isEqualTo(MENDED_BOOK);
   }
 
   @Test
@@ -165,6 +178,12 @@ class MendingTest {
     Session session = misspelt();
     assertThat(session.run("check", "--dry-run", ".")).isEqualTo(Main.COULD_NOT_RUN);
     assertThat(session.err()).contains("--dry-run goes with --fix");
+    assertThat(session.run("check", "--fix", "--dry-run", "--as", "json", ".")).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo("doublet: --dry-run has a form of its own, and takes no --as\n");
+    assertThat(session.run("check", "--write-baseline", "b", "--as", "json", ".")).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo("doublet: --write-baseline has a form of its own, and takes no --as\n");
     assertThat(session.run("check", "--fix", "--write-baseline", "b.json", "."))
         .isEqualTo(Main.COULD_NOT_RUN);
     assertThat(Files.readString(folder.resolve("book.aspects"))).isEqualTo(MISSPELT_BOOK);
