@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
-import java.io.File;
 import dev.doublet.report.Baseline;
+import java.io.File;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
 import java.nio.file.FileSystemException;
@@ -28,7 +28,11 @@ record BaselineFile(String shown, Path path, Path folder) {
   /** Names a file from where the baseline lies, so that a run may start anywhere. */
   String name(String file) {
     Path to = folder.resolve(file).normalize();
-    return path.getParent().relativize(to).toString().replace(File.separatorChar, '/').replace(" ", "%20");
+    return path.getParent()
+        .relativize(to)
+        .toString()
+        .replace(File.separatorChar, '/')
+        .replace(" ", "%20");
   }
 
   Baseline read() throws IOException {

@@ -111,7 +111,8 @@ final class CheckVerb implements Callable<Integer> {
     }
     if (as != Format.text && (dryRun || baseline.isEmpty() && !newBaseline.isEmpty())) {
       terminal.complain(
-          (dryRun ? "--dry-run" : "--write-baseline") + " has a form of its own, and takes no --as");
+          (dryRun ? "--dry-run" : "--write-baseline")
+              + " has a form of its own, and takes no --as");
       return Main.COULD_NOT_RUN;
     }
     Disk disk = new Disk(terminal.folder(), paths);

@@ -36,7 +36,9 @@ final class Checkout {
     Path top = of(folder);
     return name -> {
       Path place = here.resolve(name).normalize();
-      return place.startsWith(top) ? top.relativize(place).toString().replace(File.separatorChar, '/') : name;
+      return place.startsWith(top)
+          ? top.relativize(place).toString().replace(File.separatorChar, '/')
+          : name;
     };
   }
 }

@@ -1,9 +1,9 @@
 package dev.doublet.cli;
 
-import java.io.File;
 import dev.doublet.serve.Folder;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
+import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.URI;

@@ -1,12 +1,12 @@
 package dev.doublet.cli;
 
-import java.io.File;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import dev.doublet.syntax.AspectsSyntax;
 import dev.doublet.syntax.Tree;
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;

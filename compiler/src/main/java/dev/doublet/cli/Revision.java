@@ -53,7 +53,9 @@ final class Revision {
           name,
           null,
           "this repository has no such revision"
-              + (objects.areShallow() ? "; it is shallow: git fetch --unshallow brings the rest" : ""));
+              + (objects.areShallow()
+                  ? "; it is shallow: git fetch --unshallow brings the rest"
+                  : ""));
     }
     return new Revision(objects, name, found.get().id());
   }

@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
-import java.io.File;
 import dev.doublet.source.SourceReader;
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;

@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
-import java.io.File;
 import dev.doublet.source.SourceFile;
+import java.io.File;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;

@@ -176,7 +176,8 @@ class GitDiffTest {
   void a_revision_that_a_shallow_clone_lacks_is_told_so() throws Exception {
     repository.git("commit", "-q", "--allow-empty", "-m", "later");
     Path clone = folder.resolve("clone");
-    repository.git("clone", "-q", "--depth", "1", repository.folder().toUri().toString(), clone.toString());
+    repository.git(
+        "clone", "-q", "--depth", "1", repository.folder().toUri().toString(), clone.toString());
     Session there = new Session(clone);
     assertThat(there.run("diff", "HEAD~1..HEAD")).isEqualTo(2);
     assertThat(there.err())
