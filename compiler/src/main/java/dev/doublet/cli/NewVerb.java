@@ -120,8 +120,9 @@ final class NewVerb implements Callable<Integer> {
     return Main.CLEAN;
   }
 
-  /** A word as a shell takes it. */
-  private static String quoted(String word) {
+  /** A path as a shell takes it, and as no option. */
+  private static String quoted(String path) {
+    String word = path.startsWith("-") ? "./" + path : path;
     return word.matches("[\\w./-]+") ? word : "'" + word.replace("'", "'\\''") + "'";
   }
 

@@ -89,6 +89,8 @@ class NewVerbTest {
             my railway/layout.yaml
             next: doublet check 'my railway'
             """);
+    assertThat(session.run("new", "--", "-yard")).isZero();
+    assertThat(session.out()).endsWith("next: doublet check ./-yard\n");
   }
 
   @Test

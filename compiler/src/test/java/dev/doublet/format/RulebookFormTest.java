@@ -7,6 +7,9 @@ import dev.doublet.rulebook.RandomWords;
 import dev.doublet.source.SourceFile;
 import dev.doublet.syntax.AspectsSyntax;
 import dev.doublet.syntax.Tree;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import net.jqwik.api.ForAll;
@@ -37,6 +40,13 @@ class RulebookFormTest {
     assertThat(read.diagnostics()).as(text).isEmpty();
     List<Tree.Declaration> declarations = read.value().orElseThrow().declarations();
     return declarations.toString().replaceAll("start=\\d+, end=\\d+", "");
+  }
+
+  @Test
+  void the_example_of_its_page_is_in_this_form() throws IOException {
+    String page = Files.readString(Path.of("src/main/java/dev/doublet/format/form.md"));
+    String example = page.split("```\n")[1];
+    assertThat(format(example)).isEqualTo(example);
   }
 
   @Property(tries = 100, seed = "1957")
