@@ -379,6 +379,10 @@ final class AspectResolving {
       scope.colours.find(look);
       return;
     }
+    if (!scope.numbers().figures().isEmpty() && look.text().matches("[0-9]+")) {
+      scope.unknownNumber(look);
+      return;
+    }
     Set<String> known = new TreeSet<>(scope.colours.all());
     known.addAll(figures);
     if (!known.isEmpty()) {

@@ -1,6 +1,5 @@
 package dev.doublet.rulebook;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -89,6 +88,14 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
 
   /** The numbers that make a name of the family's; empty when none do. */
   Optional<List<Integer>> named(String name) {
+    return digits(name)
+        .filter(
+            digits -> numbers.displays().stream().map(Display::look).toList().containsAll(digits))
+        .map(digits -> digits.stream().map(Integer::parseInt).toList());
+  }
+
+  /** What stands in a name for each letter of the family's, declared or not; empty in others. */
+  Optional<List<String>> digits(String name) {
     Map<String, String> groups = new LinkedHashMap<>();
     StringBuilder shape = new StringBuilder();
     Matcher matcher = LETTER.matcher(family);
@@ -103,17 +110,8 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
     }
     shape.append(Pattern.quote(family.substring(end)));
     Matcher found = Pattern.compile(shape.toString()).matcher(name);
-    if (letters.isEmpty() || !found.matches()) {
-      return Optional.empty();
-    }
-    List<Integer> figures = new ArrayList<>();
-    for (String letter : letters) {
-      String digits = found.group(groups.get(letter));
-      if (digits.startsWith("0") || !numbers.figures().contains(Integer.parseInt(digits))) {
-        return Optional.empty();
-      }
-      figures.add(Integer.parseInt(digits));
-    }
-    return Optional.of(figures);
+    return letters.isEmpty() || !found.matches()
+        ? Optional.empty()
+        : Optional.of(letters.stream().map(l -> found.group(groups.get(l))).toList());
   }
 }

@@ -165,12 +165,46 @@ final class Scope {
 
   /** The aspect of a name, of one number where the name says so; an unknown one is noted. */
   Optional<Aspect> aspect(Word name) {
-    return aspects.has(name.text())
-        ? aspects.find(name)
-        : aspects.values().stream()
+    if (aspects.has(name.text())) {
+      return aspects.find(name);
+    }
+    Optional<Aspect> known =
+        aspects.values().stream()
             .flatMap(a -> a.named(numbers.in(name.text())).stream())
-            .findFirst()
-            .or(() -> aspects.find(name));
+            .findFirst();
+    if (known.isEmpty() && !lacksNumber(name)) {
+      aspects.find(name);
+    }
+    return known;
+  }
+
+  /** Notes the number that makes a name none of its family's; false where it is not plain. */
+  private boolean lacksNumber(Word name) {
+    String written = name.span().text();
+    Optional<String> missing =
+        aspects.values().stream()
+            .flatMap(a -> a.numerals().digits(name.text()).stream().flatMap(List::stream))
+            .filter(n -> !declares(n) && written.indexOf(n) == written.lastIndexOf(n))
+            .findFirst();
+    missing.ifPresent(
+        n -> {
+          int start = name.span().start() + written.indexOf(n);
+          unknownNumber(new Word(n, name.span().file().span(start, start + n.length())));
+        });
+    return missing.isPresent();
+  }
+
+  private boolean declares(String number) {
+    return numbers.displays().stream().anyMatch(d -> d.look().equals(number));
+  }
+
+  /** Notes a number that the book does not declare. */
+  void unknownNumber(Word number) {
+    mistakes.unknown(
+        "number",
+        number,
+        numbers.displays().stream().map(Display::look).toList(),
+        "declare it, among the numbers of the book");
   }
 
   private Movement reducing(Speed from, Speed to, Tree.Movement tree) {
