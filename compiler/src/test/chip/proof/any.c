@@ -51,6 +51,13 @@ static void call(struct doublet *d) {
   doublet_aspect(d, ANY(uint16_t), ANY(uint32_t));
   doublet_set(d, ANY(uint16_t), ANY(uint8_t), ANY(uint32_t));
   doublet_set_approach(d, ANY(uint16_t), ANY(uint8_t), ANY(uint32_t));
+#ifdef DOUBLET_SERVOS
+  struct doublet_servo at;
+  at.pulse = ANY(uint16_t);
+  at.time = ANY(uint8_t);
+  doublet_channel(d, ANY(uint8_t));
+  doublet_pulse(d, ANY(uint8_t), &at, ANY(uint32_t));
+#endif
 #elif CALL == 5
   doublet_restore(d, saved + 1, SAVED);
   doublet_save(d, saved + 1, SAVED);

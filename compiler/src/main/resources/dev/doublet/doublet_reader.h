@@ -29,6 +29,8 @@
  * Define before including this file, in every file that includes it:
  *   DOUBLET_FADES         filament lamps glow and vanes swing, for 2 bytes of state a unit more
  *   DOUBLET_SWING         milliseconds of a vane, 3 to 510; 300 unless said, as none is published
+ *   DOUBLET_SERVOS        doublet_servo says how servos stand that move arms; without it arms are
+ *                         left alone, whatever the table says
  *   DOUBLET_NO_SETTLING   leaves out settling, and its byte of state a unit
  *   DOUBLET_NO_TOPICS     leaves out MQTT
  *   DOUBLET_NO_EVENTS     leaves out OpenLCB
@@ -201,7 +203,7 @@ enum doublet_reason {
 #endif
 #define DOUBLET_KNOWN \
   (DOUBLET_SETTLES | 2u | DOUBLET_TOPICS | DOUBLET_EVENTS | DOUBLET_LEVELS | DOUBLET_CHIPS | \
-   DOUBLET_NUMERALS)
+   DOUBLET_NUMERALS | DOUBLET_TOP)
 
 #define DOUBLET_VERSION 3u
 #define DOUBLET_HEADER 30u
@@ -214,6 +216,7 @@ enum doublet_reason {
 #define DOUBLET_RHYTHM 4u
 #define DOUBLET_FLASH 2u
 #define DOUBLET_KIND 11u
+#define DOUBLET_SERVO 6u
 #define DOUBLET_BROADCAST 2047u
 #define DOUBLET_LOW 0x7Fu     /* the number in a byte whose top bit says more */
 #define DOUBLET_TOP 0x80u
@@ -1237,6 +1240,61 @@ DOUBLET_FUNCTION void doublet_set_approach(struct doublet *d, uint16_t unit, uin
   d->kind = doublet_find(d, unit, now);
   if (d->kind && DOUBLET_BYTE(d->kind + 6) & DOUBLET_TOP)
     doublet_turn(d, (uint8_t)((d->unit[0] & DOUBLET_LOW) | (on ? 0 : DOUBLET_TOP)));
+}
+#endif
+
+#if defined(DOUBLET_SERVOS) && !defined(DOUBLET_NO_FRAMES)
+/* What a sketch remembers of each servo: all 0 at first. */
+struct doublet_servo {
+  uint16_t pulse;
+  uint8_t time;
+};
+
+/* How many servos the table moves. */
+DOUBLET_INLINE uint8_t doublet_servos(const struct doublet *d) {
+  return d->units ? DOUBLET_BYTE(d->table + 29) : 0;
+}
+
+/* A servo's record, of those counted from 0. */
+DOUBLET_FUNCTION const uint8_t *doublet_servo_record(const struct doublet *d, uint8_t servo) {
+  const uint16_t behind = (uint16_t)(d->cycles + DOUBLET_BYTE(d->table + 28));
+  return doublet_record(d, behind, servo, DOUBLET_SERVO);
+}
+
+/* The channel of a servo. */
+DOUBLET_FUNCTION uint8_t doublet_channel(const struct doublet *d, uint8_t servo) {
+  return servo < doublet_servos(d) ? DOUBLET_BYTE(doublet_servo_record(d, servo)) : 0;
+}
+
+/*
+ * The pulse that a servo is to have now, in microseconds: 500 to 2,500, or 0 when there is no such
+ * servo. The first time it is that of what its unit shows, then it goes on from there: ask for it
+ * before each pulse, and at least every four seconds.
+ */
+DOUBLET_FUNCTION uint16_t doublet_pulse(struct doublet *d, uint8_t servo, struct doublet_servo *at,
+                                        uint32_t now) {
+  const uint8_t *p;
+  const uint8_t time = (uint8_t)(now >> 4), passed = (uint8_t)(time - at->time);
+  uint16_t to, far, pulses;
+  if (servo >= doublet_servos(d)) return 0;
+  p = doublet_servo_record(d, servo);
+  d->kind = doublet_find(d, doublet_u16(p + 1), now);
+  if (!d->kind) return 0;
+#ifndef DOUBLET_NO_SETTLING
+  doublet_settle(d);
+#endif
+  pulses = doublet_u16(p + 4);
+  to = (d->unit[0] ^ DOUBLET_BYTE(d->kind + 8)) & DOUBLET_LOW;
+  to = doublet_u16(doublet_at(d, (uint16_t)(pulses + (to << 1))));
+  if (to < 500) to = 500;
+  if (to > 2500) to = 2500;
+  far = doublet_times(passed, DOUBLET_BYTE(p + 3));
+  at->time = time;
+  if (at->pulse == 0 || (uint16_t)(to > at->pulse ? to - at->pulse : at->pulse - to) <= far)
+    at->pulse = to;
+  else
+    at->pulse = (uint16_t)(to > at->pulse ? at->pulse + far : at->pulse - far);
+  return at->pulse;
 }
 #endif
 

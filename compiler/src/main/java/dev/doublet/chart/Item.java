@@ -67,6 +67,10 @@ public record Item(String what, double count, double price) {
     heads.forEach(
         (name, count) ->
             parts.add(new Item("head " + name, count, prices.heads().getOrDefault(name, 0.0))));
+    int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
+    if (servos > 0) {
+      parts.add(new Item("servo", servos, 0));
+    }
     plates.forEach((name, count) -> parts.add(new Item("plate " + name, count, prices.plate())));
     boards.forEach(
         (sockets, count) ->

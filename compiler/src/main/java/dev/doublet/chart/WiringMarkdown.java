@@ -9,6 +9,7 @@ import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Lay;
 import dev.doublet.layout.Mast;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.power.Flow;
 import dev.doublet.power.Wire;
@@ -18,6 +19,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 
@@ -47,7 +49,35 @@ public final class WiringMarkdown {
       out.append("\n## Chain ").append(Markdown.text(strand.chain().name())).append("\n\n");
       out.append(power(strand)).append('\n').append(table(strand));
     }
+    out.append(servos(wiring));
     return out.append("\n## Parts\n\n").append(parts(wiring)).append(CAUTIONS).toString();
+  }
+
+  /** What moves arms, by the channels; nothing where none is moved. */
+  private static String servos(Wiring wiring) {
+    SortedMap<Integer, String> rows = new TreeMap<>();
+    wiring.chains().stream()
+        .flatMap(strand -> strand.leds().stream())
+        .flatMap(led -> led.lamp().stream())
+        .forEach(lit -> lit.unit().servos().forEach(s -> rows.put(s.channel(), servo(lit, s))));
+    return rows.isEmpty()
+        ? ""
+        : "\n## Servos\n\n"
+            + Markdown.heads(List.of("channel", "signal", "pulses", "end to end"))
+            + String.join("", rows.values());
+  }
+
+  private static String servo(Wiring.Lit lit, Servo servo) {
+    List<String> pulses = new ArrayList<>();
+    for (int i = 0; i < servo.positions().size(); i++) {
+      pulses.add(servo.positions().get(i) + " " + servo.pulses().get(i) + " µs");
+    }
+    return Markdown.row(
+        List.of(
+            String.valueOf(servo.channel()),
+            lit.unit().name(),
+            String.join(", ", pulses),
+            servo.travel() + " ms"));
   }
 
   private static String lenses(Wiring wiring) {

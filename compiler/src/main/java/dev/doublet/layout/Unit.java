@@ -1,6 +1,7 @@
 package dev.doublet.layout;
 
 import dev.doublet.source.Span;
+import java.util.List;
 
 /**
  * What one command drives: a whole signal, or one head of a signal commanded by itself.
@@ -12,6 +13,7 @@ import dev.doublet.source.Span;
  * @param led its first LED on the chain, from 0
  * @param command where it listens
  * @param dimming how much less bright than its chain it is
+ * @param servos what moves its arms; empty where nothing of the table does
  * @param span where it is declared
  */
 public record Unit(
@@ -22,7 +24,26 @@ public record Unit(
     int led,
     Command command,
     Dimming dimming,
+    List<Servo> servos,
     Span span) {
+
+  /** A unit of which nothing moves. */
+  public Unit(
+      String name,
+      String signal,
+      Kind kind,
+      Chain chain,
+      int led,
+      Command command,
+      Dimming dimming,
+      Span span) {
+    this(name, signal, kind, chain, led, command, dimming, List.of(), span);
+  }
+
+  /** Copies the list. */
+  public Unit {
+    servos = List.copyOf(servos);
+  }
 
   /** Cheap, as names are unique on a layout. */
   @Override

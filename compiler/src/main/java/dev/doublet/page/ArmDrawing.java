@@ -23,8 +23,12 @@ final class ArmDrawing {
     return last <= 2 ? 45 * at : 90 * at / last;
   }
 
-  /** The bar of an arm whose lamp is in some place. */
-  static String bar(int degrees, double x, double y) {
+  /**
+   * The bar of an arm whose lamp is in some place.
+   *
+   * @param more further attributes, each after a space
+   */
+  static String bar(int degrees, double x, double y, String more) {
     String turned =
         degrees == 0
             ? ""
@@ -39,6 +43,7 @@ final class ArmDrawing {
         + Xml.number(WIDTH)
         + "\""
         + turned
+        + more
         + "/>";
   }
 }

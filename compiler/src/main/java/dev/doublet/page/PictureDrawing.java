@@ -157,7 +157,7 @@ final class PictureDrawing {
       heads.append(
           leds.isEmpty()
               ? placed(box, x, y + box.height() / 2, shown.displays().get(i), shown.heads().get(i))
-              : live(box, x, y + box.height() / 2, leds.get(i)));
+              : live(box, x, y + box.height() / 2, leds.get(i), i));
       y += box.height() + BETWEEN;
     }
     y -= BETWEEN;
@@ -225,9 +225,9 @@ final class PictureDrawing {
         + "\"/>";
   }
 
-  private static String body(Box box, double x, double y) {
+  private static String body(Box box, double x, double y, String more) {
     if (box.arm() >= 0) {
-      return ArmDrawing.bar(box.arm(), x, y);
+      return ArmDrawing.bar(box.arm(), x, y, more);
     }
     return "<rect class=\"body\" x=\""
         + Xml.number(x - box.width() / 2)
@@ -242,8 +242,8 @@ final class PictureDrawing {
         + "\"/>";
   }
 
-  private static String live(Box box, double x, double y, int firstLed) {
-    StringBuilder head = new StringBuilder(body(box, x, y));
+  private static String live(Box box, double x, double y, int firstLed, int place) {
+    StringBuilder head = new StringBuilder(body(box, x, y, " data-arm=\"" + place + "\""));
     for (int i = 0; i < box.numbers().size(); i++) {
       String led = " data-led=\"" + (firstLed + i) + "\"";
       head.append(numeral("lamp", x, y, led, box.numbers().get(i)));
@@ -261,7 +261,7 @@ final class PictureDrawing {
   }
 
   private String head(Box box, double x, double y, Display display, Optional<HeadType> make) {
-    StringBuilder head = new StringBuilder(body(box, x, y));
+    StringBuilder head = new StringBuilder(body(box, x, y, ""));
     List<Lit> lit = make.flatMap(m -> m.lights(display.look())).orElse(List.of());
     if (!box.numbers().isEmpty()) {
       lit.forEach(one -> head.append(number(one, box.numbers(), display.rhythm(), x, y)));

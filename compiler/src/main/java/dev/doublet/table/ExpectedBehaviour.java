@@ -10,6 +10,7 @@ import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
@@ -23,6 +24,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -327,6 +329,42 @@ final class ExpectedBehaviour {
   private int share(int unit, int lamp) {
     List<Integer> lamps = units.get(unit).dimming().lamps();
     return lamps.isEmpty() ? 100 : lamps.get(lamp);
+  }
+
+  /** Each servo of the controller, in the order of its channels, with its unit. */
+  SortedMap<Integer, Integer> servos() {
+    SortedMap<Integer, Integer> servos = new TreeMap<>();
+    for (int unit : everyUnit) {
+      units.get(unit).servos().forEach(s -> servos.put(s.channel(), unit));
+    }
+    return servos;
+  }
+
+  /** The pulse of a servo once its arm stands where its unit shows it. */
+  int pulse(int channel, int unit) {
+    Servo servo = servo(channel, unit);
+    Display shown = kinds[unit].states().get(states[unit]).picture().get(servo.place());
+    return servo.pulses().get(servo.positions().indexOf(shown.look()));
+  }
+
+  /** By how much the pulse of a servo changes in so many milliseconds at least, and at most. */
+  int[] change(int channel, int unit, int millis) {
+    Servo servo = servo(channel, unit);
+    int least = Integer.MAX_VALUE;
+    int most = 0;
+    for (int pulse : servo.pulses()) {
+      least = Math.min(least, pulse);
+      most = Math.max(most, pulse);
+    }
+    double even = (most - least) * (double) millis / servo.travel();
+    return new int[] {(int) Math.ceil(even), (int) Math.ceil(even + millis / 16.0)};
+  }
+
+  private Servo servo(int channel, int unit) {
+    return units.get(unit).servos().stream()
+        .filter(s -> s.channel() == channel)
+        .findFirst()
+        .orElseThrow();
   }
 
   void night(boolean now) {

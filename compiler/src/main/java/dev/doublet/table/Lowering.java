@@ -13,6 +13,7 @@ import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
 import dev.doublet.layout.State;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
@@ -166,7 +167,23 @@ public final class Lowering {
         rhythms,
         flashing,
         kinds,
-        lowered);
+        lowered,
+        servos());
+  }
+
+  /** Servos by their channels; a step is rounded up, so that an arm takes no longer than is said. */
+  private List<TableModel.Servo> servos() {
+    List<TableModel.Servo> servos = new ArrayList<>();
+    for (int unit = 0; unit < units.size(); unit++) {
+      for (Servo servo : units.get(unit).servos()) {
+        int step = (TableModel.Servo.STEP * servo.swing() + servo.travel() - 1) / servo.travel();
+        List<Integer> pulses =
+            units.get(unit).kind().states().stream().map(s -> servo.pulse(s.picture())).toList();
+        servos.add(new TableModel.Servo(servo.channel(), unit, Math.max(1, step), pulses));
+      }
+    }
+    servos.sort(Comparator.comparingInt(TableModel.Servo::channel));
+    return servos;
   }
 
   /** The brightness of units on a chain in percent of its own, from bright to dim, at least one. */

@@ -32,6 +32,7 @@ public final class TableDecoder {
 
   private final TableBytes table;
   private final int[] sections = new int[COUNTS.length];
+  private int servos;
 
   private TableDecoder(TableBytes table) {
     this.table = table;
@@ -62,10 +63,6 @@ public final class TableDecoder {
 
   private TableModel model() throws TableFault {
     int needs = table.u8(5);
-    if (needs > 127) {
-      throw new TableFault(
-          Reason.NEEDS_MORE, "the table holds something that this version does not know");
-    }
     table.note("header", 0, HEADER);
     int busCount = table.u8(12);
     int colours = table.u8(16);
@@ -118,8 +115,10 @@ public final class TableDecoder {
     boolean levels = units.stream().anyMatch(u -> u.level() > 0);
     int needed = (settles ? 1 : 0) + (glows ? 2 : 0) + (topics ? 4 : 0) + (events ? 8 : 0);
     needed += (levels ? 16 : 0) + (each.isEmpty() ? 0 : 32) + (numerals ? 64 : 0);
+    List<TableModel.Servo> servos = servos(named, units);
+    needed += servos.isEmpty() ? 0 : 128;
     TableFault.require(needs == needed, "it says that it needs something else");
-    return new TableModel(table.u16(8), colours, buses, chains, rhythms, flashing, named, units);
+    return new TableModel(table.u16(8), colours, buses, chains, rhythms, flashing, named, units, servos);
   }
 
   private void sections(int buses) throws TableFault {
@@ -131,11 +130,40 @@ public final class TableDecoder {
       table.note(NAMES.get(i), at, SIZES[i] * table.u8(COUNTS[i]));
       at += SIZES[i] * table.u8(COUNTS[i]);
     }
-    TableFault.require(table.u8(29) == 0, "a byte that is kept is used");
+    servos = at;
+    if (table.u8(29) > 0) {
+      table.note("servos", at, 6 * table.u8(29));
+    }
+    at += 6 * table.u8(29);
     TableFault.require(
         table.u8(14) <= 16 && table.u8(17) <= 128 && table.u8(28) <= 128 && table.u16(10) <= 8192,
         "more rhythms, kinds, cycles or signals than can be numbered");
     table.piecesFrom(at);
+  }
+
+  private List<TableModel.Servo> servos(List<Kind> kinds, List<Unit> units) throws TableFault {
+    List<TableModel.Servo> all = new ArrayList<>();
+    int last = -1;
+    for (int place = servos; place < servos + 6 * table.u8(29); place += 6) {
+      int channel = table.u8(place);
+      TableFault.require(channel > last, "servos are out of order");
+      last = channel;
+      int unit = table.u16(place + 1);
+      TableFault.require(unit < units.size(), "a servo moves a signal that is not there");
+      int step = table.u8(place + 3);
+      TableFault.require(step > 0, "a servo never moves");
+      int states = kinds.get(units.get(unit).kind()).look().states().size();
+      int at = table.u16(place + 4);
+      table.piece("pulses", at, 2 * states);
+      List<Integer> pulses = new ArrayList<>();
+      for (int state = 0; state < states; state++) {
+        int pulse = table.u16(at + 2 * state);
+        TableFault.require(pulse >= 500 && pulse <= 2500, "a pulse that no servo takes");
+        pulses.add(pulse);
+      }
+      all.add(new TableModel.Servo(channel, unit, step, pulses));
+    }
+    return all;
   }
 
   private TableModel.Bus bus(int place) throws TableFault {

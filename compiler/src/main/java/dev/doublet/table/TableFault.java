@@ -41,8 +41,6 @@ public final class TableFault extends Exception {
     WRONG_LENGTH,
     /** The checksum does not fit the bytes. */
     WRONG_CHECKSUM,
-    /** The table needs something that this reader does not know. */
-    NEEDS_MORE,
     /** The checksum fits, but the contents break a rule of the format. */
     NOT_SOUND,
     /** The layout holds more of something than the format can number. */

@@ -89,6 +89,7 @@ public final class TableHeader {
         needs.ram(),
         controller.runsOurs() ? "what is sent at once" : "every chain");
     numbers(controller);
+    servos(controller);
     line("");
     line("static const uint8_t %s_table[%d]", prefix.toLowerCase(Locale.ROOT), table.length);
     line("#ifdef __AVR__");
@@ -131,6 +132,14 @@ public final class TableHeader {
         String topic = prefix + "_TOPIC_OF_SIGNAL_" + Spelling.of(unit.name());
         line("#define %s %s", topic, Spelling.string(unit.command().topic()));
       }
+    }
+  }
+
+  private void servos(Controller controller) {
+    int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
+    if (servos > 0) {
+      line("");
+      line("#define %s_SERVOS %d /* arms that servos move: define DOUBLET_SERVOS */", prefix, servos);
     }
   }
 

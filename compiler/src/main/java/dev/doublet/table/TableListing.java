@@ -29,12 +29,14 @@ public final class TableListing {
           "flashing",
           "kinds",
           "cycles",
+          "servos",
           "palettes",
           "places",
           "looks",
           "answers",
           "names",
           "indices",
+          "pulses",
           "checksum");
 
   private static final int ADDRESSES = 2048;
@@ -67,6 +69,7 @@ public final class TableListing {
       kind(kind);
     }
     signals();
+    servos();
     sizes();
     return text.toString();
   }
@@ -215,6 +218,22 @@ public final class TableListing {
     line("signals");
     for (int unit = 0; unit < model.units().size(); unit++) {
       signal(unit);
+    }
+  }
+
+  private void servos() {
+    if (!model.servos().isEmpty()) {
+      line("");
+      line("servos, and their pulses by state");
+    }
+    for (TableModel.Servo servo : model.servos()) {
+      line(
+          "  channel %d  signal %d  %d us in %d ms  %s",
+          servo.channel(),
+          servo.unit(),
+          servo.step(),
+          TableModel.Servo.STEP,
+          servo.pulses().stream().map(String::valueOf).collect(Collectors.joining(" ")));
     }
   }
 

@@ -18,6 +18,7 @@ import java.util.List;
  * @param flashing at most 255 with the colours
  * @param kinds at most 128
  * @param units at most 8,192, in the order in which readers number them
+ * @param servos at most 255, by their channels
  */
 public record TableModel(
     int edition,
@@ -27,7 +28,22 @@ public record TableModel(
     List<Rhythm> rhythms,
     List<Flash> flashing,
     List<Kind> kinds,
-    List<Unit> units) {
+    List<Unit> units,
+    List<Servo> servos) {
+
+  /** A table that moves nothing. */
+  public TableModel(
+      int edition,
+      int colours,
+      List<Bus> buses,
+      List<Chain> chains,
+      List<Rhythm> rhythms,
+      List<Flash> flashing,
+      List<Kind> kinds,
+      List<Unit> units) {
+    this(edition, colours, buses, chains, rhythms, flashing, kinds, units, List.of());
+  }
+
   /** Copies the lists. */
   public TableModel {
     buses = List.copyOf(buses);
@@ -36,6 +52,7 @@ public record TableModel(
     flashing = List.copyOf(flashing);
     kinds = List.copyOf(kinds);
     units = List.copyOf(units);
+    servos = List.copyOf(servos);
   }
 
   /** The LED, numbered over all chains, at which a chain begins. */
@@ -249,6 +266,24 @@ public record TableModel(
     /** What a bus speaks that carries it. */
     public Speaks speaks() {
       return speaks;
+    }
+  }
+
+  /**
+   * A servo that moves an arm of a unit.
+   *
+   * @param channel 0 to 255, another for each
+   * @param unit the unit's number
+   * @param step microseconds by which its pulse changes in 16 ms, 1 to 255
+   * @param pulses microseconds for each state of the unit, 500 to 2,500
+   */
+  public record Servo(int channel, int unit, int step, List<Integer> pulses) {
+    /** Milliseconds of a step. */
+    static final int STEP = 16;
+
+    /** Copies the list. */
+    public Servo {
+      pulses = List.copyOf(pulses);
     }
   }
 

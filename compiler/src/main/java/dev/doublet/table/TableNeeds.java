@@ -11,7 +11,8 @@ import java.util.stream.IntStream;
  *
  * @param flash program memory for the table, without the reader's own code
  * @param reader memory for the reader
- * @param state memory for what signals show, and more where one settles, and where a lamp fades
+ * @param state memory for what signals show, and more where one settles, where a lamp fades, and
+ *     for each servo
  * @param leds memory for the bytes of every chain, or of those that our firmware keeps at once
  * @param fault why no table can hold the controller's signals; empty when one can
  * @param digest equal for tables that do the same: a checksum of all but the edition; empty without
@@ -29,6 +30,9 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
 
   /** Bytes of saved states, beside one a unit. */
   private static final int SAVED = 8;
+
+  /** What a sketch remembers of a servo. */
+  private static final int SERVO = 4;
 
   /** Bytes that a unit remembers of its fade. */
   private static final int FADE = 2;
@@ -66,7 +70,9 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
       unit += FADE;
     }
     int units = controller.units().size();
-    return new TableNeeds(flash, READER, unit * units, leds(controller, units), fault, digest);
+    int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
+    int state = unit * units + SERVO * servos;
+    return new TableNeeds(flash, READER, state, leds(controller, units), fault, digest);
   }
 
   /**

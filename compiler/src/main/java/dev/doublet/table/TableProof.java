@@ -9,6 +9,7 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Message;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
@@ -22,7 +23,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.SortedSet;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Supplier;
 import java.util.stream.IntStream;
@@ -41,6 +44,9 @@ public final class TableProof {
 
   /** More milliseconds than any unit waits, and fewer than make one wait anew. */
   private static final int SETTLED = Way.BinaryCoded.LONGEST_SETTLE + 6 * STEP;
+
+  /** No arm takes longer. */
+  private static final int LONGEST_TRAVEL = Servo.SLOWEST + STEP;
 
   private static final int ADDRESSES = 2048;
 
@@ -98,6 +104,7 @@ public final class TableProof {
     }
     if (differenceOrNull == null) {
       sameGlows();
+      arms();
       sameFrames("before the first command");
       pictures();
       units();
@@ -147,6 +154,67 @@ public final class TableProof {
               return glow.filament() + " " + glow.middle() + bytes;
             })
         .toList();
+  }
+
+  /**
+   * Every servo at every state of its unit, and on its way between every two of its pulses: it goes
+   * no faster and no slower than is said, not past the end, and comes there.
+   */
+  private void arms() {
+    List<Integer> channels =
+        found.model().servos().stream().map(TableModel.Servo::channel).toList();
+    if (!channels.equals(List.copyOf(expected.servos().keySet()))) {
+      differenceOrNull = "other servos move arms";
+      return;
+    }
+    inPictures = true;
+    for (int servo = 0; servo < channels.size() && differenceOrNull == null; servo++) {
+      int channel = channels.get(servo);
+      int unit = expected.servos().get(channel);
+      SortedMap<Integer, Integer> ends = new TreeMap<>();
+      for (int state = 0; state < expected.units().get(unit).kind().states().size(); state++) {
+        call(unit, state);
+        ends.putIfAbsent(moves(servo, channel, unit), state);
+      }
+      for (int from : ends.values()) {
+        for (int to : ends.values()) {
+          call(unit, from);
+          moves(servo, channel, unit);
+          call(unit, to);
+          moves(servo, channel, unit);
+        }
+      }
+    }
+    inPictures = false;
+  }
+
+  /** One arm, from when its unit was told to show something until it stands. */
+  private int moves(int servo, int channel, int unit) {
+    now += expected.units().get(unit).kind().way().settle() + 2 * STEP;
+    now += STEP - now % STEP;
+    expected.passes(now);
+    int to = expected.pulse(channel, unit);
+    int at = found.pulse(servo, now);
+    int[] change = expected.change(channel, unit, STEP);
+    boolean same = true;
+    for (int steps = 0; steps * STEP <= LONGEST_TRAVEL; steps++) {
+      now += STEP;
+      int before = at;
+      at = found.pulse(servo, now);
+      int by = to > before ? at - before : before - at;
+      int left = Math.abs(to - before);
+      same &= by <= Math.min(left, change[1]) && by >= Math.min(left, change[0]);
+    }
+    if (differenceOrNull == null && (!same || at != to)) {
+      differenceOrNull =
+          String.format(
+              Locale.ROOT,
+              "the servo on channel %d moves otherwise, and ends at %d for %d us",
+              channel,
+              at,
+              to);
+    }
+    return to;
   }
 
   /** Every value of every unit. */
@@ -452,6 +520,10 @@ public final class TableProof {
   /** The next command comes when all that went before has settled. */
   private void later() {
     now += 2 * SETTLED;
+    // So that an arm is met on its way, and not when it has come.
+    for (int servo = 0; servo < found.model().servos().size(); servo++) {
+      found.pulse(servo, now);
+    }
   }
 
   private void basic(int bus, int address, boolean normal) {

@@ -41,6 +41,8 @@ public final class TableReader {
   private final int[] heard;
   private final int[] before;
   private final int[] since;
+  private final int[] pulses;
+  private final int[] moved;
   private boolean night;
   private int test;
 
@@ -66,6 +68,8 @@ public final class TableReader {
       shown[unit] = kinds[unit].rest();
     }
     this.before = shown.clone();
+    this.pulses = new int[model.servos().size()];
+    this.moved = new int[pulses.length];
   }
 
   /**
@@ -295,6 +299,27 @@ public final class TableReader {
       }
     }
     return bytes;
+  }
+
+  /**
+   * The pulse that a servo is to have now, in microseconds: that of what its unit shows, or one on
+   * the way there. When first asked it is there at once.
+   *
+   * @param servo its place among the servos, from 0
+   */
+  public int pulse(int servo, long now) {
+    TableModel.Servo moves = model.servos().get(servo);
+    settle(moves.unit(), now);
+    int to = moves.pulses().get(state(moves.unit()));
+    int tick = (int) (now / TableModel.Servo.STEP % 256);
+    int far = (tick - moved[servo] & 0xFF) * moves.step();
+    moved[servo] = tick;
+    if (pulses[servo] == 0 || Math.abs(to - pulses[servo]) <= far) {
+      pulses[servo] = to;
+    } else {
+      pulses[servo] += to > pulses[servo] ? far : -far;
+    }
+    return pulses[servo];
   }
 
   /** What a chain is sent for each colour now, at one of its levels. */

@@ -24,6 +24,7 @@ public final class TableWriter {
   private static final int RHYTHM = 4;
   private static final int FLASH = 2;
   private static final int KIND = 11;
+  private static final int SERVO = 6;
   private static final int LONGEST = 65_535;
 
   /** The bit of a byte that says more than the number in it. */
@@ -53,7 +54,7 @@ public final class TableWriter {
     }
     this.cycles =
         Cycles.of(units.stream().map(us -> us.stream().map(Unit::kind).toList()).toList());
-    this.pool = new Pool(sections()[5] + cycles.bytes().size());
+    this.pool = new Pool(sections()[5] + cycles.bytes().size() + SERVO * model.servos().size());
   }
 
   /**
@@ -68,6 +69,7 @@ public final class TableWriter {
     refuse("colours and flashing colours", model.colours() + model.flashing().size(), 255);
     refuse("kinds of signal", model.kinds().size(), 128);
     refuse("signals", model.units().size(), 8_192);
+    refuse("servos", model.servos().size(), 255);
     refuse("LEDs", model.chains().stream().mapToInt(TableModel.Chain::leds).sum(), LONGEST);
     for (Kind kind : model.kinds()) {
       refuse("LEDs on one signal", kind.look().leds(), 255);
@@ -124,7 +126,7 @@ public final class TableWriter {
     for (int i = 1; i < sections.length; i++) {
       bytes.u16(sections[i]);
     }
-    bytes.add(cycles.bytes().size(), 0);
+    bytes.add(cycles.bytes().size(), model.servos().size());
     bytes.writeBytes(body.toByteArray());
     pool.pieces().forEach(b -> bytes.writeBytes(b.array()));
     bytes.u32(Checksum.of(bytes.toByteArray(), bytes.size()));
@@ -143,7 +145,8 @@ public final class TableWriter {
         | (carries(Speaks.OPENLCB) ? 8 : 0)
         | (levels ? 16 : 0)
         | (chips ? 32 : 0)
-        | (numerals ? 64 : 0);
+        | (numerals ? 64 : 0)
+        | (model.servos().isEmpty() ? 0 : MORE);
   }
 
   private boolean carries(Speaks speaks) {
@@ -181,6 +184,12 @@ public final class TableWriter {
     }
     model.kinds().forEach(kind -> kind(body, kind));
     cycles.bytes().forEach(body::write);
+    for (TableModel.Servo servo : model.servos()) {
+      Bytes pulses = new Bytes();
+      servo.pulses().forEach(pulses::u16);
+      body.add(servo.channel()).u16(servo.unit()).add(servo.step());
+      body.u16(pool.place(pulses));
+    }
     return body;
   }
 

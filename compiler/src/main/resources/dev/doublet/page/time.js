@@ -47,10 +47,22 @@ function tellAspects() {
       unit.told = true;
       const signal = unit.signal;
       tellRings(unit);
+      turnArms(unit);
       signal.says.textContent = shownBy(signal, u => u.state.name);
       if (signal.fault) relight(signal);
       if (signal === chosen) tellChosen();
     });
+  }
+}
+
+// Arms are drawn where they are to stand; how long they take is the servos'.
+function turnArms(unit) {
+  const angles = unit.data.arms ? unit.data.arms[unit.kind.states.indexOf(unit.state)] || [] : [];
+  for (let i = 0; i < angles.length; i += 2) {
+    const bar = unit.signal.button.querySelector(`[data-arm="${angles[i]}"]`);
+    const x = Number(bar.getAttribute('x')) + Number(bar.getAttribute('width'));
+    const y = Number(bar.getAttribute('y')) + Number(bar.getAttribute('height')) / 2;
+    bar.setAttribute('transform', `rotate(${angles[i + 1]} ${x} ${y})`);
   }
 }
 

@@ -84,17 +84,13 @@ class LightTest {
   }
 
   @Test
-  void otherVersionsAndUnknownNeedsAreRefused() {
+  void otherVersionsAreRefused() {
     for (int version : new int[] {0, 1, 2, 4, 255}) {
       byte[] other = TABLE.clone();
       other[4] = (byte) version;
       Samples.seal(other);
       assertThat(reasonOf(other)).isEqualTo(Reason.OTHER_VERSION);
     }
-    byte[] needy = TABLE.clone();
-    needy[5] |= (byte) 0x80;
-    Samples.seal(needy);
-    assertThat(reasonOf(needy)).isEqualTo(Reason.NEEDS_MORE);
   }
 
   private static Reason reasonOf(byte[] table) {

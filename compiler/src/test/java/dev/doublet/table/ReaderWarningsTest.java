@@ -77,6 +77,8 @@ class ReaderWarningsTest {
       compile(compiler, options + less, 1, STRICT);
     }
     compile(compiler, options + " -DDOUBLET_WORDS", 0, STRICT);
+    compile(compiler, options + " -DDOUBLET_SERVOS", 0, STRICT);
+    compile(compiler, options + " -DDOUBLET_SERVOS", ALL - 1, STRICT);
     compile(compiler, options + " -DDOUBLET_WORDS", ALL - 1, STRICT);
     compile(compiler, options + " -DDOUBLET_SWING=3", 1, STRICT);
     compile(compiler, options + " -DDOUBLET_SWING=510", 1, STRICT);

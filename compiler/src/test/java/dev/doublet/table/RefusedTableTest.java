@@ -32,7 +32,7 @@ class RefusedTableTest {
             5 | 08       | it says that it needs something else
             5 | 10       | it says that it needs something else
             5 | 20       | it says that it needs something else
-            5 | 80       | the table holds something that this version does not know
+            5 | 80       | it says that it needs something else
             6 | 5B       | the header says 91 bytes, and there are 92
             6 | 5C 01    | the header says 348 bytes, and there are 92
            10 | 01       | chains hold another number of signals
@@ -47,7 +47,7 @@ class RefusedTableTest {
            20 | 33       | a section begins elsewhere
            26 | 45       | a section begins elsewhere
            28 | 01       | a cycle leads to no kind
-           29 | 01       | a byte that is kept is used
+           29 | 01       | a piece lies among the sections or outside the table
            16 | FC       | a piece lies among the sections or outside the table
            16 | FE       | a piece lies among the sections or outside the table
            16 | FF       | more colours and flashing colours than 255
@@ -247,7 +247,7 @@ class RefusedTableTest {
       textBlock =
           """
             5 | 00       | it says that it needs something else
-            5 | C0       | the table holds something that this version does not know
+            5 | C0       | it says that it needs something else
            58 | 00       | it says that it needs something else
            58 | 82       | sound
            58 | 83       | a kind rests at a state it has not

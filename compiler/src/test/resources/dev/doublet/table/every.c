@@ -28,6 +28,10 @@ struct calls {
   uint8_t (*next)(struct doublet_frame *, uint8_t *);
   size_t (*leds)(struct doublet *, uint8_t, uint32_t, uint8_t *, size_t);
   uint16_t (*quiet)(const struct doublet_frame *);
+#ifdef DOUBLET_SERVOS
+  uint8_t (*channel)(const struct doublet *, uint8_t);
+  uint16_t (*pulse)(struct doublet *, uint8_t, struct doublet_servo *, uint32_t);
+#endif
 #endif
 #ifdef DOUBLET_WORDS
   const char *(*words)(enum doublet_reason);
@@ -47,6 +51,9 @@ const struct calls calls = {doublet_open, doublet_units, doublet_checksum, doubl
 #ifndef DOUBLET_NO_FRAMES
                             doublet_aspect, doublet_set, doublet_set_approach, doublet_begin,
                             doublet_next, doublet_leds, doublet_quiet,
+#ifdef DOUBLET_SERVOS
+                            doublet_channel, doublet_pulse,
+#endif
 #endif
 #ifdef DOUBLET_WORDS
                             doublet_reason_words,

@@ -6,6 +6,7 @@ import dev.doublet.layout.Chain;
 import dev.doublet.layout.Chip;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Part;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Supply;
 import dev.doublet.layout.Unit;
@@ -112,6 +113,7 @@ final class Chains {
               placed.led() + unit.offset(),
               placed.commands().get(i),
               unit.dimming(),
+              servos(placed, unit),
               placed.span()));
     }
     units.sort(Comparator.comparingInt(Unit::led));
@@ -123,6 +125,14 @@ final class Chains {
         placed.fixed(),
         units,
         placed.span());
+  }
+
+  /** Those of the whole signal, or of a head commanded by itself. */
+  private static List<Servo> servos(Walk.Placed placed, UnitDesign unit) {
+    int head = placed.design().build().form().places().indexOf(unit.place());
+    return head < 0
+        ? placed.servos()
+        : placed.servos().stream().filter(s -> s.place() == head).map(s -> s.at(0)).toList();
   }
 
   /** True when LEDs of a part have a drive for all that a unit shows. */

@@ -39,7 +39,17 @@ import java.util.stream.Stream;
 final class Designs {
   /** Keys that tell nothing of a design. */
   private static final Set<Key<?>> NEVER_DECIDE =
-      Set.of(Keys.NAME, Keys.KIND_OF, Keys.LED, Keys.METRES_TO, Keys.LEAD, Keys.FIXED, Keys.NOTE);
+      Set.of(
+          Keys.NAME,
+          Keys.KIND_OF,
+          Keys.LED,
+          Keys.METRES_TO,
+          Keys.LEAD,
+          Keys.FIXED,
+          Keys.NOTE,
+          Keys.SERVOS,
+          Keys.PULSES,
+          Keys.TRAVEL);
 
   /** Keys that decide nothing but by being said. */
   private static final Set<Key<?>> DECIDE_BY_BEING_SAID =
@@ -141,6 +151,15 @@ final class Designs {
           form.get().places().size(),
           heads.size(),
           form.get().span());
+      return Optional.empty();
+    }
+    boolean unlit = heads.stream().allMatch(h -> h.lamps().isEmpty());
+    if (unlit || !alone.isEmpty() && heads.stream().anyMatch(h -> h.lamps().isEmpty())) {
+      complaints.wrong(
+          "contradiction",
+          said.at(Keys.HEADS),
+          unlit ? "this signal has no lamp at all" : "an arm that is commanded by itself has no lamp",
+          "a table numbers signals along their chain of LEDs: give the arm a lamp by night.");
       return Optional.empty();
     }
     Optional<List<Integer>> wired = wired(said, form.get());

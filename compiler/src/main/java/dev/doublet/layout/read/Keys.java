@@ -10,6 +10,7 @@ import dev.doublet.diagnostic.FindingNames;
 import dev.doublet.layout.Board;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Kind;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Way;
 import dev.doublet.layout.read.Commands.By;
 import dev.doublet.layout.read.Takes.ByName;
@@ -43,6 +44,7 @@ import java.util.function.Function;
  */
 final class Keys {
   static final int MOST_LEDS = 65_535;
+  private static final int MOST_SERVO = 254;
   private static final int MOST_BYTES = 1 << 28;
   private static final Text ANY_NAME = new Text("a name");
 
@@ -293,6 +295,32 @@ final class Keys {
           "A list of lamps for each chip (`red`, `top red`, or `none`), by output; lamps of no list"
               + " have LEDs, and all have outputs when left out.");
 
+  static final Key<List<Integer>> SERVOS =
+      Key.of(
+          "servos",
+          new Listed<>(
+              new Whole(0, MOST_SERVO, Measure.NONE), 1, true, "a list of servo channels"),
+          "The servo channel of its controller that moves each of its arms, top to bottom; the table"
+              + " moves none when left out.");
+  static final Key<List<Named<List<Integer>>>> PULSES =
+      Key.of(
+          "pulses",
+          new ByName<>(
+              ANY_NAME.using(Mention.Kind.PLACE),
+              new Listed<>(
+                  new Whole(Servo.LEAST, Servo.MOST, Measure.MICROSECONDS),
+                  1,
+                  false,
+                  "a list of microseconds"),
+              "pulses by arm"),
+          "The servo's pulse for each position of an arm (`home: [1100, 1750]`), as the arm moves;"
+              + " evenly from 1000 to 2000 when left out.");
+  static final Key<Integer> TRAVEL =
+      Key.of(
+          "travel",
+          new Whole(Servo.QUICKEST, Servo.SLOWEST, Measure.MILLISECONDS),
+          "How long its arms take from one end to the other, at most; 1000 when left out.");
+
   private static final List<Key<?>> BUILT =
       join(
           of(
@@ -310,7 +338,10 @@ final class Keys {
               OWN_BRIGHTNESS,
               LAMP_BRIGHTNESS,
               CHIP_OF,
-              OUTPUTS),
+              OUTPUTS,
+              SERVOS,
+              PULSES,
+              TRAVEL),
           COMMAND);
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 

@@ -11,7 +11,9 @@ import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Pinning;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
+import dev.doublet.layout.Unit;
 import dev.doublet.layout.Viewing;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
@@ -289,6 +291,7 @@ public final class LayoutResolver {
                 signals.addAll(s.signals());
               });
     }
+    refuseSharedServos(signals);
     Optional<Board> board = said.read(Keys.BOARD);
     return new Controller(
         name.text(),
@@ -298,6 +301,25 @@ public final class LayoutResolver {
         strung,
         signals,
         name.span());
+  }
+
+  /** A servo moves one arm. */
+  private void refuseSharedServos(List<Signal> signals) {
+    Map<Integer, String> movers = new HashMap<>();
+    for (Signal signal : signals) {
+      for (Unit unit : signal.units()) {
+        for (Servo servo : unit.servos()) {
+          String first = movers.putIfAbsent(servo.channel(), signal.name());
+          if (first != null) {
+            complaints.wrong(
+                "contradiction",
+                signal.span(),
+                "servo channel " + servo.channel() + " moves an arm of " + first + " already",
+                "give each arm of a controller a channel of its own.");
+          }
+        }
+      }
+    }
   }
 
   /** What a controller says of its memory, or else its board; null when neither can be told. */

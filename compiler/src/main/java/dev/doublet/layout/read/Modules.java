@@ -258,6 +258,7 @@ final class Modules {
                           u.led(),
                           moved(u.command(), by),
                           u.dimming(),
+                          u.servos(),
                           u.span()))
               .toList();
       here.add(

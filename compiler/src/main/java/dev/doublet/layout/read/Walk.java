@@ -2,6 +2,7 @@ package dev.doublet.layout.read;
 
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Command;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.read.Design.UnitDesign;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
@@ -27,7 +28,7 @@ final class Walk {
 
   /** What signals that are written as one cannot say, as each needs its own. */
   private static final List<Key<?>> SINGLE =
-      List.of(Keys.ADDRESSES, Keys.TOPIC, Keys.FIRST_EVENT, Keys.EVENTS);
+      List.of(Keys.ADDRESSES, Keys.TOPIC, Keys.FIRST_EVENT, Keys.EVENTS, Keys.SERVOS);
 
   private final Ground ground;
   private final List<Placed> placed = new ArrayList<>();
@@ -96,6 +97,7 @@ final class Walk {
       Span span,
       Design design,
       List<Command> commands,
+      List<Servo> servos,
       int led,
       Span where,
       boolean certain) {
@@ -238,6 +240,8 @@ final class Walk {
       return;
     }
     Optional<List<Command>> commands = commands(design.get(), own, said, name, signals);
+    Optional<List<Servo>> servos =
+        Servos.read(said, design.get().build(), ground.complaints());
     boolean isNew =
         name.isPresent()
             && isNew(
@@ -263,11 +267,12 @@ final class Walk {
             own.span(),
             design.get(),
             commands.orElse(List.of()),
+            servos.orElse(List.of()),
             led,
             where,
             certain);
     laying.signal(own, signal);
-    if (place(signal, told) && isNew && commands.isPresent() && own.isRead()) {
+    if (place(signal, told) && isNew && commands.isPresent() && servos.isPresent() && own.isRead()) {
       placed.add(signal);
     }
   }

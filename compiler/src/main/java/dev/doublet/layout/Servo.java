@@ -1,0 +1,65 @@
+package dev.doublet.layout;
+
+import dev.doublet.rulebook.Display;
+import java.util.Collections;
+import java.util.List;
+import java.util.stream.IntStream;
+
+/**
+ * A servo that moves a semaphore arm. Servos take a pulse every 20 ms or so, whose length says where
+ * they stand: 1,000 to 2,000 µs for most, 500 to 2,500 µs for some (common practice, from memory).
+ *
+ * @param channel which of its controller's servos it is, from 0
+ * @param place of the arm among the heads of its unit, from the top
+ * @param positions of the arm, as it moves
+ * @param pulses microseconds for each of them, {@link #LEAST} to {@link #MOST}
+ * @param travel milliseconds from one end to the other
+ */
+public record Servo(
+    int channel, int place, List<String> positions, List<Integer> pulses, int travel) {
+  /** The shortest pulse. */
+  public static final int LEAST = 500;
+
+  /** The longest pulse. */
+  public static final int MOST = 2_500;
+
+  /** The quickest an arm is moved: a servo alone takes a tenth of a second or two. */
+  public static final int QUICKEST = 200;
+
+  /** The slowest. */
+  public static final int SLOWEST = 4_000;
+
+  /** What an arm takes unless it is said: our choice. */
+  public static final int TRAVEL = 1_000;
+
+  private static final int FIRST = 1_000;
+  private static final int LAST = 2_000;
+
+  /** Copies the lists. */
+  public Servo {
+    positions = List.copyOf(positions);
+    pulses = List.copyOf(pulses);
+  }
+
+  /** Pulses for so many positions, evenly from 1,000 to 2,000 µs: our choice. */
+  public static List<Integer> even(int positions) {
+    return IntStream.range(0, positions)
+        .mapToObj(i -> FIRST + (LAST - FIRST) * i / (positions - 1))
+        .toList();
+  }
+
+  /** The same at another place. */
+  public Servo at(int other) {
+    return new Servo(channel, other, positions, pulses, travel);
+  }
+
+  /** The pulse while its unit shows a picture. */
+  public int pulse(List<Display> picture) {
+    return pulses.get(positions.indexOf(picture.get(place).look()));
+  }
+
+  /** How far its pulses reach. */
+  public int swing() {
+    return Collections.max(pulses) - Collections.min(pulses);
+  }
+}

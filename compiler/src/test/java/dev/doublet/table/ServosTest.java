@@ -1,0 +1,153 @@
+package dev.doublet.table;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.doublet.Compiler;
+import dev.doublet.facts.Asked;
+import dev.doublet.layout.Controller;
+import dev.doublet.layout.Layout;
+import dev.doublet.source.SourceFile;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class ServosTest {
+  private static final Layout LAYOUT =
+      Compiler.checkLayout("examples/sluice/layout.yaml", ServosTest::read, Asked.ALL)
+          .value()
+          .orElseThrow()
+          .layout();
+  private static final Controller BOX = LAYOUT.controllers().get(0);
+
+  private static SourceFile read(String path) {
+    try {
+      return new SourceFile(path, Files.readString(Path.of("..").resolve(path)));
+    } catch (java.io.IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  private static TableModel model() throws TableFault {
+    return Lowering.lower(LAYOUT.rulebook(), BOX);
+  }
+
+  /** 460 µs in at most 1,500 ms are 4.9 in 16 ms: 5, and so 92 steps, or 1,472 ms. */
+  @Test
+  void an_arm_takes_its_time_and_no_longer() throws TableFault {
+    TableReader reader = new TableReader(model());
+    assertThat(reader.pulse(0, 0)).isEqualTo(1180);
+    reader.set(0, 3, 0);
+    assertThat(reader.pulse(0, 15)).isEqualTo(1180);
+    assertThat(reader.pulse(0, 16)).isEqualTo(1185);
+    assertThat(reader.pulse(0, 160)).isEqualTo(1230);
+    assertThat(reader.pulse(0, 1471)).isEqualTo(1635);
+    assertThat(reader.pulse(0, 1472)).isEqualTo(1640);
+    assertThat(reader.pulse(1, 1472)).isEqualTo(1300);
+    reader.set(0, 0, 1472);
+    assertThat(reader.pulse(0, 1488)).isEqualTo(1635);
+    reader.set(0, 3, 1488);
+    assertThat(reader.pulse(0, 1504)).isEqualTo(1640);
+  }
+
+  @Test
+  void a_table_that_moves_arms_otherwise_is_not_proved() throws TableFault {
+    TableModel model = model();
+    assertThat(difference(model.servos())).isEqualTo("none");
+    for (int i = 0; i < model.servos().size(); i++) {
+      TableModel.Servo servo = model.servos().get(i);
+      List<Integer> other = new ArrayList<>(servo.pulses());
+      other.set(0, other.get(0) + 1);
+      assertThat(difference(with(i, servo.channel(), servo.unit(), servo.step(), other)))
+          .contains("channel " + servo.channel());
+      for (int step : new int[] {servo.step() - 1, servo.step() + 2}) {
+        assertThat(difference(with(i, servo.channel(), servo.unit(), step, servo.pulses())))
+            .contains("channel " + servo.channel());
+      }
+      assertThat(difference(with(i, servo.channel() + 90, servo.unit(), 1, servo.pulses())))
+          .isNotEqualTo("none");
+    }
+    assertThat(difference(model.servos().subList(1, 5))).isEqualTo("other servos move arms");
+    assertThat(difference(List.of())).isEqualTo("other servos move arms");
+  }
+
+  private static List<TableModel.Servo> with(
+      int at, int channel, int unit, int step, List<Integer> pulses) throws TableFault {
+    List<TableModel.Servo> servos = new ArrayList<>(model().servos());
+    servos.set(at, new TableModel.Servo(channel, unit, step, pulses));
+    return servos;
+  }
+
+  private static String difference(List<TableModel.Servo> servos) throws TableFault {
+    TableModel m = model();
+    byte[] table =
+        TableWriter.write(
+            new TableModel(
+                m.edition(), m.colours(), m.buses(), m.chains(), m.rhythms(), m.flashing(),
+                m.kinds(), m.units(), servos));
+    return TableProof.firstDifference(LAYOUT.rulebook(), BOX, table).orElse("none");
+  }
+
+  /** Random commands and askings, up to four seconds apart, give the same pulses in C. */
+  @Test
+  void the_reader_in_c_moves_arms_as_the_one_in_java(@TempDir Path folder) throws Exception {
+    Compilation.assumeCompiler("gcc");
+    Compilation compilation = new Compilation(folder);
+    byte[] table = TableWriter.write(model());
+    TableReader reader = TableReader.open(table);
+    Random random = new Random(7);
+    StringBuilder asked = new StringBuilder();
+    StringBuilder expected = new StringBuilder();
+    long now = random.nextInt(1 << 20);
+    for (int i = 0; i < 4_000; i++) {
+      now += random.nextInt(random.nextBoolean() ? 40 : 700);
+      int unit = random.nextInt(4);
+      int number = random.nextInt(5);
+      int servo = random.nextInt(5);
+      if (unit < 3) {
+        reader.set(unit, number, now);
+      }
+      asked.append("{" + unit + "," + number + "," + servo + "," + now + "u},\n");
+      for (int all = 0; all < 5; all++) {
+        expected.append(reader.pulse(all, now)).append(all < 4 ? " " : "\n");
+      }
+    }
+    StringBuilder bytes = new StringBuilder();
+    for (byte b : table) {
+      bytes.append(b & 0xFF).append(',');
+    }
+    compilation.write(
+        "servos.c",
+        """
+        #define DOUBLET_SERVOS
+        #include <stdio.h>
+        #include "doublet_reader.h"
+        static const uint8_t table[] = {%s};
+        static const struct { uint16_t unit; uint8_t number, servo; uint32_t now; } asked[] = {%s};
+        int main(void) {
+          static uint8_t state[100];
+          static struct doublet_servo at[5];
+          struct doublet d;
+          size_t i;
+          uint8_t s;
+          if (doublet_open(&d, table, sizeof table, state, sizeof state) != DOUBLET_OK) return 1;
+          if (doublet_servos(&d) != 5 || doublet_channel(&d, 4) != 4 || doublet_pulse(&d, 5, at, 0)) return 2;
+          for (i = 0; i < sizeof asked / sizeof *asked; i++) {
+            doublet_set(&d, asked[i].unit, asked[i].number, asked[i].now);
+            for (s = 0; s < 5; s++) printf(s < 4 ? "%%u " : "%%u\\n", doublet_pulse(&d, s, at + s, asked[i].now));
+          }
+          return 0;
+        }
+        """
+            .formatted(bytes, asked));
+    compilation.compile(
+        "gcc", "-std=c99", "-O1", "-Wall", "-Wextra", "-Wconversion", "-Werror",
+        "-fsanitize=undefined", "-fno-sanitize-recover=all", "-o", "servos", "servos.c");
+
+    assertThat(compilation.compile(folder.resolve("servos").toString()))
+        .isEqualTo(expected.toString());
+  }
+}
