@@ -95,7 +95,17 @@ public record PartsList(
   private static int sort(Part part) {
     List<String> sorts =
         List.of(
-            "LED", "chip", "head", "servo", "plate", "fibre", "board", "resistor", "plug", "fuse", "metres");
+            "LED",
+            "chip",
+            "head",
+            "servo",
+            "plate",
+            "fibre",
+            "board",
+            "resistor",
+            "plug",
+            "fuse",
+            "metres");
     return sorts.indexOf(part.what().split(" ")[0]);
   }
 

@@ -6,8 +6,9 @@ import java.util.List;
 import java.util.stream.IntStream;
 
 /**
- * A servo that moves a semaphore arm. Servos take a pulse every 20 ms or so, whose length says where
- * they stand: 1,000 to 2,000 µs for most, 500 to 2,500 µs for some (common practice, from memory).
+ * A servo that moves a semaphore arm. Servos take a pulse every 20 ms or so, whose length says
+ * where they stand: 1,000 to 2,000 µs for most, 500 to 2,500 µs for some (common practice, from
+ * memory).
  *
  * @param channel which of its controller's servos it is, from 0
  * @param place of the arm among the heads of its unit, from the top

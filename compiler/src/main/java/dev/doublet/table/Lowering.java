@@ -12,8 +12,8 @@ import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
-import dev.doublet.layout.State;
 import dev.doublet.layout.Servo;
+import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
@@ -171,7 +171,9 @@ public final class Lowering {
         servos());
   }
 
-  /** Servos by their channels; a step is rounded up, so that an arm takes no longer than is said. */
+  /**
+   * Servos by their channels; a step is rounded up, so that an arm takes no longer than is said.
+   */
   private List<TableModel.Servo> servos() {
     List<TableModel.Servo> servos = new ArrayList<>();
     for (int unit = 0; unit < units.size(); unit++) {

@@ -3,7 +3,6 @@ package dev.doublet.table;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.table.TableBytes.Pieces;
-import dev.doublet.table.TableFault.Reason;
 import dev.doublet.table.TableModel.Kind;
 import dev.doublet.table.TableModel.Look;
 import dev.doublet.table.TableModel.Mode;
@@ -118,7 +117,8 @@ public final class TableDecoder {
     List<TableModel.Servo> servos = servos(named, units);
     needed += servos.isEmpty() ? 0 : 128;
     TableFault.require(needs == needed, "it says that it needs something else");
-    return new TableModel(table.u16(8), colours, buses, chains, rhythms, flashing, named, units, servos);
+    return new TableModel(
+        table.u16(8), colours, buses, chains, rhythms, flashing, named, units, servos);
   }
 
   private void sections(int buses) throws TableFault {

@@ -139,7 +139,9 @@ public final class TableHeader {
     int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
     if (servos > 0) {
       line("");
-      line("#define %s_SERVOS %d /* arms that servos move: define DOUBLET_SERVOS */", prefix, servos);
+      line(
+          "#define %s_SERVOS %d /* arms that servos move: define DOUBLET_SERVOS */",
+          prefix, servos);
     }
   }
 

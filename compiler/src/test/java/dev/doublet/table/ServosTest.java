@@ -86,8 +86,15 @@ class ServosTest {
     byte[] table =
         TableWriter.write(
             new TableModel(
-                m.edition(), m.colours(), m.buses(), m.chains(), m.rhythms(), m.flashing(),
-                m.kinds(), m.units(), servos));
+                m.edition(),
+                m.colours(),
+                m.buses(),
+                m.chains(),
+                m.rhythms(),
+                m.flashing(),
+                m.kinds(),
+                m.units(),
+                servos));
     return TableProof.firstDifference(LAYOUT.rulebook(), BOX, table).orElse("none");
   }
 
@@ -144,8 +151,18 @@ class ServosTest {
         """
             .formatted(bytes, asked));
     compilation.compile(
-        "gcc", "-std=c99", "-O1", "-Wall", "-Wextra", "-Wconversion", "-Werror",
-        "-fsanitize=undefined", "-fno-sanitize-recover=all", "-o", "servos", "servos.c");
+        "gcc",
+        "-std=c99",
+        "-O1",
+        "-Wall",
+        "-Wextra",
+        "-Wconversion",
+        "-Werror",
+        "-fsanitize=undefined",
+        "-fno-sanitize-recover=all",
+        "-o",
+        "servos",
+        "servos.c");
 
     assertThat(compilation.compile(folder.resolve("servos").toString()))
         .isEqualTo(expected.toString());

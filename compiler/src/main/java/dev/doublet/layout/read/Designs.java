@@ -158,7 +158,9 @@ final class Designs {
       complaints.wrong(
           "contradiction",
           said.at(Keys.HEADS),
-          unlit ? "this signal has no lamp at all" : "an arm that is commanded by itself has no lamp",
+          unlit
+              ? "this signal has no lamp at all"
+              : "an arm that is commanded by itself has no lamp",
           "a table numbers signals along their chain of LEDs: give the arm a lamp by night.");
       return Optional.empty();
     }

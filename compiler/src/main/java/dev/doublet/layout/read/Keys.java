@@ -298,8 +298,7 @@ final class Keys {
   static final Key<List<Integer>> SERVOS =
       Key.of(
           "servos",
-          new Listed<>(
-              new Whole(0, MOST_SERVO, Measure.NONE), 1, true, "a list of servo channels"),
+          new Listed<>(new Whole(0, MOST_SERVO, Measure.NONE), 1, true, "a list of servo channels"),
           "The servo channel of its controller that moves each of its arms, top to bottom; the table"
               + " moves none when left out.");
   static final Key<List<Named<List<Integer>>>> PULSES =

@@ -37,7 +37,10 @@ final class Servos {
         complaints.wrong(
             "wrong-count",
             pulses.name().span(),
-            Words.count(listed, "pulse") + " for an arm of " + arm.positions().size() + " positions",
+            Words.count(listed, "pulse")
+                + " for an arm of "
+                + arm.positions().size()
+                + " positions",
             "list the pulse of each: " + String.join(", ", arm.positions()) + ".");
         sound = false;
       }

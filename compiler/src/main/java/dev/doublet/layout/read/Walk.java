@@ -240,8 +240,7 @@ final class Walk {
       return;
     }
     Optional<List<Command>> commands = commands(design.get(), own, said, name, signals);
-    Optional<List<Servo>> servos =
-        Servos.read(said, design.get().build(), ground.complaints());
+    Optional<List<Servo>> servos = Servos.read(said, design.get().build(), ground.complaints());
     boolean isNew =
         name.isPresent()
             && isNew(
@@ -272,7 +271,11 @@ final class Walk {
             where,
             certain);
     laying.signal(own, signal);
-    if (place(signal, told) && isNew && commands.isPresent() && servos.isPresent() && own.isRead()) {
+    if (place(signal, told)
+        && isNew
+        && commands.isPresent()
+        && servos.isPresent()
+        && own.isRead()) {
       placed.add(signal);
     }
   }
