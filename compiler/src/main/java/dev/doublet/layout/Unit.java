@@ -27,19 +27,6 @@ public record Unit(
     List<Servo> servos,
     Span span) {
 
-  /** A unit of which nothing moves. */
-  public Unit(
-      String name,
-      String signal,
-      Kind kind,
-      Chain chain,
-      int led,
-      Command command,
-      Dimming dimming,
-      Span span) {
-    this(name, signal, kind, chain, led, command, dimming, List.of(), span);
-  }
-
   /** Copies the list. */
   public Unit {
     servos = List.copyOf(servos);

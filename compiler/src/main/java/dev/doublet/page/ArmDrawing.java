@@ -1,7 +1,14 @@
 package dev.doublet.page;
 
+import com.fasterxml.jackson.core.JsonGenerator;
+import dev.doublet.layout.Signal;
+import dev.doublet.layout.State;
+import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
 
 /**
  * The bar of a semaphore arm, which points to the left of its lamp. A book says no angles: an arm
@@ -45,5 +52,32 @@ final class ArmDrawing {
         + turned
         + more
         + "/>";
+  }
+
+  /** Of a unit with arms: by state, their places in the signal and how they are drawn there. */
+  static void angles(JsonGenerator json, Unit unit, Signal signal) throws IOException {
+    Signal.Build build = signal.build();
+    List<Integer> arms = new ArrayList<>();
+    boolean whole = unit.kind().isWholeSignal();
+    for (int place = 0; place < build.heads().size(); place++) {
+      String head = signal.name() + " " + build.form().places().get(place);
+      if (build.heads().get(place).isArm() && (whole || unit.name().endsWith(head))) {
+        arms.add(place);
+      }
+    }
+    if (arms.isEmpty()) {
+      return;
+    }
+    json.writeArrayFieldStart("arms");
+    for (State state : unit.kind().states()) {
+      json.writeStartArray();
+      for (int place : arms) {
+        json.writeNumber(place);
+        json.writeNumber(
+            degrees(build.heads().get(place), state.picture().get(whole ? place : 0)));
+      }
+      json.writeEndArray();
+    }
+    json.writeEndArray();
   }
 }

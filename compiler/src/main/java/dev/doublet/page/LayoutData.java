@@ -194,33 +194,6 @@ final class LayoutData {
     json.writeEndObject();
   }
 
-  /** Of a unit with arms: by state, their places in the signal and how they are drawn there. */
-  private void angles(Unit unit, Signal signal) throws IOException {
-    Signal.Build build = signal.build();
-    List<Integer> arms = new ArrayList<>();
-    boolean whole = unit.kind().isWholeSignal();
-    for (int place = 0; place < build.heads().size(); place++) {
-      String head = signal.name() + " " + build.form().places().get(place);
-      if (build.heads().get(place).isArm() && (whole || unit.name().endsWith(head))) {
-        arms.add(place);
-      }
-    }
-    if (arms.isEmpty()) {
-      return;
-    }
-    json.writeArrayFieldStart("arms");
-    for (State state : unit.kind().states()) {
-      json.writeStartArray();
-      for (int place : arms) {
-        json.writeNumber(place);
-        json.writeNumber(
-            ArmDrawing.degrees(build.heads().get(place), state.picture().get(whole ? place : 0)));
-      }
-      json.writeEndArray();
-    }
-    json.writeEndArray();
-  }
-
   /**
    * What can fail; and for each picture, by states, pairs of a fault and what comes of it: the
    * verdict, what is read, what covers it, and what is seen. Texts are places in the list of words,
@@ -328,7 +301,7 @@ final class LayoutData {
       json.writeNumberField("bus", layout.buses().indexOf(unit.command().bus()));
       json.writeNumberField("chain", unit.chain().index());
       json.writeNumberField("led", unit.led());
-      angles(unit, signal);
+      ArmDrawing.angles(json, unit, signal);
       calls(unit);
       json.writeEndObject();
     }

@@ -31,19 +31,6 @@ public record TableModel(
     List<Unit> units,
     List<Servo> servos) {
 
-  /** A table that moves nothing. */
-  public TableModel(
-      int edition,
-      int colours,
-      List<Bus> buses,
-      List<Chain> chains,
-      List<Rhythm> rhythms,
-      List<Flash> flashing,
-      List<Kind> kinds,
-      List<Unit> units) {
-    this(edition, colours, buses, chains, rhythms, flashing, kinds, units, List.of());
-  }
-
   /** Copies the lists. */
   public TableModel {
     buses = List.copyOf(buses);

@@ -335,7 +335,7 @@ class DifferenceTest {
     private String difference() {
       byte[] table =
           Samples.write(
-              new TableModel(edition, colours, buses, chains, rhythms, flashing, kinds, units));
+              new TableModel(edition, colours, buses, chains, rhythms, flashing, kinds, units, List.of()));
       return TableProof.firstDifference(Samples.BOOK, controller, table).orElse("none");
     }
   }

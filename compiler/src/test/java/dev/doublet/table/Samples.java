@@ -204,7 +204,7 @@ final class Samples {
       int pick = arrangement == Arrangement.BLOCKS ? i * 8 / signals : i % 8;
       Kind kind = kinds.get(pick);
       Command command = new Command(DCC, List.of(address), "", List.of());
-      units.add(new Unit("S" + i, "S" + i, kind, chain, led, command, Dimming.NONE, NOWHERE));
+      units.add(new Unit("S" + i, "S" + i, kind, chain, led, command, Dimming.NONE, List.of(), NOWHERE));
       boolean gap = i % 10 == 9;
       led += kind.leds() + (gap ? 1 : 0);
       address += gap ? 2 : 1;
@@ -222,7 +222,7 @@ final class Samples {
     }
     Kind kind = commanded(new Way.Topic(true), states, List.of(), Otherwise.UNSAID);
     Command command = new Command(bus, List.of(), topic, List.of());
-    return new Unit(name, name, kind, chain, led, command, Dimming.NONE, NOWHERE);
+    return new Unit(name, name, kind, chain, led, command, Dimming.NONE, List.of(), NOWHERE);
   }
 
   private static Kind commanded(
@@ -378,6 +378,6 @@ final class Samples {
 
   private static void add(List<Unit> units, Kind kind, Chain chain, int led, Command command) {
     String name = "B" + (units.size() + 1) * 2;
-    units.add(new Unit(name, name, kind, chain, led, command, Dimming.NONE, NOWHERE));
+    units.add(new Unit(name, name, kind, chain, led, command, Dimming.NONE, List.of(), NOWHERE));
   }
 }

@@ -59,7 +59,7 @@ class TableProofTest {
         unit.chain(),
         unit.led(),
         command,
-        unit.dimming(),
+        unit.dimming(), List.of(),
         unit.span());
   }
 

@@ -314,8 +314,10 @@ public final class LayoutResolver {
             complaints.wrong(
                 "contradiction",
                 signal.span(),
-                "servo channel " + servo.channel() + " moves an arm of " + first + " already",
-                "give each arm of a controller a channel of its own.");
+                "servo channel {channel} moves an arm of {signal} already",
+                "give each arm of a controller a channel of its own.",
+                Datum.of("channel", servo.channel()),
+                Datum.of("signal", first));
           }
         }
       }

@@ -1,6 +1,6 @@
 package dev.doublet.layout.read;
 
-import dev.doublet.diagnostic.Words;
+import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.HeadType;
@@ -37,11 +37,11 @@ final class Servos {
         complaints.wrong(
             "wrong-count",
             pulses.name().span(),
-            Words.count(listed, "pulse")
-                + " for an arm of "
-                + arm.positions().size()
-                + " positions",
-            "list the pulse of each: " + String.join(", ", arm.positions()) + ".");
+            "{pulses} for an arm of {positions}",
+            "list the pulse of each: {each}.",
+            Datum.count("pulses", listed, "pulse"),
+            Datum.count("positions", arm.positions().size(), "position"),
+            Datum.of("each", arm.positions()));
         sound = false;
       }
     }
@@ -53,12 +53,13 @@ final class Servos {
       complaints.wrong(
           "wrong-count",
           said.at(Keys.SERVOS),
-          Words.count(channels.get().size(), "servo")
-              + " for a signal with "
-              + Words.count(arms.size(), "arm"),
+          "{servos} for a signal with {arms}",
           arms.isEmpty()
               ? "leave \"servos\" out: it has no arm to move."
-              : "list a channel for each arm, top to bottom: " + String.join(", ", places) + ".");
+              : "list a channel for each arm, top to bottom: {each}.",
+          Datum.count("servos", channels.get().size(), "servo"),
+          Datum.count("arms", arms.size(), "arm"),
+          Datum.of("each", places));
       sound = false;
     }
     if (!sound || channels.isEmpty()) {
