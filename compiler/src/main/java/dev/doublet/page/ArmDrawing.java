@@ -73,8 +73,7 @@ final class ArmDrawing {
       json.writeStartArray();
       for (int place : arms) {
         json.writeNumber(place);
-        json.writeNumber(
-            degrees(build.heads().get(place), state.picture().get(whole ? place : 0)));
+        json.writeNumber(degrees(build.heads().get(place), state.picture().get(whole ? place : 0)));
       }
       json.writeEndArray();
     }

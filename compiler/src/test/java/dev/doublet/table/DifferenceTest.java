@@ -335,7 +335,8 @@ class DifferenceTest {
     private String difference() {
       byte[] table =
           Samples.write(
-              new TableModel(edition, colours, buses, chains, rhythms, flashing, kinds, units, List.of()));
+              new TableModel(
+                  edition, colours, buses, chains, rhythms, flashing, kinds, units, List.of()));
       return TableProof.firstDifference(Samples.BOOK, controller, table).orElse("none");
     }
   }

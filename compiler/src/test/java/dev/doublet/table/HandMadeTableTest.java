@@ -163,7 +163,8 @@ class HandMadeTableTest {
                   false,
                   List.of(new Answer(0, 0), new Answer(9, 1)),
                   List.of())),
-          List.of(new Unit(0, 1, List.of(4L)), new Unit(0, 3, List.of(5L))), List.of());
+          List.of(new Unit(0, 1, List.of(4L)), new Unit(0, 3, List.of(5L))),
+          List.of());
 
   private static final Look LAMP =
       new Look(1, List.of(new State(1, List.of(0)), new State(2, List.of(1))), List.of());
@@ -227,7 +228,8 @@ class HandMadeTableTest {
               new Unit(3, 3, List.of(3L, 2047L)),
               new Unit(2, 4, List.of(0x0101_0200_0100_0400L)),
               new Unit(2, 6, List.of(0x0101_0200_0100_0500L)),
-              new Unit(4, 8, List.of(2047L))), List.of());
+              new Unit(4, 8, List.of(2047L))),
+          List.of());
 
   private static Kind kind(
       Mode mode, int bus, int addresses, int rest, boolean listed, List<Answer> answers) {
@@ -266,7 +268,8 @@ class HandMadeTableTest {
                   false,
                   List.of(new Answer(0, 0), new Answer(16, 1), new Answer(17, 2)),
                   List.of())),
-          List.of(new Unit(0, 0, List.of(4L))), List.of());
+          List.of(new Unit(0, 0, List.of(4L))),
+          List.of());
 
   @Test
   void theDecoderReadsTheOneWithANumeral() throws TableFault {
@@ -355,7 +358,8 @@ class HandMadeTableTest {
   void theEmptyOneIsSound() throws TableFault {
     assertThat(TableDecoder.decode(EMPTY))
         .isEqualTo(
-            new TableModel(0, 0, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of()));
+            new TableModel(
+                0, 0, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of()));
   }
 
   @Test

@@ -70,7 +70,8 @@ class LimitsTest {
         List.of(),
         List.of(),
         List.of(kind(Mode.TOPIC, 0, 1, 1, List.of(new Answer(0, 0)))),
-        IntStream.range(0, signals).mapToObj(i -> new Unit(0, 2 * i, List.of((long) i))).toList(), List.of());
+        IntStream.range(0, signals).mapToObj(i -> new Unit(0, 2 * i, List.of((long) i))).toList(),
+        List.of());
   }
 
   private static TableModel model(String what, int count) {
@@ -105,7 +106,8 @@ class LimitsTest {
             .toList(),
         IntStream.range(0, signals)
             .mapToObj(i -> new Unit(0, i * lamps, List.of((long) i % 2048)))
-            .toList(), List.of());
+            .toList(),
+        List.of());
   }
 
   private static List<Answer> answers(int count) {

@@ -96,9 +96,27 @@ class LoweringTest {
             Samples.NOWHERE);
     Unit unit = unit("S1", 0, 1);
     Unit onMain =
-        new Unit("S1", "S1", unit.kind(), main, 0, unit.command(), Dimming.NONE, List.of(), Samples.NOWHERE);
+        new Unit(
+            "S1",
+            "S1",
+            unit.kind(),
+            main,
+            0,
+            unit.command(),
+            Dimming.NONE,
+            List.of(),
+            Samples.NOWHERE);
     Unit onRed =
-        new Unit("S1", "S1", unit.kind(), red, 0, unit.command(), Dimming.NONE, List.of(), Samples.NOWHERE);
+        new Unit(
+            "S1",
+            "S1",
+            unit.kind(),
+            red,
+            0,
+            unit.command(),
+            Dimming.NONE,
+            List.of(),
+            Samples.NOWHERE);
     assertThat(Samples.lower(Samples.controller(List.of(red, main), List.of(onMain))).chains())
         .hasSize(2);
     refuses(
@@ -174,7 +192,8 @@ class LoweringTest {
   private static Unit unit(String name, int led, int address) {
     Kind kind = Samples.kind(2, 10, 0);
     Command command = new Command(Samples.DCC, List.of(address), "", List.of());
-    return new Unit(name, name, kind, CHAIN, led, command, Dimming.NONE, List.of(), Samples.NOWHERE);
+    return new Unit(
+        name, name, kind, CHAIN, led, command, Dimming.NONE, List.of(), Samples.NOWHERE);
   }
 
   private static Controller controller(Unit... units) {

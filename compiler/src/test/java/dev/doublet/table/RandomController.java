@@ -95,7 +95,8 @@ final class RandomController {
         event += random.nextInt(4) == 0 ? random.nextInt() : 256;
         Command command = command(random, kind, buses, address, event, name);
         Dimming dimming = dimmed ? dimming(random, percent, kind.lamps()) : Dimming.NONE;
-        units.add(new Unit(name, name, kind, chain, led, command, dimming, List.of(), Samples.NOWHERE));
+        units.add(
+            new Unit(name, name, kind, chain, led, command, dimming, List.of(), Samples.NOWHERE));
         address = (address + kind.way().addresses() - 1) % 2048 + 1;
         led += kind.leds() + (random.nextInt(4) == 0 ? random.nextInt(3) : 0);
       }

@@ -204,7 +204,8 @@ final class Samples {
       int pick = arrangement == Arrangement.BLOCKS ? i * 8 / signals : i % 8;
       Kind kind = kinds.get(pick);
       Command command = new Command(DCC, List.of(address), "", List.of());
-      units.add(new Unit("S" + i, "S" + i, kind, chain, led, command, Dimming.NONE, List.of(), NOWHERE));
+      units.add(
+          new Unit("S" + i, "S" + i, kind, chain, led, command, Dimming.NONE, List.of(), NOWHERE));
       boolean gap = i % 10 == 9;
       led += kind.leds() + (gap ? 1 : 0);
       address += gap ? 2 : 1;

@@ -59,7 +59,8 @@ class TableProofTest {
         unit.chain(),
         unit.led(),
         command,
-        unit.dimming(), List.of(),
+        unit.dimming(),
+        List.of(),
         unit.span());
   }
 

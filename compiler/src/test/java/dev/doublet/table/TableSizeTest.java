@@ -97,7 +97,8 @@ class TableSizeTest {
         unit.chain(),
         unit.led(),
         unit.command(),
-        dimming, List.of(),
+        dimming,
+        List.of(),
         unit.span());
   }
 
@@ -145,7 +146,15 @@ class TableSizeTest {
       Command command = new Command(Samples.DCC, List.of(1 + i + addressGap), "", List.of());
       units.add(
           new Unit(
-              "S" + i, "S", kind, chain, 2 * i + ledGap, command, Dimming.NONE, List.of(), Samples.NOWHERE));
+              "S" + i,
+              "S",
+              kind,
+              chain,
+              2 * i + ledGap,
+              command,
+              Dimming.NONE,
+              List.of(),
+              Samples.NOWHERE));
     }
     return Samples.controller(List.of(chain), units);
   }
