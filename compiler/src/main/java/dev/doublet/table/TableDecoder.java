@@ -16,7 +16,8 @@ import java.util.TreeMap;
 /**
  * Unpacks the bytes of a table, and refuses bytes that break any rule of the format. Written from
  * table.md beside it alone: it shares no code with {@link TableWriter}, so that a mistake in one is
- * seen by the other. What the indices of its buses say is read by {@link IndexDecoder}.
+ * seen by the other. What the indices of its buses say is read by {@link IndexDecoder}. It is long
+ * because every rule of the page but those of indices is kept here.
  */
 public final class TableDecoder {
   private static final int HEADER = 30;
