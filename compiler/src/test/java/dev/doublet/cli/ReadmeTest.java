@@ -43,8 +43,13 @@ class ReadmeTest {
   @Test
   void every_link_between_our_pages_leads_to_a_file() throws IOException {
     List<Path> pages =
-        new ArrayList<>(List.of(ROOT.resolve("README.md"), ROOT.resolve("DEVELOPERS.md")));
-    for (String folder : List.of("examples", "grammar", "compiler/src/main/java")) {
+        new ArrayList<>(
+            List.of(
+                ROOT.resolve("README.md"),
+                ROOT.resolve("DEVELOPERS.md"),
+                ROOT.resolve("compiler/src/test/README.md")));
+    for (String folder :
+        List.of("examples", "grammar", "compiler/src/main/java", "compiler/src/test/bench")) {
       try (Stream<Path> all = Files.walk(ROOT.resolve(folder))) {
         all.filter(f -> f.toString().endsWith(".md")).forEach(pages::add);
       }
