@@ -2,6 +2,7 @@ package dev.doublet.table;
 
 import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Answer;
 import dev.doublet.table.TableDecoder.Decoded;
 import dev.doublet.table.TableModel.Chain;
@@ -154,7 +155,7 @@ public final class TableListing {
     line("  %s on bus %d", word(kind.mode()), kind.bus());
     line(
         "  %s%s",
-        count(look.leds(), "LED"),
+        Words.count(look.leds(), "LED"),
         look.each() > 1 ? ", a light for each of " + look.each() + " channels" : "");
     if (kind.addresses() > 1) {
       line("  %d addresses", kind.addresses());
@@ -361,10 +362,6 @@ public final class TableListing {
 
   private static int bits(BigInteger ways) {
     return ways.signum() > 0 ? ways.subtract(BigInteger.ONE).bitLength() : 0;
-  }
-
-  private static String count(int count, String noun) {
-    return count + " " + noun + (count == 1 ? "" : "s");
   }
 
   private void line(String format, Object... values) {
