@@ -20,9 +20,9 @@ public final class BudgetText {
       TableNeeds needs = facts.needs(controller);
       out.append(
           Words.say(
-              "%s.bin: %d signals, %d of %d bytes of flash, %d of %d bytes of ram%s\n",
+              "%s.bin: %s, %d of %d bytes of flash, %d of %d bytes of ram%s\n",
               controller.name(),
-              controller.signals().size(),
+              Words.count(controller.signals().size(), "signal"),
               needs.flash(),
               controller.flash().orElseThrow(),
               needs.ram(),
@@ -55,9 +55,9 @@ public final class BudgetText {
             .map(f -> Words.say(", at least %.2f V", f.leastVolts()))
             .orElse("");
     return Words.say(
-        "  chain %s: %d LEDs, at most %.0f%s mA%s%s, sent in %.1f ms\n",
+        "  chain %s: %s, at most %.0f%s mA%s%s, sent in %.1f ms\n",
         chain.name(),
-        chain.leds(),
+        Words.count(chain.leds(), "LED"),
         Math.ceil(facts.draw(controller, chain).milliamps()),
         given,
         shared,
