@@ -3,6 +3,7 @@ package dev.doublet.broker;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -105,13 +106,15 @@ public final class Boards implements AutoCloseable {
 
   /**
    * Sends each board its table, as a retained message, which the broker keeps for one that is not
-   * there; then waits until all that are there have decided about theirs, or for so long.
+   * there; then waits until all that are there have decided about theirs, or for so long. Returns
+   * what those said that decided, when they did: somebody else may send them another at once.
    */
-  public void send(Collection<TableOffer> offers, int millis) throws Trouble, InterruptedException {
-    List<CompletableFuture<BoardState>> answers = new ArrayList<>();
+  public Map<TableOffer, BoardState> send(Collection<TableOffer> offers, int millis)
+      throws Trouble, InterruptedException {
+    Map<TableOffer, CompletableFuture<BoardState>> answers = new LinkedHashMap<>();
     for (TableOffer offer : offers) {
       if (state(offer.controller()).filter(BoardState::isThere).isPresent()) {
-        answers.add(await(offer.controller(), offer::isDecidedBy, false));
+        answers.put(offer, await(offer.controller(), offer::isDecidedBy, false));
       }
       try {
         String topic = offer.controller() + TABLE;
@@ -123,7 +126,16 @@ public final class Boards implements AutoCloseable {
         throw new Trouble(words + ": " + BrokerClient.words(e), e);
       }
     }
-    within(answers, millis);
+    within(answers.values(), millis);
+    Map<TableOffer, BoardState> decided = new LinkedHashMap<>();
+    answers.forEach(
+        (offer, answer) -> {
+          BoardState said = answer.getNow(null);
+          if (said != null) {
+            decided.put(offer, said);
+          }
+        });
+    return decided;
   }
 
   /** The next thing that a board says which is enough; with {@code earlier}, or said already. */
@@ -139,7 +151,7 @@ public final class Boards implements AutoCloseable {
     return wait.answer();
   }
 
-  private static void within(List<CompletableFuture<BoardState>> answers, int millis)
+  private static void within(Collection<CompletableFuture<BoardState>> answers, int millis)
       throws InterruptedException {
     try {
       CompletableFuture.allOf(answers.toArray(CompletableFuture<?>[]::new))

@@ -8,6 +8,7 @@ import java.util.Optional;
  * @param offer the table
  * @param plan what was to become of it
  * @param before what its board said before; empty when it never did
+ * @param answer what it said when it decided about the table; empty when it did not
  * @param now what it says at the end
  * @param kept the checksum of the table that the broker keeps for it at the end, if that is known
  * @param dry true when nothing was to be sent
@@ -16,6 +17,7 @@ public record SendResult(
     TableOffer offer,
     SendPlan plan,
     Optional<BoardState> before,
+    Optional<BoardState> answer,
     Optional<BoardState> now,
     Optional<String> kept,
     boolean dry) {
@@ -23,7 +25,7 @@ public record SendResult(
   /** True when a board does not show the table that it was to show. */
   public boolean isFailure() {
     return plan == SendPlan.TOO_LONG
-        || plan == SendPlan.SEND && !dry && wasThere() && !(isDecided() && isShown());
+        || plan == SendPlan.SEND && !dry && wasThere() && !(answer.isPresent() && shows(now));
   }
 
   /** In lines for people. */
@@ -88,23 +90,32 @@ public record SendResult(
     if (!wasThere()) {
       return "sent: the broker keeps it for the board";
     }
-    if (!isDecided()) {
-      return "sent, but the board has said nothing of it; may this user write to "
-          + offer.controller()
-          + "/table?";
+    if (answer.isEmpty()) {
+      return isOvertaken()
+          ? "sent, but somebody has sent the board another table since"
+          : "sent, but the board has said nothing of it; may this user write to "
+              + offer.controller()
+              + "/table?";
     }
-    return isShown() ? "sent, and shown" : "sent, and refused";
+    if (!shows(answer)) {
+      return "sent, and refused";
+    }
+    return shows(now) ? "sent, and shown" : "sent, and shown, but no longer";
   }
 
   private boolean wasThere() {
     return before.filter(BoardState::isThere).isPresent();
   }
 
-  private boolean isDecided() {
-    return now.filter(offer::isDecidedBy).isPresent();
+  /** True when the board was offered a table meanwhile that is not this one. */
+  private boolean isOvertaken() {
+    String offered = now.map(BoardState::offered).orElse("");
+    return !offered.isEmpty()
+        && !offered.equals(offer.sum())
+        && !offered.equals(before.map(BoardState::offered).orElse(""));
   }
 
-  private boolean isShown() {
-    return now.filter(board -> board.installed().equals(offer.sum())).isPresent();
+  private boolean shows(Optional<BoardState> board) {
+    return board.filter(said -> said.installed().equals(offer.sum())).isPresent();
   }
 }

@@ -160,9 +160,9 @@ final class SendVerb implements Callable<Integer> {
         before.put(offer, board);
         plans.put(offer, SendPlan.of(offer, board, boards.kept(name), asked.contains(name)));
       }
-      if (!dry) {
-        boards.send(offers.stream().filter(o -> plans.get(o) == SendPlan.SEND).toList(), millis);
-      }
+      List<TableOffer> sent =
+          offers.stream().filter(o -> !dry && plans.get(o) == SendPlan.SEND).toList();
+      Map<TableOffer, BoardState> answers = boards.send(sent, millis);
       List<SendResult> results =
           offers.stream()
               .map(
@@ -171,6 +171,7 @@ final class SendVerb implements Callable<Integer> {
                           o,
                           plans.get(o),
                           before.get(o),
+                          Optional.ofNullable(answers.get(o)),
                           boards.state(o.controller()),
                           boards.kept(o.controller()),
                           dry))

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class BoardStateTest {
@@ -119,5 +120,45 @@ class BoardStateTest {
     Optional<String> sum = Optional.of(kept).filter(k -> !k.isEmpty());
     TableOffer offer = offer(40, 0x3D, 0x2C, 0x1B, 0x0A);
     return SendPlan.of(offer, Optional.of(state(said)), sum, named);
+  }
+
+  /** Two people may send one board tables at once; each is told what became of theirs. */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "11111111 11111111 | 11111111 11111111 | sent, and shown",
+        "22222222 11111111 | 22222222 11111111 | sent, and refused",
+        "11111111 11111111 | 33333333 33333333 | sent, and shown, but no longer",
+        "11111111 11111111 | 22222222 22222222 | sent, and shown, but no longer",
+        "| 33333333 33333333 | sent, but somebody has sent the board another table since",
+        "| 22222222 22222222 | sent, but the board has said nothing of it;"
+            + " may this user write to bank/table?"
+      })
+  void who_sends_a_table_is_told_what_became_of_it(String answer, String now, String fate) {
+    TableOffer offer = offer(100, 0x11, 0x11, 0x11, 0x11);
+    BoardState before = shows("22222222 22222222");
+    SendResult result =
+        new SendResult(
+            offer,
+            SendPlan.of(offer, Optional.of(before), Optional.empty(), false),
+            Optional.of(before),
+            Optional.ofNullable(answer).map(BoardStateTest::shows),
+            Optional.of(shows(now)),
+            Optional.empty(),
+            false);
+    assertThat(result.text()).endsWith("\n  " + fate + "\n");
+    assertThat(result.isFailure()).isEqualTo(!fate.endsWith("shown"));
+  }
+
+  private static BoardState shows(String installedAndOffered) {
+    String[] sums = installedAndOffered.split(" ");
+    return state(
+        "installed "
+            + sums[0]
+            + " edition 3 offered "
+            + sums[1]
+            + " slot 1 room 4096 reason "
+            + (sums[0].equals(sums[1]) ? "sound" : "refused"));
   }
 }
