@@ -5,6 +5,7 @@ import dev.doublet.layout.read.KeyGuide;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Numerals;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.source.Mention;
 import dev.doublet.source.Mention.Kind;
@@ -149,18 +150,22 @@ public final class Completion {
       return;
     }
     Set<String> rules = new LinkedHashSet<>(ahead.name());
-    if (rules.contains("display")) {
+    if (rules.contains("numeral")) {
+      letters(before, false);
+    } else if (rules.contains("display")) {
       if (rules.contains("meaning") || rules.contains("likeness")) {
         patterns();
       }
       names(Kind.COLOUR, false);
       names(Kind.FIGURE, false);
       names(Kind.RHYTHM, false);
+      letters(before, true);
     } else if (rules.contains("proviso")) {
       names(Kind.COLOUR, false);
       names(Kind.FIGURE, false);
     } else if (rules.contains("movement")) {
       names(Kind.SPEED, false);
+      letters(before, true);
     } else if (rules.contains("with")
         || rules.contains("likeness") && last(before, "with", "on").equals("with")) {
       names(Kind.PLATE, false);
@@ -176,6 +181,22 @@ public final class Completion {
         || rules.contains("position") && before.contains("in")
         || rules.contains("lit")) {
       names(Kind.COLOUR, false);
+    }
+  }
+
+  /** The letters of the aspect that is being written; in an expectation, of any. */
+  private void letters(List<String> before, boolean braces) {
+    Set<String> letters = new TreeSet<>();
+    if (before.get(0).equals("aspect")) {
+      letters.addAll(Numerals.lettersOf(before.get(1)));
+    } else {
+      root.names().all().stream()
+          .filter(name -> name.kind() == Kind.LETTER)
+          .forEach(name -> letters.add(name.name()));
+    }
+    for (String letter : letters) {
+      String text = braces ? "{" + letter + "}" : letter;
+      add(text, Proposal.Sort.NAME, meanings.brief(Kind.LETTER, letter));
     }
   }
 

@@ -6,8 +6,10 @@ import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Colour;
+import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Lamp;
+import dev.doublet.rulebook.Numbers;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Speed;
@@ -86,12 +88,26 @@ final class Meanings {
                               .collect(Collectors.joining("; ", "lamps: ", "")))
               .orElse("");
       case PLATE -> book.plates().stream().anyMatch(p -> p.name().equals(name)) ? "a plate" : "";
+      case LETTER -> numbers(book);
       case FIGURE ->
-          book.heads().stream().anyMatch(h -> h.positions().contains(name))
-              ? "a position of an arm"
-              : "a figure of lamps";
+          book.numbers().displays().stream().anyMatch(d -> d.look().equals(name))
+              ? "a number that signals show"
+              : book.heads().stream().anyMatch(h -> h.positions().contains(name))
+                  ? "a position of an arm"
+                  : "a figure of lamps";
       default -> "";
     };
+  }
+
+  /** What a letter stands for. */
+  private static String numbers(Rulebook book) {
+    Numbers numbers = book.numbers();
+    return numbers.displays().stream()
+            .map(Display::look)
+            .collect(Collectors.joining(", ", "a number: ", ""))
+        + (numbers.times() > 1
+            ? "; times " + numbers.times() + ", a speed in " + book.unit()
+            : "");
   }
 
   private static String colours(Lamp lamp) {
@@ -128,6 +144,10 @@ final class Meanings {
             aspect.name() + rule + number,
             aspect.indication(),
             "allows " + aspect.permission().words(),
+            aspect.numerals().letters().stream()
+                .filter(letter -> aspect.numerals().isOpen())
+                .map(letter -> letter + ": " + numbers(book))
+                .collect(Collectors.joining("\n")),
             looks)
         .stream()
         .filter(part -> !part.isEmpty())

@@ -3,6 +3,8 @@ package dev.doublet.editor;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.layout.read.LayoutResolver;
+import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Numerals;
 import dev.doublet.source.Mention;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
@@ -12,6 +14,7 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 
@@ -99,10 +102,13 @@ public record Renaming(Map<Span, String> edits, String refusal) {
       return refused("several signals have their names from one line; write that line anew");
     }
     Map<Span, String> edits = new HashMap<>();
-    places.forEach(place -> edits.put(place, written(place, name)));
+    Numerals numerals = numerals(roots, file, offset);
+    places.forEach(
+        place -> edits.put(place, written(place, numerals.moved(unquoted(place), name))));
+    families(roots, file, offset).forEach((place, letter) -> edits.put(place, lettered(place, letter, name)));
     Texts changed = texts;
     Map<String, SourceFile> files = new TreeMap<>();
-    places.forEach(place -> files.put(place.file().name(), place.file()));
+    edits.keySet().forEach(place -> files.put(place.file().name(), place.file()));
     for (SourceFile one : files.values()) {
       changed = changed.with(new SourceFile(one.name(), text(one, edits)));
     }
@@ -114,6 +120,61 @@ public record Renaming(Map<Span, String> edits, String refusal) {
       }
     }
     return new Renaming(edits, "");
+  }
+
+  /** Of the aspect at a place, whose uses may say numbers for its letters. */
+  private static Numerals numerals(Collection<Root> roots, SourceFile file, int offset) {
+    for (Root root : roots) {
+      Optional<Numerals> found =
+          root.nameAt(file, offset)
+              .filter(name -> name.kind() == Mention.Kind.ASPECT)
+              .flatMap(name -> root.book().flatMap(book -> book.aspect(name.name())))
+              .map(Aspect::numerals);
+      if (found.isPresent()) {
+        return found.get();
+      }
+    }
+    return Numerals.NONE;
+  }
+
+  /**
+   * Where an aspect is named whole, by its letters, while the place is one of its letters. An
+   * expectation has letters of its own.
+   *
+   * @return the letter of each place
+   */
+  private static Map<Span, String> families(Collection<Root> roots, SourceFile file, int offset) {
+    Map<Span, String> families = new HashMap<>();
+    for (Root root : roots) {
+      List<Mention> all = root.names().all();
+      List<Mention> letters = all.stream().filter(m -> m.kind() == Mention.Kind.LETTER).toList();
+      root.nameAt(file, offset).filter(letters::contains).stream()
+          .flatMap(letter -> root.declarations(letter).stream())
+          .forEach(
+              letter ->
+                  all.stream()
+                      .filter(m -> m.declares() && m.kind() == Mention.Kind.ASPECT)
+                      .filter(m -> isIn(letter, m.span()))
+                      .flatMap(family -> root.names().of(family).stream())
+                      .map(Mention::span)
+                      .filter(place -> letters.stream().noneMatch(l -> isIn(l, place)))
+                      .forEach(place -> families.put(place, letter.name())));
+    }
+    return families;
+  }
+
+  private static boolean isIn(Mention name, Span place) {
+    return name.span().file().name().equals(place.file().name())
+        && place.start() <= name.span().start()
+        && name.span().end() <= place.end();
+  }
+
+  private static String lettered(Span place, String letter, String other) {
+    return place.text().replace("{" + letter + "}", "{" + other + "}");
+  }
+
+  private static String unquoted(Span place) {
+    return place.text().replaceAll("^[\"']|[\"']$", "");
   }
 
   private static boolean isNew(Diagnostic error, Root before) {

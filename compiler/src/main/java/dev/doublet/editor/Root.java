@@ -39,8 +39,10 @@ public record Root(
     Optional<Rulebook> book,
     Optional<LayoutFacts> layout) {
 
-  /** Copies the lists. */
+  /** Copies the lists, and takes each aspect of many numbers for what it is declared as. */
   public Root {
+    Mentions written = names;
+    names = book.map(b -> written.with(name -> declared(b, name))).orElse(names);
     missing = Set.copyOf(missing);
     findings = List.copyOf(findings);
   }
@@ -72,6 +74,12 @@ public record Root(
     Mentions names = checked.value().map(Rulebook::mentions).orElse(Mentions.NONE);
     return new Root(
         path, files, missing, findings(checked), read, names, checked.value(), Optional.empty());
+  }
+
+  private static Mention declared(Rulebook book, Mention name) {
+    return name.kind() == Mention.Kind.ASPECT
+        ? new Mention(name.kind(), book.declared(name.name()), name.span(), name.declares())
+        : name;
   }
 
   /** The same after all checks: its findings are those of the command line. */

@@ -3,19 +3,23 @@ package dev.doublet.rulebook;
 import dev.doublet.source.Mention;
 import dev.doublet.source.Mention.Kind;
 import dev.doublet.source.Mentions;
+import dev.doublet.source.Span;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Stream;
 
 /** Finds every place where a rulebook's names are written, in broken declarations too. */
 final class NameWalk {
   private final List<Mention> found = new ArrayList<>();
   private final Set<String> colours = new HashSet<>();
   private final Set<String> figures = new HashSet<>();
+  private final Set<String> letters = new HashSet<>();
+
+  /** The declaration that is walked: what its letters are known in. */
+  private String part = "";
 
   private NameWalk() {}
 
@@ -43,11 +47,16 @@ final class NameWalk {
     } else if (declaration instanceof Tree.Head head) {
       head.figures().forEach(f -> figures.add(f.name().text()));
       head.positions().forEach(p -> figures.add(p.name().text()));
+    } else if (declaration instanceof Tree.Numbers numbers) {
+      numbers.figures().forEach(n -> figures.add(n.text()));
     }
   }
 
   private void declaration(Tree.Declaration declaration) {
-    if (declaration instanceof Tree.Speeds block) {
+    part = declaration.span().file().name() + " " + declaration.span().start();
+    if (declaration instanceof Tree.Numbers numbers) {
+      numbers.figures().forEach(n -> declares(Kind.FIGURE, n));
+    } else if (declaration instanceof Tree.Speeds block) {
       block.speeds().forEach(s -> declares(Kind.SPEED, s.name()));
     } else if (declaration instanceof Tree.Colours block) {
       block.colours().forEach(c -> declares(Kind.COLOUR, c.name()));
@@ -76,17 +85,23 @@ final class NameWalk {
       meaning.pictures().forEach(this::pattern);
       uses(Kind.FORM, meaning.forms());
       uses(Kind.PLATE, meaning.plates());
-      uses(Kind.ASPECT, meaning.aspect());
+      expected(meaning.aspect());
     } else if (declaration instanceof Tree.Order order) {
-      uses(Kind.ASPECT, List.of(order.first(), order.second()));
+      expected(List.of(order.first(), order.second()));
     } else if (declaration instanceof Tree.Precedence precedence) {
-      uses(Kind.ASPECT, List.of(precedence.first(), precedence.second()));
+      expected(List.of(precedence.first(), precedence.second()));
     } else if (declaration instanceof Tree.Allowed allowed) {
-      uses(Kind.ASPECT, List.of(allowed.aspect()));
+      expected(List.of(allowed.aspect()));
       allows(allowed.allows());
     } else if (declaration instanceof Tree.Aspect aspect) {
       aspect(aspect);
     }
+  }
+
+  /** Aspects of one expectation, in which a letter stands for one number. */
+  private void expected(List<Word> aspects) {
+    uses(Kind.ASPECT, aspects);
+    aspects.forEach(this::letters);
   }
 
   private void head(Tree.Head head) {
@@ -107,6 +122,9 @@ final class NameWalk {
 
   private void aspect(Tree.Aspect aspect) {
     declares(Kind.ASPECT, aspect.name());
+    letters(aspect.name());
+    aspect.was().forEach(this::letters);
+    aspect.indications().forEach(this::letters);
     aspect.allows().forEach(this::allows);
     for (Tree.Shows shows : aspect.shows()) {
       uses(Kind.FORM, shows.forms());
@@ -115,6 +133,7 @@ final class NameWalk {
     }
     for (Tree.Likeness likeness : aspect.likenesses()) {
       uses(Kind.ASPECT, List.of(likeness.aspect()));
+      letters(likeness.aspect());
       uses(Kind.FORM, likeness.forms());
       uses(Kind.PLATE, List.of(likeness.plate()));
       likeness.exceptions().forEach(this::pattern);
@@ -128,13 +147,30 @@ final class NameWalk {
   }
 
   private void movement(Tree.Movement movement) {
-    Stream.concat(movement.speed().stream(), movement.reduced().stream())
-        .filter(pace -> !pace.numeral())
-        .forEach(pace -> uses(Kind.SPEED, List.of(pace.name())));
+    for (List<Tree.Pace> paces : List.of(movement.speed(), movement.reduced())) {
+      for (Tree.Pace pace : paces) {
+        if (pace.numeral()) {
+          letter(pace.name());
+        } else {
+          uses(Kind.SPEED, List.of(pace.name()));
+        }
+      }
+    }
+  }
+
+  /** The letters in a text, each where it stands. */
+  private void letters(Word text) {
+    Numerals.lettersIn(text.span()).forEach(span -> letter(new Word(span.text(), span)));
+  }
+
+  /** The first place of a letter declares it: in an aspect that is the name. */
+  private void letter(Word letter) {
+    add(Kind.LETTER, part, letter, letters.add(part + " " + letter.text()));
   }
 
   private void pattern(Tree.Pattern pattern) {
     for (Tree.Choice choice : pattern.choices()) {
+      choice.letter().forEach(this::letter);
       for (Tree.Display display : choice.displays()) {
         uses(Kind.RHYTHM, display.rhythm());
         look(display.look());

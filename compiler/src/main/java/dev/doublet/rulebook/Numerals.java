@@ -1,5 +1,6 @@
 package dev.doublet.rulebook;
 
+import dev.doublet.source.Span;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -35,13 +36,36 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
   }
 
   /** The letters that a text names, each once, in their order. */
-  static List<String> lettersOf(String text) {
+  public static List<String> lettersOf(String text) {
     LinkedHashSet<String> letters = new LinkedHashSet<>();
     Matcher matcher = LETTER.matcher(text);
     while (matcher.find()) {
       letters.add(matcher.group(1));
     }
     return List.copyOf(letters);
+  }
+
+  /** Where a text names letters, without their braces. */
+  static List<Span> lettersIn(Span text) {
+    return LETTER
+        .matcher(text.text())
+        .results()
+        .map(m -> text.file().span(text.start() + m.start(1), text.start() + m.end(1)))
+        .toList();
+  }
+
+  /** A name of the family's once the family is called otherwise: "Crawl 6" for "Slow 6". */
+  public String moved(String name, String other) {
+    Optional<List<String>> each = stands(name, "[0-9]{1,3}|\\{[^{}]+\\}");
+    return each.isEmpty()
+        ? other
+        : LETTER
+            .matcher(other)
+            .replaceAll(
+                m -> {
+                  int at = letters.indexOf(m.group(1));
+                  return Matcher.quoteReplacement(at < 0 ? m.group() : each.get().get(at));
+                });
   }
 
   /** True while the letters stand for any number. */
@@ -96,6 +120,10 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
 
   /** What stands in a name for each letter of the family's, declared or not; empty in others. */
   Optional<List<String>> digits(String name) {
+    return stands(name, "[0-9]{1,3}");
+  }
+
+  private Optional<List<String>> stands(String name, String forLetter) {
     Map<String, String> groups = new LinkedHashMap<>();
     StringBuilder shape = new StringBuilder();
     Matcher matcher = LETTER.matcher(family);
@@ -105,7 +133,9 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
       String letter = matcher.group(1);
       boolean first = groups.putIfAbsent(letter, "g" + groups.size()) == null;
       shape.append(
-          first ? "(?<" + groups.get(letter) + ">[0-9]{1,3})" : "\\k<" + groups.get(letter) + ">");
+          first
+              ? "(?<" + groups.get(letter) + ">" + forLetter + ")"
+              : "\\k<" + groups.get(letter) + ">");
       end = matcher.end();
     }
     shape.append(Pattern.quote(family.substring(end)));

@@ -128,6 +128,17 @@ public record Rulebook(
     return aspects.stream().flatMap(a -> a.named(name).stream()).findFirst();
   }
 
+  /** The name that an aspect is declared by: "Slow {n}" for "Slow 6", and for "Slow {m}". */
+  public String declared(String name) {
+    return numbers.figures().isEmpty()
+        ? name
+        : aspect(numbers.in(name))
+            .map(Aspect::numerals)
+            .filter(numerals -> !numerals.letters().isEmpty())
+            .map(Numerals::family)
+            .orElse(name);
+  }
+
   /**
    * The aspects of some names. Where letters in them stand for any number, once for each number
    * that a letter may stand for, and it stands for the same in all of them.

@@ -7,7 +7,7 @@ package dev.doublet.source;
  *
  * @param kind what it names
  * @param owner what the name is known in, where others may use it too: the controller of a chain,
- *     the form of a place; else empty
+ *     the form of a place, the aspect or expectation of a letter; else empty
  * @param name without quotation marks
  * @param span where, quotation marks included
  * @param declares true where the name is given its meaning, false where it is used
@@ -42,8 +42,10 @@ public record Mention(Kind kind, String owner, String name, Span span, boolean d
     SPEED,
     /** A make of head. */
     HEAD,
-    /** A figure that the lamps of a head form. */
+    /** A figure that the lamps of a head form, or a number of the book. */
     FIGURE,
+    /** A letter that stands for a number, in an aspect or an expectation. */
+    LETTER,
     /** A kind of signal of a layout. */
     KIND,
     /** A bus of a layout. */

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
+import java.util.function.UnaryOperator;
 
 /**
  * Every place where a name is written, whether or not the text around it could be read. They are
@@ -43,12 +44,20 @@ public final class Mentions {
     return all().stream().filter(name::isOf).toList();
   }
 
-  /** The name that is written at a place; its end counts, as an editor's cursor stands there. */
+  /**
+   * The name that is written at a place, of several the innermost; its end counts, as an editor's
+   * cursor stands there.
+   */
   public Optional<Mention> at(SourceFile file, int offset) {
     return all().stream()
         .filter(m -> m.span().file().name().equals(file.name()))
         .filter(m -> m.span().start() <= offset && offset <= m.span().end())
-        .findFirst();
+        .min(Comparator.comparingInt(m -> m.span().end() - m.span().start()));
+  }
+
+  /** The same with other names for some. */
+  public Mentions with(UnaryOperator<Mention> change) {
+    return new Mentions(() -> all().stream().map(change).toList());
   }
 
   /** These and others. */

@@ -45,7 +45,10 @@ final class LayoutNames {
 
   private static List<Mention> gather(YamlNode.Mapping layout, Rulebook book) {
     List<Mention> declared =
-        new ArrayList<>(book.mentions().all().stream().filter(Mention::declares).toList());
+        new ArrayList<>(
+            book.mentions().all().stream()
+                .filter(m -> m.declares() && m.kind() != Kind.LETTER)
+                .toList());
     LayoutNames first = new LayoutNames(List.of());
     first.keyed(layout, List.of(Keys.LAYOUT));
     first.found.stream().filter(Mention::declares).forEach(declared::add);
