@@ -105,9 +105,7 @@ final class Meanings {
     return numbers.displays().stream()
             .map(Display::look)
             .collect(Collectors.joining(", ", "a number: ", ""))
-        + (numbers.times() > 1
-            ? "; times " + numbers.times() + ", a speed in " + book.unit()
-            : "");
+        + (numbers.times() > 1 ? "; times " + numbers.times() + ", a speed in " + book.unit() : "");
   }
 
   private static String colours(Lamp lamp) {

@@ -105,7 +105,8 @@ public record Renaming(Map<Span, String> edits, String refusal) {
     Numerals numerals = numerals(roots, file, offset);
     places.forEach(
         place -> edits.put(place, written(place, numerals.moved(unquoted(place), name))));
-    families(roots, file, offset).forEach((place, letter) -> edits.put(place, lettered(place, letter, name)));
+    families(roots, file, offset)
+        .forEach((place, letter) -> edits.put(place, lettered(place, letter, name)));
     Texts changed = texts;
     Map<String, SourceFile> files = new TreeMap<>();
     edits.keySet().forEach(place -> files.put(place.file().name(), place.file()));

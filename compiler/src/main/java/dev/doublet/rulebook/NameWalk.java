@@ -3,7 +3,6 @@ package dev.doublet.rulebook;
 import dev.doublet.source.Mention;
 import dev.doublet.source.Mention.Kind;
 import dev.doublet.source.Mentions;
-import dev.doublet.source.Span;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
