@@ -9,7 +9,7 @@
  *
  * The timer notes when edges of DCC come, to half a microsecond, also while interrupts wait. The interrupt only puts
  * the time between two edges in a queue: it is the one interrupt there is, so it alone can part two bytes of LEDs, and
- * it is written in assembler to part them by less than 5 us.
+ * it is written in assembler to part them by 5 us at most.
  */
 #include <avr/interrupt.h>
 #include <avr/io.h>

@@ -64,6 +64,17 @@ static uint8_t changed;
 
 /* ---- Tables ---- */
 
+/* 1 when each chain of a table that is open has room for its bytes. */
+static uint8_t has_room(struct doublet *signals) {
+  uint8_t chain;
+  for (chain = 0; chain < signals->chains; chain++) {
+    struct doublet_frame frame;
+    doublet_begin(&frame, signals, chain, 0);
+    if ((uint32_t)frame.left * doublet_channels(&frame) > LED_ROOM) return 0;
+  }
+  return 1;
+}
+
 /* Opens the table of a side; refused ones leave it with none. */
 static enum doublet_reason open_side(struct side *side, const uint8_t *table, uint16_t length) {
   return doublet_open(&side->signals, table, length, side->state, sizeof side->state);
@@ -89,7 +100,7 @@ static void open_newest(void) {
     side->slot = first ^ slot;
     found[slot] = table_slot_read(side->slot, side->table, TABLE_ROOM);
     if (found[slot].number == 0) continue;
-    if (open_side(side, side->table, found[slot].length) != DOUBLET_OK) {
+    if (open_side(side, side->table, found[slot].length) != DOUBLET_OK || !has_room(&side->signals)) {
       damaged = 1;
     } else {
       reason = damaged ? "sound, but what the other slot holds is not" : "sound";
@@ -127,6 +138,10 @@ static void take_table(const uint8_t *table, uint16_t length) {
   refused = open_side(other, other->table, length);
   if (refused != DOUBLET_OK) {
     reason = doublet_reason_words(refused);
+    return;
+  }
+  if (!has_room(&other->signals)) {
+    reason = "refused: over the room for a chain";
     return;
   }
   if (!table_slot_write(slot, newest + 1, table, length)) {

@@ -11,6 +11,6 @@
 #define TABLE_COMMANDS BANK_TOPICS_OF_BUS_HOUSE "/#" /* the topics that command signals */
 #define TABLE_ROOM 4096u  /* bytes of the largest table */
 #define UNIT_ROOM 256u    /* most units of a table */
-#define LED_ROOM 3072u    /* most bytes of a chain */
+#define LED_ROOM 3072u    /* most bytes of a chain: a later table with more is refused */
 
 #endif

@@ -193,6 +193,7 @@ static struct {
 } track;
 
 static unsigned commands_left, commands_sent, each = 1, packets, primed;
+static int stretched;      /* 1 while zeros are longer, as they may be (S-9.1): 0.95 ms each half here, of 9.9 */
 static int idle_alone = 1; /* until signals in code have heard each of their addresses */
 
 static uint16_t take(struct doublet *d, const struct command *c) {
@@ -333,7 +334,7 @@ static avr_cycle_count_t edge(avr_t *of, avr_cycle_count_t when, void *unused) {
   } else {
     track.half = 1;
   }
-  return when + (bit_now() ? ONE : ZERO);
+  return when + (bit_now() ? ONE : stretched ? 10 * ZERO : ZERO);
 }
 
 /* ---- The chip ---- */
@@ -499,6 +500,13 @@ static void power(const char *program) {
   while (commands_left > 0) run(1);
   run(500);
   told("thirty commands");
+  stretched = 1;
+  commands_left = 30;
+  while (commands_left > 0) run(1);
+  run(500);
+  print_line("gap-most", seen.gap);
+  told("stretched zeros");
+  stretched = 0;
   run(11500); /* states are kept after ten seconds; a byte takes 3.4 ms */
   recall();
   idle_alone = 1;

@@ -212,6 +212,8 @@ class MqttSignalsTest {
                         + sum(second)
                         + " edition 3 offered 00000000 slot 0 room 4096"
                         + " reason refused: over the room for a table"));
+    publishFile(Files.readAllBytes(longTables().resolve("bank.bin")));
+    await(() -> state().endsWith(" slot 0 room 4096 reason refused: over the room for a chain"));
     assertThat(lit(next)).isTrue();
 
     // The older one is published to go back.
@@ -322,9 +324,20 @@ class MqttSignalsTest {
     return out;
   }
 
+  /** Tables of a layout with a chain of 3,072 bytes and more. */
+  private Path longTables() throws IOException {
+    Path out = folder.resolve("long");
+    Path copy =
+        copy(
+            layout ->
+                layout.replace("{name: K5}", "{name: K5, led: 900}").replace("1536", "9000"));
+    assertThat(build("layout.yaml", copy, out)).isZero();
+    return out;
+  }
+
   /** The layout, changed, in a folder beside its rulebooks. */
   private Path copy(UnaryOperator<String> change) throws IOException {
-    Path copy = Files.createDirectories(folder.resolve("copy"));
+    Path copy = Files.createTempDirectory(folder, "copy");
     String layout = Files.readString(ROOT.resolve("examples/brackwater/layout.yaml"));
     Files.writeString(
         copy.resolve("layout.yaml"), change.apply(layout).replace("../../rulebooks/", ""));
