@@ -329,8 +329,7 @@ class MqttSignalsTest {
     Path out = folder.resolve("long");
     Path copy =
         copy(
-            layout ->
-                layout.replace("{name: K5}", "{name: K5, led: 900}").replace("1536", "9000"));
+            layout -> layout.replace("{name: K5}", "{name: K5, led: 900}").replace("1536", "9000"));
     assertThat(build("layout.yaml", copy, out)).isZero();
     return out;
   }
