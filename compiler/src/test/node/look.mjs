@@ -25,7 +25,7 @@ async function open({ width = 1280, height = 900, theme = 'light', still = true 
   page.on('pageerror', error => page.complaints.push(String(error)));
   page.on('dialog', dialog => { page.complaints.push('dialog ' + dialog.message()); dialog.dismiss(); });
   await page.goto(address);
-  if (await page.locator('#signals').count()) await page.waitForFunction(() => document.querySelector('#shows'));
+  if (await page.locator('#signals').count()) await page.evaluate(() => begun);
   return page;
 }
 

@@ -19,8 +19,8 @@ import picocli.CommandLine.Parameters;
     name = "look",
     mixinStandardHelpOptions = true,
     description =
-        "Prints what aspects look like, form by form, those that are named beside each other: with"
-            + " coloured discs on a terminal (unless NO_COLOR is set), in words anywhere.")
+        "Prints what aspects look like, form by form, one below the other: with coloured discs on a"
+            + " terminal (unless NO_COLOR is set), in words anywhere.")
 final class LookVerb implements Callable<Integer> {
   private final Terminal terminal;
 

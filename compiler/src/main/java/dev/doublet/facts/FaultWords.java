@@ -41,8 +41,7 @@ public final class FaultWords {
 
   /** What failed and how: "the top head is dark and the L plate is missing". */
   public static String failed(Site site, Trial trial) {
-    Form form = site.crew().form();
-    List<Said> all = trial.failures().stream().map(f -> said(form, f)).toList();
+    List<Said> all = trial.failures().stream().map(f -> said(site, f)).toList();
     boolean alike = all.stream().map(Said::how).distinct().count() == 1;
     String and = all.stream().anyMatch(Said::isSeveral) ? ", and " : " and ";
     if (alike && all.size() > 1) {
@@ -67,7 +66,8 @@ public final class FaultWords {
     }
   }
 
-  private static Said said(Form form, Failure failure) {
+  private static Said said(Site site, Failure failure) {
+    Form form = site.crew().form();
     if (failure instanceof Failure.LampOut out) {
       return new Said(lamp(form, out.head(), out.make(), out.lamp()), "dark");
     }
@@ -109,7 +109,8 @@ public final class FaultWords {
     }
     Failure.ChainBroken broken = (Failure.ChainBroken) failure;
     String leds = Words.say("LED %d of %d and all after it", broken.place() + 1, broken.places());
-    return new Said(broken.places() == 1 ? "its LED" : leds, "dark");
+    String only = site.feeds().get(0).chip().isPresent() ? "its chip" : "its LED";
+    return new Said(broken.places() == 1 ? only : leds, "dark");
   }
 
   private static String lamp(Form form, int head, HeadType make, int lamp) {

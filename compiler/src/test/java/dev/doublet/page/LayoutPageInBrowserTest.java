@@ -212,6 +212,22 @@ class LayoutPageInBrowserTest {
   }
 
   @Test
+  void a_page_without_signals_breaks_none_either() throws Exception {
+    Map<String, String> files =
+        Map.of(
+            "book.aspects",
+            EVERY.files().get("book.aspects"),
+            "layout.yaml",
+            """
+            layout: Bare Chain
+            rulebook: book.aspects
+            controllers: {west: {flash: 28672, ram: 1536, chains: {main: {signals: [{gap: 2}]}}}}
+            """);
+    Path page = page(Pages.html(Pages.built("layout.yaml", LayoutPageTest.reader(files))));
+    assertThat(texts(Browser.look("audit", page, Map.of()))).isEmpty();
+  }
+
+  @Test
   void names_that_are_tags_or_turn_text_round_do_no_harm() throws Exception {
     Build build = Pages.built("layout.yaml", LayoutPageTest.reader(LayoutPageTest.HOSTILE));
     Path page = page(Pages.html(build));
@@ -396,7 +412,7 @@ class LayoutPageInBrowserTest {
         signals.forEach(s => s.units[0].buttons[1].click());
         goOn(1000);
         all.push(lit());
-        for (const words of ['the chip at LED 1 is dead', 'its LED is dark', 'lamp upper of the top head is stuck lit in green']) {
+        for (const words of ['the chip at LED 1 is dead', 'its chip is dark', 'lamp upper of the top head is stuck lit in green']) {
           fail(signals[0], LAYOUT.sites[signals[0].data.site].faults.find(fault => fault.words === words));
           choose(signals[0]);
           all.push(lit() + ' ' + at('reading').textContent);
@@ -566,6 +582,33 @@ class LayoutPageInBrowserTest {
         }
         const different = wanted.reverse().filter(([time, then]) => { goTo(time); return lamps() !== then; });
         different.map(([time]) => time).join(' ')
+        """;
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script)))).containsExactly("");
+  }
+
+  /** Some settle and some fade; a leap goes past the end of both. */
+  @Test
+  void after_a_leap_of_time_words_are_those_of_the_reader() throws Exception {
+    Path page = page(Pages.html(Pages.built(EVERY.root(), EVERY.reader())));
+    String script =
+        """
+        const wrong = [];
+        let moved = 0;
+        for (const leap of [1701, 60000]) {
+          for (const signal of signals) {
+            choose(signal);
+            const unit = signal.units[0], before = unit.state;
+            unit.buttons.find((b, i) => !b.disabled && unit.kind.states[i] !== before).click();
+            goOn(clock.now + leap);
+            const state = unit.kind.states.find(s =>
+                s.number === signal.controller.reader.c.aspect(signal.controller.units.indexOf(unit), clock.now));
+            if (state !== before) moved++;
+            for (const words of [signal.says.textContent, at('shows').textContent]) {
+              if (!words.includes(state.name)) wrong.push(`${signal.data.name}: ${words}`);
+            }
+          }
+        }
+        moved === 2 * signals.length ? wrong.join(', ') : `only ${moved} moved`
         """;
     assertThat(texts(Browser.look("ask", page, Map.of("script", script)))).containsExactly("");
   }

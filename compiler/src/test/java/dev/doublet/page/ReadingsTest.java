@@ -86,6 +86,24 @@ class ReadingsTest {
     assertThat(all).hasSize(layout.controllers().stream().mapToInt(c -> c.signals().size()).sum());
   }
 
+  @Test
+  void where_the_chain_breaks_stands_an_led_or_a_chip() {
+    Layout quarry = layout("examples/quarry/layout.yaml");
+    var words = new TreeSet<String>();
+    Readings.of(quarry)
+        .forEach(
+            (signal, readings) ->
+                readings.faults().stream()
+                    .filter(fault -> fault.how() == Readings.How.CHAIN)
+                    .forEach(fault -> words.add(signal.name() + ": " + fault.words())));
+    assertThat(words)
+        .containsExactly(
+            "G1: its LED is dark",
+            "G2: its LED is dark",
+            "Q1: its chip is dark",
+            "Q2: its chip is dark");
+  }
+
   /** The page tries all that the checks try, and what a crew makes of it is the same. */
   @ParameterizedTest
   @ValueSource(
