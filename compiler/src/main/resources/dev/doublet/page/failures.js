@@ -53,7 +53,7 @@ function brightest({chain, unit, from, to}, state) {
       scratch.take(controller.data.buses.indexOf(unit.data.bus), message(unit.data.bus, call), 0);
     }
     const settled = SETTLED + FADED;
-    for (let now = 0; now < settled + LAYOUT.longest; now += 10) {
+    for (let now = 0; now <= settled + LAYOUT.longest; now += 10) {
       const bytes = scratch.frame(unit.data.chain, now);
       for (let i = 0; now >= settled && i < most.length; i++) most[i] = Math.max(most[i], bytes[place + i]);
     }
@@ -70,6 +70,7 @@ function relight(signal) {
 function fail(signal, fault) {
   signal.fault = fault;
   signal.units.forEach(tellRings);
+  signal.units.forEach(turnArms);
   signal.plates.forEach(plate => {
     plate.toggleAttribute('hidden', !!fault && fault.how === 'PLATE' && plate.dataset.plate === fault.what);
   });

@@ -55,14 +55,17 @@ function tellAspects() {
   }
 }
 
-// Arms are drawn where they are to stand; how long they take is the servos'.
+// Arms are drawn where they are to stand, or are stuck; how long they take is the servos'.
 function turnArms(unit) {
-  const angles = unit.data.arms ? unit.data.arms[unit.kind.states.indexOf(unit.state)] || [] : [];
+  const arms = unit.data.arms || [], angles = arms[unit.kind.states.indexOf(unit.state)] || [], fault = unit.signal.fault;
+  const stuck = fault && fault.how === 'VANE' && unit.lamps.find(lamp => unit.first + lamp.index === fault.leds[0]);
   for (let i = 0; i < angles.length; i += 2) {
     const bar = unit.signal.button.querySelector(`[data-arm="${angles[i]}"]`);
     const x = Number(bar.getAttribute('x')) + Number(bar.getAttribute('width'));
     const y = Number(bar.getAttribute('y')) + Number(bar.getAttribute('height')) / 2;
-    bar.setAttribute('transform', `rotate(${angles[i + 1]} ${x} ${y})`);
+    // The bar of an arm stands before its lens and its lamp.
+    const there = stuck && stuck.drawn.previousElementSibling.previousElementSibling === bar ? arms[+fault.what] : angles;
+    bar.setAttribute('transform', `rotate(${there[i + 1]} ${x} ${y})`);
   }
 }
 

@@ -484,6 +484,43 @@ class LayoutPageInBrowserTest {
                 + NO_MORE);
   }
 
+  /** Its book has no rhythm, so that no lamp needs a period to be seen at its brightest. */
+  @Test
+  void an_arm_that_is_stuck_is_drawn_and_lit_where_it_stands() throws Exception {
+    Path page = page(Pages.html(Pages.built("examples/sluice/layout.yaml", Pages::fromProject)));
+    String script =
+        """
+        const all = [];
+        choose(signals[0]);
+        const call = name => {
+          chosen.units[0].buttons[chosen.units[0].kind.states.findIndex(s => s.name === name)].click();
+          goOn(clock.now + 3000);
+        };
+        const seen = () => [...chosen.button.querySelectorAll('[data-arm]')].map(arm =>
+            /rotate\\((\\d+)/.exec(arm.getAttribute('transform'))[1]).join(' ') + ' ' +
+            chosen.units[0].lamps.map(lamp => lamp.drawn.getAttribute('fill')).join(' ');
+        call('Stop'); const [, , red, yellow] = seen().split(' ');
+        call('Clear'); const [, , green] = seen().split(' ');
+        const note = words => all.push(words + ': ' + seen().replaceAll(green, 'green').replace(red, 'red').replace(yellow, 'yellow'));
+        note('nothing');
+        for (const words of ['the arm of the home head is fallen to its safe side, level',
+            'the arm of the distant head is fallen to its safe side, fishtail-level', 'nothing']) {
+          const choice = at('failed');
+          choice.value = [...choice.options].find(o => o.textContent === words).value;
+          choice.dispatchEvent(new Event('change'));
+          note(words);
+        }
+        all.join('\\n')
+        """;
+    assertThat(texts(Browser.look("ask", page, Map.of("script", script))).get(0).lines())
+        .containsExactly(
+            "nothing: 45 45 green green",
+            "the arm of the home head is fallen to its safe side, level: 0 45 red green",
+            "the arm of the distant head is fallen to its safe side, fishtail-level: 45 0 green"
+                + " yellow",
+            "nothing: 45 45 green green");
+  }
+
   @ParameterizedTest
   @ValueSource(ints = {20, 60, 149, 150, 151, 180, 240, 299, 300})
   void no_lamp_flashes_more_than_three_times_in_any_second(int rate) throws Exception {
