@@ -68,6 +68,20 @@ class ChangePagesTest {
         .containsOnly(FindingChanges.FAMILIES.keySet().toArray(String[]::new));
   }
 
+  @Test
+  void the_page_of_new_findings_tells_the_class_of_every_family() throws IOException {
+    List<String> lines = Files.readAllLines(page(Sort.FINDING_NEW));
+    String[] told = lines.get(lines.indexOf("## Class") + 2).split("; ");
+    FindingChanges.FAMILIES.forEach(
+        (family, consequence) -> {
+          List<String> of = Arrays.stream(told).filter(t -> t.contains(family)).toList();
+          boolean rest = consequence == Consequence.SEEN && of.isEmpty();
+          assertThat(rest || of.size() == 1 && of.get(0).startsWith("`" + consequence.word()))
+              .as(family)
+              .isTrue();
+        });
+  }
+
   @ParameterizedTest
   @MethodSource("cases")
   void a_case_gives_exactly_what_its_page_expects(Path page) {
