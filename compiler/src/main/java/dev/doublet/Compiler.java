@@ -8,8 +8,8 @@ import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;
@@ -75,17 +75,18 @@ public final class Compiler {
    *
    * @param asked what is asked of them
    */
-  public static Checked<Rulebook> checkRulebook(String path, SourceReader reader, Asked asked) {
+  public static Checked<Rulebook> checkRulebook(
+      String path, SourceReader reader, CheckOptions asked) {
     return readRulebook(path, reader, asked).checked(asked.quick());
   }
 
   /** Reads a rulebook to be drawn, and finds the gaps of its sequence chart and nothing else. */
   public static Checked<Rulebook> readToDraw(String path, SourceReader reader) {
-    return checkRulebook(path, reader, Asked.FINDINGS, List.of(new SequenceGap()));
+    return checkRulebook(path, reader, CheckOptions.FINDINGS, List.of(new SequenceGap()));
   }
 
   private static Checked<Rulebook> checkRulebook(
-      String path, SourceReader reader, Asked asked, List<Check.OfBook> checks) {
+      String path, SourceReader reader, CheckOptions asked, List<Check.OfBook> checks) {
     return ReadRulebook.of(path, reader, asked, checks).checked(asked.quick());
   }
 
@@ -99,7 +100,7 @@ public final class Compiler {
 
   /** The same with another writer, which the proof trusts as little. */
   public static Build build(String path, SourceReader reader, Build.Writing writing) {
-    return Build.of(checkLayout(path, reader, Asked.FINDINGS), writing);
+    return Build.of(checkLayout(path, reader, CheckOptions.FINDINGS), writing);
   }
 
   /**
@@ -107,7 +108,8 @@ public final class Compiler {
    *
    * @param asked what is asked of them
    */
-  public static Checked<LayoutFacts> checkLayout(String path, SourceReader reader, Asked asked) {
+  public static Checked<LayoutFacts> checkLayout(
+      String path, SourceReader reader, CheckOptions asked) {
     return readLayout(path, reader, asked).checked(asked.quick());
   }
 
@@ -127,14 +129,14 @@ public final class Compiler {
   }
 
   /** Reads a rulebook, to be checked as {@link #checkRulebook} does. */
-  public static Read<Rulebook> readRulebook(String path, SourceReader reader, Asked asked) {
+  public static Read<Rulebook> readRulebook(String path, SourceReader reader, CheckOptions asked) {
     List<Check.OfBook> checks = new ArrayList<>(Checks.OF_BOOK);
     checks.addAll(Checks.OF_BOOK_ALONE);
     return ReadRulebook.of(path, reader, asked, checks);
   }
 
   /** Reads a layout with its rulebook, to be checked as {@link #checkLayout} does. */
-  public static Read<LayoutFacts> readLayout(String path, SourceReader reader, Asked asked) {
+  public static Read<LayoutFacts> readLayout(String path, SourceReader reader, CheckOptions asked) {
     Texts texts = new Texts(reader);
     Outcome<Layout> read = LayoutResolver.resolve(path, texts);
     List<Diagnostic> said = join(read.diagnostics(), texts.findings());
@@ -150,7 +152,7 @@ public final class Compiler {
 
   private record ReadRulebook(
       Rulebook book,
-      Asked asked,
+      CheckOptions asked,
       Set<Check.Needs> met,
       List<Diagnostic> said,
       List<Check.OfBook> checks,
@@ -158,7 +160,7 @@ public final class Compiler {
       implements Read<Rulebook> {
 
     static ReadRulebook of(
-        String path, SourceReader reader, Asked asked, List<Check.OfBook> checks) {
+        String path, SourceReader reader, CheckOptions asked, List<Check.OfBook> checks) {
       Texts texts = new Texts(reader);
       Outcome<Rulebook> read = RulebookResolver.resolve(path, texts);
       List<Diagnostic> said = join(read.diagnostics(), texts.findings());
@@ -170,7 +172,7 @@ public final class Compiler {
 
     @Override
     public Checked<Rulebook> checked(boolean quick) {
-      Asked now = asked.quickly(quick);
+      CheckOptions now = asked.quickly(quick);
       Checks.Findings found = facts.run(Compiler.asked(checks, now), met, List.of());
       List<Diagnostic> all = join(said, found.diagnostics());
       return accepting(book, book.acceptances(), now, met, all, found.skipped());
@@ -179,7 +181,7 @@ public final class Compiler {
 
   private record ReadLayout(
       LayoutFacts layout,
-      Asked asked,
+      CheckOptions asked,
       Set<Check.Needs> met,
       List<Diagnostic> said,
       Checks.Known<BookFacts> book,
@@ -188,7 +190,7 @@ public final class Compiler {
 
     @Override
     public Checked<LayoutFacts> checked(boolean quick) {
-      Asked now = asked.quickly(quick);
+      CheckOptions now = asked.quickly(quick);
       Checks.Findings ofBook = book.run(Compiler.asked(Checks.OF_BOOK, now), met, List.of());
       Checks.Findings ofLayout =
           facts.run(Compiler.asked(Checks.OF_LAYOUT, now), met, ofBook.diagnostics());
@@ -212,7 +214,7 @@ public final class Compiler {
   private static <T> Checked<T> accepting(
       T value,
       List<Acceptance> acceptances,
-      Asked asked,
+      CheckOptions asked,
       Set<Check.Needs> met,
       List<Diagnostic> found,
       int skipped) {
@@ -226,7 +228,7 @@ public final class Compiler {
         value, join(accepted.diagnostics(), idle.diagnostics()), skipped + idle.skipped());
   }
 
-  private static <C extends Check<?>> List<C> asked(List<C> checks, Asked asked) {
+  private static <C extends Check<?>> List<C> asked(List<C> checks, CheckOptions asked) {
     return checks.stream()
         .filter(c -> asked.notes() || !c.givesOnlyNotes())
         .filter(c -> !(asked.quick() && c.takesLong()))

@@ -1,7 +1,7 @@
 package dev.doublet;
 
 import dev.doublet.diff.Version;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.report.Findings;
@@ -31,10 +31,11 @@ public final class Versions {
         };
     if (LayoutResolver.isLayout(path)) {
       Compiler.Checked<LayoutFacts> checked =
-          Compiler.checkLayout(path, remembering, Asked.FINDINGS);
+          Compiler.checkLayout(path, remembering, CheckOptions.FINDINGS);
       return Version.ofLayout(path, texts, checked.value(), findings(path, checked));
     }
-    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(path, remembering, Asked.FINDINGS);
+    Compiler.Checked<Rulebook> checked =
+        Compiler.checkRulebook(path, remembering, CheckOptions.FINDINGS);
     Rulebook book = checked.value().orElseThrow();
     return Version.ofBook(path, texts, book, findings(path, checked));
   }

@@ -3,7 +3,7 @@ package dev.doublet;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.chart.ThrottleSheet;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Unit;
@@ -84,7 +84,7 @@ class ModulesTest {
   }
 
   private List<Unit> units(String path) {
-    return Compiler.checkLayout(path, reader(), Asked.ALL).value().orElseThrow().units();
+    return Compiler.checkLayout(path, reader(), CheckOptions.ALL).value().orElseThrow().units();
   }
 
   @Test
@@ -135,7 +135,7 @@ class ModulesTest {
   void a_sheet_tells_whose_addresses_are_moved() {
     files.put("meet.yaml", meet("t: {layout: tower.yaml, offset: 100, owner: A. Reed}"));
     Layout layout =
-        Compiler.checkLayout("meet.yaml", reader(), Asked.ALL)
+        Compiler.checkLayout("meet.yaml", reader(), CheckOptions.ALL)
             .value()
             .map(LayoutFacts::layout)
             .orElseThrow();

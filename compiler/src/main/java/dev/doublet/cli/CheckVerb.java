@@ -1,10 +1,10 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
-import dev.doublet.Mended;
+import dev.doublet.MendedTexts;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Words;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.page.TwinLook;
@@ -128,7 +128,7 @@ final class CheckVerb implements Callable<Integer> {
   }
 
   private Findings findings(Inputs inputs, SourceReader reader) {
-    Asked asked = new Asked(notes, Integer.parseInt(faults));
+    CheckOptions asked = new CheckOptions(notes, Integer.parseInt(faults));
     List<Diagnostic> all = new ArrayList<>();
     int skipped = 0;
     books.clear();
@@ -154,8 +154,8 @@ final class CheckVerb implements Callable<Integer> {
       terminal.complain("--fix goes with no baseline: mend first, then compare");
       return Main.COULD_NOT_RUN;
     }
-    Mended<Findings> mended =
-        Mended.of(disk, reader -> findings(inputs, reader), Findings::diagnostics);
+    MendedTexts<Findings> mended =
+        MendedTexts.of(disk, reader -> findings(inputs, reader), Findings::diagnostics);
     Texts texts = new Texts(terminal.folder(), disk);
     if (dryRun) {
       StringBuilder patch = new StringBuilder();
@@ -237,9 +237,9 @@ final class CheckVerb implements Callable<Integer> {
   }
 
   private static String page(String name) {
-    return Pages.all().stream()
+    return ExplainPages.all().stream()
         .filter(p -> p.name().equals(name))
-        .map(Page::text)
+        .map(ExplainPage::text)
         .findFirst()
         .orElse("");
   }

@@ -7,7 +7,7 @@ import dev.doublet.diff.Comparison;
 import dev.doublet.diff.Consequence;
 import dev.doublet.diff.JsonChanges;
 import dev.doublet.diff.Pair;
-import dev.doublet.diff.Unseen;
+import dev.doublet.diff.UnseenRepository;
 import dev.doublet.diff.Version;
 import dev.doublet.page.ChangesPage;
 import dev.doublet.page.ReviewComment;
@@ -132,13 +132,13 @@ final class DiffVerb implements Callable<Integer> {
   }
 
   /** Other repositories of which another commit is taken, or nobody knows which: none is read. */
-  private static List<Unseen> unseen(Sides sides) {
+  private static List<UnseenRepository> unseen(Sides sides) {
     Map<String, String> before = sides.before().submodules();
     Map<String, String> after = sides.after().submodules();
     TreeSet<String> paths = new TreeSet<>(before.keySet());
     paths.addAll(after.keySet());
     return paths.stream()
-        .map(p -> new Unseen(p, before.getOrDefault(p, ""), after.getOrDefault(p, "")))
+        .map(p -> new UnseenRepository(p, before.getOrDefault(p, ""), after.getOrDefault(p, "")))
         .filter(u -> !u.before().equals(u.after()))
         .toList();
   }

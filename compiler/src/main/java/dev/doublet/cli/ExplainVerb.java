@@ -28,9 +28,9 @@ final class ExplainVerb implements Callable<Integer> {
   @Override
   public Integer call() {
     if (name.isEmpty()) {
-      Pages.all().forEach(p -> terminal.print(p.line()));
+      ExplainPages.all().forEach(p -> terminal.print(p.line()));
       terminal.print("\nChanges that diff tells of:\n");
-      Pages.ofChanges().forEach(p -> terminal.print(p.line()));
+      ExplainPages.ofChanges().forEach(p -> terminal.print(p.line()));
       return Main.CLEAN;
     }
     return all()
@@ -44,13 +44,13 @@ final class ExplainVerb implements Callable<Integer> {
         .orElseGet(this::unknown);
   }
 
-  private static Stream<Page> all() {
-    return Stream.concat(Pages.all().stream(), Pages.ofChanges().stream());
+  private static Stream<ExplainPage> all() {
+    return Stream.concat(ExplainPages.all().stream(), ExplainPages.ofChanges().stream());
   }
 
   private int unknown() {
     String near =
-        Nearest.to(name, all().map(Page::name).toList())
+        Nearest.to(name, all().map(ExplainPage::name).toList())
             .map(n -> "did you mean \"" + n + "\"?")
             .orElse("\"doublet explain\" lists all names");
     terminal.complain("no finding or change is called \"" + name + "\"; " + near);

@@ -38,7 +38,7 @@ final class GitObjects implements AutoCloseable {
    * @param type "commit", "tree", "blob" or "tag"
    * @param bytes what it holds; of a very large one, more than any text has
    */
-  record Found(String id, String type, byte[] bytes) {}
+  record GitObject(String id, String type, byte[] bytes) {}
 
   private GitObjects(Path repository, Process process) {
     this.repository = repository;
@@ -126,7 +126,7 @@ final class GitObjects implements AutoCloseable {
    *
    * @return empty when there is none of that name, or more than one
    */
-  Optional<Found> find(String name) throws IOException {
+  Optional<GitObject> find(String name) throws IOException {
     if (name.indexOf('\n') >= 0 || name.indexOf('\0') >= 0) {
       return Optional.empty();
     }
@@ -142,7 +142,7 @@ final class GitObjects implements AutoCloseable {
       long size = Long.parseLong(head[2]);
       byte[] bytes = answers.readNBytes((int) Math.min(size, Utf8.MOST_BYTES + 1));
       answers.skipNBytes(size - bytes.length + 1);
-      return Optional.of(new Found(head[0], head[1], bytes));
+      return Optional.of(new GitObject(head[0], head[1], bytes));
     } catch (IOException e) {
       throw broken();
     }

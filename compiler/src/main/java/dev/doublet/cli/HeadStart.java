@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 
@@ -55,6 +55,6 @@ final class HeadStart {
 
   private static void load() {
     SourceReader reader = path -> new SourceFile(path, path.endsWith("yaml") ? LAYOUT : BOOK);
-    Compiler.checkLayout("layout.yaml", reader, Asked.FINDINGS);
+    Compiler.checkLayout("layout.yaml", reader, CheckOptions.FINDINGS);
   }
 }

@@ -1,6 +1,6 @@
 package dev.doublet.cli;
 
-import dev.doublet.Pinned;
+import dev.doublet.PinnedLayout;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.report.Patch;
 import dev.doublet.report.Summary;
@@ -41,7 +41,7 @@ final class PinVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.layout(path, terminal.folder(), disk);
-    Pinned pinned = pinned(file, disk);
+    PinnedLayout pinned = pinned(file, disk);
     if (pinned.after().isEmpty()) {
       terminal.show(Summary.of(pinned.said(), 1, 0, false));
       terminal.complain("nothing was written");
@@ -64,15 +64,15 @@ final class PinVerb implements Callable<Integer> {
     return Main.CLEAN;
   }
 
-  private static Pinned pinned(String file, Disk disk) throws IOException {
+  private static PinnedLayout pinned(String file, Disk disk) throws IOException {
     try {
-      return Pinned.of(file, disk);
+      return PinnedLayout.of(file, disk);
     } catch (SourceReader.Unreadable e) {
       throw new FileSystemException(file, null, e.getMessage());
     }
   }
 
-  private static String written(Pinned pinned) {
+  private static String written(PinnedLayout pinned) {
     List<String> counts = new ArrayList<>();
     if (pinned.addresses() > 0) {
       counts.add(Words.count(pinned.addresses(), "address"));

@@ -47,7 +47,7 @@ final class Revision {
     if (name.isBlank() || name.startsWith("-") || !name.chars().allMatch(c -> c > ' ')) {
       throw new FileSystemException(name, null, "no revision can have such a name");
     }
-    Optional<GitObjects.Found> found = objects.find(name + "^{commit}");
+    Optional<GitObjects.GitObject> found = objects.find(name + "^{commit}");
     if (found.isEmpty()) {
       throw new FileSystemException(
           name,
@@ -167,7 +167,7 @@ final class Revision {
         throw new SourceReader.Unreadable(
             "it lies in another repository, of which nothing is read");
       }
-      GitObjects.Found found =
+      GitObjects.GitObject found =
           objects
               .find(entry.id())
               .orElseThrow(
@@ -203,7 +203,7 @@ final class Revision {
   private Map<String, Entry> tree(String id) throws IOException {
     Map<String, Entry> tree = trees.get(id);
     if (tree == null) {
-      GitObjects.Found found =
+      GitObjects.GitObject found =
           objects
               .find(id)
               .filter(f -> f.type().equals("tree"))
@@ -220,7 +220,7 @@ final class Revision {
   }
 
   /** A tree is a list of: mode in octal digits, blank, name, zero byte, hash. */
-  private Map<String, Entry> entries(GitObjects.Found found) throws IOException {
+  private Map<String, Entry> entries(GitObjects.GitObject found) throws IOException {
     byte[] bytes = found.bytes();
     int hash = found.id().length() / 2;
     Map<String, Entry> entries = new TreeMap<>();

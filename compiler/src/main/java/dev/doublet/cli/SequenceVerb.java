@@ -2,7 +2,7 @@ package dev.doublet.cli;
 
 import dev.doublet.Compiler;
 import dev.doublet.chart.SequenceChart;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.report.Summary;
 import dev.doublet.rulebook.Rulebook;
 import java.io.IOException;
@@ -32,7 +32,7 @@ final class SequenceVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.rulebook(path, terminal.folder(), disk);
-    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, Asked.FINDINGS);
+    Compiler.Checked<Rulebook> checked = Compiler.checkRulebook(file, disk, CheckOptions.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (checked.value().isEmpty() || !checked.value().get().isWhole()) {
       terminal.show(summary);

@@ -83,7 +83,7 @@ final class ShowVerb implements Callable<Integer> {
       terminal.complain(mistake.get());
       return Main.COULD_NOT_RUN;
     }
-    Followed files = Followed.of(terminal.folder(), path);
+    FileWatch files = FileWatch.of(terminal.folder(), path);
     String layout = Inputs.layout(path, terminal.folder(), files);
     Build build = Compiler.build(layout, files);
     if (build.files().isEmpty()) {
@@ -144,13 +144,13 @@ final class ShowVerb implements Callable<Integer> {
   }
 
   /** Shows every change until the thread is interrupted. */
-  private void follow(PageServer server, String layout, Followed first) throws IOException {
-    Followed files = first;
+  private void follow(PageServer server, String layout, FileWatch first) throws IOException {
+    FileWatch files = first;
     try {
       while (true) {
         Thread.sleep(MILLIS_BETWEEN_LOOKS);
         if (files.isChanged()) {
-          files = Followed.of(terminal.folder(), path);
+          files = FileWatch.of(terminal.folder(), path);
           show(server, Compiler.build(layout, files));
         }
       }

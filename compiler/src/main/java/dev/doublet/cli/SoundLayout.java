@@ -1,7 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.Compiler;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.report.Summary;
 import java.io.IOException;
@@ -16,7 +16,7 @@ final class SoundLayout {
   static Optional<LayoutFacts> read(String path, Terminal terminal) throws IOException {
     Disk disk = new Disk(terminal.folder(), List.of(path));
     String file = Inputs.layout(path, terminal.folder(), disk);
-    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, Asked.FINDINGS);
+    Compiler.Checked<LayoutFacts> checked = Compiler.checkLayout(file, disk, CheckOptions.FINDINGS);
     Summary summary = Summary.of(checked.diagnostics(), 1, checked.skipped(), false);
     if (summary.hasErrors() || checked.value().isEmpty()) {
       terminal.show(summary);

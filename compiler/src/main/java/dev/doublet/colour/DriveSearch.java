@@ -32,9 +32,9 @@ final class DriveSearch {
   }
 
   /** A drive with its worst margin and its light in the middle of the bins. */
-  record Found(Drive drive, double margin, double mcd) {
+  record Candidate(Drive drive, double margin, double mcd) {
     /** Deeper is better, then brighter, then lower levels, first die first. */
-    boolean before(Found other) {
+    boolean before(Candidate other) {
       if (margin != other.margin) {
         return margin > other.margin;
       }
@@ -51,9 +51,9 @@ final class DriveSearch {
   }
 
   /** The best drive that lights no other dies than these. */
-  Found best(List<Integer> dies) {
+  Candidate best(List<Integer> dies) {
     Worst worst = new Worst(family, region, dies);
-    List<Found> kept = new ArrayList<>();
+    List<Candidate> kept = new ArrayList<>();
     Set<Integer> seen = new HashSet<>();
     int step = dies.size() < 3 ? 1 : COARSE;
     grid(new int[family.dies().size()], 0, step, worst, kept);
@@ -62,7 +62,7 @@ final class DriveSearch {
       step /= 2;
       refine(step, worst, seen, kept);
     }
-    Found summit;
+    Candidate summit;
     do {
       summit = kept.get(0);
       refine(1, worst, seen, kept);
@@ -71,7 +71,7 @@ final class DriveSearch {
   }
 
   /** Tries levels of the lit dies from one of them on. */
-  private void grid(int[] levels, int from, int step, Worst worst, List<Found> kept) {
+  private void grid(int[] levels, int from, int step, Worst worst, List<Candidate> kept) {
     if (from == worst.dies.length) {
       weigh(levels, worst, kept);
       return;
@@ -94,15 +94,15 @@ final class DriveSearch {
         : IntStream.iterate(0, level -> level < Drive.FULL, level -> level + step).toArray();
   }
 
-  private void refine(int step, Worst worst, Set<Integer> seen, List<Found> kept) {
-    List<Found> centres = List.copyOf(kept);
-    for (Found centre : centres) {
+  private void refine(int step, Worst worst, Set<Integer> seen, List<Candidate> kept) {
+    List<Candidate> centres = List.copyOf(kept);
+    for (Candidate centre : centres) {
       around(levels(centre), 0, step, worst, seen, kept);
     }
   }
 
   private void around(
-      int[] levels, int from, int step, Worst worst, Set<Integer> seen, List<Found> kept) {
+      int[] levels, int from, int step, Worst worst, Set<Integer> seen, List<Candidate> kept) {
     if (from == worst.dies.length) {
       if (isFull(levels) && seen.add(packed(levels))) {
         weigh(levels, worst, kept);
@@ -127,7 +127,7 @@ final class DriveSearch {
     return false;
   }
 
-  private static int[] levels(Found found) {
+  private static int[] levels(Candidate found) {
     return found.drive().levels().stream().mapToInt(Integer::intValue).toArray();
   }
 
@@ -140,7 +140,7 @@ final class DriveSearch {
     return packed * 0x9E3779B1;
   }
 
-  private void weigh(int[] levels, Worst worst, List<Found> kept) {
+  private void weigh(int[] levels, Worst worst, List<Candidate> kept) {
     double floor =
         kept.size() < KEPT ? Double.NEGATIVE_INFINITY : kept.get(kept.size() - 1).margin();
     double margin = worst.margin(levels, floor);
@@ -148,7 +148,7 @@ final class DriveSearch {
       return;
     }
     Drive drive = Drive.of(levels);
-    Found found = new Found(drive, margin, family.light(drive).y());
+    Candidate found = new Candidate(drive, margin, family.light(drive).y());
     int place = kept.size();
     while (place > 0 && found.before(kept.get(place - 1))) {
       place--;

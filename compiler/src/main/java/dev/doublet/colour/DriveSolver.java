@@ -37,7 +37,7 @@ public final class DriveSolver {
     if (region.isEmpty()) {
       return new DriveAnswer.NotInSet(colour, set.name(), reached(colour, middle(colour)));
     }
-    DriveSearch.Found found = known(set.name(), region.get());
+    DriveSearch.Candidate found = known(set.name(), region.get());
     if (found.margin() >= 0) {
       return answer(colour, set.name(), region.get(), found);
     }
@@ -62,7 +62,7 @@ public final class DriveSolver {
     Optional<Region> region = set.region(colour);
     if (region.isPresent()) {
       for (DriveSolver some : List.of(this, ofMiddle())) {
-        DriveSearch.Found found = some.known(set.name(), region.get());
+        DriveSearch.Candidate found = some.known(set.name(), region.get());
         if (found.margin() >= 0) {
           return Optional.of(found.drive());
         }
@@ -103,7 +103,7 @@ public final class DriveSolver {
   }
 
   private DriveAnswer.Reached answer(
-      String colour, String set, Region region, DriveSearch.Found found) {
+      String colour, String set, Region region, DriveSearch.Candidate found) {
     return new DriveAnswer.Reached(
         colour, set, region, found.drive(), found.margin(), family.light(found.drive()));
   }
@@ -119,7 +119,7 @@ public final class DriveSolver {
     return new DriveSearch.Worst(family, region, lit).margin(levels, Double.NEGATIVE_INFINITY);
   }
 
-  private DriveSearch.Found known(String set, Region region) {
+  private DriveSearch.Candidate known(String set, Region region) {
     return solved.found(family, set, region.colour()).orElseGet(() -> search(region));
   }
 
@@ -127,22 +127,22 @@ public final class DriveSolver {
    * The drive with the fewest dies that is nearly as deep as the best of all; where that makes
    * white warm, the one in the middle of white, if there is one.
    */
-  DriveSearch.Found search(Region region) {
-    DriveSearch.Found deepest = deepest(region);
+  DriveSearch.Candidate search(Region region) {
+    DriveSearch.Candidate deepest = deepest(region);
     boolean warm = family.light(deepest.drive()).chromaticity().x() > RegionSet.WARM_ABOVE;
     return RegionSet.neutral(region)
         .filter(part -> warm)
         .map(this::deepest)
         .filter(found -> found.margin() >= 0)
-        .map(f -> new DriveSearch.Found(f.drive(), margin(f.drive(), region), f.mcd()))
+        .map(f -> new DriveSearch.Candidate(f.drive(), margin(f.drive(), region), f.mcd()))
         .orElse(deepest);
   }
 
-  private DriveSearch.Found deepest(Region region) {
+  private DriveSearch.Candidate deepest(Region region) {
     DriveSearch search = new DriveSearch(family, region);
-    DriveSearch.Found deepest = best(search, family.dies().size());
+    DriveSearch.Candidate deepest = best(search, family.dies().size());
     for (int count = 1; count < family.dies().size(); count++) {
-      DriveSearch.Found found = best(search, count);
+      DriveSearch.Candidate found = best(search, count);
       if (isNearly(found.margin(), deepest.margin())) {
         return found;
       }
@@ -154,8 +154,8 @@ public final class DriveSolver {
     return margin >= deepest - Math.max(WORTH, deepest / 4) && (margin >= 0 || deepest < 0);
   }
 
-  private DriveSearch.Found best(DriveSearch search, int count) {
-    DriveSearch.Found best = null;
+  private DriveSearch.Candidate best(DriveSearch search, int count) {
+    DriveSearch.Candidate best = null;
     for (int mask = 1; mask < 1 << family.dies().size(); mask++) {
       if (Integer.bitCount(mask) == count) {
         int chosen = mask;
@@ -164,7 +164,7 @@ public final class DriveSolver {
                 .filter(i -> (chosen & 1 << i) != 0)
                 .boxed()
                 .toList();
-        DriveSearch.Found found = search.best(dies);
+        DriveSearch.Candidate found = search.best(dies);
         best = best == null || found.before(best) ? found : best;
       }
     }

@@ -37,13 +37,13 @@ final class SolvedDrives {
   }
 
   /** The drive whose worst LED lies deepest inside a region, where it is known. */
-  Optional<DriveSearch.Found> found(LedFamily family, String set, String colour) {
+  Optional<DriveSearch.Candidate> found(LedFamily family, String set, String colour) {
     for (List<String> row : rows) {
       if (row.get(1).equals(set) && row.get(2).equals(colour)) {
         int[] levels = Arrays.stream(row.get(3).split(" ")).mapToInt(Integer::parseInt).toArray();
         Drive drive = Drive.of(levels);
         double margin = Double.parseDouble(row.get(4));
-        return Optional.of(new DriveSearch.Found(drive, margin, family.light(drive).y()));
+        return Optional.of(new DriveSearch.Candidate(drive, margin, family.light(drive).y()));
       }
     }
     return Optional.empty();

@@ -36,9 +36,9 @@ final class AnswerChanges {
   private final Map<List<Object>, List<Event>> known = new LinkedHashMap<>();
 
   /** What is shown: an aspect or a display, or the one before. */
-  private record Shown(String name, State stateOrNull, boolean atRest) {}
+  private record NamedState(String name, State stateOrNull, boolean atRest) {}
 
-  private record Move(Shown was, Shown is) {}
+  private record Move(NamedState was, NamedState is) {}
 
   private AnswerChanges(BookChanges book) {
     this.book = book;
@@ -77,8 +77,8 @@ final class AnswerChanges {
 
   private List<Event> changes(SignalPairs.Pair pair, Unit was, Unit is) {
     List<Event> found = new ArrayList<>();
-    Shown started = rest(was.kind(), true);
-    Shown starts = rest(is.kind(), false);
+    NamedState started = rest(was.kind(), true);
+    NamedState starts = rest(is.kind(), false);
     if (!started.name().equals(starts.name())) {
       found.add(
           event(pair, Sort.START_CHANGED, new Move(started, starts), "until the first command")
@@ -88,15 +88,15 @@ final class AnswerChanges {
       return found;
     }
     boolean moved = was.kind().way() instanceof Way.Event && disjoint(was, is);
-    Map<String, Shown> before = shown(was, true, moved);
-    Map<String, Shown> after = shown(is, false, moved);
+    Map<String, NamedState> before = shown(was, true, moved);
+    Map<String, NamedState> after = shown(is, false, moved);
     Map<List<Object>, List<String>> keys = new LinkedHashMap<>();
     Map<List<Object>, Move> moves = new LinkedHashMap<>();
     Set<String> sent = new LinkedHashSet<>(before.keySet());
     sent.addAll(after.keySet());
     for (String key : sent) {
-      Shown old = before.getOrDefault(key, before.get(OTHER));
-      Shown now = after.getOrDefault(key, after.get(OTHER));
+      NamedState old = before.getOrDefault(key, before.get(OTHER));
+      NamedState now = after.getOrDefault(key, after.get(OTHER));
       // A value that one of the two cannot be sent at all is told with the bus or the way.
       if (old != null && now != null && !old.name().equals(now.name())) {
         List<Object> move = List.of(old.name(), now.name());
@@ -137,7 +137,7 @@ final class AnswerChanges {
             sight(book.after(), pair.after().signal(), move.is()));
   }
 
-  private static Sight sight(Rulebook version, Signal signal, Shown shown) {
+  private static Sight sight(Rulebook version, Signal signal, NamedState shown) {
     return shown.stateOrNull() == null
         ? null
         : SignalChanges.sight(version, signal, shown.stateOrNull());
@@ -158,9 +158,9 @@ final class AnswerChanges {
     return !now.permission().permitsMoreThan(terms.permission(old.permission())).isEmpty();
   }
 
-  private Shown rest(Kind kind, boolean old) {
+  private NamedState rest(Kind kind, boolean old) {
     State state = kind.states().get(kind.rest());
-    return new Shown(name(state, old), state, true);
+    return new NamedState(name(state, old), state, true);
   }
 
   private String name(State state, boolean old) {
@@ -173,11 +173,11 @@ final class AnswerChanges {
   }
 
   /** What each thing that can be sent makes it show, by what is sent but for the address. */
-  private Map<String, Shown> shown(Unit unit, boolean old, boolean moved) {
+  private Map<String, NamedState> shown(Unit unit, boolean old, boolean moved) {
     Kind kind = unit.kind();
-    Map<String, Shown> shown = new LinkedHashMap<>();
+    Map<String, NamedState> shown = new LinkedHashMap<>();
     boolean stays = kind.otherwise() == Kind.Otherwise.KEEP;
-    Shown nothing = stays ? new Shown(STAYS, null, false) : rest(kind, old);
+    NamedState nothing = stays ? new NamedState(STAYS, null, false) : rest(kind, old);
     int values = kind.way().values(unit.command().bus());
     for (int value = 0; value < values; value++) {
       shown.put(Integer.toString(value), nothing);
@@ -185,7 +185,7 @@ final class AnswerChanges {
     for (Answer answer : kind.answers()) {
       State state = kind.states().get(answer.state());
       String name = name(state, old);
-      Shown called = new Shown(name, state, answer.state() == kind.rest());
+      NamedState called = new NamedState(name, state, answer.state() == kind.rest());
       if (kind.way() instanceof Way.Topic topic) {
         shown.put(
             topic.byName() ? "payload " + state.name() : Integer.toString(answer.value()), called);
@@ -199,7 +199,7 @@ final class AnswerChanges {
     if (kind.way() instanceof Way.Topic) {
       shown.put(OTHER, nothing);
     } else if (kind.way() instanceof Way.Event) {
-      shown.put(OTHER, new Shown(STAYS, null, false));
+      shown.put(OTHER, new NamedState(STAYS, null, false));
     }
     return shown;
   }

@@ -26,7 +26,7 @@ public final class Comparison {
    *
    * @param unseen what is another and cannot be compared
    */
-  public static Changes of(List<Pair> pairs, List<Unseen> unseen) {
+  public static Changes of(List<Pair> pairs, List<UnseenRepository> unseen) {
     Comparison comparison = new Comparison();
     unseen.forEach(u -> comparison.events.add(u.event()));
     List<Pair> paired = comparison.renamed(pairs);

@@ -1,6 +1,6 @@
 package dev.doublet.editor;
 
-import dev.doublet.Mended;
+import dev.doublet.MendedTexts;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Edits;
 import dev.doublet.diagnostic.Fix;
@@ -21,7 +21,7 @@ public final class Mends {
   public static List<Fix> of(Root root, SourceReader texts, Diagnostic finding) {
     boolean refused =
         Edits.sure(finding).isPresent()
-            && !Mended.keeps(
+            && !MendedTexts.keeps(
                 texts, reader -> Root.quick(root.path(), reader).whole(), Root::findings, finding);
     return refused ? List.of() : finding.fixes();
   }

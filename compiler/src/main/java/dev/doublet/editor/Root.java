@@ -2,7 +2,7 @@ package dev.doublet.editor;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Rulebook;
@@ -63,13 +63,13 @@ public record Root(
           }
         };
     if (LayoutResolver.isLayout(path)) {
-      Compiler.Read<LayoutFacts> read = Compiler.readLayout(path, noting, Asked.FINDINGS);
+      Compiler.Read<LayoutFacts> read = Compiler.readLayout(path, noting, CheckOptions.FINDINGS);
       Compiler.Checked<LayoutFacts> checked = read.checked(true);
       Optional<Rulebook> book = checked.value().map(facts -> facts.layout().rulebook());
       Mentions names = checked.value().map(f -> f.layout().mentions()).orElse(Mentions.NONE);
       return new Root(path, files, missing, findings(checked), read, names, book, checked.value());
     }
-    Compiler.Read<Rulebook> read = Compiler.readRulebook(path, noting, Asked.FINDINGS);
+    Compiler.Read<Rulebook> read = Compiler.readRulebook(path, noting, CheckOptions.FINDINGS);
     Compiler.Checked<Rulebook> checked = read.checked(true);
     Mentions names = checked.value().map(Rulebook::mentions).orElse(Mentions.NONE);
     return new Root(

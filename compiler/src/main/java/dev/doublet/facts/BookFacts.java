@@ -19,10 +19,10 @@ import java.util.TreeMap;
  * @param looks for each way a signal can be built to be read, the patterns seen on it
  * @param asked what the run asks of the checks
  */
-public record BookFacts(Rulebook book, List<Look> looks, Asked asked) {
+public record BookFacts(Rulebook book, List<Look> looks, CheckOptions asked) {
 
   /** Works out the facts. */
-  public static BookFacts of(Rulebook book, Asked asked) {
+  public static BookFacts of(Rulebook book, CheckOptions asked) {
     Map<Key, List<Form>> forms = new TreeMap<>();
     for (Form form : book.forms()) {
       forms
@@ -40,7 +40,7 @@ public record BookFacts(Rulebook book, List<Look> looks, Asked asked) {
    * @param forms one or more, by name
    * @param shown the patterns on them
    */
-  public record Look(List<Form> forms, List<Shown> shown) {
+  public record Look(List<Form> forms, List<AspectPattern> shown) {
 
     /** "form two-head", or "forms a and b, which look alike". */
     public String words() {
@@ -62,7 +62,7 @@ public record BookFacts(Rulebook book, List<Look> looks, Asked asked) {
    * @param aspect the aspect
    * @param pattern one of its patterns
    */
-  public record Shown(Aspect aspect, Pattern pattern) {}
+  public record AspectPattern(Aspect aspect, Pattern pattern) {}
 
   private record Key(Mount mount, int heads) implements Comparable<Key> {
     @Override
@@ -71,12 +71,12 @@ public record BookFacts(Rulebook book, List<Look> looks, Asked asked) {
     }
   }
 
-  private static List<Shown> shownOn(Rulebook book, List<Form> forms) {
-    List<Shown> shown = new ArrayList<>();
+  private static List<AspectPattern> shownOn(Rulebook book, List<Form> forms) {
+    List<AspectPattern> shown = new ArrayList<>();
     for (Aspect aspect : book.aspects()) {
       for (Pattern pattern : aspect.patterns()) {
         if (forms.contains(pattern.form())) {
-          shown.add(new Shown(aspect, pattern));
+          shown.add(new AspectPattern(aspect, pattern));
         }
       }
     }

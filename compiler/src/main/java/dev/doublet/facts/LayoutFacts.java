@@ -26,16 +26,17 @@ import java.util.Optional;
  */
 public final class LayoutFacts {
   private final Layout layout;
-  private final List<Built> builds;
+  private final List<BuildGroup> builds;
   private final List<Alike> kinds;
-  private final Asked asked;
+  private final CheckOptions asked;
   private final Map<Controller, TableNeeds> needs = new IdentityHashMap<>();
   private final Map<Chain, Draw> draws = new IdentityHashMap<>();
   private final Map<Chain, Optional<Flow>> flows = new IdentityHashMap<>();
   private List<Site> sitesOrNull;
   private List<LedGroup> glowsOrNull;
 
-  private LayoutFacts(Layout layout, List<Built> builds, List<Alike> kinds, Asked asked) {
+  private LayoutFacts(
+      Layout layout, List<BuildGroup> builds, List<Alike> kinds, CheckOptions asked) {
     this.layout = layout;
     this.builds = List.copyOf(builds);
     this.kinds = List.copyOf(kinds);
@@ -43,7 +44,7 @@ public final class LayoutFacts {
   }
 
   /** Works out the facts. */
-  public static LayoutFacts of(Layout layout, Asked asked) {
+  public static LayoutFacts of(Layout layout, CheckOptions asked) {
     Map<Signal.Build, List<Signal>> builds = new IdentityHashMap<>();
     List<Signal.Build> buildOrder = new ArrayList<>();
     Map<Kind, Map<String, List<Unit>>> kinds = new IdentityHashMap<>();
@@ -71,9 +72,9 @@ public final class LayoutFacts {
         }
       }
     }
-    List<Built> built = new ArrayList<>();
+    List<BuildGroup> built = new ArrayList<>();
     buildOrder.forEach(
-        b -> built.add(new Built(b, ApparentSize.of(layout, b), List.copyOf(builds.get(b)))));
+        b -> built.add(new BuildGroup(b, ApparentSize.of(layout, b), List.copyOf(builds.get(b)))));
     List<Alike> alike = new ArrayList<>();
     for (Kind kind : kindOrder) {
       for (List<Unit> units : kinds.get(kind).values()) {
@@ -94,7 +95,7 @@ public final class LayoutFacts {
   }
 
   /** Signals of one build together. */
-  public List<Built> builds() {
+  public List<BuildGroup> builds() {
     return builds;
   }
 
@@ -104,7 +105,7 @@ public final class LayoutFacts {
   }
 
   /** What the run asks of the checks. */
-  public Asked asked() {
+  public CheckOptions asked() {
     return asked;
   }
 
@@ -143,12 +144,12 @@ public final class LayoutFacts {
   }
 
   /** Signals that are built alike and can be told to show the same. */
-  public List<Built> told() {
-    List<Built> told = new ArrayList<>();
-    for (Built built : builds) {
+  public List<BuildGroup> told() {
+    List<BuildGroup> told = new ArrayList<>();
+    for (BuildGroup built : builds) {
       Map<List<List<String>>, List<Signal>> alike = new LinkedHashMap<>();
       built.signals().forEach(s -> alike.computeIfAbsent(shows(s), k -> new ArrayList<>()).add(s));
-      alike.values().forEach(s -> told.add(new Built(built.build(), built.sight(), s)));
+      alike.values().forEach(s -> told.add(new BuildGroup(built.build(), built.sight(), s)));
     }
     return told;
   }
@@ -169,7 +170,7 @@ public final class LayoutFacts {
    * @param sight how large their lamps look
    * @param signals at least one, in file order
    */
-  public record Built(Signal.Build build, ApparentSize sight, List<Signal> signals) {
+  public record BuildGroup(Signal.Build build, ApparentSize sight, List<Signal> signals) {
 
     /** The first of them, which messages point at. */
     public Signal first() {

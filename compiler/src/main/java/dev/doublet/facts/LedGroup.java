@@ -2,7 +2,7 @@ package dev.doublet.facts;
 
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.Xyz;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
@@ -37,7 +37,7 @@ public record LedGroup(Part part, Brightness brightness, List<Standing> standing
    *
    * @param each how bright each of its lamps is, in chain order
    */
-  record Standing(Built built, Unit unit, List<Brightness> each) {
+  record Standing(BuildGroup built, Unit unit, List<Brightness> each) {
 
     /** True when what is said of a group is said of all its lamps, not of those of one only. */
     boolean isHomeAt(Brightness brightness) {
@@ -72,8 +72,8 @@ public record LedGroup(Part part, Brightness brightness, List<Standing> standing
     return all;
   }
 
-  private static void each(LayoutFacts facts, BiConsumer<Built, Unit> use) {
-    for (Built built : facts.builds()) {
+  private static void each(LayoutFacts facts, BiConsumer<BuildGroup, Unit> use) {
+    for (BuildGroup built : facts.builds()) {
       for (Signal signal : built.signals()) {
         signal.units().stream()
             .filter(unit -> unit.kind().leds() > 0)

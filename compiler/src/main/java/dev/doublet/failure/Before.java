@@ -1,6 +1,6 @@
 package dev.doublet.failure;
 
-import dev.doublet.failure.Hazard.Found;
+import dev.doublet.failure.Hazard.Occurrence;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Reading.Reads;
@@ -21,7 +21,7 @@ final class Before {
 
   private final List<Site> sites;
   private final long faults;
-  private final Map<Sight, List<Found>> sights = new LinkedHashMap<>();
+  private final Map<Sight, List<Occurrence>> sights = new LinkedHashMap<>();
   private final Map<Sight, Set<String>> madeOut = new HashMap<>();
   private final Map<Site, Set<Misread>> misread = new HashMap<>();
   private SightIndex indexOrNull;
@@ -74,13 +74,13 @@ final class Before {
    * @param concerned which sights of the index may be read otherwise
    * @param then what is made out of one of them then
    */
-  List<Found> readOtherwise(BitSet concerned, BiFunction<Crew, Sight, Crew.Read> then) {
-    List<Found> otherwise = new ArrayList<>();
+  List<Occurrence> readOtherwise(BitSet concerned, BiFunction<Crew, Sight, Crew.Read> then) {
+    List<Occurrence> otherwise = new ArrayList<>();
     concerned.stream()
         .mapToObj(index()::get)
         .forEach(
             sight -> {
-              List<Found> found = sights().get(sight);
+              List<Occurrence> found = sights().get(sight);
               Crew crew = found.get(0).site().crew();
               Crew.Read read = then.apply(crew, sight);
               if (!read.names().equals(madeOut(sight, crew))) {
@@ -91,7 +91,7 @@ final class Before {
   }
 
   /** True when nothing is misread in a way in which no fault of its kind is at its site now. */
-  boolean knows(Collection<Found> then) {
+  boolean knows(Collection<Occurrence> then) {
     sights();
     return then.stream()
         .filter(f -> !f.one().isSafe())
@@ -107,14 +107,14 @@ final class Before {
   }
 
   /** Every sight that a fault leaves, with every fault that leaves it; found when first asked. */
-  private Map<Sight, List<Found>> sights() {
+  private Map<Sight, List<Occurrence>> sights() {
     if (sights.isEmpty()) {
       for (Site site : sites) {
         Set<Misread> here = misread.computeIfAbsent(site, s -> new HashSet<>());
         for (Case one : site.cases()) {
           sights
               .computeIfAbsent(Sight.of(site, one.trial()), s -> new ArrayList<>())
-              .add(new Found(site, one));
+              .add(new Occurrence(site, one));
           one.hazardous().forEach(r -> here.add(Misread.of(one, r)));
         }
       }

@@ -17,10 +17,11 @@ import java.util.Optional;
  * @param verdict the worst that can be said of that
  * @param worst the reading of which it is said
  */
-public record Case(Site.Shown shown, Trial trial, Crew.Read read, Verdict verdict, Reads worst) {
+public record Case(
+    Site.AspectPicture shown, Trial trial, Crew.Read read, Verdict verdict, Reads worst) {
 
   /** Weighs one trial. */
-  public static Case of(Site.Shown shown, Trial trial, Crew crew) {
+  public static Case of(Site.AspectPicture shown, Trial trial, Crew crew) {
     return of(shown, trial, crew.read(trial.seen(), trial.plates()));
   }
 
@@ -28,7 +29,7 @@ public record Case(Site.Shown shown, Trial trial, Crew.Read read, Verdict verdic
    * Weighs one trial by what the crew makes of it. A picture that still means the aspect is no harm
    * that the fault does: that it means another as well is an error of the book, whatever fails.
    */
-  public static Case of(Site.Shown shown, Trial trial, Crew.Read seen) {
+  public static Case of(Site.AspectPicture shown, Trial trial, Crew.Read seen) {
     List<Reads> same =
         seen.reads().stream().filter(r -> r.aspect().name().equals(shown.aspect().name())).toList();
     Crew.Read read = seen.defined() && !same.isEmpty() ? new Crew.Read(true, same) : seen;

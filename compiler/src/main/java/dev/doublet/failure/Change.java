@@ -1,8 +1,8 @@
 package dev.doublet.failure;
 
 import dev.doublet.failure.Before.Sight;
-import dev.doublet.failure.Hazard.Found;
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Hazard.Occurrence;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
@@ -28,8 +28,8 @@ final class Change {
   private final Map<Pattern, Reads> changed = new LinkedHashMap<>();
   private final Map<Form, Crew> crews = new HashMap<>();
   private final Map<Sight, Crew.Read> madeOut = new HashMap<>();
-  private final Map<Site, List<Found>> ofPicture = new HashMap<>();
-  private List<Found> ofOthers;
+  private final Map<Site, List<Occurrence>> ofPicture = new HashMap<>();
+  private List<Occurrence> ofOthers;
 
   Change(Before before, Rulebook was, Set<Pattern> old, List<Display> picture) {
     this.before = before;
@@ -68,7 +68,7 @@ final class Change {
   /** True when a hazard is gone from where it is found. */
   boolean removes(Hazard hazard) {
     return hazard.found().stream()
-            .map(Found::site)
+            .map(Occurrence::site)
             .distinct()
             .noneMatch(site -> hazard.isSeenIn(ofPicture(site)))
         && !hazard.isSeenIn(ofOthers());
@@ -82,25 +82,25 @@ final class Change {
   }
 
   /** Every fault at the aspects shown otherwise. */
-  private List<Found> ofPicture(Site site) {
+  private List<Occurrence> ofPicture(Site site) {
     return ofPicture.computeIfAbsent(
         site,
         key ->
             site.shown().stream()
                 .filter(s -> changed.containsKey(s.by().pattern()))
-                .map(s -> new Shown(changed.get(s.by().pattern()), picture, s.span()))
+                .map(s -> new AspectPicture(changed.get(s.by().pattern()), picture, s.span()))
                 .distinct()
                 .flatMap(s -> site.trials(picture).stream().map(t -> found(site, s, t)))
                 .toList());
   }
 
-  private Found found(Site site, Shown shown, Trial trial) {
+  private Occurrence found(Site site, AspectPicture shown, Trial trial) {
     Crew.Read read = madeOut(site.crew(), Sight.of(site, trial));
-    return new Found(site, Case.of(shown, trial, site.crew().orDark(read)));
+    return new Occurrence(site, Case.of(shown, trial, site.crew().orDark(read)));
   }
 
   /** Every fault at other aspects that is read otherwise then. */
-  private List<Found> ofOthers() {
+  private List<Occurrence> ofOthers() {
     if (ofOthers == null) {
       ofOthers =
           before.readOtherwise(concerned(), this::madeOut).stream()

@@ -34,7 +34,7 @@ public final class Dies {
   private final String name;
   private final boolean supposed;
 
-  private final Map<Asked, Optional<Stuck>> mixed = new ConcurrentHashMap<>();
+  private final Map<LitDie, Optional<Stuck>> mixed = new ConcurrentHashMap<>();
 
   /** What one die makes of a colour, or of {@code dark}, that is lit at some level. */
   private Mixing mixing = (colour, die, level) -> Optional.empty();
@@ -170,7 +170,7 @@ public final class Dies {
     return stuck.getOrDefault(colour, List.of());
   }
 
-  private record Asked(String colour, Channel die, int level) {}
+  private record LitDie(String colour, Channel die, int level) {}
 
   /**
    * What a die that is stuck lit at one level, of 1 to 255, makes of a colour, or of {@code dark};
@@ -178,7 +178,7 @@ public final class Dies {
    */
   public Optional<Stuck> stuckAt(String colour, Channel die, int level) {
     return mixed.computeIfAbsent(
-        new Asked(colour, die, level), asked -> mixing.of(colour, die, level));
+        new LitDie(colour, die, level), asked -> mixing.of(colour, die, level));
   }
 
   /** The dies that a colour is mixed of; none when one die makes it alone. */

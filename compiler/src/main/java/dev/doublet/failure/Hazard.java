@@ -22,7 +22,7 @@ import java.util.Set;
  * @param found at least one, all covered alike
  * @param coverOrNull what covers it in practice
  */
-public record Hazard(List<Found> found, Cover coverOrNull) {
+public record Hazard(List<Occurrence> found, Cover coverOrNull) {
 
   /** Copies the list. */
   public Hazard {
@@ -35,10 +35,10 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
    * @param site where
    * @param one the case
    */
-  public record Found(Site site, Case one) {
+  public record Occurrence(Site site, Case one) {
     /** The same when it is read otherwise. */
-    Found read(Crew.Read otherwise) {
-      return new Found(site, Case.of(one.shown(), one.trial(), otherwise));
+    Occurrence read(Crew.Read otherwise) {
+      return new Occurrence(site, Case.of(one.shown(), one.trial(), otherwise));
     }
   }
 
@@ -53,11 +53,11 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
 
   /** Every hazard found on some sites, in their order. */
   public static List<Hazard> of(List<TrialResult> sites) {
-    Map<Key, List<Found>> found = new LinkedHashMap<>();
+    Map<Key, List<Occurrence>> found = new LinkedHashMap<>();
     for (TrialResult tried : sites) {
       for (Case one : tried.hazards()) {
         Key key = key(tried.site(), one);
-        found.computeIfAbsent(key, k -> new ArrayList<>()).add(new Found(tried.site(), one));
+        found.computeIfAbsent(key, k -> new ArrayList<>()).add(new Occurrence(tried.site(), one));
       }
     }
     List<Hazard> hazards = new ArrayList<>();
@@ -125,8 +125,8 @@ public record Hazard(List<Found> found, Cover coverOrNull) {
   }
 
   /** True when some faults are read as this hazard is, by the same kind of fault, where it is. */
-  boolean isSeenIn(Collection<Found> then) {
-    List<Found> like = then.stream().filter(f -> isSeenIn(f.one())).toList();
+  boolean isSeenIn(Collection<Occurrence> then) {
+    List<Occurrence> like = then.stream().filter(f -> isSeenIn(f.one())).toList();
     return !like.isEmpty()
         && like.stream().anyMatch(f -> found.stream().anyMatch(was -> was.site() == f.site()));
   }

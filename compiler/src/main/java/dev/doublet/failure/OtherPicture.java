@@ -1,6 +1,6 @@
 package dev.doublet.failure;
 
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Colour;
@@ -182,7 +182,7 @@ final class OtherPicture {
 
   /** What the most restrictive aspect shows at a head. */
   private static Set<Display> marker(Site site, int head) {
-    List<Aspect> aspects = site.shown().stream().map(Shown::aspect).toList();
+    List<Aspect> aspects = site.shown().stream().map(AspectPicture::aspect).toList();
     Set<Display> marker = new LinkedHashSet<>();
     Rulebook.mostRestrictive(aspects)
         .flatMap(a -> site.shown().stream().filter(s -> s.aspect().equals(a)).findFirst())

@@ -1,6 +1,6 @@
 package dev.doublet.failure;
 
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Fault;
 import java.util.ArrayList;
@@ -58,7 +58,7 @@ public final class Pairs {
     return tried;
   }
 
-  private void at(Shown shown) {
+  private void at(AspectPicture shown) {
     Condition whole = Condition.of(shown.picture(), site.plates());
     List<Case> alone = new ArrayList<>();
     Set<Object> results = new HashSet<>();
@@ -99,7 +99,7 @@ public final class Pairs {
         .ifPresent(hazards::add);
   }
 
-  private Case weighed(Shown shown, Trial trial) {
+  private Case weighed(AspectPicture shown, Trial trial) {
     Crew.Read read =
         known.computeIfAbsent(
             List.of(trial.seen(), trial.plates()),

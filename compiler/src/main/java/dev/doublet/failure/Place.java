@@ -1,6 +1,6 @@
 package dev.doublet.failure;
 
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
@@ -37,7 +37,7 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
   }
 
   /** The place of each head of a signal whose heads are known. */
-  static List<Place> of(List<HeadType> heads, List<Shown> shown) {
+  static List<Place> of(List<HeadType> heads, List<AspectPicture> shown) {
     List<Place> places = new ArrayList<>();
     for (int head = 0; head < heads.size(); head++) {
       places.add(new Place(Set.of(heads.get(head)), Map.of(), looks(head, shown)));
@@ -46,7 +46,7 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
   }
 
   /** The same on a form of a rulebook, where any head of the book may stand that can. */
-  static List<Place> of(Rulebook book, Span form, List<Shown> shown) {
+  static List<Place> of(Rulebook book, Span form, List<AspectPicture> shown) {
     List<Place> places = new ArrayList<>();
     for (int head = 0; head < shown.get(0).picture().size(); head++) {
       Set<String> looks = looks(head, shown);
@@ -70,16 +70,16 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
     return places;
   }
 
-  private static Set<String> looks(int head, List<Shown> shown) {
+  private static Set<String> looks(int head, List<AspectPicture> shown) {
     Set<String> looks = new TreeSet<>();
     shown.forEach(s -> looks.add(s.picture().get(head).look()));
     looks.remove(Display.DARK.look());
     return looks;
   }
 
-  private static Map<String, Set<String>> ways(int head, List<Shown> shown) {
+  private static Map<String, Set<String>> ways(int head, List<AspectPicture> shown) {
     Map<String, Set<String>> ways = new LinkedHashMap<>();
-    for (Shown one : shown) {
+    for (AspectPicture one : shown) {
       ways.computeIfAbsent(one.aspect().family(), a -> new HashSet<>())
           .add(one.picture().get(head).look());
     }

@@ -2,8 +2,8 @@ package dev.doublet.failure;
 
 import dev.doublet.failure.Failure.DieOut;
 import dev.doublet.failure.Failure.LampOut;
-import dev.doublet.failure.Hazard.Found;
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Hazard.Occurrence;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Figure;
@@ -25,7 +25,8 @@ import java.util.Set;
 public final class Remedies {
   private final Before before;
   private final OtherPicture otherPicture;
-  private final Map<Imperfect, Optional<List<Found>>> harmless = new EnumMap<>(Imperfect.class);
+  private final Map<Imperfect, Optional<List<Occurrence>>> harmless =
+      new EnumMap<>(Imperfect.class);
 
   public Remedies(List<TrialResult> sites) {
     this.before = new Before(sites);
@@ -48,7 +49,7 @@ public final class Remedies {
 
   private static Optional<Remedy> ownLed(Hazard hazard) {
     Set<String> colours = new LinkedHashSet<>();
-    for (Found found : hazard.found()) {
+    for (Occurrence found : hazard.found()) {
       Optional<DieOut> out = first(found, DieOut.class);
       if (out.isEmpty()) {
         return Optional.empty();
@@ -66,8 +67,8 @@ public final class Remedies {
 
   /** A second lamp for the same display: one of the two dark leaves the display. */
   private static Optional<Remedy> twoLamps(Hazard hazard) {
-    Set<Remedy.TwoLamps.Shown> doubled = new LinkedHashSet<>();
-    for (Found found : hazard.found()) {
+    Set<Remedy.TwoLamps.HeadLook> doubled = new LinkedHashSet<>();
+    for (Occurrence found : hazard.found()) {
       Optional<LampOut> out = first(found, LampOut.class);
       if (out.isEmpty()) {
         return Optional.empty();
@@ -88,12 +89,12 @@ public final class Remedies {
         }
       }
       String place = found.site().crew().form().places().get(lamp.head());
-      doubled.add(new Remedy.TwoLamps.Shown(display.look(), place));
+      doubled.add(new Remedy.TwoLamps.HeadLook(display.look(), place));
     }
     return Optional.of(new Remedy.TwoLamps(List.copyOf(doubled)));
   }
 
-  private static <F extends Failure> Optional<F> first(Found found, Class<F> kind) {
+  private static <F extends Failure> Optional<F> first(Occurrence found, Class<F> kind) {
     return found.one().trial().failures().stream()
         .filter(kind::isInstance)
         .map(kind::cast)
@@ -101,8 +102,8 @@ public final class Remedies {
   }
 
   /** True when nothing is misread with another fault in place of one. */
-  private static boolean isSafe(Found found, Failure was, Failure now) {
-    Shown shown = found.one().shown();
+  private static boolean isSafe(Occurrence found, Failure was, Failure now) {
+    AspectPicture shown = found.one().shown();
     List<Failure> failures =
         found.one().trial().failures().stream().map(f -> f == was ? now : f).toList();
     Condition whole = Condition.of(shown.picture(), found.site().plates());
@@ -143,8 +144,8 @@ public final class Remedies {
   }
 
   /** Every fault that is read otherwise by a rule; empty when one is then misread that was not. */
-  private Optional<List<Found>> harmless(Imperfect rule) {
-    List<Found> otherwise =
+  private Optional<List<Occurrence>> harmless(Imperfect rule) {
+    List<Occurrence> otherwise =
         before.readOtherwise(
             before.index().all(),
             (crew, sight) -> crew.under(rule).madeOut(sight.seen(), sight.plates()));

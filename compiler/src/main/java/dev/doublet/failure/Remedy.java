@@ -26,7 +26,7 @@ public sealed interface Remedy {
    *
    * @param shown at least one
    */
-  record TwoLamps(List<Shown> shown) implements Remedy {
+  record TwoLamps(List<HeadLook> shown) implements Remedy {
 
     /** Copies the list. */
     public TwoLamps {
@@ -39,7 +39,7 @@ public sealed interface Remedy {
      * @param look a colour or figure
      * @param place the head's place in its form
      */
-    public record Shown(String look, String place) {}
+    public record HeadLook(String look, String place) {}
   }
 
   /** Another picture for the aspect. */

@@ -1,6 +1,6 @@
 package dev.doublet.failure;
 
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.State;
@@ -21,7 +21,7 @@ import java.util.List;
  * @param meaningless pictures of heads commanded by themselves that are meant by no aspect
  * @param untried how many pictures were not looked at because there are too many
  */
-public record Repertoire(List<Shown> shown, List<List<Display>> meaningless, long untried) {
+public record Repertoire(List<AspectPicture> shown, List<List<Display>> meaningless, long untried) {
 
   /** Copies the lists. */
   public Repertoire {
@@ -36,7 +36,7 @@ public record Repertoire(List<Shown> shown, List<List<Display>> meaningless, lon
   }
 
   private static Repertoire whole(Signal signal, Kind kind) {
-    List<Shown> shown = new ArrayList<>();
+    List<AspectPicture> shown = new ArrayList<>();
     for (State state : kind.states()) {
       Aspect aspect = state.aspect().orElseThrow();
       aspect.patternsOn(signal.build().form()).stream()
@@ -44,7 +44,9 @@ public record Repertoire(List<Shown> shown, List<List<Display>> meaningless, lon
           .filter(p -> p.covers(state.picture()))
           .max(Comparator.comparingInt(p -> p.plates().size()))
           .ifPresent(
-              p -> shown.add(new Shown(new Reads(aspect, p), state.picture(), signal.span())));
+              p ->
+                  shown.add(
+                      new AspectPicture(new Reads(aspect, p), state.picture(), signal.span())));
     }
     return new Repertoire(shown, List.of(), 0);
   }
@@ -61,11 +63,11 @@ public record Repertoire(List<Shown> shown, List<List<Display>> meaningless, lon
       tried *= some.size();
       options.add(some);
     }
-    List<Shown> shown = new ArrayList<>();
+    List<AspectPicture> shown = new ArrayList<>();
     List<List<Display>> meaningless = new ArrayList<>();
     for (List<Display> picture : Crew.pictures(options)) {
       List<Reads> meant = Reading.of(patterns, signal.build().plates(), picture);
-      meant.forEach(m -> shown.add(new Shown(m, picture, signal.span())));
+      meant.forEach(m -> shown.add(new AspectPicture(m, picture, signal.span())));
       if (meant.isEmpty()) {
         meaningless.add(picture);
       }

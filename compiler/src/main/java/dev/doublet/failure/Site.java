@@ -51,7 +51,7 @@ public record Site(
     List<Integer> wired,
     List<Feed> feeds,
     List<Dies> dies,
-    List<Shown> shown,
+    List<AspectPicture> shown,
     List<Place> places) {
   /** A pattern with more alternatives than anybody writes is tried only so far. */
   public static final int MOST_PICTURES = 1_000;
@@ -83,11 +83,11 @@ public record Site(
       List<Integer> wired,
       List<Feed> feeds,
       List<Dies> dies,
-      List<Shown> shown) {
+      List<AspectPicture> shown) {
     this(signals, crew, plates, heads, wired, feeds, dies, shown, places(crew, heads, shown));
   }
 
-  private static List<Place> places(Crew crew, List<HeadType> heads, List<Shown> shown) {
+  private static List<Place> places(Crew crew, List<HeadType> heads, List<AspectPicture> shown) {
     return heads.isEmpty()
         ? Place.of(crew.book(), crew.form().span(), shown)
         : Place.of(heads, shown);
@@ -106,9 +106,9 @@ public record Site(
    * @param picture what each head shows
    * @param span where a message about it points
    */
-  public record Shown(Reads by, List<Display> picture, Span span) {
+  public record AspectPicture(Reads by, List<Display> picture, Span span) {
     /** Copies the list. */
-    public Shown {
+    public AspectPicture {
       picture = List.copyOf(picture);
     }
 
@@ -132,7 +132,7 @@ public record Site(
 
   /** A form of a rulebook with some plates, sorted; empty when it shows nothing. */
   public static Optional<Site> on(Rulebook book, Form form, List<String> plates) {
-    List<Shown> shown = shownOn(book, form, plates);
+    List<AspectPicture> shown = shownOn(book, form, plates);
     if (shown.isEmpty()) {
       return Optional.empty();
     }
@@ -160,7 +160,7 @@ public record Site(
    */
   public static Optional<Site> of(Rulebook book, List<Signal> alike, Function<Part, Dies> known) {
     Signal.Build build = alike.get(0).build();
-    List<Shown> shown = Repertoire.of(book, alike.get(0)).shown();
+    List<AspectPicture> shown = Repertoire.of(book, alike.get(0)).shown();
     if (shown.isEmpty()) {
       return Optional.empty();
     }
@@ -196,12 +196,12 @@ public record Site(
   }
 
   /** What is shown when some patterns are written as one picture. */
-  Stream<Shown> shown(Map<Pattern, Reads> changed, List<Display> picture) {
+  Stream<AspectPicture> shown(Map<Pattern, Reads> changed, List<Display> picture) {
     return shown.stream()
         .map(
             s -> {
               Reads now = changed.get(s.by().pattern());
-              return now == null ? s : new Shown(now, picture, s.span());
+              return now == null ? s : new AspectPicture(now, picture, s.span());
             });
   }
 
@@ -254,7 +254,7 @@ public record Site(
   private List<Case> cases(Function<List<Display>, List<Trial>> trials) {
     List<Case> cases = new ArrayList<>();
     Map<Object, Crew.Read> known = new HashMap<>();
-    for (Shown one : shown) {
+    for (AspectPicture one : shown) {
       for (Trial trial : trials.apply(one.picture())) {
         Crew.Read read =
             known.computeIfAbsent(
@@ -301,9 +301,12 @@ public record Site(
     return new HeadType("plain", List.of(lamp), List.of(), span);
   }
 
-  private static Crew crew(Rulebook book, Form form, List<Shown> shown) {
+  private static Crew crew(Rulebook book, Form form, List<AspectPicture> shown) {
     return Crew.of(
-        book, book.failures().imperfect(), form, shown.stream().map(Shown::by).distinct().toList());
+        book,
+        book.failures().imperfect(),
+        form,
+        shown.stream().map(AspectPicture::by).distinct().toList());
   }
 
   /** True when some picture of a form means so many aspects that nothing fails on it here. */
@@ -315,9 +318,9 @@ public record Site(
         .anyMatch(picture -> patterns.meanings(plates, picture).size() > MOST_MEANINGS);
   }
 
-  private static List<Shown> shownOn(Rulebook book, Form form, List<String> plates) {
+  private static List<AspectPicture> shownOn(Rulebook book, Form form, List<String> plates) {
     PatternIndex patterns = PatternIndex.of(book, form);
-    List<Shown> shown = new ArrayList<>();
+    List<AspectPicture> shown = new ArrayList<>();
     Set<Object> known = new HashSet<>();
     Map<List<Display>, List<Reads>> meanings = new HashMap<>();
     for (Reads by : patterns.patterns()) {
@@ -328,7 +331,7 @@ public record Site(
           if (means.size() <= MOST_MEANINGS
               && means.contains(read)
               && known.add(List.of(read.aspect().name(), picture))) {
-            shown.add(new Shown(read, picture, by.pattern().span()));
+            shown.add(new AspectPicture(read, picture, by.pattern().span()));
           }
         }
       }

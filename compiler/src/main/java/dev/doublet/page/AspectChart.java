@@ -113,7 +113,7 @@ public final class AspectChart {
     section.append(aspect.numerals().isOpen() ? line(numerals(aspect), true) : "");
     section.append("</div><div class=\"looks\">");
     for (Pattern pattern : aspect.patterns()) {
-      Shown shown = Shown.of(makes, pattern);
+      SignalPicture shown = SignalPicture.of(makes, pattern);
       section.append("<figure>").append(PictureDrawing.inPage(shown, inks, flashing, stock));
       section.append("<figcaption><strong>").append(Xml.text(shown.built())).append("</strong> ");
       section.append(Xml.text(shown.words())).append("</figcaption></figure>");
@@ -231,7 +231,7 @@ public final class AspectChart {
       page.append(String.join(" ", said)).append("\n\n");
       page.append("| form | shows | in words |\n| --- | --- | --- |\n");
       for (Pattern pattern : aspect.patterns()) {
-        Shown shown = Shown.of(makes, pattern);
+        SignalPicture shown = SignalPicture.of(makes, pattern);
         page.append("| ").append(plain(shown.built())).append(" | ").append(Disc.of(shown, inks));
         page.append(" | ").append(plain(shown.words())).append(" |\n");
       }
@@ -256,6 +256,6 @@ public final class AspectChart {
         .map(
             pattern ->
                 PictureDrawing.alone(
-                    Shown.of(Makes.of(book), pattern), Inks.of(book), Flashing.of(book)));
+                    SignalPicture.of(Makes.of(book), pattern), Inks.of(book), Flashing.of(book)));
   }
 }

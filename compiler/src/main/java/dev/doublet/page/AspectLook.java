@@ -35,7 +35,7 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
   }
 
   /** A row of a form: one picture of one aspect. */
-  private record Row(String name, Shown shown) {}
+  private record Row(String name, SignalPicture shown) {}
 
   /**
    * The text, with every name made visible.
@@ -50,7 +50,9 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
       List<Row> rows = new ArrayList<>();
       for (Aspect aspect : aspects) {
         for (Pattern pattern : aspect.patternsOn(form)) {
-          rows.add(new Row(Visible.line(aspect.name()), Shown.of(makes, aspect.shownBy(pattern))));
+          rows.add(
+              new Row(
+                  Visible.line(aspect.name()), SignalPicture.of(makes, aspect.shownBy(pattern))));
         }
       }
       if (!rows.isEmpty()) {
@@ -79,14 +81,14 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
     return "  " + discs + name + "  " + Visible.line(row.shown().words() + plates) + "\n";
   }
 
-  private static String discs(Shown shown, Inks inks) {
+  private static String discs(SignalPicture shown, Inks inks) {
     return heads(shown, inks).stream()
         .map(discs -> String.join("", discs) + RESET)
         .collect(Collectors.joining(" "));
   }
 
   /** The discs of each head, from top to bottom, in their colours; who prints them resets those. */
-  static List<List<String>> heads(Shown shown, Inks inks) {
+  static List<List<String>> heads(SignalPicture shown, Inks inks) {
     List<List<String>> heads = new ArrayList<>();
     for (int i = 0; i < shown.displays().size(); i++) {
       String look = shown.displays().get(i).look();

@@ -61,7 +61,7 @@ final class Disc {
   private Disc() {}
 
   /** The discs of a picture, head by head from top to bottom: "🟠 🔴". */
-  static String of(Shown shown, Inks inks) {
+  static String of(SignalPicture shown, Inks inks) {
     StringBuilder discs = new StringBuilder();
     for (int i = 0; i < shown.displays().size(); i++) {
       discs

@@ -24,14 +24,14 @@ final class Gallery {
   /** As coloured discs: "🟡 🔴". */
   String discs(Sight sight) {
     Room room = room(sight);
-    return Disc.of(Shown.of(room.makes(), sight), room.inks());
+    return Disc.of(SignalPicture.of(room.makes(), sight), room.inks());
   }
 
   /** As a drawing for a page, whose lamps stand still. */
   String picture(Sight sight) {
     Room room = room(sight);
     return PictureDrawing.inPage(
-        Shown.of(room.makes(), sight), room.inks(), room.flashing(), stock);
+        SignalPicture.of(room.makes(), sight), room.inks(), room.flashing(), stock);
   }
 
   /** Heads that the pictures share, to be put somewhere on the page. */

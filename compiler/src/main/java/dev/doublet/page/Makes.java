@@ -22,11 +22,11 @@ import java.util.Set;
 final class Makes {
   private final Rulebook book;
   private final Map<Place, Set<String>> looks = new HashMap<>();
-  private final Map<Asked, Optional<HeadType>> known = new HashMap<>();
+  private final Map<LookAtPlace, Optional<HeadType>> known = new HashMap<>();
 
   private record Place(Form form, int index) {}
 
-  private record Asked(Place place, String look) {}
+  private record LookAtPlace(Place place, String look) {}
 
   private Makes(Rulebook book) {
     this.book = book;
@@ -48,10 +48,10 @@ final class Makes {
 
   /** The make drawn at a place for a look; empty where no make of the book shows it. */
   Optional<HeadType> at(Form form, int index, String look) {
-    return known.computeIfAbsent(new Asked(new Place(form, index), look), this::find);
+    return known.computeIfAbsent(new LookAtPlace(new Place(form, index), look), this::find);
   }
 
-  private Optional<HeadType> find(Asked asked) {
+  private Optional<HeadType> find(LookAtPlace asked) {
     List<String> ever = List.copyOf(looks.getOrDefault(asked.place(), Set.of()));
     String place = asked.place().form().places().get(asked.place().index());
     return book.heads().stream()

@@ -99,13 +99,13 @@ final class PictureDrawing {
   }
 
   /** A picture as part of a page, which says beside it in words what it shows. */
-  static String inPage(Shown shown, Inks inks, Flashing flashing, Stock stock) {
+  static String inPage(SignalPicture shown, Inks inks, Flashing flashing, Stock stock) {
     return new PictureDrawing(inks, flashing, stock, List.of())
         .draw(shown, "class=\"picture\" aria-hidden=\"true\"", "");
   }
 
   /** A picture as a file of its own. */
-  static String alone(Shown shown, Inks inks, Flashing flashing) {
+  static String alone(SignalPicture shown, Inks inks, Flashing flashing) {
     String told = "<title>" + Xml.text(shown.describe()) + "</title>";
     String style = "<style>" + css(flashing) + "</style>";
     return new PictureDrawing(inks, flashing, null, List.of())
@@ -131,12 +131,12 @@ final class PictureDrawing {
     List<Display> dark = Collections.nCopies(heads.size(), Display.DARK);
     return new PictureDrawing(null, null, null, leds)
         .draw(
-            new Shown(build.form(), build.plates(), heads, dark, ""),
+            new SignalPicture(build.form(), build.plates(), heads, dark, ""),
             "class=\"picture\" aria-hidden=\"true\"",
             "");
   }
 
-  private String draw(Shown shown, String attributes, String told) {
+  private String draw(SignalPicture shown, String attributes, String told) {
     boolean dwarf = shown.form().mount() == Mount.DWARF;
     double lens = dwarf ? DWARF_LENS : HIGH_LENS;
     List<Box> boxes = new ArrayList<>();
@@ -360,7 +360,7 @@ final class PictureDrawing {
     return Math.min(LETTERS, plate.codePointCount(0, plate.length())) * LETTER + 8;
   }
 
-  private static double platesWidth(Shown shown) {
+  private static double platesWidth(SignalPicture shown) {
     return shown.plates().stream().mapToDouble(PictureDrawing::width).max().orElse(0);
   }
 
@@ -371,13 +371,14 @@ final class PictureDrawing {
    * @param numbers those that light up in its one window; empty for lamps
    * @param arm how many degrees an arm is above the level; negative for lamps
    */
-  private record Box(Places places, List<String> numbers, double lens, int arm) {
+  private record Box(LampPlaces places, List<String> numbers, double lens, int arm) {
     static Box of(Optional<HeadType> make, Display display, double lens) {
       if (make.isPresent() && make.get().isOfNumbers()) {
         List<String> numbers = make.get().lamps().stream().map(Lamp::name).toList();
-        return new Box(new Places(List.of()), numbers, WINDOW, -1);
+        return new Box(new LampPlaces(List.of()), numbers, WINDOW, -1);
       }
-      Places places = make.map(Places::of).orElse(new Places(List.of(new Places.Place(0, 0))));
+      LampPlaces places =
+          make.map(LampPlaces::of).orElse(new LampPlaces(List.of(new LampPlaces.Place(0, 0))));
       int arm = make.filter(HeadType::isArm).map(m -> ArmDrawing.degrees(m, display)).orElse(-1);
       return new Box(places, List.of(), lens, arm);
     }

@@ -124,7 +124,7 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     Map<String, List<Reading>> byStates = new LinkedHashMap<>();
     Map<List<Display>, List<Integer>> states = pictures(signal);
     StuckDies dies = site.map(s -> StuckDies.of(s, signal)).orElse(null);
-    for (Site.Shown shown : site.map(Site::shown).orElse(List.of())) {
+    for (Site.AspectPicture shown : site.map(Site::shown).orElse(List.of())) {
       List<Integer> told = states.get(shown.picture());
       if (told != null) {
         String key = told.stream().map(String::valueOf).collect(Collectors.joining(","));
@@ -140,7 +140,7 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
   }
 
   private static List<Reading> readings(
-      Site site, Signal signal, StuckDies dies, Site.Shown shown) {
+      Site site, Signal signal, StuckDies dies, Site.AspectPicture shown) {
     Map<Fault, Failure> failures = new LinkedHashMap<>();
     List<Failure> all = new ArrayList<>(SiteFailures.failures(site, shown.picture()));
     all.addAll(SiteFailures.stuck(site, shown.picture()));

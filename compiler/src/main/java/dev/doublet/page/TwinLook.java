@@ -68,7 +68,7 @@ public record TwinLook(List<String> names, List<List<String>> heads) {
   }
 
   /** The picture that both show, which stands in patterns of the form, head by head. */
-  private static Shown shown(Rulebook book, Form form, List<String> picture) {
+  private static SignalPicture shown(Rulebook book, Form form, List<String> picture) {
     List<Display> displays = new ArrayList<>();
     for (int place = 0; place < picture.size(); place++) {
       int at = place;
@@ -80,7 +80,7 @@ public record TwinLook(List<String> names, List<List<String>> heads) {
               .findFirst()
               .orElse(Display.DARK));
     }
-    return Shown.of(Makes.of(book), form, displays);
+    return SignalPicture.of(Makes.of(book), form, displays);
   }
 
   private static Stream<Display> displays(Pattern pattern, int place) {

@@ -130,7 +130,7 @@ public final class TextRendering {
             .filter(l -> l.span().file() == main)
             .sorted(Comparator.comparing(Label::span))
             .toList();
-    Shown shown = Shown.NOTHING;
+    LineWindow shown = LineWindow.NOTHING;
     for (Label label : here) {
       shown = drawLabel(label, diagnostic.severity(), digits, shown, out);
     }
@@ -138,7 +138,7 @@ public final class TextRendering {
     for (Label label : labels.stream().filter(l -> l.span().file() != main).toList()) {
       if (label.span().file() != shownFile) {
         shownFile = label.span().file();
-        shown = Shown.NOTHING;
+        shown = LineWindow.NOTHING;
         Position from = label.span().from();
         out.append("  in ")
             .append(Visible.line(shownFile.name()))
@@ -150,15 +150,15 @@ public final class TextRendering {
     }
   }
 
-  private Shown drawLabel(
-      Label label, Severity severity, int digits, Shown shown, StringBuilder out) {
+  private LineWindow drawLabel(
+      Label label, Severity severity, int digits, LineWindow shown, StringBuilder out) {
     Span span = label.span();
     int line = span.from().line();
     String text = span.file().line(line);
     int start = Math.min(span.start() - span.file().lineStart(line), text.length());
     int end = Math.min(span.end() - span.file().lineStart(line), text.length());
     Window window = Window.around(text, start);
-    Shown now = new Shown(line, window);
+    LineWindow now = new LineWindow(line, window);
     if (!now.equals(shown)) {
       out.append("  ").append(pad(Integer.toString(line), digits)).append(" | ");
       out.append(window.text()).append('\n');
@@ -196,8 +196,8 @@ public final class TextRendering {
   }
 
   /** What the underline stands below. */
-  private record Shown(int line, Window window) {
-    private static final Shown NOTHING = new Shown(0, new Window("", 0, "", ""));
+  private record LineWindow(int line, Window window) {
+    private static final LineWindow NOTHING = new LineWindow(0, new Window("", 0, "", ""));
   }
 
   /** The part of a long line that is shown. */

@@ -2,7 +2,7 @@ package dev.doublet.serve;
 
 import dev.doublet.check.Checks;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.editor.Carried;
+import dev.doublet.editor.CarriedFindings;
 import dev.doublet.editor.Root;
 import dev.doublet.editor.Texts;
 import dev.doublet.source.SourceFile;
@@ -49,7 +49,7 @@ final class Desk {
   // Only the prompt thread touches what follows.
   private final Map<String, Root> roots = new TreeMap<>();
   private final Map<String, Root> whole = new HashMap<>();
-  private final Map<String, Carried> carried = new HashMap<>();
+  private final Map<String, CarriedFindings> carried = new HashMap<>();
   private final Map<String, Root> legible = new HashMap<>();
   private Set<String> told = Set.of();
 
@@ -282,7 +282,7 @@ final class Desk {
             whole.put(checked.path(), checked);
             List<Diagnostic> slow =
                 checked.findings().stream().filter(d -> SLOW.contains(d.name())).toList();
-            carried.put(checked.path(), new Carried(slow));
+            carried.put(checked.path(), new CarriedFindings(slow));
             show();
           });
     }

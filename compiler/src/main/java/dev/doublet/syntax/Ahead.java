@@ -47,7 +47,7 @@ public record Ahead(List<String> words, List<String> name, List<String> text, Li
    */
   public static Ahead at(SourceFile file, int offset) {
     List<CommonToken> tokens = new ArrayList<>();
-    Words words = new Words(new SourceFile(file.name(), file.text().substring(0, offset)));
+    TextWords words = new TextWords(new SourceFile(file.name(), file.text().substring(0, offset)));
     for (CommonToken token : words.tokens()) {
       if (token.getType() != Token.EOF) {
         tokens.add(token);

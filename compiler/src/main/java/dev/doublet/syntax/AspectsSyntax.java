@@ -36,7 +36,7 @@ public final class AspectsSyntax {
     if (notText.isPresent()) {
       return Outcome.of(nothing(file), List.of(notText.get()));
     }
-    Words words = new Words(file);
+    TextWords words = new TextWords(file);
     Mending mending = new Mending(words);
     return Outcome.of(mending.tree(), mending.mistakes());
   }

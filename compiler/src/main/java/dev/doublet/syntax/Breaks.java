@@ -19,13 +19,13 @@ final class Breaks {
   private static final Set<Integer> NAMED =
       Set.of(AspectsLexer.ASPECT, AspectsLexer.FORM, AspectsLexer.HEAD);
 
-  private final Words words;
+  private final TextWords words;
   private final SourceFile file;
   private final TreeSet<Integer> touched = new TreeSet<>();
   private final TreeSet<Integer> closed = new TreeSet<>();
   private final List<Span> lost = new ArrayList<>();
 
-  Breaks(Words words) {
+  Breaks(TextWords words) {
     this.words = words;
     this.file = words.file();
   }

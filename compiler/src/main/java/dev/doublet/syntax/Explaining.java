@@ -93,7 +93,7 @@ final class Explaining {
       "accept, arm, aspect, colours, count, cover, expect, form, head, imperfect, numbers, plate, rhythms, "
           + "rulebook, speeds or use";
 
-  private final Words source;
+  private final TextWords source;
   private final List<CommonToken> words;
   private final Attempt.Failure failure;
   private final int block;
@@ -104,7 +104,7 @@ final class Explaining {
    *
    * @param block the first word of the declaration whose braces are open, or {@link #NO_BLOCK}
    */
-  Explaining(Words source, List<CommonToken> words, Attempt.Failure failure, int block) {
+  Explaining(TextWords source, List<CommonToken> words, Attempt.Failure failure, int block) {
     this.source = source;
     this.words = words;
     this.failure = failure;

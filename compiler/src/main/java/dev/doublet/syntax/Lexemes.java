@@ -24,12 +24,12 @@ public final class Lexemes {
   private static final long[] BITS = bits();
   private static final String[] WORDS = words();
 
-  private final Words words;
+  private final TextWords words;
   private final List<CommonToken> tokens;
   private final long[] opens;
   private final long[] closes;
 
-  private Lexemes(Words words) {
+  private Lexemes(TextWords words) {
     this.words = words;
     this.tokens = words.tokens();
     this.opens = new long[tokens.size()];
@@ -45,7 +45,7 @@ public final class Lexemes {
     if (!AspectsSyntax.isText(file)) {
       return Optional.empty();
     }
-    Lexemes lexemes = new Lexemes(new Words(file));
+    Lexemes lexemes = new Lexemes(new TextWords(file));
     return lexemes.parse() ? Optional.of(lexemes.all()) : Optional.empty();
   }
 

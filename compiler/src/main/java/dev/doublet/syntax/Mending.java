@@ -50,7 +50,7 @@ final class Mending {
           AspectsParser.RULE_colours, Set.of(),
           AspectsParser.RULE_form, Set.of());
 
-  private final Words source;
+  private final TextWords source;
   private final TreeBuilding building;
   private final List<Diagnostic> mistakes = new ArrayList<>();
   private final List<CommonToken> words;
@@ -65,7 +65,7 @@ final class Mending {
   private long read;
 
   /** Reads all words of a text. */
-  Mending(Words source) {
+  Mending(TextWords source) {
     this.source = source;
     this.building = new TreeBuilding(source);
     this.words = Tidying.tidy(source, mistakes);

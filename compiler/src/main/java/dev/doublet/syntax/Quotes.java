@@ -43,7 +43,7 @@ final class Quotes {
           AspectsLexer.EXPECT,
           AspectsLexer.COMMA);
 
-  private final Words words;
+  private final TextWords words;
   private final List<CommonToken> line;
   private final String text;
   private final int start;
@@ -53,7 +53,7 @@ final class Quotes {
    *
    * @param line its words, the last one a text that is not closed
    */
-  Quotes(Words words, List<CommonToken> line) {
+  Quotes(TextWords words, List<CommonToken> line) {
     this.words = words;
     this.line = line;
     this.start = line.get(0).getStartIndex();

@@ -37,18 +37,18 @@ final class Tidying {
 
   private static final String OPENING = "\u201c\u201d\u201e\u00ab\u00bb\u2018\u2019'`";
 
-  private final Words words;
+  private final TextWords words;
   private final List<Diagnostic> mistakes;
   private final List<CommonToken> tidy = new ArrayList<>();
   private final Set<String> said = new HashSet<>();
 
-  private Tidying(Words words, List<Diagnostic> mistakes) {
+  private Tidying(TextWords words, List<Diagnostic> mistakes) {
     this.words = words;
     this.mistakes = mistakes;
   }
 
   /** The words of a text without what is none; each character in the way is reported once. */
-  static List<CommonToken> tidy(Words words, List<Diagnostic> mistakes) {
+  static List<CommonToken> tidy(TextWords words, List<Diagnostic> mistakes) {
     Tidying tidying = new Tidying(words, mistakes);
     List<CommonToken> all = tidying.quoted(words.tokens());
     for (int i = 0; i < all.size(); i++) {

@@ -48,9 +48,9 @@ import org.antlr.v4.runtime.tree.TerminalNode;
 
 /** Turns what the generated parser made of a correct declaration into ours. */
 final class TreeBuilding {
-  private final Words words;
+  private final TextWords words;
 
-  TreeBuilding(Words words) {
+  TreeBuilding(TextWords words) {
     this.words = words;
   }
 

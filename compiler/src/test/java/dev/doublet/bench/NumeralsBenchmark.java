@@ -1,7 +1,7 @@
 package dev.doublet.bench;
 
 import dev.doublet.Compiler;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.source.SourceFile;
 import java.lang.management.ManagementFactory;
 import java.util.Locale;
@@ -21,7 +21,9 @@ public final class NumeralsBenchmark {
         long start = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
         int found =
             Compiler.checkRulebook(
-                    "book.aspects", path -> new SourceFile("book.aspects", book), Asked.FINDINGS)
+                    "book.aspects",
+                    path -> new SourceFile("book.aspects", book),
+                    CheckOptions.FINDINGS)
                 .diagnostics()
                 .size();
         long spent = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - start;

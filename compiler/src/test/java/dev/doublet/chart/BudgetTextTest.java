@@ -1,6 +1,6 @@
 package dev.doublet.chart;
 
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.golden.Case;
 import dev.doublet.layout.Layout;
@@ -27,6 +27,6 @@ class BudgetTextTest {
 
   private static String text(Case input) {
     Layout layout = LayoutResolver.resolve(input.root(), input.reader()).value().orElseThrow();
-    return BudgetText.text(LayoutFacts.of(layout, Asked.ALL));
+    return BudgetText.text(LayoutFacts.of(layout, CheckOptions.ALL));
   }
 }

@@ -2,7 +2,7 @@ package dev.doublet.chart;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.golden.Case;
 import dev.doublet.layout.Layout;
@@ -62,6 +62,6 @@ class PartsListTest {
 
   private static LayoutFacts facts(Case input) {
     Layout layout = LayoutResolver.resolve(input.root(), input.reader()).value().orElseThrow();
-    return LayoutFacts.of(layout, Asked.ALL);
+    return LayoutFacts.of(layout, CheckOptions.ALL);
   }
 }

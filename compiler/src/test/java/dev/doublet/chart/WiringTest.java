@@ -9,7 +9,7 @@ import dev.doublet.chart.Wiring.Lens;
 import dev.doublet.chart.Wiring.Lit;
 import dev.doublet.chart.Wiring.Strand;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
@@ -44,7 +44,7 @@ class WiringTest {
   void each_case_gives_exactly_its_page_and_its_rows(Path page) {
     Case input = Case.of(page);
     Layout layout = LayoutResolver.resolve(input.root(), input.reader()).value().orElseThrow();
-    List<Wiring> wirings = Wiring.of(LayoutFacts.of(layout, Asked.ALL));
+    List<Wiring> wirings = Wiring.of(LayoutFacts.of(layout, CheckOptions.ALL));
     StringBuilder actual = new StringBuilder();
     wirings.forEach(w -> actual.append(WiringMarkdown.of(w)).append('\n'));
     input.verify(actual.append(WiringCsv.of(wirings)).toString());
@@ -52,7 +52,7 @@ class WiringTest {
 
   @Test
   void whatever_a_signal_shows_an_led_of_it_only_lights_in_a_colour_of_the_lamp_listed_there() {
-    for (Wiring wiring : Wiring.of(LayoutFacts.of(demo(), Asked.ALL))) {
+    for (Wiring wiring : Wiring.of(LayoutFacts.of(demo(), CheckOptions.ALL))) {
       for (Strand strand : wiring.chains()) {
         for (Led led : strand.leds()) {
           led.lamp().ifPresent(lit -> holds(led, lit));
@@ -76,7 +76,7 @@ class WiringTest {
   void every_lamp_of_every_signal_is_listed_once_and_every_led_has_a_row() {
     Layout layout = demo();
     List<Led> leds =
-        Wiring.of(LayoutFacts.of(layout, Asked.ALL)).stream()
+        Wiring.of(LayoutFacts.of(layout, CheckOptions.ALL)).stream()
             .flatMap(w -> w.chains().stream())
             .flatMap(s -> s.leds().stream())
             .toList();
@@ -157,7 +157,7 @@ class WiringTest {
   void fuses_are_those_that_wire_too_thin_asks_for() {
     Case fuses = Case.of(Path.of("src/test/resources/cases/budget/fuses.md"));
     Layout layout = LayoutResolver.resolve(fuses.root(), fuses.reader()).value().orElseThrow();
-    String chart = WiringMarkdown.of(Wiring.of(LayoutFacts.of(layout, Asked.ALL)).get(0));
+    String chart = WiringMarkdown.of(Wiring.of(LayoutFacts.of(layout, CheckOptions.ALL)).get(0));
     List<String> advice =
         Run.compile(fuses).diagnostics().stream()
             .filter(d -> d.name().equals("wire-too-thin"))
@@ -201,7 +201,7 @@ class WiringTest {
             """);
     SourceReader reader = path -> new SourceFile(path, files.get(path));
     Layout resolved = LayoutResolver.resolve("layout.yaml", reader).value().orElseThrow();
-    return Wiring.of(LayoutFacts.of(resolved, Asked.ALL)).get(0).lenses();
+    return Wiring.of(LayoutFacts.of(resolved, CheckOptions.ALL)).get(0).lenses();
   }
 
   /**
@@ -219,7 +219,7 @@ class WiringTest {
           return new SourceFile(path, file.text().replace("scale: S", "scale: " + scale));
         };
     Layout layout = LayoutResolver.resolve(masts.root(), reader).value().orElseThrow();
-    Wiring wiring = Wiring.of(LayoutFacts.of(layout, Asked.ALL)).get(0);
+    Wiring wiring = Wiring.of(LayoutFacts.of(layout, CheckOptions.ALL)).get(0);
     // Feet of common practice, from memory, as the class Mast has them.
     stands(wiring.posts().get(0), millimetresToTheFoot, 20, 14);
     stands(wiring.posts().get(3), millimetresToTheFoot, 20, 14);

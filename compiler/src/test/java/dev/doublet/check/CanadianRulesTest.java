@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
@@ -165,7 +165,8 @@ class CanadianRulesTest {
 
   private static Compiler.Checked<Rulebook> published() throws IOException {
     String text = Files.readString(BOOK);
-    return Compiler.checkRulebook("canada.aspects", path -> new SourceFile(path, text), Asked.ALL);
+    return Compiler.checkRulebook(
+        "canada.aspects", path -> new SourceFile(path, text), CheckOptions.ALL);
   }
 
   private static Map<String, Pattern> written(Rulebook book) {
@@ -190,7 +191,8 @@ class CanadianRulesTest {
 
   private static List<Diagnostic> twins(String book) {
     Compiler.Checked<?> checked =
-        Compiler.checkRulebook("cror.aspects", path -> new SourceFile(path, book), Asked.ALL);
+        Compiler.checkRulebook(
+            "cror.aspects", path -> new SourceFile(path, book), CheckOptions.ALL);
     assertThat(checked.value()).as(checked.diagnostics().toString()).isPresent();
     return checked.diagnostics().stream().filter(d -> d.name().equals("twin-aspects")).toList();
   }

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Build;
 import dev.doublet.Compiler;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.source.SourceFile;
@@ -128,7 +128,7 @@ class BrokenWriterTest {
 
   private byte[] west(String layout) throws TableFault {
     Layout other =
-        Compiler.checkLayout("layout.yaml", path -> text(path, layout), Asked.ALL)
+        Compiler.checkLayout("layout.yaml", path -> text(path, layout), CheckOptions.ALL)
             .value()
             .map(LayoutFacts::layout)
             .orElseThrow();

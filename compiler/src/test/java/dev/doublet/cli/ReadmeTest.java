@@ -82,8 +82,8 @@ class ReadmeTest {
       List<String> list =
           switch (line) {
             case "<!-- families -->" -> families(shown);
-            case "<!-- findings -->" -> table(shown, Pages.all());
-            case "<!-- changes -->" -> table(shown, Pages.ofChanges());
+            case "<!-- findings -->" -> table(shown, ExplainPages.all());
+            case "<!-- changes -->" -> table(shown, ExplainPages.ofChanges());
             default -> List.of();
           };
       if (!list.isEmpty()) {
@@ -107,7 +107,7 @@ class ReadmeTest {
   private static List<String> families(Path shown) throws IOException {
     Map<String, Path> files = files();
     Map<String, List<String>> families = new TreeMap<>();
-    for (Page page : Pages.all()) {
+    for (ExplainPage page : ExplainPages.all()) {
       Path file = files.get(page.name());
       String family = file.getParent().getFileName().toString();
       families.computeIfAbsent(family, f -> new ArrayList<>()).add(link(shown, page.name(), file));
@@ -118,7 +118,7 @@ class ReadmeTest {
   }
 
   /** Every finding or change, with what it is. */
-  private static List<String> table(Path shown, List<Page> pages) throws IOException {
+  private static List<String> table(Path shown, List<ExplainPage> pages) throws IOException {
     Map<String, Path> files = files();
     return pages.stream()
         .map(p -> "- " + link(shown, p.name(), files.get(p.name())) + ": " + p.summary())

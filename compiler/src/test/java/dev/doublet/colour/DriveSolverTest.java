@@ -62,7 +62,7 @@ class DriveSolverTest {
         deepest = Math.max(deepest, worst(family, region, a, b, 255));
       }
     }
-    DriveSearch.Found found = new DriveSearch(family, region).best(List.of(0, 1, 2));
+    DriveSearch.Candidate found = new DriveSearch(family, region).best(List.of(0, 1, 2));
     assertThat(found.margin()).isGreaterThanOrEqualTo(deepest - 1e-9);
     Drive drive = found.drive();
     assertThat(worst(family, region, drive.level(0), drive.level(1), drive.level(2)))
@@ -100,7 +100,7 @@ class DriveSolverTest {
   void noNearDriveIsDeeperInside() {
     for (String colour : List.of("white", "lunar", "warm-white")) {
       Region region = region("marine", colour);
-      DriveSearch.Found found = new DriveSearch(RGB, region).best(List.of(0, 1, 2));
+      DriveSearch.Candidate found = new DriveSearch(RGB, region).best(List.of(0, 1, 2));
       Drive d = found.drive();
       for (int r = Math.max(0, d.level(0) - 3); r <= Math.min(255, d.level(0) + 3); r++) {
         for (int g = Math.max(0, d.level(1) - 3); g <= Math.min(255, d.level(1) + 3); g++) {

@@ -73,7 +73,7 @@ class SolvedDrivesTest {
   }
 
   private record Wanted(RegionSet set, Region region) {
-    String row(DriveSearch.Found found) {
+    String row(DriveSearch.Candidate found) {
       return set.name()
           + ","
           + region.colour()

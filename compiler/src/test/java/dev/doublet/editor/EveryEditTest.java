@@ -53,7 +53,7 @@ class EveryEditTest {
     SourceFile file = SAVED.read(path);
     String root = path.contains("heads") ? "rulebooks/brackwater.aspects" : path;
     List<Diagnostic> before = Root.quick(root, SAVED).whole().findings();
-    Carried carried = new Carried(before);
+    CarriedFindings carried = new CarriedFindings(before);
     for (int i = 0; i < file.text().length(); i += STEP) {
       String text = file.text();
       check(root, new SourceFile(path, text.substring(0, i)), before, carried, i);
@@ -67,7 +67,7 @@ class EveryEditTest {
   }
 
   private static void check(
-      String path, SourceFile typed, List<Diagnostic> before, Carried carried, int cursor) {
+      String path, SourceFile typed, List<Diagnostic> before, CarriedFindings carried, int cursor) {
     SourceFile edited = typed.kept();
     Texts texts = new Texts(Map.of(edited.name(), edited), SAVED);
     Root root = Root.quick(path, texts);

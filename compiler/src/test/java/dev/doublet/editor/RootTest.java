@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
@@ -49,8 +49,8 @@ class RootTest {
         .map(
             p ->
                 p.endsWith(".yaml")
-                    ? Compiler.checkLayout(p, DISK, Asked.FINDINGS)
-                    : Compiler.checkRulebook(p, DISK, Asked.FINDINGS))
+                    ? Compiler.checkLayout(p, DISK, CheckOptions.FINDINGS)
+                    : Compiler.checkRulebook(p, DISK, CheckOptions.FINDINGS))
         .flatMap(c -> c.diagnostics().stream())
         .filter(Diagnostic::isFinding)
         .toList();
@@ -85,7 +85,7 @@ class RootTest {
             .filter(d -> d.name().equals("risky-pattern"))
             .toList();
     assertThat(slow).isNotEmpty();
-    Carried carried = new Carried(slow);
+    CarriedFindings carried = new CarriedFindings(slow);
     for (String other :
         List.of(
             "# said above\n\n" + BOOK, BOOK.replace("show", " show"), BOOK.replace("\n", "\r\n"))) {

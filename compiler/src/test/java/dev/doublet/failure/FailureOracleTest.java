@@ -74,7 +74,7 @@ class FailureOracleTest {
     }
     Set<String> found = new TreeSet<>();
     for (Site site : Site.of(small.book())) {
-      for (Site.Shown one : site.shown()) {
+      for (Site.AspectPicture one : site.shown()) {
         Shown shown = new Shown(one.aspect(), one.picture());
         found.add(site.crew().form().name() + site.plates() + shown);
       }

@@ -2,7 +2,7 @@ package dev.doublet.failure;
 
 import dev.doublet.bench.GeneratedLayout;
 import dev.doublet.check.failure.FalseProceed;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;
@@ -24,8 +24,8 @@ public final class FaultsBenchmark {
   public static void main(String[] arguments) {
     for (String rule : List.of("most restrictive", "most restrictive fitting", "lit")) {
       String book = GeneratedLayout.book().replace("read as most restrictive", "read as " + rule);
-      LayoutFacts single = facts(book, Asked.FINDINGS);
-      LayoutFacts twice = facts(book, new Asked(false, 2));
+      LayoutFacts single = facts(book, CheckOptions.FINDINGS);
+      LayoutFacts twice = facts(book, new CheckOptions(false, 2));
       System.out.println(rule + ": " + twice.sites().size() + " kinds");
       for (int run = 0; run < RUNS; run++) {
         time("single faults", () -> single.sites().stream().map(TrialResult::singly).toList());
@@ -44,7 +44,7 @@ public final class FaultsBenchmark {
     System.out.print(String.format(Locale.ROOT, "  %s %d ms", what, spent / 1_000_000));
   }
 
-  private static LayoutFacts facts(String book, Asked asked) {
+  private static LayoutFacts facts(String book, CheckOptions asked) {
     StringBuilder yaml = new StringBuilder();
     yaml.append("layout: Generated\nrulebook: book.aspects\notherwise: most-restrictive\n");
     yaml.append("buses:\n");

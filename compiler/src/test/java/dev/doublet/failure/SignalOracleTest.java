@@ -127,7 +127,7 @@ class SignalOracleTest {
     Set<Aspect> shows = new LinkedHashSet<>();
     site.shown().forEach(s -> shows.add(plain.aspect(s.aspect().name()).orElseThrow()));
     CountingCrew crew = new CountingCrew(plain, site.crew().form(), shows, ALL);
-    for (Site.Shown one : site.shown()) {
+    for (Site.AspectPicture one : site.shown()) {
       Weighing<Bench> weighing =
           new Weighing<>(
               Weighing.where(
@@ -218,7 +218,7 @@ class SignalOracleTest {
 
   /** What is lit that should not be: a whole lamp, another roundel of a vane, one die. */
   private static List<Harm<Bench>> stuckLit(
-      SmallSignal small, Bench whole, List<Site.Shown> shown) {
+      SmallSignal small, Bench whole, List<Site.AspectPicture> shown) {
     List<Harm<Bench>> harms = new ArrayList<>();
     for (int head = 0; head < whole.dies().size(); head++) {
       Make make = small.heads().get(head);
@@ -229,7 +229,7 @@ class SignalOracleTest {
             harms.add(lit(Fault.DIE_STUCK, head, lamp, die));
           }
         }
-        for (Site.Shown other : shown) {
+        for (Site.AspectPicture other : shown) {
           SortedMap<Integer, String> then = make.looks().get(other.picture().get(head).look());
           int last = then == null || !then.containsKey(lamp) ? 0 : dies(then.get(lamp));
           if (last != 0 && shine == 0) {

@@ -3,7 +3,7 @@ package dev.doublet.failure;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.diagnostic.Outcome;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;
@@ -140,7 +140,7 @@ public final class SmallSignal {
     Outcome<Layout> read =
         LayoutResolver.resolve("layout.yaml", path -> path.endsWith("yaml") ? layout : rules);
     assertThat(read.value()).as("%s%n%s", book, read.diagnostics()).isPresent();
-    return LayoutFacts.of(read.value().get(), new Asked(true, 2));
+    return LayoutFacts.of(read.value().get(), new CheckOptions(true, 2));
   }
 
   /** The rulebook, with more lines after it. */

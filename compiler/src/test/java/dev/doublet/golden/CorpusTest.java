@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Controller;
 import dev.doublet.source.SourceFile;
@@ -34,11 +34,14 @@ class CorpusTest {
     for (String path : corpus()) {
       if (path.endsWith(".yaml")) {
         Compiler.Checked<LayoutFacts> checked =
-            Compiler.checkLayout(path, CorpusTest::read, Asked.ALL);
+            Compiler.checkLayout(path, CorpusTest::read, CheckOptions.ALL);
         say(report, path, checked.diagnostics());
         checked.value().ifPresent(facts -> sizes(report, facts));
       } else if (Files.readString(ROOT.resolve(path)).contains("\nrulebook \"")) {
-        say(report, path, Compiler.checkRulebook(path, CorpusTest::read, Asked.ALL).diagnostics());
+        say(
+            report,
+            path,
+            Compiler.checkRulebook(path, CorpusTest::read, CheckOptions.ALL).diagnostics());
       }
     }
     if (Boolean.getBoolean("doublet.update") && System.getenv("CI") == null) {

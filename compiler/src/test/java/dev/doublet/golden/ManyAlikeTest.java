@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.report.Summary;
 import dev.doublet.source.SourceFile;
 import java.time.Duration;
@@ -158,7 +158,7 @@ class ManyAlikeTest {
             LONG,
             () ->
                 Compiler.checkRulebook(
-                    "book.aspects", path -> new SourceFile(path, book), Asked.ALL));
+                    "book.aspects", path -> new SourceFile(path, book), CheckOptions.ALL));
     List<Diagnostic> said = checked.diagnostics();
     assertThat(said).hasSizeLessThan(4 * MANY).anyMatch(d -> d.name().equals(often.name));
     String text = Summary.of(said, 1, checked.skipped(), true).text(false);

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Expectation;
 import dev.doublet.rulebook.Rulebook;
@@ -35,7 +35,8 @@ class PublishedRulebooksTest {
   @MethodSource("pages")
   void a_rulebook_gives_exactly_what_its_page_lists(Path page) {
     String said =
-        Compiler.checkRulebook(name(page) + ".aspects", PublishedRulebooksTest::read, Asked.ALL)
+        Compiler.checkRulebook(
+                name(page) + ".aspects", PublishedRulebooksTest::read, CheckOptions.ALL)
             .diagnostics()
             .stream()
             .map(PublishedRulebooksTest::line)
@@ -62,7 +63,7 @@ class PublishedRulebooksTest {
   void a_rulebook_has_a_test_of_its_own_that_names_each_aspect_and_passes(Path page) {
     String test = "tests/" + name(page) + ".aspects";
     Compiler.Checked<Rulebook> checked =
-        Compiler.checkRulebook(test, PublishedRulebooksTest::read, Asked.ALL);
+        Compiler.checkRulebook(test, PublishedRulebooksTest::read, CheckOptions.ALL);
     assertThat(checked.diagnostics())
         .noneMatch(d -> d.name().equals("failed-expectation") || d.severity() == Severity.ERROR);
     List<Expectation> expected =

@@ -2,7 +2,7 @@ package dev.doublet.golden;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.report.TextRendering;
 import java.util.List;
 import java.util.function.Predicate;
@@ -13,11 +13,11 @@ public final class Run {
 
   /** Everything that the case's root file gives. */
   public static Compiler.Checked<?> compile(Case input) {
-    return compile(input, Asked.ALL);
+    return compile(input, CheckOptions.ALL);
   }
 
   /** The same when more or less is asked of the checks. */
-  public static Compiler.Checked<?> compile(Case input, Asked asked) {
+  public static Compiler.Checked<?> compile(Case input, CheckOptions asked) {
     return input.root().endsWith(".yaml")
         ? Compiler.checkLayout(input.root(), input.reader(), asked)
         : Compiler.checkRulebook(input.root(), input.reader(), asked);
@@ -30,11 +30,11 @@ public final class Run {
 
   /** What is printed of some diagnostics. */
   public static String check(Case input, Predicate<Diagnostic> which) {
-    return check(input, Asked.ALL, which);
+    return check(input, CheckOptions.ALL, which);
   }
 
   /** The same when more or less is asked of the checks. */
-  public static String check(Case input, Asked asked, Predicate<Diagnostic> which) {
+  public static String check(Case input, CheckOptions asked, Predicate<Diagnostic> which) {
     return new TextRendering(false)
         .draw(compile(input, asked).diagnostics().stream().filter(which).toList());
   }

@@ -9,8 +9,8 @@ import dev.doublet.check.expectation.FailedExpectation;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Words;
-import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;
@@ -59,7 +59,7 @@ final class Agreement {
 
     assertTwins(sketch, layout.rulebook(), sat, bdd);
     assertExpectations(sketch, layout.rulebook(), sat, bdd);
-    LayoutFacts facts = LayoutFacts.of(layout, Asked.ALL);
+    LayoutFacts facts = LayoutFacts.of(layout, CheckOptions.ALL);
     assertMeaningless(sketch, facts, sat, bdd);
     assertUnanswered(sketch, facts, sat, bdd);
   }
@@ -67,7 +67,7 @@ final class Agreement {
   private static void assertTwins(Sketch sketch, Rulebook book, Meaning<?> sat, Meaning<?> bdd) {
     Set<Meaning.Twins> found = new HashSet<>();
     Set<Set<String>> told = new HashSet<>();
-    for (Diagnostic finding : new TwinAspects().find(BookFacts.of(book, Asked.ALL))) {
+    for (Diagnostic finding : new TwinAspects().find(BookFacts.of(book, CheckOptions.ALL))) {
       Set<String> forms = new TreeSet<>();
       Set<String> aspects = new TreeSet<>();
       for (String name : finding.about()) {
@@ -126,7 +126,7 @@ final class Agreement {
     Map<String, Sketch.Expected> lines = new LinkedHashMap<>();
     sketch.expectations().forEach(e -> lines.put(SketchText.expectation(e), e));
     Set<String> failed = new HashSet<>();
-    for (Diagnostic finding : new FailedExpectation().find(BookFacts.of(book, Asked.ALL))) {
+    for (Diagnostic finding : new FailedExpectation().find(BookFacts.of(book, CheckOptions.ALL))) {
       String line = finding.primary().span().text();
       assertThat(failed.add(line)).isTrue();
       Sketch.Expected expected = lines.get(line);

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.Compiler;
 import dev.doublet.bench.GeneratedBook;
 import dev.doublet.colour.Chromaticity;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
@@ -62,7 +62,7 @@ class AspectChartTest {
     Inks inks = Inks.of(book);
     for (Aspect aspect : book.aspects()) {
       for (Pattern pattern : aspect.patterns()) {
-        Shown shown = Shown.of(makes, pattern);
+        SignalPicture shown = SignalPicture.of(makes, pattern);
         Document svg = xml(PictureDrawing.alone(shown, inks, Flashing.of(book)));
 
         assertThat(drawn(svg, "lit")).as(shown.describe()).isEqualTo(lit(shown));
@@ -100,7 +100,7 @@ class AspectChartTest {
                 + "aspect \"A\" { allows stop on post show level or inclined or upright }\n");
     List<String> angles = new java.util.ArrayList<>();
     for (Pattern pattern : book.aspects().get(0).patterns()) {
-      Shown shown = Shown.of(Makes.of(book), pattern);
+      SignalPicture shown = SignalPicture.of(Makes.of(book), pattern);
       Document svg = xml(PictureDrawing.alone(shown, Inks.of(book), Flashing.of(book)));
       Element bar = (Element) svg.getElementsByTagName("rect").item(0);
       angles.add(bar.getAttribute("transform").replaceAll("rotate\\((\\d+) .*", "$1"));
@@ -212,7 +212,7 @@ class AspectChartTest {
     Rulebook book = book(RULEBOOKS.resolve("brackwater.aspects"));
     Aspect aspect = book.aspect("Approach Limited").orElseThrow();
     Form form = book.form("three-head").orElseThrow();
-    Shown shown = Shown.of(Makes.of(book), aspect.patternsOn(form).get(0));
+    SignalPicture shown = SignalPicture.of(Makes.of(book), aspect.patternsOn(form).get(0));
 
     assertThat(Disc.of(shown, Inks.of(book))).isEqualTo("\ud83d\udfe1 \ud83d\udfe2 \ud83d\udd34");
   }
@@ -313,22 +313,22 @@ class AspectChartTest {
     return Inks.of(book).of(colour).orElseThrow().screen().hex();
   }
 
-  private static Shown first(Rulebook book) {
-    return Shown.of(Makes.of(book), book.aspects().get(0).patterns().get(0));
+  private static SignalPicture first(Rulebook book) {
+    return SignalPicture.of(Makes.of(book), book.aspects().get(0).patterns().get(0));
   }
 
-  private static int lit(Shown shown) {
+  private static int lit(SignalPicture shown) {
     return IntStream.range(0, shown.displays().size()).map(i -> lamps(shown, i).size()).sum();
   }
 
-  private static int flashing(Shown shown) {
+  private static int flashing(SignalPicture shown) {
     return IntStream.range(0, shown.displays().size())
         .filter(i -> !shown.displays().get(i).rhythm().isEmpty())
         .map(i -> lamps(shown, i).size())
         .sum();
   }
 
-  private static List<Lit> lamps(Shown shown, int place) {
+  private static List<Lit> lamps(SignalPicture shown, int place) {
     Display display = shown.displays().get(place);
     return shown.heads().get(place).flatMap(head -> head.lights(display.look())).orElse(List.of());
   }
@@ -370,7 +370,7 @@ class AspectChartTest {
   }
 
   private static Rulebook checked(String path, SourceReader reader) {
-    return Compiler.checkRulebook(path, reader, Asked.ALL).value().orElseThrow();
+    return Compiler.checkRulebook(path, reader, CheckOptions.ALL).value().orElseThrow();
   }
 
   private static SourceFile text(String path) {

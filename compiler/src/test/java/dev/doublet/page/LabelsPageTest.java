@@ -7,7 +7,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import dev.doublet.chart.Labels;
 import dev.doublet.chart.ManySignals;
 import dev.doublet.chart.PartsList;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;
@@ -133,7 +133,7 @@ class LabelsPageTest {
   }
 
   private static LayoutFacts facts(int signals) {
-    return LayoutFacts.of(ManySignals.layout(signals), Asked.ALL);
+    return LayoutFacts.of(ManySignals.layout(signals), CheckOptions.ALL);
   }
 
   private static LayoutFacts facts(Function<String, String> files) {
@@ -141,6 +141,6 @@ class LabelsPageTest {
         LayoutResolver.resolve("layout.yaml", path -> new SourceFile(path, files.apply(path)))
             .value()
             .orElseThrow();
-    return LayoutFacts.of(layout, Asked.ALL);
+    return LayoutFacts.of(layout, CheckOptions.ALL);
   }
 }

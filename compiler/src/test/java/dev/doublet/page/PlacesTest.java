@@ -16,22 +16,24 @@ class PlacesTest {
 
   @Test
   void names_that_say_a_direction_are_taken_at_their_word() {
-    Places places = of(List.of("left", "right", "above"));
+    LampPlaces places = of(List.of("left", "right", "above"));
     assertThat(places.lamps())
         .containsExactly(
-            new Places.Place(-1, 0.5), new Places.Place(1, 0.5), new Places.Place(0, -0.5));
+            new LampPlaces.Place(-1, 0.5),
+            new LampPlaces.Place(1, 0.5),
+            new LampPlaces.Place(0, -0.5));
   }
 
   /** Up to 127 LEDs hang on a kind; their picture is to stay one that a page can show. */
   @Test
   void lamps_of_no_direction_stand_in_a_column_and_many_in_rows_about_as_wide_as_high() {
     for (int lamps = 1; lamps <= 127; lamps++) {
-      Places places = of(IntStream.range(0, lamps).mapToObj(i -> "l" + i).toList());
+      LampPlaces places = of(IntStream.range(0, lamps).mapToObj(i -> "l" + i).toList());
       assertThat(places.lamps()).hasSize(lamps).doesNotHaveDuplicates();
       assertThat(places.lamps())
           .isSortedAccordingTo(
-              Comparator.comparingDouble(Places.Place::down)
-                  .thenComparingDouble(Places.Place::right));
+              Comparator.comparingDouble(LampPlaces.Place::down)
+                  .thenComparingDouble(LampPlaces.Place::right));
       if (lamps <= 9) {
         assertThat(places.width()).isZero();
       } else {
@@ -40,8 +42,8 @@ class PlacesTest {
     }
   }
 
-  private static Places of(List<String> names) {
+  private static LampPlaces of(List<String> names) {
     List<Lamp> lamps = names.stream().map(name -> new Lamp(name, List.of(), SPAN)).toList();
-    return Places.of(new HeadType("head", lamps, List.of(), SPAN));
+    return LampPlaces.of(new HeadType("head", lamps, List.of(), SPAN));
   }
 }

@@ -3,7 +3,7 @@ package dev.doublet.page;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Condition;
 import dev.doublet.failure.Failure;
@@ -28,7 +28,7 @@ class ReadingsTest {
   @Test
   void a_dead_die_that_misleads_is_the_one_that_is_reported() throws Exception {
     Compiler.Checked<?> checked =
-        Compiler.checkLayout("examples/dead-led/layout.yaml", Pages::fromProject, Asked.ALL);
+        Compiler.checkLayout("examples/dead-led/layout.yaml", Pages::fromProject, CheckOptions.ALL);
     List<String> reported =
         checked.diagnostics().stream()
             .filter(d -> d.name().equals("false-proceed"))
@@ -118,7 +118,7 @@ class ReadingsTest {
     for (Map.Entry<Signal, Readings> one : Readings.of(layout).entrySet()) {
       Site site = Site.of(layout.rulebook(), List.of(one.getKey()), 1).orElseThrow();
       var tried = new TreeSet<String>();
-      for (Site.Shown shown : site.shown()) {
+      for (Site.AspectPicture shown : site.shown()) {
         Condition whole = Condition.of(shown.picture(), site.plates());
         List<Failure> all = new ArrayList<>(SiteFailures.failures(site, shown.picture()));
         all.addAll(SiteFailures.stuck(site, shown.picture()));
@@ -145,6 +145,9 @@ class ReadingsTest {
   }
 
   private static Layout layout(String path) {
-    return Compiler.checkLayout(path, Pages::fromProject, Asked.ALL).value().orElseThrow().layout();
+    return Compiler.checkLayout(path, Pages::fromProject, CheckOptions.ALL)
+        .value()
+        .orElseThrow()
+        .layout();
   }
 }

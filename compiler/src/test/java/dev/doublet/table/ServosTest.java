@@ -3,7 +3,7 @@ package dev.doublet.table;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Layout;
 import dev.doublet.source.SourceFile;
@@ -17,7 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 class ServosTest {
   private static final Layout LAYOUT =
-      Compiler.checkLayout("examples/sluice/layout.yaml", ServosTest::read, Asked.ALL)
+      Compiler.checkLayout("examples/sluice/layout.yaml", ServosTest::read, CheckOptions.ALL)
           .value()
           .orElseThrow()
           .layout();

@@ -8,8 +8,8 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.BookFacts.AspectPattern;
 import dev.doublet.facts.BookFacts.Look;
-import dev.doublet.facts.BookFacts.Shown;
 import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
@@ -108,8 +108,8 @@ public final class FlashOnlyDifference implements Check.OfBook {
     return aspects;
   }
 
-  private Diagnostic report(Look look, List<Shown> group) {
-    List<Shown> shown =
+  private Diagnostic report(Look look, List<AspectPattern> group) {
+    List<AspectPattern> shown =
         group.stream().sorted(Comparator.comparing(s -> s.pattern().span())).toList();
     List<String> names = shown.stream().map(s -> s.aspect().name()).toList();
     String message =
@@ -122,7 +122,7 @@ public final class FlashOnlyDifference implements Check.OfBook {
             .label(shows(shown.get(0)))
             .words("forms", look.forms().stream().map(Form::name).toList())
             .words("aspects", names);
-    for (Shown other : shown.subList(1, Math.min(MOST_PLACES, shown.size()))) {
+    for (AspectPattern other : shown.subList(1, Math.min(MOST_PLACES, shown.size()))) {
       note = note.related(other.pattern().span(), shows(other));
     }
     return note.because(
@@ -143,7 +143,7 @@ public final class FlashOnlyDifference implements Check.OfBook {
         .help("nothing, if the rulebook means it so");
   }
 
-  private static String shows(Shown shown) {
+  private static String shows(AspectPattern shown) {
     return "shows \"" + shown.aspect().name() + "\"";
   }
 }

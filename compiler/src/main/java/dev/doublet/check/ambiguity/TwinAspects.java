@@ -6,8 +6,8 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.BookFacts.AspectPattern;
 import dev.doublet.facts.BookFacts.Look;
-import dev.doublet.facts.BookFacts.Shown;
 import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
@@ -62,7 +62,7 @@ public final class TwinAspects implements Check.OfBook {
   }
 
   private Diagnostic report(Look look, Twins.Picture twins) {
-    List<Shown> shown = twins.shown();
+    List<AspectPattern> shown = twins.shown();
     boolean two = shown.size() == 2;
     Diagnostic finding =
         finding(
@@ -75,7 +75,7 @@ public final class TwinAspects implements Check.OfBook {
             .words("aspects", shown.stream().map(s -> s.aspect().name()).toList())
             .words("picture", twins.picture().stream().map(Display::words).toList())
             .fact(two ? "both show" : "all show", Display.over(twins.picture()));
-    for (Shown one : shown.subList(1, Math.min(MOST_PLACES, shown.size()))) {
+    for (AspectPattern one : shown.subList(1, Math.min(MOST_PLACES, shown.size()))) {
       finding = finding.related(one.pattern().span(), shows(one));
     }
     if (shown.size() > MOST_PLACES) {
@@ -101,7 +101,7 @@ public final class TwinAspects implements Check.OfBook {
   }
 
   private Diagnostic more(Look look, Twins twins) {
-    Shown first = twins.pictures().get(0).shown().get(0);
+    AspectPattern first = twins.pictures().get(0).shown().get(0);
     return finding(
             Severity.ERROR,
             first.pattern().span(),
@@ -145,17 +145,17 @@ public final class TwinAspects implements Check.OfBook {
     return names(List.of(pair.first(), pair.second()));
   }
 
-  private static String names(List<Shown> shown) {
+  private static String names(List<AspectPattern> shown) {
     return Words.quoted(shown, s -> s.aspect().name());
   }
 
-  private static List<String> about(Look look, Stream<Shown> shown) {
+  private static List<String> about(Look look, Stream<AspectPattern> shown) {
     return Stream.concat(look.forms().stream().map(Form::name), shown.map(s -> s.aspect().name()))
         .distinct()
         .toList();
   }
 
-  private static String shows(Shown shown) {
+  private static String shows(AspectPattern shown) {
     return "shows \"" + shown.aspect().name() + "\"" + plates(shown.pattern());
   }
 

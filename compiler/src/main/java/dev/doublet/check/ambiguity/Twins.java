@@ -5,8 +5,8 @@ import dev.doublet.cells.Cube;
 import dev.doublet.cells.Gaps;
 import dev.doublet.cells.Row;
 import dev.doublet.cells.Widest;
+import dev.doublet.facts.BookFacts.AspectPattern;
 import dev.doublet.facts.BookFacts.Look;
-import dev.doublet.facts.BookFacts.Shown;
 import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
@@ -37,8 +37,8 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
   static final int MOST_PICTURES = 1_000;
   static final int MOST_UNTRIED = 100;
 
-  private static final Comparator<Shown> BY_PLACE =
-      Comparator.comparing((Shown s) -> s.pattern().span());
+  private static final Comparator<AspectPattern> BY_PLACE =
+      Comparator.comparing((AspectPattern s) -> s.pattern().span());
 
   /** What it costs to put a question to the engine, in its steps. */
   private static final int STEPS_TO_ASK = 100;
@@ -52,11 +52,11 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
    * @param picture what the heads show
    * @param shown a pattern of each aspect that shows it, in the order written
    */
-  record Picture(List<Display> picture, List<Shown> shown) {}
+  record Picture(List<Display> picture, List<AspectPattern> shown) {}
 
   /** Two patterns of two aspects, in the order written. */
-  record Pair(Shown first, Shown second) {
-    static Pair of(Shown one, Shown other) {
+  record Pair(AspectPattern first, AspectPattern second) {
+    static Pair of(AspectPattern one, AspectPattern other) {
       return BY_PLACE.compare(one, other) <= 0 ? new Pair(one, other) : new Pair(other, one);
     }
   }
@@ -81,7 +81,7 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
     private final List<Found> found = new ArrayList<>();
     private final Map<BitSet, Pair> untried = new LinkedHashMap<>();
     private final Map<List<List<String>>, List<Integer>> outdoing = new HashMap<>();
-    private final Map<Asked, Gaps> answers = new HashMap<>();
+    private final Map<PlateQuestion, Gaps> answers = new HashMap<>();
     private long left;
     private long more;
     private final int aspects;
@@ -97,7 +97,7 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
     private record Found(BitSet aspects, Picture picture) {}
 
     /** What is asked of the engine: pictures that two patterns share, and the plates of each. */
-    private record Asked(Cube shared, List<List<String>> plates) {}
+    private record PlateQuestion(Cube shared, List<List<String>> plates) {}
 
     @Override
     public BitSet tell(int first, int second) {
@@ -195,11 +195,11 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
       BitSet one = new BitSet();
       // No aspect has this place: what is told of one alone lies in nothing that is told of two.
       one.set(aspects + aspect(first));
-      List<Shown> shown =
+      List<AspectPattern> shown =
           Stream.of(first, second)
               .map(row -> look.shown().get(row))
               .map(s -> new Reads(s.aspect(), s.pattern()).of(picture))
-              .map(r -> new Shown(r.aspect(), r.pattern()))
+              .map(r -> new AspectPattern(r.aspect(), r.pattern()))
               .sorted(BY_PLACE)
               .toList();
       return new Found(one, new Picture(picture, shown));
@@ -215,7 +215,7 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
       if (settling.isEmpty()) {
         return new Gaps(List.of(shared), true, 0);
       }
-      Asked asked = new Asked(shared, plates);
+      PlateQuestion asked = new PlateQuestion(shared, plates);
       Gaps known = answers.get(asked);
       if (known != null) {
         return known;
@@ -266,18 +266,18 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
         }
       }
       BitSet aspects = new BitSet();
-      Map<Integer, Shown> first = new HashMap<>();
+      Map<Integer, AspectPattern> first = new HashMap<>();
       for (int i : covering) {
         if (plates.stream().noneMatch(p -> outdoes(p, pattern(i).plates()))) {
           aspects.set(aspect(i));
           first.merge(aspect(i), look.shown().get(i), Search::earlier);
         }
       }
-      List<Shown> shown = first.values().stream().sorted(BY_PLACE).toList();
+      List<AspectPattern> shown = first.values().stream().sorted(BY_PLACE).toList();
       return new Found(aspects, new Picture(patterns.picture(cube), shown));
     }
 
-    private static Shown earlier(Shown one, Shown other) {
+    private static AspectPattern earlier(AspectPattern one, AspectPattern other) {
       return BY_PLACE.compare(one, other) <= 0 ? one : other;
     }
 

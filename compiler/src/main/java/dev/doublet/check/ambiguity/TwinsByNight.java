@@ -7,8 +7,8 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.BookFacts.AspectPattern;
 import dev.doublet.facts.BookFacts.Look;
-import dev.doublet.facts.BookFacts.Shown;
 import dev.doublet.facts.PatternTable;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
@@ -42,8 +42,8 @@ public final class TwinsByNight implements Check.OfBook {
           night.table(),
           PatternTable.of(facts, look).table(),
           (first, second) -> {
-            Shown one = look.shown().get(first);
-            Shown other = look.shown().get(second);
+            AspectPattern one = look.shown().get(first);
+            AspectPattern other = look.shown().get(second);
             if (found.size() == MOST_TOLD
                 || one.pattern().moreSpecificThan(other.pattern())
                 || other.pattern().moreSpecificThan(one.pattern())) {
@@ -59,8 +59,9 @@ public final class TwinsByNight implements Check.OfBook {
     return found;
   }
 
-  private Diagnostic report(Look look, Shown one, Shown other, List<Display> picture) {
-    List<Shown> shown =
+  private Diagnostic report(
+      Look look, AspectPattern one, AspectPattern other, List<Display> picture) {
+    List<AspectPattern> shown =
         Stream.of(one, other).sorted(Comparator.comparing(s -> s.pattern().span())).toList();
     List<String> names = shown.stream().map(s -> s.aspect().name()).toList();
     List<String> forms = look.forms().stream().map(Form::name).toList();

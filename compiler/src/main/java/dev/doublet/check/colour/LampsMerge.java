@@ -8,7 +8,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Size;
 import dev.doublet.layout.Viewing;
@@ -33,7 +33,7 @@ public final class LampsMerge implements Check.OfLayout {
         .toList();
   }
 
-  private Optional<Diagnostic> report(Viewing viewing, Built built) {
+  private Optional<Diagnostic> report(Viewing viewing, BuildGroup built) {
     Size size = built.build().size();
     double spacing = size.onModel(viewing.lampSpacing());
     double resolved = Seeing.size(Seeing.RESOLVED, viewing.metres() * 1000);

@@ -11,7 +11,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
@@ -67,13 +67,13 @@ public final class MeaninglessPictures implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Built built : facts.builds()) {
+    for (BuildGroup built : facts.builds()) {
       meaningless(facts.layout().rulebook(), built).ifPresent(found::add);
     }
     return found;
   }
 
-  private Optional<Diagnostic> meaningless(Rulebook book, Built built) {
+  private Optional<Diagnostic> meaningless(Rulebook book, BuildGroup built) {
     List<List<Display>> displays =
         built.build().heads().stream().map(h -> displays(book, h)).toList();
     List<Variable> heads = new ArrayList<>();

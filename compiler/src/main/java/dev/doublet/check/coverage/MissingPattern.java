@@ -7,7 +7,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.facts.Showing;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
@@ -33,7 +33,7 @@ public final class MissingPattern implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Built built : facts.builds()) {
+    for (BuildGroup built : facts.builds()) {
       if (built.first().units().stream().allMatch(u -> u.kind().states().isEmpty())) {
         found.add(report(built));
       }
@@ -47,7 +47,7 @@ public final class MissingPattern implements Check.OfLayout {
   }
 
   /** A signal for which nothing was asked and nothing is there. */
-  private Diagnostic report(Built built) {
+  private Diagnostic report(BuildGroup built) {
     String form = built.build().form().name();
     return finding(
             Severity.ERROR,
@@ -67,7 +67,7 @@ public final class MissingPattern implements Check.OfLayout {
             Datum.of("write", "on " + form + " show …"));
   }
 
-  private Diagnostic report(LayoutFacts facts, Built built, Aspect aspect) {
+  private Diagnostic report(LayoutFacts facts, BuildGroup built, Aspect aspect) {
     Signal.Build build = built.build();
     List<Pattern> outdone = Showing.carried(build, aspect);
     Diagnostic finding =

@@ -7,7 +7,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Rulebook;
@@ -32,7 +32,7 @@ public final class NoRestAspect implements Check.OfLayout {
   public List<Diagnostic> find(LayoutFacts facts) {
     Optional<Aspect> stop = facts.layout().rulebook().mostRestrictive();
     List<Diagnostic> found = new ArrayList<>();
-    for (Built built : stop.isEmpty() ? List.<Built>of() : facts.builds()) {
+    for (BuildGroup built : stop.isEmpty() ? List.<BuildGroup>of() : facts.builds()) {
       List<Aspect> shown = built.build().aspects();
       if (!shown.isEmpty() && Rulebook.mostRestrictive(shown).isEmpty()) {
         found.add(report(built, shown, stop.get()));
@@ -41,7 +41,7 @@ public final class NoRestAspect implements Check.OfLayout {
     return found;
   }
 
-  private Diagnostic report(Built built, List<Aspect> shown, Aspect stop) {
+  private Diagnostic report(BuildGroup built, List<Aspect> shown, Aspect stop) {
     return finding(
             Severity.ERROR,
             built.first().span(),
@@ -58,7 +58,7 @@ public final class NoRestAspect implements Check.OfLayout {
             Datum.of("most-restrictive", stop.name()));
   }
 
-  private static String advice(Built built, Aspect stop) {
+  private static String advice(BuildGroup built, Aspect stop) {
     Form form = built.build().form();
     boolean shown = stop.patterns().stream().anyMatch(p -> p.form().equals(form));
     return shown

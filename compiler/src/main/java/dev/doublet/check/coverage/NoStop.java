@@ -7,7 +7,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
@@ -32,7 +32,7 @@ public final class NoStop implements Check.OfLayout {
     Rulebook book = facts.layout().rulebook();
     Optional<Aspect> stop = book.mostRestrictive();
     List<Diagnostic> found = new ArrayList<>();
-    for (Built built : stop.isEmpty() ? List.<Built>of() : facts.builds()) {
+    for (BuildGroup built : stop.isEmpty() ? List.<BuildGroup>of() : facts.builds()) {
       List<Aspect> shown = built.build().aspects();
       if (Rulebook.mostRestrictive(shown).isPresent()
           && !shown.contains(stop.get())
@@ -43,7 +43,7 @@ public final class NoStop implements Check.OfLayout {
     return found;
   }
 
-  private Diagnostic report(Built built, List<Aspect> shown, Aspect stop) {
+  private Diagnostic report(BuildGroup built, List<Aspect> shown, Aspect stop) {
     return finding(
             Severity.WARNING,
             built.first().span(),
@@ -62,7 +62,7 @@ public final class NoStop implements Check.OfLayout {
                 built.build().form().name()));
   }
 
-  private static boolean mayLackStop(Rulebook book, Built built) {
+  private static boolean mayLackStop(Rulebook book, BuildGroup built) {
     return built.build().form().withoutStop()
         || book.plates().stream()
             .anyMatch(p -> p.withoutStop() && built.build().plates().contains(p.name()));

@@ -6,7 +6,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.failure.Repertoire;
 import dev.doublet.rulebook.Display;
 import java.util.ArrayList;
@@ -40,7 +40,7 @@ public final class PictureWithoutAspect implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Built built : facts.told()) {
+    for (BuildGroup built : facts.told()) {
       Repertoire commanded = Repertoire.of(facts.layout().rulebook(), built.first());
       if (!commanded.meaningless().isEmpty()) {
         found.add(report(built, commanded.meaningless()));
@@ -49,7 +49,7 @@ public final class PictureWithoutAspect implements Check.OfLayout {
     return found;
   }
 
-  private Diagnostic report(Built built, List<List<Display>> meaningless) {
+  private Diagnostic report(BuildGroup built, List<List<Display>> meaningless) {
     return finding(
             Severity.NOTE,
             built.first().span(),

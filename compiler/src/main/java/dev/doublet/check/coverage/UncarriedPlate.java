@@ -6,7 +6,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Pattern;
@@ -58,7 +58,7 @@ public final class UncarriedPlate implements Check.OfLayout {
   }
 
   private Diagnostic report(LayoutFacts facts, List<String> plates, List<Aspect> aspects) {
-    Built first =
+    BuildGroup first =
         facts.builds().stream()
             .filter(b -> !aspects.get(0).patternsOn(b.build().form()).isEmpty())
             .findFirst()

@@ -7,7 +7,7 @@ import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.facts.Showing;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.Aspect;
@@ -34,7 +34,7 @@ public final class UnshowableAspect implements Check.OfLayout {
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
-    for (Built built : facts.builds()) {
+    for (BuildGroup built : facts.builds()) {
       List<Aspect> dark = new ArrayList<>();
       for (Aspect aspect : built.build().aspects()) {
         List<Pattern> holding = Showing.holding(facts.layout().rulebook(), built.build(), aspect);
@@ -63,7 +63,7 @@ public final class UnshowableAspect implements Check.OfLayout {
         || choice.displays().stream().anyMatch(d -> head.lights(d.look()).isPresent());
   }
 
-  private Diagnostic report(LayoutFacts facts, Built built, List<Aspect> dark) {
+  private Diagnostic report(LayoutFacts facts, BuildGroup built, List<Aspect> dark) {
     Signal.Build build = built.build();
     Aspect first = dark.get(0);
     Pattern pattern = Showing.holding(facts.layout().rulebook(), build, first).get(0);

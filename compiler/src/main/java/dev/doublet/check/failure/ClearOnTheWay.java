@@ -9,7 +9,7 @@ import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.Patience;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.failure.Verdict;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
@@ -49,9 +49,9 @@ public final class ClearOnTheWay implements Check.OfBook {
     Map<String, Change> first = new LinkedHashMap<>();
     Map<String, Integer> count = new LinkedHashMap<>();
     for (Site site : arms.isEmpty() ? List.<Site>of() : Site.of(book)) {
-      for (Shown from : site.shown()) {
+      for (AspectPicture from : site.shown()) {
         Patience.ask();
-        for (Shown to : site.shown()) {
+        for (AspectPicture to : site.shown()) {
           List<Set<Display>> way = way(arms, from.picture(), to.picture());
           for (Change change : worse(book, site, from, to, way)) {
             String key = FaultWords.site(site) + '\n' + change.seen().name();
@@ -72,7 +72,8 @@ public final class ClearOnTheWay implements Check.OfBook {
    * @param seen what is read on the way
    * @param picture what then shows
    */
-  private record Change(Site site, Shown from, Shown to, Aspect seen, List<Display> picture) {}
+  private record Change(
+      Site site, AspectPicture from, AspectPicture to, Aspect seen, List<Display> picture) {}
 
   /** What each head may show while a picture changes to another; nothing when no arm moves. */
   private static List<Set<Display>> way(List<HeadType> arms, List<Display> from, List<Display> to) {
@@ -97,9 +98,9 @@ public final class ClearOnTheWay implements Check.OfBook {
   }
 
   private static List<Change> worse(
-      Rulebook book, Site site, Shown from, Shown to, List<Set<Display>> way) {
+      Rulebook book, Site site, AspectPicture from, AspectPicture to, List<Set<Display>> way) {
     List<Change> worse = new ArrayList<>();
-    for (Shown other : way.isEmpty() ? List.<Shown>of() : site.shown()) {
+    for (AspectPicture other : way.isEmpty() ? List.<AspectPicture>of() : site.shown()) {
       if (permitsMore(other, from) && permitsMore(other, to)) {
         passed(other.by().pattern(), way)
             .filter(
@@ -112,7 +113,7 @@ public final class ClearOnTheWay implements Check.OfBook {
     return worse;
   }
 
-  private static boolean permitsMore(Shown one, Shown than) {
+  private static boolean permitsMore(AspectPicture one, AspectPicture than) {
     return Verdict.of(one.aspect().permission(), than.aspect().permission()) == Verdict.MORE;
   }
 

@@ -7,7 +7,7 @@ import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.LayoutFacts;
-import dev.doublet.facts.LayoutFacts.Built;
+import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Repertoire;
 import dev.doublet.failure.Site;
@@ -73,7 +73,7 @@ public final class FaultSummary implements Check.OfLayout {
     if (all(stuck) > 0) {
       said = said.fact("dies that stay lit", stuck(stuck));
     }
-    for (Built built : facts.told()) {
+    for (BuildGroup built : facts.told()) {
       Repertoire commanded = Repertoire.of(facts.layout().rulebook(), built.first());
       for (String left : passedOver(commanded)) {
         said = said.fact(built.words(), left);

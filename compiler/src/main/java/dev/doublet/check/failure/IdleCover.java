@@ -14,7 +14,7 @@ import dev.doublet.failure.Dies;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.failure.SiteFailures;
 import dev.doublet.failure.Trial;
 import dev.doublet.failure.TrialResult;
@@ -144,7 +144,7 @@ public final class IdleCover implements Check.OfBook {
 
   private static void withoutNeeded(
       Set<Use> idle, Site site, BiFunction<Site, List<Display>, List<Failure>> faults) {
-    for (Shown shown : site.shown()) {
+    for (AspectPicture shown : site.shown()) {
       Condition whole = Condition.of(shown.picture(), site.plates());
       for (Failure failure : faults.apply(site, shown.picture())) {
         Trial trial = Trial.of(whole, failure);

@@ -4,12 +4,12 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.Patience;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Hazard;
-import dev.doublet.failure.Hazard.Found;
+import dev.doublet.failure.Hazard.Occurrence;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Remedies;
 import dev.doublet.failure.Remedy;
@@ -60,12 +60,12 @@ final class Report {
   }
 
   /** The hazards of some sites, of single faults and of pairs if they are asked for. */
-  List<Diagnostic> of(List<Site> sites, Asked asked) {
+  List<Diagnostic> of(List<Site> sites, CheckOptions asked) {
     return of(sites, asked, Pairs.MOST_STEPS);
   }
 
   /** The same with pairs tried in no more than so many steps. */
-  List<Diagnostic> of(List<Site> sites, Asked asked, long steps) {
+  List<Diagnostic> of(List<Site> sites, CheckOptions asked, long steps) {
     List<TrialResult> singly = sites.stream().map(TrialResult::singly).toList();
     Remedies remedies = new Remedies(singly);
     List<Hazard> hazards = Hazard.of(singly);
@@ -321,16 +321,16 @@ final class Report {
   }
 
   private static String others(Hazard hazard, int most) {
-    Map<Object, List<Found>> cases = new LinkedHashMap<>();
+    Map<Object, List<Occurrence>> cases = new LinkedHashMap<>();
     hazard.found().forEach(f -> cases.computeIfAbsent(numbers(f), k -> new ArrayList<>()).add(f));
-    List<List<Found>> all = List.copyOf(cases.values());
-    List<List<Found>> rest = all.subList(1, all.size());
+    List<List<Occurrence>> all = List.copyOf(cases.values());
+    List<List<Occurrence>> rest = all.subList(1, all.size());
     List<String> words = new ArrayList<>();
     if (all.get(0).size() > 1) {
       words.add(otherNumbers(all.get(0)));
     }
-    for (List<Found> alike : rest.subList(0, Math.min(most, rest.size()))) {
-      Found found = alike.get(0);
+    for (List<Occurrence> alike : rest.subList(0, Math.min(most, rest.size()))) {
+      Occurrence found = alike.get(0);
       String where =
           found.site() == hazard.site() ? "" : "on " + FaultWords.site(found.site()) + ", ";
       String picture =
@@ -345,14 +345,14 @@ final class Report {
   }
 
   /** What cases have in common that differ in numbers alone; nothing for those without numbers. */
-  private static Object numbers(Found found) {
+  private static Object numbers(Occurrence found) {
     Pattern pattern = found.one().shown().by().pattern();
     return pattern.hasNumeral()
         ? List.of(found.site(), pattern, found.one().trial().faults())
         : found;
   }
 
-  private static String otherNumbers(List<Found> alike) {
+  private static String otherNumbers(List<Occurrence> alike) {
     return Words.count(alike.size() - 1, "like case") + " of other numbers";
   }
 

@@ -67,7 +67,7 @@ final class Designs {
   private final Declared<Chip> chips;
   private final Commands commands;
   private final Complaints complaints;
-  private final Map<Asked, Optional<Design>> designs = new HashMap<>();
+  private final Map<DesignKey, Optional<Design>> designs = new HashMap<>();
   private final Map<List<Object>, List<Aspect>> defaultAspects = new HashMap<>();
   private final Map<Signal.Build, Signal.Build> builds = new HashMap<>();
   private final Map<Kind, Kind> kinds = new HashMap<>();
@@ -94,7 +94,7 @@ final class Designs {
   }
 
   /** What decides a design: what is said by a kind, and what a signal says differently. */
-  private record Asked(Section kind, String differences) {}
+  private record DesignKey(Section kind, String differences) {}
 
   /**
    * The design of a signal.
@@ -113,7 +113,7 @@ final class Designs {
         differences.append(valueDecides ? entry.value().span().text() : "").append('\n');
       }
     }
-    Asked asked = new Asked(kind, differences.toString());
+    DesignKey asked = new DesignKey(kind, differences.toString());
     Optional<Design> known = designs.get(asked);
     if (known == null) {
       known = complaints.lossless(() -> workOut(said)).filter(d -> said.isReadBut(TELL_NOTHING));

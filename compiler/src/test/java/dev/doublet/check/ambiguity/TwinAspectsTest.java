@@ -3,8 +3,8 @@ package dev.doublet.check.ambiguity;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
@@ -116,6 +116,6 @@ class TwinAspectsTest {
         RulebookResolver.resolve("book.aspects", path -> new SourceFile(path, text))
             .value()
             .orElseThrow();
-    return BookFacts.of(book, Asked.ALL);
+    return BookFacts.of(book, CheckOptions.ALL);
   }
 }

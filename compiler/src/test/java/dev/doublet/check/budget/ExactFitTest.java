@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.source.SourceFile;
 import java.util.List;
 import java.util.regex.Matcher;
@@ -106,7 +106,7 @@ class ExactFitTest {
     return Compiler.checkLayout(
             "layout.yaml",
             path -> new SourceFile(path, path.endsWith("yaml") ? layout : BOOK),
-            Asked.FINDINGS)
+            CheckOptions.FINDINGS)
         .diagnostics()
         .stream()
         .filter(d -> d.name().equals(check))

@@ -6,7 +6,7 @@ import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.read.LayoutResolver;
@@ -107,7 +107,7 @@ class PowerChecksTest {
         LayoutResolver.resolve(
             "layout.yaml", path -> new SourceFile(path, path.endsWith("yaml") ? layout : book));
     Layout made = outcome.value().orElseThrow(() -> new AssertionError(outcome.diagnostics()));
-    return new SupplyTooSmall().find(LayoutFacts.of(made, Asked.ALL));
+    return new SupplyTooSmall().find(LayoutFacts.of(made, CheckOptions.ALL));
   }
 
   @Test
@@ -196,7 +196,7 @@ class PowerChecksTest {
   private static List<Diagnostic> found(String name, String rest) {
     String layout = "layout: Power\nrulebook: book.aspects\notherwise: keep\n" + rest;
     SourceReader reader = path -> new SourceFile(path, path.equals("layout.yaml") ? layout : BOOK);
-    Compiler.Checked<?> checked = Compiler.checkLayout("layout.yaml", reader, Asked.ALL);
+    Compiler.Checked<?> checked = Compiler.checkLayout("layout.yaml", reader, CheckOptions.ALL);
     assertThat(checked.value()).as("%s", checked.diagnostics()).isPresent();
     return checked.diagnostics().stream().filter(d -> d.name().equals(name)).toList();
   }

@@ -13,7 +13,7 @@ import dev.doublet.colour.Xyz;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fact;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.layout.Brightness;
 import dev.doublet.source.SourceFile;
 import java.util.ArrayList;
@@ -295,7 +295,7 @@ class ColourChecksTest {
         Compiler.checkLayout(
             "layout.yaml",
             path -> new SourceFile(path, path.endsWith("yaml") ? text : book),
-            Asked.ALL);
+            CheckOptions.ALL);
     assertThat(checked.diagnostics())
         .as("the sample itself")
         .noneMatch(

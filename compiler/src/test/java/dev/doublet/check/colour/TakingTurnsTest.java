@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.source.SourceFile;
 import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -57,7 +57,8 @@ class TakingTurnsTest {
         aspect "Stop" { number 0  allows stop  on high show red over red }
         """
             .formatted(rhythms, one, other);
-    return Compiler.checkRulebook("book.aspects", path -> new SourceFile(path, book), Asked.ALL)
+    return Compiler.checkRulebook(
+            "book.aspects", path -> new SourceFile(path, book), CheckOptions.ALL)
         .diagnostics()
         .stream()
         .filter(d -> d.name().equals("rates-too-alike"))

@@ -3,7 +3,7 @@ package dev.doublet.check.coverage;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.source.SourceFile;
@@ -78,6 +78,6 @@ class MeaninglessPicturesTest {
             LayoutResolver.resolve("layout.yaml", path -> new SourceFile(path, FILES.get(path)))
                 .value()
                 .orElseThrow(),
-            Asked.ALL));
+            CheckOptions.ALL));
   }
 }

@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Outcome;
-import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
@@ -121,7 +121,9 @@ class FailedExpectationTest {
   void whatCouldNotBeWorkedOutInTimeIsSaid() {
     Outcome<Rulebook> book =
         RulebookResolver.resolve("book.aspects", reader("any on spare means \"Clear\""));
-    assertThat(new FailedExpectation(0).find(BookFacts.of(book.value().orElseThrow(), Asked.ALL)))
+    assertThat(
+            new FailedExpectation(0)
+                .find(BookFacts.of(book.value().orElseThrow(), CheckOptions.ALL)))
         .extracting(d -> d.severity() + " " + d.message())
         .containsExactly(
             "WARNING it takes too long to tell whether every picture of any on spare means \"Clear\"");
@@ -136,7 +138,7 @@ class FailedExpectationTest {
   }
 
   private static List<Diagnostic> failed(String expectation) {
-    return Compiler.checkRulebook("book.aspects", reader(expectation), Asked.ALL)
+    return Compiler.checkRulebook("book.aspects", reader(expectation), CheckOptions.ALL)
         .diagnostics()
         .stream()
         .filter(d -> d.name().equals("failed-expectation"))

@@ -2,8 +2,8 @@ package dev.doublet.check.failure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.source.SourceFile;
 import java.util.ArrayList;
@@ -119,6 +119,6 @@ class ClearOnTheWayTest {
         RulebookResolver.resolve("b.aspects", p -> new SourceFile(p, text.toString()))
             .value()
             .orElseThrow(),
-        Asked.ALL);
+        CheckOptions.ALL);
   }
 }

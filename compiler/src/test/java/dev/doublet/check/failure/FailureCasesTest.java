@@ -3,7 +3,7 @@ package dev.doublet.check.failure;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Run;
 import dev.doublet.report.TextRendering;
@@ -19,7 +19,7 @@ class FailureCasesTest {
   private static final Set<String> HAZARDS = Set.of("false-proceed", "risky-pattern");
   private static final Set<String> OTHERS =
       Set.of("fault-summary", "idle-cover", "picture-without-aspect");
-  private static final Asked PAIRS = new Asked(true, 2);
+  private static final CheckOptions PAIRS = new CheckOptions(true, 2);
 
   static List<Path> singly() {
     return Case.pages(Path.of("src/test/resources/cases/failure"));
@@ -51,7 +51,7 @@ class FailureCasesTest {
   @MethodSource("all")
   void who_asks_for_two_faults_at_once_is_told_the_same_of_single_ones(Path page) {
     Case input = Case.of(page);
-    List<String> singly = hazards(input, Asked.ALL);
+    List<String> singly = hazards(input, CheckOptions.ALL);
     List<String> both = hazards(input, PAIRS);
     assertThat(both).containsAll(singly);
     assertThat(both)
@@ -59,7 +59,7 @@ class FailureCasesTest {
         .allSatisfy(said -> assertThat(said).containsPattern("two (at once|things fail)"));
   }
 
-  private static List<String> hazards(Case input, Asked asked) {
+  private static List<String> hazards(Case input, CheckOptions asked) {
     return Run.compile(input, asked).diagnostics().stream()
         .filter(d -> HAZARDS.contains(d.name()))
         .map(d -> new TextRendering(false).draw(List.of(d)))

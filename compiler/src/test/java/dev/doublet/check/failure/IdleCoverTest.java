@@ -2,13 +2,13 @@ package dev.doublet.check.failure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.doublet.facts.Asked;
 import dev.doublet.facts.BookFacts;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Condition;
 import dev.doublet.failure.Glimpse;
 import dev.doublet.failure.Site;
-import dev.doublet.failure.Site.Shown;
+import dev.doublet.failure.Site.AspectPicture;
 import dev.doublet.failure.SmallSignal;
 import dev.doublet.failure.Trial;
 import dev.doublet.layout.Feed;
@@ -71,7 +71,7 @@ class IdleCoverTest {
   }
 
   /** False where the book is at fault: the picture is read as another aspect, or as several. */
-  private static boolean means(Site site, Shown shown) {
+  private static boolean means(Site site, AspectPicture shown) {
     List<Glimpse> whole = shown.picture().stream().map(Glimpse::of).toList();
     return site.crew().read(whole, site.plates()).reads().stream()
         .allMatch(r -> r.aspect().equals(shown.aspect()));
@@ -95,14 +95,14 @@ class IdleCoverTest {
   private static Set<String> idle(Rulebook book) {
     Set<String> idle = new TreeSet<>();
     new IdleCover()
-        .find(BookFacts.of(book, Asked.FINDINGS))
+        .find(BookFacts.of(book, CheckOptions.FINDINGS))
         .forEach(d -> idle.add(d.message().replace("nothing is left for this to cover: ", "")));
     return idle;
   }
 
   private static void needed(Site site, Set<String> needed) {
     String form = site.crew().form().name();
-    for (Shown shown : site.shown()) {
+    for (AspectPicture shown : site.shown()) {
       for (List<HeadType> heads : heads(site, shown.picture())) {
         for (List<Integer> wired : orders(heads.size())) {
           Site wholly =
@@ -136,7 +136,7 @@ class IdleCoverTest {
   }
 
   /** One lamp in another colour of the book, or in none. */
-  private static List<Case> dies(Site site, Shown shown, List<HeadType> heads) {
+  private static List<Case> dies(Site site, AspectPicture shown, List<HeadType> heads) {
     List<Case> cases = new ArrayList<>();
     for (int head = 0; head < heads.size(); head++) {
       Display display = shown.picture().get(head);
@@ -161,7 +161,7 @@ class IdleCoverTest {
    * One lamp that is steady in another colour of the book, or in none; one that is to flash changes
    * between two lights, and so is in none.
    */
-  private static List<Case> stuckDies(Site site, Shown shown, List<HeadType> heads) {
+  private static List<Case> stuckDies(Site site, AspectPicture shown, List<HeadType> heads) {
     List<Case> cases = new ArrayList<>();
     for (int head = 0; head < heads.size(); head++) {
       HeadType make = heads.get(head);
@@ -192,7 +192,7 @@ class IdleCoverTest {
     return Glimpse.of(make, lit, Collections.nCopies(lit.size(), rhythm), strange);
   }
 
-  private static Case seen(Site site, Shown shown, int head, Glimpse glimpse) {
+  private static Case seen(Site site, AspectPicture shown, int head, Glimpse glimpse) {
     List<Glimpse> seen = new ArrayList<>(shown.picture().stream().map(Glimpse::of).toList());
     seen.set(head, glimpse);
     Condition condition = Condition.of(shown.picture(), site.plates());

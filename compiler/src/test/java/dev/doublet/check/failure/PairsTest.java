@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.TrialResult;
@@ -45,14 +45,14 @@ class PairsTest {
   void that_pairs_are_left_out_is_a_warning_and_is_told_in_the_summary() {
     List<Site> sites = sites();
     Report report = new Report(new RiskyPattern(), sites.get(0).crew().book(), f -> Severity.ERROR);
-    assertThat(report.of(sites, new Asked(false, 2), 16))
+    assertThat(report.of(sites, new CheckOptions(false, 2), 16))
         .filteredOn(d -> d.severity() == Severity.WARNING)
         .extracting(Diagnostic::message)
         .contains("on form three-head, 1 pair of faults was not tried: there are too many");
     assertThat(FaultSummary.results(Pairs.on(sites, 16).get(0)))
         .startsWith("2 tried, ")
         .endsWith("; 1 more not tried, as they are too many");
-    assertThat(report.of(sites, new Asked(false, 2)))
+    assertThat(report.of(sites, new CheckOptions(false, 2)))
         .noneMatch(d -> d.message().contains("too many"));
   }
 

@@ -3,7 +3,7 @@ package dev.doublet.check.failure;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.Compiler;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.failure.Hazard;
@@ -81,8 +81,8 @@ class RemediesTest {
 
     private Compiler.Checked<?> checked() {
       return isLayout()
-          ? Compiler.checkLayout(root, this::read, Asked.ALL)
-          : Compiler.checkRulebook(root, this::read, Asked.ALL);
+          ? Compiler.checkLayout(root, this::read, CheckOptions.ALL)
+          : Compiler.checkRulebook(root, this::read, CheckOptions.ALL);
     }
 
     private List<TrialResult> tried() {
@@ -92,7 +92,7 @@ class RemediesTest {
     private List<Site> sites() {
       return isLayout()
           ? LayoutResolver.resolve(root, this::read).value().stream()
-              .flatMap(layout -> LayoutFacts.of(layout, Asked.ALL).sites().stream())
+              .flatMap(layout -> LayoutFacts.of(layout, CheckOptions.ALL).sites().stream())
               .toList()
           : RulebookResolver.resolve(root, this::read).value().stream()
               .flatMap(book -> Site.of(book).stream())

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.doublet.Compiler;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.rulebook.RulebookResolver;
 import dev.doublet.rulebook.Unread;
 import dev.doublet.source.Mention;
@@ -187,8 +187,8 @@ class BrokenRulebookTest {
 
   private static List<Diagnostic> said(String root, SourceReader reader) {
     return root.endsWith(".yaml")
-        ? Compiler.checkLayout(root, reader, Asked.ALL).diagnostics()
-        : Compiler.checkRulebook(root, reader, Asked.ALL).diagnostics();
+        ? Compiler.checkLayout(root, reader, CheckOptions.ALL).diagnostics()
+        : Compiler.checkRulebook(root, reader, CheckOptions.ALL).diagnostics();
   }
 
   private static List<String> messages(String root, SourceReader reader) {

@@ -20,7 +20,7 @@ import java.util.Optional;
  * @param displays what each head shows
  * @param words the pattern in words
  */
-record Shown(
+record SignalPicture(
     Form form,
     List<String> plates,
     List<Optional<HeadType>> heads,
@@ -28,23 +28,23 @@ record Shown(
     String words) {
 
   /** The picture of a pattern. */
-  static Shown of(Makes makes, Pattern pattern) {
-    Shown shown = of(makes, pattern.form(), pattern.shown());
-    return new Shown(
+  static SignalPicture of(Makes makes, Pattern pattern) {
+    SignalPicture shown = of(makes, pattern.form(), pattern.shown());
+    return new SignalPicture(
         shown.form(), pattern.plates(), shown.heads(), shown.displays(), pattern.words());
   }
 
   /** A picture of a form, without plates. */
-  static Shown of(Makes makes, Form form, List<Display> displays) {
+  static SignalPicture of(Makes makes, Form form, List<Display> displays) {
     List<Optional<HeadType>> heads = new ArrayList<>();
     for (int place = 0; place < displays.size(); place++) {
       heads.add(makes.at(form, place, displays.get(place).look()));
     }
-    return new Shown(form, List.of(), List.copyOf(heads), displays, Display.over(displays));
+    return new SignalPicture(form, List.of(), List.copyOf(heads), displays, Display.over(displays));
   }
 
   /** The picture that a crew saw or sees. */
-  static Shown of(Makes makes, Sight sight) {
+  static SignalPicture of(Makes makes, Sight sight) {
     List<Optional<HeadType>> heads = new ArrayList<>();
     for (int place = 0; place < sight.displays().size(); place++) {
       heads.add(
@@ -52,7 +52,7 @@ record Shown(
               ? makes.at(sight.form(), place, sight.displays().get(place).look())
               : Optional.of(sight.heads().get(place)));
     }
-    return new Shown(
+    return new SignalPicture(
         sight.form(), sight.plates(), List.copyOf(heads), sight.displays(), sight.words());
   }
 

@@ -8,7 +8,7 @@ package dev.doublet.diff;
  * @param before what is taken of it in the earlier version; empty for nothing, or nothing known
  * @param after the same of the later version
  */
-public record Unseen(String path, String before, String after) {
+public record UnseenRepository(String path, String before, String after) {
   Event event() {
     return Event.of(
             Sort.NOT_COMPARED,

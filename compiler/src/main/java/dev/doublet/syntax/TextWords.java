@@ -11,14 +11,14 @@ import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.Token;
 
 /** The words of one text, and where each lies in it. */
-final class Words {
+final class TextWords {
   private final SourceFile file;
   private final int[] offsets;
   private final List<CommonToken> tokens = new ArrayList<>();
   private final List<Comment> comments = new ArrayList<>();
 
   /** Splits a text into words; the last is the end of the text. */
-  Words(SourceFile file) {
+  TextWords(SourceFile file) {
     this.file = file;
     this.offsets = offsets(file.text());
     AspectsLexer lexer = new AspectsLexer(CharStreams.fromString(file.text(), file.name()));

@@ -6,7 +6,7 @@ import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Edits;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
-import dev.doublet.facts.Asked;
+import dev.doublet.facts.CheckOptions;
 import dev.doublet.golden.Case;
 import dev.doublet.golden.Misspelt;
 import dev.doublet.source.SourceFile;
@@ -22,7 +22,7 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 
 /** What has one sure mend is mended, and nothing is made worse by it. */
-class MendedTest {
+class MendedTextsTest {
   private static final Path PAGES = Path.of("src/main/java");
   private static final Path CASES = Path.of("src/test/resources/cases");
 
@@ -47,7 +47,7 @@ class MendedTest {
     int shown = 0;
     for (Case sample : samples()) {
       List<Diagnostic> before = check(sample.root(), sample.reader());
-      Mended<List<Diagnostic>> mended = mend(sample);
+      MendedTexts<List<Diagnostic>> mended = mend(sample);
       List<Diagnostic> after = mended.left();
       mends += mended.done().size();
       assertThat(mended.done().isEmpty()).isEqualTo(mended.texts().isEmpty());
@@ -94,8 +94,8 @@ class MendedTest {
 
   @Test
   void a_mend_that_makes_an_error_is_not_made_and_the_others_are() {
-    Mended<List<Diagnostic>> mended =
-        Mended.of(Misspelt::read, r -> check("layout.yaml", r), all -> all);
+    MendedTexts<List<Diagnostic>> mended =
+        MendedTexts.of(Misspelt::read, r -> check("layout.yaml", r), all -> all);
     assertThat(mended.done()).extracting(Diagnostic::name).containsExactly("unknown-key");
     assertThat(mended.texts().values())
         .extracting(SourceFile::text)
@@ -112,15 +112,15 @@ class MendedTest {
         .toList();
   }
 
-  private static Mended<List<Diagnostic>> mend(Case sample) {
+  private static MendedTexts<List<Diagnostic>> mend(Case sample) {
     return mend(sample.reader(), sample);
   }
 
-  private static Mended<List<Diagnostic>> mend(SourceReader reader, Case sample) {
-    return Mended.of(reader, r -> check(sample.root(), r), said -> said);
+  private static MendedTexts<List<Diagnostic>> mend(SourceReader reader, Case sample) {
+    return MendedTexts.of(reader, r -> check(sample.root(), r), said -> said);
   }
 
-  private static SourceReader texts(Case sample, Mended<?> mended) {
+  private static SourceReader texts(Case sample, MendedTexts<?> mended) {
     return path ->
         mended.texts().values().stream()
             .filter(f -> f.name().equals(path))
@@ -131,13 +131,13 @@ class MendedTest {
 
   private static List<Diagnostic> check(String root, SourceReader reader) {
     return (root.endsWith(".yaml")
-            ? Compiler.checkLayout(root, reader, Asked.ALL)
-            : Compiler.checkRulebook(root, reader, Asked.ALL))
+            ? Compiler.checkLayout(root, reader, CheckOptions.ALL)
+            : Compiler.checkRulebook(root, reader, CheckOptions.ALL))
         .diagnostics();
   }
 
   private static Set<String> keys(List<Diagnostic> all) {
-    return all.stream().map(MendedTest::key).collect(Collectors.toSet());
+    return all.stream().map(MendedTextsTest::key).collect(Collectors.toSet());
   }
 
   private static String key(Diagnostic one) {

@@ -15,7 +15,7 @@ import java.util.Optional;
  *
  * @param lamps the middle of each lamp, in spacings, right of and below the middle of the head
  */
-record Places(List<Place> lamps) {
+record LampPlaces(List<Place> lamps) {
 
   /** A place, in spacings between neighbouring lamps. */
   record Place(double right, double down) {}
@@ -52,7 +52,7 @@ record Places(List<Place> lamps) {
           Map.entry("sw", new Place(-1, 1)));
 
   /** The places of a head's lamps. */
-  static Places of(HeadType head) {
+  static LampPlaces of(HeadType head) {
     List<Place> told = new ArrayList<>();
     for (Lamp lamp : head.lamps()) {
       direction(lamp.name()).ifPresent(told::add);
@@ -60,7 +60,7 @@ record Places(List<Place> lamps) {
     boolean apart = new HashSet<>(told).size() == head.lamps().size();
     // A column of lamps called upper, centre and something else is a column still.
     boolean sideways = told.stream().anyMatch(place -> place.right() != 0);
-    return apart && sideways ? new Places(centred(told)) : inOrder(head.lamps().size());
+    return apart && sideways ? new LampPlaces(centred(told)) : inOrder(head.lamps().size());
   }
 
   private static Optional<Place> direction(String name) {
@@ -77,13 +77,13 @@ record Places(List<Place> lamps) {
     return Optional.of(new Place(right, down));
   }
 
-  private static Places inOrder(int lamps) {
+  private static LampPlaces inOrder(int lamps) {
     int across = lamps > LONGEST ? (int) Math.ceil(Math.sqrt(lamps)) : 1;
     List<Place> places = new ArrayList<>();
     for (int i = 0; i < lamps; i++) {
       places.add(new Place(i % across, i / across));
     }
-    return new Places(centred(places));
+    return new LampPlaces(centred(places));
   }
 
   private static List<Place> centred(List<Place> places) {

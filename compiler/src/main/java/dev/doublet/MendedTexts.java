@@ -28,7 +28,7 @@ import java.util.function.Function;
  * @param left what a check of the mended texts says
  * @param <T> what a check says
  */
-public record Mended<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done, T left) {
+public record MendedTexts<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done, T left) {
   /**
    * A name that is misspelt hides a mistake, which hides another: more than that is no accident.
    */
@@ -40,7 +40,7 @@ public record Mended<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done
    * @param check reads texts and checks them
    * @param found what it found of which something may be mended
    */
-  public static <T> Mended<T> of(
+  public static <T> MendedTexts<T> of(
       SourceReader reader, Function<SourceReader, T> check, Function<T, List<Diagnostic>> found) {
     Draft<T> draft = new Draft<>(reader, check, found);
     int rounds = 0;
@@ -193,10 +193,10 @@ public record Mended<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic> done
           + diagnostic.message();
     }
 
-    Mended<T> mended() {
+    MendedTexts<T> mended() {
       Map<SourceFile, SourceFile> changed = new LinkedHashMap<>();
       originals.forEach((name, file) -> changed.put(file, texts.get(name)));
-      return new Mended<>(changed, List.copyOf(mended), left);
+      return new MendedTexts<>(changed, List.copyOf(mended), left);
     }
   }
 }

@@ -25,7 +25,7 @@ import java.util.Optional;
  * @param values how many values were written
  * @param said why it is not possible: what a reading of the file finds
  */
-public record Pinned(
+public record PinnedLayout(
     SourceFile before,
     Optional<SourceFile> after,
     int addresses,
@@ -38,14 +38,14 @@ public record Pinned(
    *
    * @throws SourceReader.Unreadable when its file cannot be read
    */
-  public static Pinned of(String path, SourceReader reader) throws SourceReader.Unreadable {
+  public static PinnedLayout of(String path, SourceReader reader) throws SourceReader.Unreadable {
     SourceFile before = reader.read(path);
     Outcome<Layout> read = LayoutResolver.resolve(path, reader);
     boolean wrong =
         read.diagnostics().stream()
             .anyMatch(d -> d.severity() == Severity.ERROR && !d.name().equals(UNPINNED));
     if (wrong || read.value().isEmpty()) {
-      return new Pinned(before, Optional.empty(), 0, 0, read.diagnostics());
+      return new PinnedLayout(before, Optional.empty(), 0, 0, read.diagnostics());
     }
     Layout layout = read.value().get();
     Pinning pinning = layout.pinning();
@@ -59,7 +59,7 @@ public record Pinned(
     if (again.hasErrors() || !read.hasErrors() && !answers(again).equals(answers(read))) {
       throw new IllegalStateException("what was written reads otherwise: " + after.text());
     }
-    return new Pinned(
+    return new PinnedLayout(
         before,
         Optional.of(after),
         pinning.automatic().stream().mapToInt(Pinning.Automatic::addresses).sum(),

@@ -8,7 +8,7 @@ import java.util.Locale;
  * @param name the finding's name
  * @param text the whole page, in Markdown
  */
-record Page(String name, String text) {
+record ExplainPage(String name, String text) {
 
   /** Its name and what it finds, for a list. */
   String line() {

@@ -20,7 +20,7 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 
 /** What is pinned is what there was, and stays. */
-class PinnedTest {
+class PinnedLayoutTest {
   private static final int LAYOUTS = 240;
 
   @Test
@@ -104,7 +104,7 @@ class PinnedTest {
   void every_way_of_commanding_is_pinned_as_its_page_shows() throws Exception {
     Path page = Path.of("src/test/resources/cases/pin/modes.md");
     Case modes = Case.of(page);
-    Pinned pinned = Pinned.of(modes.root(), modes.reader());
+    PinnedLayout pinned = PinnedLayout.of(modes.root(), modes.reader());
     modes.verify(pinned.after().orElseThrow().text());
     assertThat(pinned.addresses()).isGreaterThan(5);
     assertThat(pinned.values()).isGreaterThan(10);
@@ -115,7 +115,7 @@ class PinnedTest {
     Case page = Case.of(Path.of("src/test/resources/cases/pin/signals-in-one-line.md"));
     String book = page.files().get("book.aspects");
     String before = page.files().get("layout.yaml");
-    Pinned pinned = Pinned.of(page.root(), page.reader());
+    PinnedLayout pinned = PinnedLayout.of(page.root(), page.reader());
     String after = pinned.after().orElseThrow().text();
     page.verify(after);
     assertThat(pinned.addresses()).isEqualTo(4 + 3 + 2 * 2 + 2);
@@ -167,7 +167,7 @@ class PinnedTest {
   }
 
   private static String pin(String book, String layout) throws Exception {
-    Pinned pinned = Pinned.of("layout.yaml", reader(book, layout));
+    PinnedLayout pinned = PinnedLayout.of("layout.yaml", reader(book, layout));
     assertThat(pinned.after()).as("%s\n%s", pinned.said(), layout).isPresent();
     return pinned.after().get().text();
   }

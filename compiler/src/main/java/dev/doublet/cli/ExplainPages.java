@@ -23,28 +23,28 @@ import java.util.Objects;
  * The pages of all findings and changes: a check's lies beside its class, any other in the room
  * that says it.
  */
-final class Pages {
+final class ExplainPages {
   private static final List<Class<?>> ROOMS =
       List.of(Tree.class, RulebookResolver.class, LayoutResolver.class);
 
-  private Pages() {}
+  private ExplainPages() {}
 
   /** The pages of all findings, by name. */
-  static List<Page> all() {
+  static List<ExplainPage> all() {
     Map<String, Check<?>> checks = new HashMap<>();
     Checks.all().forEach(check -> checks.put(check.name(), check));
     return FindingNames.ALL.stream().map(name -> page(name, checks.get(name))).toList();
   }
 
   /** The pages of all sorts of change, by name. */
-  static List<Page> ofChanges() {
+  static List<ExplainPage> ofChanges() {
     return Arrays.stream(Sort.values())
         .map(sort -> read(sort.word(), Sort.class.getResource(sort.word() + ".md")))
-        .sorted(Comparator.comparing(Page::name))
+        .sorted(Comparator.comparing(ExplainPage::name))
         .toList();
   }
 
-  private static Page page(String name, Check<?> check) {
+  private static ExplainPage page(String name, Check<?> check) {
     if (check != null) {
       return read(name, check.getClass().getResource(check.getClass().getSimpleName() + ".md"));
     }
@@ -56,9 +56,9 @@ final class Pages {
         .orElseThrow(() -> new IllegalStateException("there is no page of " + name));
   }
 
-  private static Page read(String name, URL file) {
+  private static ExplainPage read(String name, URL file) {
     try (InputStream in = file.openStream()) {
-      return new Page(name, new String(in.readAllBytes(), StandardCharsets.UTF_8));
+      return new ExplainPage(name, new String(in.readAllBytes(), StandardCharsets.UTF_8));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -16,19 +16,19 @@ import java.util.TreeMap;
  * is there. Times and sizes are compared, again and again: what announces changes does not do so on
  * every file system, and how programs save differs.
  */
-final class Followed implements SourceReader {
+final class FileWatch implements SourceReader {
   private final Path folder;
   private final SourceReader disk;
   private final Map<String, String> stamps = new TreeMap<>();
 
-  private Followed(Path folder, SourceReader disk) {
+  private FileWatch(Path folder, SourceReader disk) {
     this.folder = folder;
     this.disk = disk;
   }
 
   /** A reader for one run over the files of a layout. */
-  static Followed of(Path folder, String layout) throws IOException {
-    return new Followed(folder, new Disk(folder, List.of(layout)));
+  static FileWatch of(Path folder, String layout) throws IOException {
+    return new FileWatch(folder, new Disk(folder, List.of(layout)));
   }
 
   @Override

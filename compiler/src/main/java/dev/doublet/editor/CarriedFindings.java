@@ -16,13 +16,13 @@ import java.util.Optional;
  * else it is dropped, as it may no longer hold. What was learnt of texts is kept from one present
  * to the next, as little of them changes at a keystroke.
  */
-public final class Carried {
+public final class CarriedFindings {
   private final List<Diagnostic> findings;
   private final Map<SourceFile, Declarations> before = new HashMap<>();
   private Map<String, List<String>> words = new HashMap<>();
 
   /** Findings of earlier texts. */
-  public Carried(List<Diagnostic> findings) {
+  public CarriedFindings(List<Diagnostic> findings) {
     this.findings = List.copyOf(findings);
   }
 
