@@ -47,6 +47,9 @@ public record Crew(
   /** How many pictures of a signal with many dark heads are looked at. */
   private static final long MOST_PICTURES = 100_000;
 
+  /** Stands for every display that no pattern names: only {@code any} takes them, and all alike. */
+  private static final Display UNNAMED = Display.steady("");
+
   /** Copies the lists. */
   public Crew {
     dark = List.copyOf(dark);
@@ -241,10 +244,11 @@ public record Crew(
         || pictures(options).stream().anyMatch(p -> rivals.stream().noneMatch(r -> r.covers(p)));
   }
 
-  /** Every display that some pattern of this form names at a head, and dark. */
+  /** Every display that some pattern of this form names at a head, dark, and one for the others. */
   private List<Display> everyDisplay(int head) {
     TreeSet<Display> displays = new TreeSet<>();
     displays.add(Display.DARK);
+    displays.add(UNNAMED);
     patterns.patterns().forEach(r -> displays.addAll(r.pattern().choices().get(head).displays()));
     return List.copyOf(displays);
   }
