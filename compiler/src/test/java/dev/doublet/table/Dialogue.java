@@ -32,7 +32,9 @@ final class Dialogue {
     try {
       opened = TableReader.open(table);
     } catch (TableFault fault) {
-      reason = fault.reason().ordinal() + 1;
+      // Reasons have one order here and in C, which has one more: what the reader leaves out.
+      boolean behind = fault.reason().compareTo(TableFault.Reason.NOT_SOUND) >= 0;
+      reason = fault.reason().ordinal() + (behind ? 2 : 1);
     }
     this.reader = opened;
     this.fadingOrNull = fades && opened != null ? new FadingReader(opened) : null;
