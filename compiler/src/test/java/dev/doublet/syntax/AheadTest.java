@@ -14,7 +14,7 @@ class AheadTest {
       delimiter = '|',
       quoteCharacter = '`',
       value = {
-        "``|accept aspect colours count cover expect form head imperfect numbers plate rhythms rulebook speeds use||",
+        "``|accept arm aspect colours count cover expect form head imperfect numbers plate rhythms rulebook speeds use||",
         "`rulebook `|||bookLine",
         "`speeds in `|km/h mph||",
         "`speeds in mph { slow `|maximum unranked||",
