@@ -377,6 +377,9 @@ class ReaderInCTest {
           commands.add(() -> d.packet(bus, damaged(packet, random)));
           commands.add(() -> d.accessory(bus, address, 1 - output));
         }
+        int behind = addresses.get(addresses.size() - 1) + 1 & 2047;
+        commands.add(() -> d.accessory(bus, behind, 0));
+        commands.add(() -> d.accessory(bus, behind, 1));
       }
       case TOPIC -> {
         byte[] topic = unit.command().topic().getBytes(StandardCharsets.UTF_8);
