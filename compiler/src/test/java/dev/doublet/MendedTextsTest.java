@@ -75,8 +75,10 @@ class MendedTextsTest {
       assertThat(mend(texts(sample, mended), sample).texts()).as(text(sample)).isEmpty();
     }
     assertThat(mends).isGreaterThan(100);
-    // Five by hand: a twin of figures, a bus that is missing and a far LED behind misspelt names.
-    assertThat(shown).isLessThan(6);
+    // Six by hand: twins of figures, a bus that is missing and a far LED behind misspelt names, and
+    // an
+    // arm of one position behind a comma.
+    assertThat(shown).isLessThan(7);
   }
 
   @Test
