@@ -20,6 +20,9 @@
 #if TABLE_UNITS > UNIT_ROOM
 #error "the table has more units than UNIT_ROOM"
 #endif
+#if TABLE_CHAINS > CHAIN_ROOM
+#error "the table has more chains than CHAIN_ROOM"
+#endif
 
 #define KEEP_ALIVE_S 10u
 #define PING_MS 5000u       /* half of it, so that one late is none */
@@ -64,9 +67,10 @@ static uint8_t changed;
 
 /* ---- Tables ---- */
 
-/* 1 when each chain of a table that is open has room for its bytes. */
+/* 1 when a table that is open has no more chains than the board, and each has room for its bytes. */
 static uint8_t has_room(struct doublet *signals) {
   uint8_t chain;
+  if (signals->chains > CHAIN_ROOM) return 0;
   for (chain = 0; chain < signals->chains; chain++) {
     struct doublet_frame frame;
     doublet_begin(&frame, signals, chain, 0);
@@ -141,7 +145,7 @@ static void take_table(const uint8_t *table, uint16_t length) {
     return;
   }
   if (!has_room(&other->signals)) {
-    reason = "refused: over the room for a chain";
+    reason = "refused: over the room for chains";
     return;
   }
   if (!table_slot_write(slot, newest + 1, table, length)) {

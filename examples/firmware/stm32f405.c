@@ -114,6 +114,7 @@ static void connect_pin(uint8_t port, uint8_t pin, uint32_t function) {
 
 static const uint32_t SPI[] = {0x40013000, 0x40003800, 0x40003C00};
 #define CHAINS (sizeof SPI / sizeof *SPI)
+typedef char chains_have_an_spi[CHAIN_ROOM <= CHAINS ? 1 : -1];
 
 static void begin_leds(void) {
   uint8_t i;

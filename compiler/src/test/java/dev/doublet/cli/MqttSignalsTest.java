@@ -213,7 +213,11 @@ class MqttSignalsTest {
                         + " edition 3 offered 00000000 slot 0 room 4096"
                         + " reason refused: over the room for a table"));
     publishFile(Files.readAllBytes(longTables().resolve("bank.bin")));
-    await(() -> state().endsWith(" slot 0 room 4096 reason refused: over the room for a chain"));
+    await(() -> state().endsWith(" slot 0 room 4096 reason refused: over the room for chains"));
+    publishFile(second);
+    await(() -> state().endsWith("reason sound"));
+    publishFile(Files.readAllBytes(manyTables().resolve("bank.bin")));
+    await(() -> state().endsWith("reason refused: over the room for chains"));
     assertThat(lit(next)).isTrue();
 
     // The older one is published to go back.
@@ -330,6 +334,16 @@ class MqttSignalsTest {
     Path copy =
         copy(
             layout -> layout.replace("{name: K5}", "{name: K5, led: 900}").replace("1536", "9000"));
+    assertThat(build("layout.yaml", copy, out)).isZero();
+    return out;
+  }
+
+  /** Tables of a layout with four chains. */
+  private Path manyTables() throws IOException {
+    Path out = folder.resolve("many");
+    String chain = "\n      c%1$d: {leds: tuneable, signals: [{name: C%1$d, kind: bank}]}";
+    String more = chain.formatted(3) + chain.formatted(4);
+    Path copy = copy(layout -> layout.replace("{name: K5}", "{name: K5}" + more));
     assertThat(build("layout.yaml", copy, out)).isZero();
     return out;
   }
