@@ -56,7 +56,7 @@ class EditsTest {
   @Test
   @Tag("slow")
   void many_edits_are_told() throws IOException {
-    assertThat(tried(new Random(2_001), 500)).isGreaterThan(30);
+    assertThat(tried(new Random(2_001), 600)).isGreaterThan(30);
   }
 
   private static int tried(Random random, int tries) throws IOException {
