@@ -37,6 +37,13 @@ public final class WiringMarkdown {
       - One ground for supply and controller. For model railways only.
       """;
 
+  private static final String SERVO_SUPPLY =
+      """
+
+      Servos are fed and fused apart from the LEDs, and not counted here: one that is held fast may draw
+      an ampere (from memory; its own data sheet says how much). All grounds are joined.
+      """;
+
   private WiringMarkdown() {}
 
   /** The whole page. */
@@ -64,7 +71,8 @@ public final class WiringMarkdown {
         ? ""
         : "\n## Servos\n\n"
             + Markdown.heads(List.of("channel", "signal", "pulses", "end to end"))
-            + String.join("", rows.values());
+            + String.join("", rows.values())
+            + SERVO_SUPPLY;
   }
 
   private static String servo(Wiring.Lit lit, Servo servo) {
