@@ -20,19 +20,19 @@ sealed interface Cause {
   static Optional<Cause> of(Hazard hazard) {
     Failure failure = hazard.first().trial().failures().get(0);
     if (failure instanceof Failure.DieStuck stuck) {
-      return Optional.of(new Die(stuck.dies().name()));
+      return Optional.of(Part.die(stuck.dies().name()));
     }
     if (!hazard.dark().isEmpty()) {
       return Optional.of(new Dark(hazard.dark()));
     }
     if (failure instanceof Failure.VaneStuck stuck) {
-      return Optional.of(new Vane(stuck.make().name()));
+      return Optional.of(Part.vane(stuck.make().name()));
     }
     if (failure instanceof Failure.ArmElsewhere arm && failure.kind() == Fault.ARM_STUCK) {
-      return Optional.of(new Arm(arm.make().name()));
+      return Optional.of(Part.arm(arm.make().name()));
     }
     return failure instanceof Failure.LampStuck
-        ? Optional.of(new Lamp(hazard.site().crew().form().name()))
+        ? Optional.of(Part.lamp(hazard.site().crew().form().name()))
         : Optional.empty();
   }
 
@@ -94,116 +94,64 @@ sealed interface Cause {
     }
   }
 
-  /** A form on which a lamp may stay lit. */
-  record Lamp(String form) implements Cause {
-    @Override
-    public String part() {
-      return form;
+  /**
+   * A form, a make of head or a kind of LED, of which something may stay as it was.
+   *
+   * @param part its name
+   * @param message what is wrong
+   */
+  record Part(String part, String message, String label, String reason, Optional<String> mend)
+      implements Cause {
+
+    /** A form on which a lamp may stay lit. */
+    static Part lamp(String form) {
+      return new Part(
+          form,
+          Words.say("on form %s, a lamp that stays lit permits more than was meant", form),
+          "one that it changes",
+          "a stray feed or a welded contact lights a lamp that should be dark; it is rare, and railways cut lamp circuits at both ends (common practice)",
+          Optional.empty());
+    }
+
+    /** A make of head whose vane may jam. */
+    static Part vane(String make) {
+      return new Part(
+          make,
+          Words.say("a vane of head %s that jams permits more than was meant", make),
+          "shown by a vane",
+          "a vane that stays where it stood shows the aspect before; it is rare, and railways prove where it stands (common practice)",
+          Optional.of("show what is most restrictive with lamps that need no vane"));
+    }
+
+    /** A make of arm that may jam. */
+    static Part arm(String make) {
+      return new Part(
+          make,
+          Words.say("an arm %s that jams permits more than was meant", make),
+          "shown by an arm",
+          "an arm that stays where it stood, in snow or with a bent rod, shows the aspect before; railways prove where it stands, or repeat it to the signalman (common practice)",
+          Optional.empty());
+    }
+
+    /** A kind of LED of which a die may stay lit. */
+    static Part die(String led) {
+      return new Part(
+          led,
+          Words.say(
+              "a die of an LED of kind \"%s\" that stays lit permits more than was meant", led),
+          "shown by such LEDs",
+          "only a faulty chip keeps a die lit, which is rare (common practice)",
+          Optional.of("give each colour an LED of its own, which has no other die"));
     }
 
     @Override
     public String message(Hazard first) {
-      return Words.say("on form %s, a lamp that stays lit permits more than was meant", form);
-    }
-
-    @Override
-    public String label() {
-      return "one that it changes";
-    }
-
-    @Override
-    public String reason() {
-      return "a stray feed or a welded contact lights a lamp that should be dark; it is rare, and railways cut lamp circuits at both ends (common practice)";
+      return message;
     }
 
     @Override
     public Optional<String> order(Rulebook book) {
-      return Optional.empty();
-    }
-  }
-
-  /** A make of head whose vane may jam. */
-  record Vane(String make) implements Cause {
-    @Override
-    public String part() {
-      return make;
-    }
-
-    @Override
-    public String message(Hazard first) {
-      return Words.say("a vane of head %s that jams permits more than was meant", make);
-    }
-
-    @Override
-    public String label() {
-      return "shown by a vane";
-    }
-
-    @Override
-    public String reason() {
-      return "a vane that stays where it stood shows the aspect before; it is rare, and railways prove where it stands (common practice)";
-    }
-
-    @Override
-    public Optional<String> order(Rulebook book) {
-      return Optional.of("show what is most restrictive with lamps that need no vane");
-    }
-  }
-
-  /** A make of arm that may jam. */
-  record Arm(String make) implements Cause {
-    @Override
-    public String part() {
-      return make;
-    }
-
-    @Override
-    public String message(Hazard first) {
-      return Words.say("an arm %s that jams permits more than was meant", make);
-    }
-
-    @Override
-    public String label() {
-      return "shown by an arm";
-    }
-
-    @Override
-    public String reason() {
-      return "an arm that stays where it stood, in snow or with a bent rod, shows the aspect before; railways prove where it stands, or repeat it to the signalman (common practice)";
-    }
-
-    @Override
-    public Optional<String> order(Rulebook book) {
-      return Optional.empty();
-    }
-  }
-
-  /** A kind of LED of which a die may stay lit. */
-  record Die(String led) implements Cause {
-    @Override
-    public String part() {
-      return led;
-    }
-
-    @Override
-    public String message(Hazard first) {
-      return Words.say(
-          "a die of an LED of kind \"%s\" that stays lit permits more than was meant", led);
-    }
-
-    @Override
-    public String label() {
-      return "shown by such LEDs";
-    }
-
-    @Override
-    public String reason() {
-      return "only a faulty chip keeps a die lit, which is rare (common practice)";
-    }
-
-    @Override
-    public Optional<String> order(Rulebook book) {
-      return Optional.of("give each colour an LED of its own, which has no other die");
+      return mend;
     }
   }
 }
