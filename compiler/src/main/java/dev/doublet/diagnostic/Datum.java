@@ -22,6 +22,15 @@ public sealed interface Datum {
     return new Words(name, values);
   }
 
+  /**
+   * Several words, of which each has to do with the next.
+   *
+   * @param link what each does to the next: "uses"
+   */
+  static Datum chain(String name, String link, List<String> values) {
+    return new Words(name, values, link);
+  }
+
   /** A plain whole number. */
   static Datum of(String name, long value) {
     return new Number(name, BigDecimal.valueOf(value), "");
@@ -74,16 +83,25 @@ public sealed interface Datum {
    * Words: names of things, or a picture.
    *
    * @param values in order
+   * @param link what stands between each and the next; empty for a list
    */
-  record Words(String name, List<String> values) implements Datum {
+  record Words(String name, List<String> values, String link) implements Datum {
     /** Copies the list. */
     public Words {
       values = List.copyOf(values);
     }
 
+    /** A list. */
+    public Words(String name, List<String> values) {
+      this(name, values, "");
+    }
+
     @Override
     public String words(String mark) {
-      return dev.doublet.diagnostic.Words.list(values.stream().map(v -> mark + v + mark).toList());
+      List<String> marked = values.stream().map(v -> mark + v + mark).toList();
+      return link.isEmpty()
+          ? dev.doublet.diagnostic.Words.list(marked)
+          : dev.doublet.diagnostic.Words.chain(marked, link);
     }
   }
 

@@ -33,6 +33,14 @@ public final class Words {
     return list(words, "and");
   }
 
+  /** "A uses B uses A"; after ten, how many more. */
+  static String chain(List<String> words, String link) {
+    String between = " " + link + " ";
+    return words.size() > MOST
+        ? say("%s and %,d more", String.join(between, words.subList(0, MOST)), words.size() - MOST)
+        : String.join(between, words);
+  }
+
   private static String list(List<String> words, String joined) {
     if (words.size() > MOST) {
       return say(

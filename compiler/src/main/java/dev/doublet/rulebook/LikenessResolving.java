@@ -224,7 +224,7 @@ final class LikenessResolving {
                 ? "\"{aspect}\" looks like itself"
                 : "aspects look like one another in a circle: \"{circle}\"",
             Datum.of("aspect", circle.get(0)),
-            Datum.of("circle", circle));
+            Datum.chain("circle", "like", circle));
     for (Tree.Likeness link : round.subList(1, round.size())) {
       diagnostic =
           diagnostic.related(

@@ -148,7 +148,7 @@ final class UsedFiles {
             last.span(),
             round.size() == 1 ? "{file} uses itself" : "files use each other in a circle: {circle}",
             Datum.of("file", target),
-            Datum.of("circle", circle));
+            Datum.chain("circle", "uses", circle));
     for (Visit visit : round.subList(1, round.size())) {
       diagnostic =
           diagnostic.related(visit.use().span(), "uses {file}", Datum.of("file", visit.name()));

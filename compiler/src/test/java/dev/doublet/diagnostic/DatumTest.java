@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.source.SourceFile;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 /** What people read is made of what programs read. */
@@ -19,6 +20,15 @@ class DatumTest {
                 Datum.of("volts", 5.0),
                 Datum.of("led", 17)))
         .isEqualTo("form \"home\" has 2 heads for \"Stop\" and \"Clear\", 5 V at LED 17");
+  }
+
+  @Test
+  void a_chain_says_what_each_does_to_the_next_and_after_ten_how_many_more() {
+    Datum round = Datum.chain("round", "like", List.of("One", "Two", "One"));
+    assertThat(Datum.fill("\"{round}\"", round)).isEqualTo("\"One\" like \"Two\" like \"One\"");
+    List<String> files = IntStream.rangeClosed(1, 12).mapToObj(Integer::toString).toList();
+    assertThat(Datum.fill("{files}", Datum.chain("files", "uses", files)))
+        .isEqualTo("1 uses 2 uses 3 uses 4 uses 5 uses 6 uses 7 uses 8 uses 9 uses 10 and 2 more");
   }
 
   @Test
