@@ -14,7 +14,7 @@ import java.util.stream.IntStream;
  * @param place of the arm among the heads of its unit, from the top
  * @param positions of the arm, as it moves
  * @param pulses microseconds for each of them, {@link #LEAST} to {@link #MOST}
- * @param travel milliseconds from one end to the other
+ * @param travel milliseconds from one end to the other, at most
  */
 public record Servo(
     int channel, int place, List<String> positions, List<Integer> pulses, int travel) {
@@ -24,10 +24,10 @@ public record Servo(
   /** The longest pulse. */
   public static final int MOST = 2_500;
 
-  /** The quickest an arm is moved: a servo alone takes a tenth of a second or two. */
+  /** The quickest an arm is moved: a servo alone takes a tenth of a second or two (from memory). */
   public static final int QUICKEST = 200;
 
-  /** The slowest. */
+  /** The slowest: our choice. */
   public static final int SLOWEST = 4_000;
 
   /** What an arm takes unless it is said: our choice. */

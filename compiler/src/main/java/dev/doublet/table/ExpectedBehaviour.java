@@ -347,7 +347,10 @@ final class ExpectedBehaviour {
     return servo.pulses().get(servo.positions().indexOf(shown.look()));
   }
 
-  /** By how much the pulse of a servo changes in so many milliseconds at least, and at most. */
+  /**
+   * By how much the pulse of a servo changes every so many milliseconds, at least and at most, so
+   * that the last change ends within the time of travel.
+   */
   int[] change(int channel, int unit, int millis) {
     Servo servo = servo(channel, unit);
     int least = Integer.MAX_VALUE;
@@ -356,8 +359,8 @@ final class ExpectedBehaviour {
       least = Math.min(least, pulse);
       most = Math.max(most, pulse);
     }
-    double even = (most - least) * (double) millis / servo.travel();
-    return new int[] {(int) Math.ceil(even), (int) Math.ceil(even + millis / 16.0)};
+    double even = (most - least) / Math.floor((double) servo.travel() / millis);
+    return new int[] {(int) Math.ceil(even), (int) Math.ceil(even) + 1};
   }
 
   private Servo servo(int channel, int unit) {

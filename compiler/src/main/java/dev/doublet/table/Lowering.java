@@ -172,13 +172,15 @@ public final class Lowering {
   }
 
   /**
-   * Servos by their channels; a step is rounded up, so that an arm takes no longer than is said.
+   * Servos by their channels; a step is large enough for the last to end within the time of travel, so
+   * that an arm takes no longer than is said.
    */
   private List<TableModel.Servo> servos() {
     List<TableModel.Servo> servos = new ArrayList<>();
     for (int unit = 0; unit < units.size(); unit++) {
       for (Servo servo : units.get(unit).servos()) {
-        int step = (TableModel.Servo.STEP * servo.swing() + servo.travel() - 1) / servo.travel();
+        int steps = servo.travel() / TableModel.Servo.STEP;
+        int step = (servo.swing() + steps - 1) / steps;
         List<Integer> pulses =
             units.get(unit).kind().states().stream().map(s -> servo.pulse(s.picture())).toList();
         servos.add(new TableModel.Servo(servo.channel(), unit, Math.max(1, step), pulses));

@@ -14,18 +14,29 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class ServosTest {
-  private static final Layout LAYOUT =
-      Compiler.checkLayout("examples/sluice/layout.yaml", ServosTest::read, CheckOptions.ALL)
-          .value()
-          .orElseThrow()
-          .layout();
+  private static final Layout LAYOUT = layout();
   private static final Controller BOX = LAYOUT.controllers().get(0);
 
-  private static SourceFile read(String path) {
+  /** The sluice, with some of its words replaced. */
+  private static Layout layout(String... words) {
+    return Compiler.checkLayout(
+            "examples/sluice/layout.yaml", path -> read(path, words), CheckOptions.ALL)
+        .value()
+        .orElseThrow()
+        .layout();
+  }
+
+  private static SourceFile read(String path, String... words) {
     try {
-      return new SourceFile(path, Files.readString(Path.of("..").resolve(path)));
+      String text = Files.readString(Path.of("..").resolve(path));
+      for (int i = 0; i < words.length; i += 2) {
+        text = text.replace(words[i], words[i + 1]);
+      }
+      return new SourceFile(path, text);
     } catch (java.io.IOException e) {
       throw new java.io.UncheckedIOException(e);
     }
@@ -51,6 +62,25 @@ class ServosTest {
     assertThat(reader.pulse(0, 1488)).isEqualTo(1635);
     reader.set(0, 3, 1488);
     assertThat(reader.pulse(0, 1504)).isEqualTo(1640);
+  }
+
+  /** From 1,000 to 2,000 µs, some of them in times that are no whole number of steps of 16 ms. */
+  @ParameterizedTest
+  @ValueSource(ints = {200, 207, 500, 1000, 1007, 1500, 2400, 3999, 4000})
+  void an_arm_stands_when_its_travel_is_over(int travel) throws TableFault {
+    Layout layout = layout("travel: 1500", "travel: " + travel, ", pulses: {home: [1180, 1640]", ", pulses: {home: [1000, 2000]");
+    for (int begun = 0; begun < 16; begun++) {
+      TableReader reader =
+          new TableReader(Lowering.lower(layout.rulebook(), layout.controllers().get(0)));
+      assertThat(reader.pulse(0, begun)).isEqualTo(1000);
+      reader.set(0, 3, begun);
+      assertThat(reader.pulse(0, begun + travel / 2)).isBetween(1400, 1650);
+      assertThat(reader.pulse(0, begun + travel)).isEqualTo(2000);
+    }
+    byte[] table =
+        TableWriter.write(Lowering.lower(layout.rulebook(), layout.controllers().get(0)));
+    assertThat(TableProof.firstDifference(layout.rulebook(), layout.controllers().get(0), table))
+        .isEmpty();
   }
 
   @Test
