@@ -172,8 +172,8 @@ public final class Lowering {
   }
 
   /**
-   * Servos by their channels; a step is large enough for the last to end within the time of travel, so
-   * that an arm takes no longer than is said.
+   * Servos by their channels; a step is large enough for the last to end within the time of travel,
+   * so that an arm takes no longer than is said.
    */
   private List<TableModel.Servo> servos() {
     List<TableModel.Servo> servos = new ArrayList<>();

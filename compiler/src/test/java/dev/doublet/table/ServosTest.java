@@ -68,7 +68,12 @@ class ServosTest {
   @ParameterizedTest
   @ValueSource(ints = {200, 207, 500, 1000, 1007, 1500, 2400, 3999, 4000})
   void an_arm_stands_when_its_travel_is_over(int travel) throws TableFault {
-    Layout layout = layout("travel: 1500", "travel: " + travel, ", pulses: {home: [1180, 1640]", ", pulses: {home: [1000, 2000]");
+    Layout layout =
+        layout(
+            "travel: 1500",
+            "travel: " + travel,
+            ", pulses: {home: [1180, 1640]",
+            ", pulses: {home: [1000, 2000]");
     for (int begun = 0; begun < 16; begun++) {
       TableReader reader =
           new TableReader(Lowering.lower(layout.rulebook(), layout.controllers().get(0)));
