@@ -68,7 +68,7 @@ final class HeadResolving {
       scope.lose(arm.name());
     }
     List<Lamp> lamps =
-        colours.isEmpty()
+        written.isEmpty()
             ? List.of()
             : List.of(new Lamp("lamp", List.copyOf(colours.values()), arm.name().span()));
     return new HeadType(
@@ -77,7 +77,7 @@ final class HeadResolving {
         figures.stream().sorted(Comparator.comparing(Figure::name)).toList(),
         false,
         "",
-        figures.stream().map(Figure::name).toList(),
+        arm.positions().stream().map(p -> p.name().text()).distinct().toList(),
         arm.name().span());
   }
 

@@ -24,6 +24,9 @@ final class Servos {
             .filter(place -> build.heads().get(place).isArm())
             .boxed()
             .toList();
+    if (arms.stream().anyMatch(a -> build.heads().get(a).positions().size() < 2)) {
+      return Optional.empty(); // of which the rulebook's own findings tell
+    }
     List<String> places = arms.stream().map(build.form().places()::get).toList();
     boolean sound = true;
     for (Takes.Named<List<Integer>> pulses : said.read(Keys.PULSES).orElse(List.of())) {
