@@ -9,7 +9,6 @@ import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.Patience;
 import dev.doublet.failure.Case;
 import dev.doublet.failure.Hazard;
-import dev.doublet.failure.Hazard.Occurrence;
 import dev.doublet.failure.Pairs;
 import dev.doublet.failure.Remedies;
 import dev.doublet.failure.Remedy;
@@ -20,8 +19,6 @@ import dev.doublet.rulebook.Cover;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Failures.Imperfect;
 import dev.doublet.rulebook.Fault;
-import dev.doublet.rulebook.Pattern;
-import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Proviso;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
@@ -34,10 +31,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
-/**
- * Puts hazards into words, the covered ones by what covers them. It is long because the findings of
- * all hazards are worded here: which of them is told, and with what, follows from the others.
- */
+/** Puts hazards into words, the covered ones by what covers them. */
 final class Report {
   private static final int MOST = 6;
 
@@ -126,7 +120,7 @@ final class Report {
             .word("part", cause.part())
             .words("aspects", cause.aspects(hazards).stream().map(Aspect::name).toList());
     for (Hazard hazard : hazards) {
-      said = said.fact(FaultWords.kinds(hazard), brief(hazard));
+      said = said.fact(FaultWords.kinds(hazard), HazardWords.brief(hazard));
     }
     List<String> orders =
         new ArrayList<>(
@@ -145,31 +139,6 @@ final class Report {
       all.retainAll(remedies.of(hazards.get(i)));
     }
     return all.stream().map(FaultWords::order).toList();
-  }
-
-  /**
-   * "on form two-head, "A" is read as "B" when the top head is dark: more here (normal for stop)".
-   */
-  static String brief(Hazard hazard) {
-    Case first = hazard.first();
-    return Words.say(
-        "on %s, \"%s\" is read as \"%s\" when %s: %s",
-        FaultWords.site(hazard.site()),
-        first.meant().name(),
-        first.worst().aspect().name(),
-        FaultWords.failed(hazard.site(), first.trial()),
-        hazard.isFalseProceed() ? "more " + more(first) : why(first));
-  }
-
-  /** Why nobody can say whether a reading permits more. */
-  private static String why(Case one) {
-    return unranked(one).isEmpty()
-        ? "more at the second signal alone"
-        : "not known which permits more";
-  }
-
-  private static Set<String> unranked(Case one) {
-    return one.worst().aspect().permission().unrankedAgainst(one.meant().permission());
   }
 
   /** A failed lamp must not mislead; that two things fail at once is a matter of care. */
@@ -220,7 +189,7 @@ final class Report {
                 first.meant().name(),
                 first.worst().aspect().name(),
                 FaultWords.failed(hazard.site(), first.trial())));
-    return said.fact("more", more(first))
+    return said.fact("more", HazardWords.more(first))
         .because(
             "a failed lamp or a missing plate must not give a less restrictive aspect than intended"
                 + (hazard.isPair() ? "; two at once are asked for here" : ""),
@@ -230,7 +199,7 @@ final class Report {
 
   private Diagnostic unknown(Hazard hazard) {
     Case first = hazard.first();
-    Set<String> unranked = unranked(first);
+    Set<String> unranked = HazardWords.unranked(first);
     Diagnostic said =
         told(
             hazard,
@@ -241,7 +210,7 @@ final class Report {
                 first.meant().name(),
                 first.worst().aspect().name(),
                 FaultWords.failed(hazard.site(), first.trial()),
-                why(first)));
+                HazardWords.why(first)));
     return unranked.isEmpty()
         ? said.because("the next signal speaks of the second again, before a train is there")
             .help("nothing, as long as the next signal does")
@@ -250,16 +219,6 @@ final class Report {
                     "the rulebook does not rank %s, so nothing is said for either",
                     Words.list(List.copyOf(unranked))))
             .help("give the speed a figure, if the rulebook does");
-  }
-
-  /** "here (normal for medium) and at the next signal (normal for stop)". */
-  private static String more(Case one) {
-    Permission read = one.worst().aspect().permission();
-    Permission meant = one.meant().permission();
-    return Words.list(
-        read.permitsMoreThan(meant).stream()
-            .map(p -> p.words() + " (" + read.words(p) + " for " + meant.words(p) + ")")
-            .toList());
   }
 
   private Diagnostic told(Hazard hazard, Severity severity, String message) {
@@ -283,14 +242,10 @@ final class Report {
       said = said.related(first.worst().pattern().span(), "reads \"" + worst.name() + "\"");
     }
     said =
-        said.fact("meant", permission(first.meant(), words(first)))
+        said.fact("meant", permission(first.meant(), HazardWords.words(first)))
             .fact("seen", FaultWords.seen(first.trial()) + ", " + reading(hazard))
             .fact("read as", permission(worst, ""));
-    return hazard.found().size() == 1 ? said : said.fact("also", others(hazard, MOST));
-  }
-
-  private static String words(Case one) {
-    return Display.over(one.shown().picture());
+    return hazard.found().size() == 1 ? said : said.fact("also", HazardWords.others(hazard, MOST));
   }
 
   private static String permission(Aspect aspect, String picture) {
@@ -318,42 +273,6 @@ final class Report {
           case MOST_RESTRICTIVE_FITTING -> "the most restrictive aspect that fits what is lit";
           case MOST_RESTRICTIVE -> "the most restrictive aspect of the signal";
         };
-  }
-
-  private static String others(Hazard hazard, int most) {
-    Map<Object, List<Occurrence>> cases = new LinkedHashMap<>();
-    hazard.found().forEach(f -> cases.computeIfAbsent(numbers(f), k -> new ArrayList<>()).add(f));
-    List<List<Occurrence>> all = List.copyOf(cases.values());
-    List<List<Occurrence>> rest = all.subList(1, all.size());
-    List<String> words = new ArrayList<>();
-    if (all.get(0).size() > 1) {
-      words.add(otherNumbers(all.get(0)));
-    }
-    for (List<Occurrence> alike : rest.subList(0, Math.min(most, rest.size()))) {
-      Occurrence found = alike.get(0);
-      String where =
-          found.site() == hazard.site() ? "" : "on " + FaultWords.site(found.site()) + ", ";
-      String picture =
-          found.one().shown().picture().equals(hazard.first().shown().picture())
-              ? ""
-              : words(found.one()) + ": ";
-      String numbers = alike.size() == 1 ? "" : " (and " + otherNumbers(alike) + ")";
-      words.add(where + picture + FaultWords.failed(found.site(), found.one().trial()) + numbers);
-    }
-    String more = rest.size() > most ? "; and " + (rest.size() - most) + " more" : "";
-    return String.join("; ", words) + more;
-  }
-
-  /** What cases have in common that differ in numbers alone; nothing for those without numbers. */
-  private static Object numbers(Occurrence found) {
-    Pattern pattern = found.one().shown().by().pattern();
-    return pattern.hasNumeral()
-        ? List.of(found.site(), pattern, found.one().trial().faults())
-        : found;
-  }
-
-  private static String otherNumbers(List<Occurrence> alike) {
-    return Words.count(alike.size() - 1, "like case") + " of other numbers";
   }
 
   private static String cover(Hazard hazard) {
@@ -396,16 +315,9 @@ final class Report {
             .word("reason", cover.reason())
             .number("ways", proceeds, "way");
     for (Hazard hazard : hazards) {
-      said = said.fact(FaultWords.kinds(hazard), all(hazard));
+      said = said.fact(FaultWords.kinds(hazard), HazardWords.all(hazard));
     }
     return said.because("a hazard that is covered is still there when the cover fails")
         .help("nothing, as long as the reason holds");
-  }
-
-  /** A hazard with every case of it. */
-  private static String all(Hazard hazard) {
-    return hazard.found().size() == 1
-        ? brief(hazard)
-        : brief(hazard) + "; also " + others(hazard, Integer.MAX_VALUE);
   }
 }

@@ -84,7 +84,7 @@ final class UnsaidRule {
     if (hazards.isEmpty()) {
       return "leaves nothing that permits more";
     }
-    List<String> some = hazards.stream().limit(MOST).map(Report::brief).toList();
+    List<String> some = hazards.stream().limit(MOST).map(HazardWords::brief).toList();
     return "leaves "
         + Words.count(hazards.size(), "way")
         + ": "
