@@ -13,8 +13,6 @@ import dev.doublet.source.Span;
 import dev.doublet.syntax.AspectsSyntax;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
-import java.time.DateTimeException;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -25,10 +23,7 @@ import java.util.OptionalInt;
 import java.util.SortedSet;
 import java.util.TreeSet;
 
-/**
- * Reads a rulebook and everything it uses, and resolves every name in it. It is long because all
- * declarations that are short are resolved here.
- */
+/** Reads a rulebook and everything it uses, and resolves every name in it. */
 public final class RulebookResolver {
   /** A flash is lit for half of its time unless the book says otherwise. */
   private static final int HALF = 50;
@@ -91,7 +86,8 @@ public final class RulebookResolver {
     }
     reportClashes();
     reportOtherGlasses();
-    Tree.BookLine line = bookLine();
+    BookLineResolving first = new BookLineResolving(scope);
+    Tree.BookLine line = first.line(each(Tree.BookLine.class), trees.get(0));
     AspectResolving resolving = new AspectResolving(scope, each(Tree.Head.class));
     List<Aspect> aspects = resolving.aspects(each(Tree.Aspect.class), each(Tree.Plates.class));
     Failures failures =
@@ -110,8 +106,8 @@ public final class RulebookResolver {
     reportUnshown(line, aspects);
     return new Rulebook(
         line.title().text(),
-        edition(line),
-        effective(line),
+        first.edition(line),
+        first.effective(line),
         unit,
         colourSet,
         scope.speeds.values(),
@@ -336,34 +332,6 @@ public final class RulebookResolver {
         Datum.of("kind", kind));
   }
 
-  private Tree.BookLine bookLine() {
-    Tree root = trees.get(0);
-    List<Tree.BookLine> lines = each(Tree.BookLine.class);
-    // Tests of a book are read as part of it, under its own first line.
-    List<Tree.BookLine> own =
-        root.isTest() && lines.size() == 1
-            ? lines
-            : lines.stream().filter(l -> l.span().file() == root.file()).toList();
-    for (Tree.BookLine line : lines) {
-      if (!own.isEmpty() && line != own.get(0)) {
-        boolean here = line.span().file() == root.file();
-        scope.mistakes.duplicate(
-            line.span(),
-            here
-                ? "the rulebook has a second first line"
-                : "a file that another one uses has a rulebook line of its own",
-            own.get(0).span(),
-            "everything read together is one rulebook, with one title and one edition.",
-            here ? "remove one of the two." : "move what both need into a file without one.");
-      }
-    }
-    if (own.isEmpty()) {
-      Word none = new Word("", root.file().span(0, 0));
-      return new Tree.BookLine(none, List.of(), List.of(), none.span());
-    }
-    return own.get(0);
-  }
-
   private void reportMissing(Tree.BookLine line) {
     Tree root = trees.get(0);
     if (trees.stream().anyMatch(tree -> !tree.isWhole())) {
@@ -400,48 +368,6 @@ public final class RulebookResolver {
                   "incomplete", Tier.STRUCTURE, line.span(), "no aspect is shown on any form")
               .because("no signal can show any of them.")
               .help("say how each looks on the forms that have it, as in: on one-head show red."));
-    }
-  }
-
-  private int edition(Tree.BookLine line) {
-    once(line.editions(), "edition");
-    return line.editions().isEmpty()
-        ? 0
-        : scope
-            .number(
-                line.editions().get(0), "an edition", 0, 65_535, "a table has sixteen bits for it.")
-            .orElse(0);
-  }
-
-  private String effective(Tree.BookLine line) {
-    once(line.dates(), "date");
-    if (line.dates().isEmpty()) {
-      return "";
-    }
-    Word date = line.dates().get(0);
-    try {
-      return LocalDate.parse(date.text()).toString();
-    } catch (DateTimeException notADay) {
-      scope.mistakes.wrong(
-          "malformed-value",
-          date.span(),
-          "there is no day {day}",
-          "a rulebook holds from one day on.",
-          "write year, month and day, as in 1957-06-01.",
-          Datum.of("day", date.text()));
-      return "";
-    }
-  }
-
-  private void once(List<Word> words, String what) {
-    if (words.size() > 1) {
-      scope.mistakes.duplicate(
-          words.get(1).span(),
-          "the rulebook has more than one {fact}",
-          words.get(0).span(),
-          "a rulebook has one of each.",
-          "remove all but one.",
-          Datum.of("fact", what));
     }
   }
 
