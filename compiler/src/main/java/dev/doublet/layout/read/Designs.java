@@ -17,12 +17,10 @@ import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Rulebook;
-import dev.doublet.source.Mention;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -64,6 +62,7 @@ final class Designs {
   private final Rulebook book;
   private final BookNames names;
   private final Sizes sizes;
+  private final HeadDisplays displays;
   private final Declared<Chip> chips;
   private final Commands commands;
   private final Complaints complaints;
@@ -87,6 +86,7 @@ final class Designs {
       Complaints complaints) {
     this.book = book;
     this.names = names;
+    this.displays = new HeadDisplays(book, names, complaints);
     this.sizes = sizes;
     this.chips = chips;
     this.commands = commands;
@@ -354,7 +354,7 @@ final class Designs {
     List<State> states = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
     for (YamlNode.Scalar shown : shows.get()) {
-      Optional<Display> display = display(shown, type);
+      Optional<Display> display = displays.find(shown, type);
       if (display.isEmpty()) {
         return Optional.empty();
       }
@@ -391,47 +391,6 @@ final class Designs {
                     said,
                     dimmings.of(slice.lamp(), type.lamps().size()),
                     m.answering().unsaid()));
-  }
-
-  /** "flashing yellow", "green" or "dark" as a display that a head can show. */
-  private Optional<Display> display(YamlNode.Scalar shown, HeadType type) {
-    String text = shown.text();
-    Display display =
-        book.rhythms().stream()
-            .filter(r -> text.startsWith(r.name() + " "))
-            .findFirst()
-            .map(r -> new Display(text.substring(r.name().length() + 1), r.name()))
-            .orElse(Display.steady(text));
-    boolean twice = !display.rhythm().isEmpty() && book.takesNoRhythm(display.look());
-    if (type.lights(display.look()).isPresent() && !twice) {
-      return Optional.of(display);
-    }
-    if (mayShow(type, text)) {
-      complaints.lose();
-    } else {
-      complaints.unknownName(shown, "display of head " + type.name(), looks(type));
-    }
-    return Optional.empty();
-  }
-
-  /** True when the head, or the rhythm of a display, is not known whole. */
-  private boolean mayShow(HeadType type, String display) {
-    int space = display.indexOf(' ');
-    return names.mayDeclare(Mention.Kind.HEAD, type.name())
-        || space > 0 && names.mayDeclare(Mention.Kind.RHYTHM, display.substring(0, space));
-  }
-
-  /** All that a head can show, steady displays first. */
-  private List<String> looks(HeadType type) {
-    Set<String> steady = new LinkedHashSet<>();
-    type.figures().forEach(f -> steady.add(f.name()));
-    type.lamps().forEach(lamp -> lamp.colours().forEach(c -> steady.add(c.name())));
-    steady.removeIf(look -> type.lights(look).isEmpty());
-    List<String> looks = new ArrayList<>(steady);
-    looks.add(Display.DARK.look());
-    steady.removeIf(book::takesNoRhythm);
-    book.rhythms().forEach(r -> steady.forEach(look -> looks.add(r.name() + " " + look)));
-    return looks;
   }
 
   /** Nothing else is said of a signal that is nothing yet. */
@@ -581,41 +540,6 @@ final class Designs {
 
   private static boolean hasName(Set<Key<?>> keys, String name) {
     return keys.stream().anyMatch(key -> key.name().equals(name));
-  }
-
-  /**
-   * A head's part of its signal.
-   *
-   * @param lamp its first lamp, counted in chain order from the signal's first
-   * @param led its first place of the chain, likewise
-   * @param leds how many places of the chain it takes
-   * @param feeds what lights its lamps, as for {@link Kind}
-   */
-  private record Slice(int lamp, int led, int leds, List<Feed> feeds) {
-
-    static Slice of(Signal.Build build, int place) {
-      int first = 0;
-      for (int before : build.wired()) {
-        if (before == place) {
-          break;
-        }
-        first += build.heads().get(before).lamps().size();
-      }
-      int from = first;
-      int end = from + build.heads().get(place).lamps().size();
-      if (build.feeds().isEmpty()) {
-        return new Slice(from, from, end - from, List.of());
-      }
-      List<Feed> feeds =
-          build.feeds().stream().filter(f -> f.lit().allMatch(l -> l >= from && l < end)).toList();
-      int led = (int) build.feeds().stream().filter(f -> f.lit().allMatch(l -> l < from)).count();
-      boolean chips = feeds.stream().anyMatch(f -> f.chip().isPresent());
-      return new Slice(
-          from,
-          led,
-          feeds.size(),
-          chips ? feeds.stream().map(f -> f.from(from)).toList() : List.of());
-    }
   }
 
   private static <T> T intern(Map<T, T> known, T value) {
