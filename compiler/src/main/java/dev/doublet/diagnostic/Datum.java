@@ -1,5 +1,6 @@
 package dev.doublet.diagnostic;
 
+import dev.doublet.source.Visible;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.regex.Matcher;
@@ -86,6 +87,9 @@ public sealed interface Datum {
    * @param link what stands between each and the next; empty for a list
    */
   record Words(String name, List<String> values, String link) implements Datum {
+    /** How many letters of a name are shown. */
+    private static final int NAME = 100;
+
     /** Copies the list. */
     public Words {
       values = List.copyOf(values);
@@ -98,10 +102,15 @@ public sealed interface Datum {
 
     @Override
     public String words(String mark) {
-      List<String> marked = values.stream().map(v -> mark + v + mark).toList();
+      List<String> marked = values.stream().map(v -> mark + shown(v, mark) + mark).toList();
       return link.isEmpty()
           ? dev.doublet.diagnostic.Words.list(marked)
           : dev.doublet.diagnostic.Words.chain(marked, link);
+    }
+
+    /** Names are made brief; what is to be written is not. */
+    private String shown(String value, String mark) {
+      return mark.isEmpty() || name.equals("write") ? value : Visible.brief(value, NAME);
     }
   }
 

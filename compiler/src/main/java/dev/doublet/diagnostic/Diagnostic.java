@@ -1,6 +1,7 @@
 package dev.doublet.diagnostic;
 
 import dev.doublet.source.Span;
+import dev.doublet.source.Visible;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
@@ -49,8 +50,11 @@ public record Diagnostic(
           .thenComparing(Diagnostic::name)
           .thenComparing(Diagnostic::message);
 
-  /** Copies the lists. */
+  /** Copies the lists, and makes brief what is told of names that are longer than anybody reads. */
   public Diagnostic {
+    message = Visible.brief(message);
+    why = Visible.brief(why);
+    help = Visible.brief(help);
     related = List.copyOf(related);
     facts = List.copyOf(facts);
     data = List.copyOf(data);

@@ -13,13 +13,14 @@ public final class Shortlist {
   private Shortlist() {}
 
   /**
-   * Sorts diagnostics and keeps the first of each file; where some are left out, the last one kept
-   * says how many, as a fact.
+   * Sorts diagnostics, makes one of those that are alike, and keeps the first of each file; where
+   * some are left out, the last one kept says how many, as a fact.
    */
   public static List<Diagnostic> of(List<Diagnostic> diagnostics) {
     List<Diagnostic> kept = new ArrayList<>();
     Map<String, Integer> counts = new HashMap<>();
-    for (Diagnostic diagnostic : diagnostics.stream().sorted(Diagnostic.ORDER).toList()) {
+    List<Diagnostic> sorted = diagnostics.stream().sorted(Diagnostic.ORDER).toList();
+    for (Diagnostic diagnostic : Alike.drawnTogether(sorted)) {
       String file = diagnostic.primary().span().file().name();
       if (counts.merge(file, 1, Integer::sum) <= LENGTH) {
         kept.add(diagnostic);

@@ -2,6 +2,7 @@ package dev.doublet.page;
 
 import dev.doublet.chart.Labels;
 import dev.doublet.chart.Labels.Label;
+import dev.doublet.source.Visible;
 import java.util.List;
 
 /**
@@ -81,7 +82,7 @@ public final class LabelsPage {
     double room = width - 2 * SIDE;
     int letters = text.codePointCount(0, text.length());
     double fits = Math.max(LEAST, Math.min(size, room / (WIDE * Math.max(1, letters))));
-    String shown = Xml.brief(text, Math.max(2, (int) (room / (WIDE * fits))));
+    String shown = Visible.brief(text, Math.max(2, (int) (room / (WIDE * fits))));
     svg.append("<text").append(sort.isEmpty() ? "" : " class=\"" + sort + "\"");
     svg.append(" x=\"").append(SIDE).append("\" y=\"").append(Xml.number(y));
     svg.append("\" font-size=\"").append(Xml.number(fits)).append("\">");

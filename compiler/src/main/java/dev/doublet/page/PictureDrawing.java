@@ -6,6 +6,7 @@ import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Lit;
 import dev.doublet.rulebook.Mount;
+import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -352,7 +353,7 @@ final class PictureDrawing {
         + "\" y=\""
         + Xml.number(y + 10.5)
         + "\">"
-        + Xml.text(Xml.brief(name, LETTERS))
+        + Xml.text(Visible.brief(name, LETTERS))
         + "</text></g>";
   }
 

@@ -5,6 +5,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.rulebook.Sequence;
+import dev.doublet.source.Visible;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -190,7 +191,7 @@ final class SequenceDrawing {
     drawn.append("<rect class=\"node\" x=\"2\" y=\"").append(Xml.number(y - 11));
     drawn.append("\" width=\"").append(Xml.number(NAME - 4)).append("\" height=\"22\" rx=\"4\"/>");
     drawn.append("<text x=\"10\" y=\"").append(Xml.number(y + 4.5)).append("\">");
-    drawn.append(Xml.text(Xml.brief(aspect.name(), LETTERS))).append("</text>");
+    drawn.append(Xml.text(Visible.brief(aspect.name(), LETTERS))).append("</text>");
     Integer lane = laneOf.get(aspect.name());
     if (lane != null) {
       String x = Xml.number(x(lane));

@@ -102,7 +102,7 @@ public record TwinLook(List<String> names, List<List<String>> heads) {
   }
 
   private static String brief(String name) {
-    return Xml.brief(Visible.line(name), LETTERS);
+    return Visible.brief(Visible.line(name), LETTERS);
   }
 
   private static String centred(List<String> discs, int width) {

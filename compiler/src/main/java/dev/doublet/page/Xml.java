@@ -16,13 +16,6 @@ final class Xml {
         .replace("'", "&#39;");
   }
 
-  /** The beginning of a text that has more letters than so many. */
-  static String brief(String text, int letters) {
-    return text.codePointCount(0, text.length()) <= letters
-        ? text
-        : text.substring(0, text.offsetByCodePoints(0, letters - 1)) + "\u2026";
-  }
-
   /** A length with at most one digit behind the point. */
   static String number(double value) {
     long tenths = Math.round(value * 10);

@@ -1,6 +1,8 @@
 package dev.doublet.source;
 
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Text as it is shown. A stranger's text can hold characters that move a terminal's cursor, turn
@@ -20,6 +22,10 @@ public final class Visible {
     {0xFE00, 0xFE0F}, {0xFEFF, 0xFEFF}, {0xFFA0, 0xFFA0}, {0xFFF0, 0xFFFB}, {0x1BCA0, 0x1BCA3},
     {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF},
   };
+
+  private static final int WORD = 100;
+  private static final int TEXT = 1_000;
+  private static final Pattern LONG_WORD = Pattern.compile("\\S{" + (WORD + 1) + ",}+");
 
   private Visible() {}
 
@@ -46,6 +52,28 @@ public final class Visible {
   public static String line(String text) {
     String shown = of(text);
     return shown.indexOf('\n') < 0 ? shown : shown.replace("\n", number('\n'));
+  }
+
+  /**
+   * What people are told, without what nobody would read to its end: of a word of more than 100
+   * letters the first are left, and of a text of more than 1,000.
+   */
+  public static String brief(String text) {
+    if (text.length() <= WORD) {
+      return text;
+    }
+    String brief =
+        LONG_WORD
+            .matcher(text)
+            .replaceAll(word -> Matcher.quoteReplacement(brief(word.group(), WORD)));
+    return brief(brief, TEXT);
+  }
+
+  /** The first letters of a text that has more than so many, of which the last is then "…". */
+  public static String brief(String text, int letters) {
+    return text.codePointCount(0, text.length()) <= letters
+        ? text
+        : text.substring(0, text.offsetByCodePoints(0, letters - 1)) + "\u2026";
   }
 
   /** A character by its number in Unicode: {@code <U+202E>}. */

@@ -29,6 +29,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 
 /** Makes a layout of a layout file and its rulebook. */
@@ -104,17 +105,20 @@ public final class LayoutResolver {
     Designs designs = new Designs(book, names, sizes, chips, commands, complaints);
     Pins pins = new Pins(said.read(Keys.NUMBERING).orElse(false));
     Listening listening = new Listening(pins, complaints);
+    Servos servos = new Servos(complaints);
     Walk.Ground ground =
         new Walk.Ground(
             kinds(said, designs),
             designs,
             listening,
+            servos,
             pins,
             complaints,
             Section.silent(line, complaints));
     Chains chains = new Chains(parts, Powering.read(said, complaints), names, ground);
     String title = said.read(Keys.TITLE).map(YamlNode.Scalar::text).orElse("");
     List<Controller> controllers = controllers(said, chains);
+    servos.complainOfIdle();
     Modules modules = modules(said, path, book, buses.all(), controllers);
     Pinning pinning = pins.made(said, listening);
     if (pinning.pinned() && !complaints.hasErrors()) {
@@ -307,20 +311,28 @@ public final class LayoutResolver {
   private void refuseSharedServos(List<Signal> signals) {
     Map<Integer, String> movers = new HashMap<>();
     for (Signal signal : signals) {
+      Map<String, List<String>> taken = new TreeMap<>();
       for (Unit unit : signal.units()) {
         for (Servo servo : unit.servos()) {
           String first = movers.putIfAbsent(servo.channel(), signal.name());
           if (first != null) {
-            complaints.wrong(
-                "contradiction",
-                signal.span(),
-                "servo channel {channel} moves an arm of {signal} already",
-                "give each arm of a controller a channel of its own.",
-                Datum.of("channel", servo.channel()),
-                Datum.of("signal", first));
+            taken
+                .computeIfAbsent(first, name -> new ArrayList<>())
+                .add(Integer.toString(servo.channel()));
           }
         }
       }
+      taken.forEach(
+          (first, channels) ->
+              complaints.wrong(
+                  "contradiction",
+                  signal.span(),
+                  channels.size() == 1
+                      ? "servo channel {channels} moves an arm of {signal} already"
+                      : "servo channels {channels} move arms of {signal} already",
+                  "give each arm of a controller a channel of its own.",
+                  Datum.of("channels", channels),
+                  Datum.of("signal", first)));
     }
   }
 

@@ -73,6 +73,7 @@ final class Walk {
       Declared<Section> kinds,
       Designs designs,
       Listening listening,
+      Servos servos,
       Pins pins,
       Complaints complaints,
       Section nothing,
@@ -82,10 +83,11 @@ final class Walk {
         Declared<Section> kinds,
         Designs designs,
         Listening listening,
+        Servos servos,
         Pins pins,
         Complaints complaints,
         Section nothing) {
-      this(kinds, designs, listening, pins, complaints, nothing, new HashMap<>());
+      this(kinds, designs, listening, servos, pins, complaints, nothing, new HashMap<>());
     }
   }
 
@@ -240,7 +242,7 @@ final class Walk {
       return;
     }
     Optional<List<Command>> commands = commands(design.get(), own, said, name, signals);
-    Optional<List<Servo>> servos = Servos.read(said, design.get().build(), ground.complaints());
+    Optional<List<Servo>> servos = ground.servos().read(said, design.get().build());
     boolean isNew =
         name.isPresent()
             && isNew(
