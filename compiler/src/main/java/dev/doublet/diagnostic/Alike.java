@@ -10,7 +10,8 @@ import java.util.regex.Pattern;
 /** Makes one of errors that differ in nothing but numbers and places. */
 final class Alike {
   private static final int FURTHER_PLACES = 3;
-  private static final Pattern NUMBER = Pattern.compile("(?<![\\p{L}\\p{N}+])[0-9]+(?![\\p{L}\\p{N}])");
+  private static final Pattern NUMBER =
+      Pattern.compile("(?<![\\p{L}\\p{N}+])[0-9]+(?![\\p{L}\\p{N}])");
 
   private Alike() {}
 
@@ -23,8 +24,7 @@ final class Alike {
   static List<Diagnostic> drawnTogether(List<Diagnostic> sorted) {
     Map<Object, List<Diagnostic>> alike = new LinkedHashMap<>();
     for (Diagnostic one : sorted) {
-      boolean apart =
-          !one.fixes().isEmpty() || !one.related().isEmpty() || !one.about().isEmpty();
+      boolean apart = !one.fixes().isEmpty() || !one.related().isEmpty() || !one.about().isEmpty();
       alike.computeIfAbsent(apart ? one : Shape.of(one), k -> new ArrayList<>()).add(one);
     }
     return alike.values().stream().map(Alike::together).toList();

@@ -127,7 +127,9 @@ class FindingsTest {
   }
 
   private static boolean isKnown(String word, List<String> known) {
-    return known.stream().anyMatch(k -> k.contains(word));
+    // A name that is longer than anybody reads is told by its beginning.
+    String told = word.endsWith("…") ? word.substring(0, word.length() - 1) : word;
+    return known.stream().anyMatch(k -> k.contains(told));
   }
 
   /** Names and numbers. */

@@ -38,4 +38,14 @@ class VisibleTest {
     String plain = "Clear to Slow · “ä” Стоп";
     assertThat(Visible.of(plain)).isSameAs(plain);
   }
+
+  @Test
+  void of_a_word_of_a_hundred_letters_all_is_told_and_of_longer_ones_the_beginning() {
+    String signal = "\uD83D\uDEA6";
+    String longest = "no arm is called " + signal.repeat(100) + " nor by another name";
+    assertThat(Visible.brief(longest)).isEqualTo(longest);
+    assertThat(Visible.brief("of " + signal.repeat(101) + " two"))
+        .isEqualTo("of " + signal.repeat(99) + "… two");
+    assertThat(Visible.brief("a ".repeat(20_000))).hasSize(1_000).endsWith("a…");
+  }
 }
