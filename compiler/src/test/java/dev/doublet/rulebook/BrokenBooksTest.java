@@ -133,7 +133,8 @@ class BrokenBooksTest {
 
   @Tag("slow")
   @ParameterizedTest
-  @ValueSource(strings = {"germany-light", "britain-four-aspect", "brackwater"})
+  @ValueSource(
+      strings = {"germany-light", "britain-four-aspect", "britain-junctions", "brackwater"})
   void withoutAnyOneCharacterAllElseIsThere(String name) throws IOException {
     SourceFile whole = shipped(name);
     List<Span> parts = new ArrayList<>();

@@ -10,6 +10,7 @@ import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission;
+import dev.doublet.rulebook.Speed;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
@@ -45,7 +46,7 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
       forms.keySet().removeIf(on -> on.cardinality() < 2);
       for (BitSet on : Widest.of(List.copyOf(forms.keySet()), set -> set)) {
         List<Aspect> these = on.stream().mapToObj(same::get).toList();
-        if (isRoutes(these)) {
+        if (isRoutes(these, forms.get(on))) {
           continue;
         }
         // Of aspects that share many numbers, one is told of.
@@ -57,9 +58,33 @@ public final class TwoNamesOneMeaning implements Check.OfBook {
     return found;
   }
 
-  /** True for one family whose numbers say where a train goes, and nothing of its speed. */
-  private static boolean isRoutes(List<Aspect> these) {
-    return these.stream().map(Aspect::family).distinct().count() == 1;
+  /**
+   * True where a route is all that tells aspects apart: one family whose numbers say nothing of the
+   * speed, or a speed without rank, which each route may have its own of, and the same picture on
+   * each form but for what an indicator shows.
+   */
+  private static boolean isRoutes(List<Aspect> these, List<String> forms) {
+    return these.stream().map(Aspect::family).distinct().count() == 1
+        || these.get(0).permission().here().entry().rank() == Speed.Rank.UNRANKED
+            && forms.stream()
+                .allMatch(f -> these.stream().map(a -> beside(a, f)).distinct().count() == 1);
+  }
+
+  /** What an aspect shows on a form beside the heads that are usually dark, with which plates. */
+  private static Set<List<?>> beside(Aspect aspect, String form) {
+    Set<List<?>> shown = new HashSet<>();
+    for (Pattern pattern : aspect.patterns()) {
+      if (pattern.form().name().equals(form)) {
+        List<Object> row = new ArrayList<>(pattern.plates());
+        for (int i = 0; i < pattern.choices().size(); i++) {
+          if (!pattern.form().usuallyDark().contains(pattern.form().places().get(i))) {
+            row.add(Set.copyOf(pattern.choices().get(i).displays()));
+          }
+        }
+        shown.add(row);
+      }
+    }
+    return shown;
   }
 
   /** For each form, by name, which of some aspects stand on it. */
