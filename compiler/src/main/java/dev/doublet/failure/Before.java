@@ -17,8 +17,7 @@ import java.util.function.BiFunction;
 
 /** How the single faults of all sites are read now, to hold a change against. */
 final class Before {
-  private static final int MOST_KEPT = 50_000;
-
+  private final List<TrialResult> tried;
   private final List<Site> sites;
   private final long faults;
   private final Map<Sight, List<Occurrence>> sights = new LinkedHashMap<>();
@@ -27,6 +26,7 @@ final class Before {
   private SightIndex indexOrNull;
 
   Before(List<TrialResult> tried) {
+    this.tried = List.copyOf(tried);
     this.sites = tried.stream().map(TrialResult::site).toList();
     this.faults = tried.stream().mapToLong(TrialResult::all).sum();
   }
@@ -57,7 +57,7 @@ final class Before {
 
   /** True when there are too many faults to keep them all; then nothing else may be asked here. */
   boolean isTooMuch() {
-    return faults > MOST_KEPT;
+    return faults > TrialResult.MOST_KEPT;
   }
 
   /** What the faults leave to be seen. */
@@ -106,12 +106,13 @@ final class Before {
     return madeOut.computeIfAbsent(sight, s -> crew.madeOut(s.seen(), s.plates()).names());
   }
 
-  /** Every sight that a fault leaves, with every fault that leaves it; found when first asked. */
+  /** Every sight that a fault leaves, with every fault that leaves it; made when first asked. */
   private Map<Sight, List<Occurrence>> sights() {
     if (sights.isEmpty()) {
-      for (Site site : sites) {
+      for (TrialResult of : tried) {
+        Site site = of.site();
         Set<Misread> here = misread.computeIfAbsent(site, s -> new HashSet<>());
-        for (Case one : site.cases()) {
+        for (Case one : of.kept()) {
           sights
               .computeIfAbsent(Sight.of(site, one.trial()), s -> new ArrayList<>())
               .add(new Occurrence(site, one));

@@ -9,17 +9,14 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Reading.Reads;
-import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
 import java.util.BitSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.UnaryOperator;
-import java.util.stream.Collectors;
 
 /** Some patterns of a rulebook written as another picture, held against how all sites are now. */
 final class Change {
@@ -31,16 +28,14 @@ final class Change {
   private final Map<Site, List<Occurrence>> ofPicture = new HashMap<>();
   private List<Occurrence> ofOthers;
 
-  Change(Before before, Rulebook was, Set<Pattern> old, List<Display> picture) {
+  Change(Before before, BookPatterns was, Set<Pattern> old, List<Display> picture) {
     this.before = before;
     this.picture = List.copyOf(picture);
-    for (Aspect aspect : was.aspects()) {
-      if (aspect.patterns().stream().anyMatch(old::contains)) {
-        UnaryOperator<Pattern> rewritten = p -> old.contains(p) ? rewritten(p) : p;
+    UnaryOperator<Pattern> rewritten = p -> old.contains(p) ? rewritten(p) : p;
+    for (Pattern pattern : old) {
+      for (Aspect aspect : was.aspects(pattern)) {
         Aspect now = aspect.with(aspect.patterns().stream().map(rewritten).toList());
-        aspect.patterns().stream()
-            .filter(old::contains)
-            .forEach(p -> changed.put(p, new Reads(now, rewritten(p))));
+        changed.put(pattern, new Reads(now, rewritten(pattern)));
       }
     }
   }
@@ -54,15 +49,6 @@ final class Change {
   /** What the patterns are then. */
   List<Display> picture() {
     return picture;
-  }
-
-  /** All patterns written where some of them are: those of more forms, and of likenesses. */
-  static Set<Pattern> writtenWith(Rulebook book, Set<Pattern> some) {
-    Set<List<Choice>> written = some.stream().map(Pattern::choices).collect(Collectors.toSet());
-    return book.aspects().stream()
-        .flatMap(a -> a.patterns().stream())
-        .filter(p -> written.contains(p.choices()))
-        .collect(Collectors.toCollection(LinkedHashSet::new));
   }
 
   /** True when a hazard is gone from where it is found. */

@@ -7,6 +7,7 @@ import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Figure;
 import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -33,6 +34,7 @@ final class OtherPicture {
 
   private final Before before;
   private final Map<Object, Change> changes = new HashMap<>();
+  private BookPatterns patternsOrNull;
 
   OtherPicture(Before before) {
     this.before = before;
@@ -57,11 +59,11 @@ final class OtherPicture {
   }
 
   private Optional<Remedy> first(Hazard hazard, Others others) {
-    Rulebook book = hazard.site().crew().book();
+    BookPatterns book = patterns(hazard.site().crew().book());
     List<Display> present = hazard.first().shown().picture();
     Set<Pattern> misread = new LinkedHashSet<>();
     hazard.found().forEach(f -> misread.add(f.one().shown().by().pattern()));
-    Set<Pattern> patterns = Change.writtenWith(book, misread);
+    Set<Pattern> patterns = book.writtenWith(misread);
     boolean onePicture =
         hazard.found().stream().allMatch(f -> f.one().shown().picture().equals(present));
     boolean oneNumber = patterns.stream().noneMatch(Pattern::hasNumeral);
@@ -84,7 +86,15 @@ final class OtherPicture {
         .map(change -> new Remedy.OtherPicture(change.picture()));
   }
 
-  private Change change(Rulebook book, Set<Pattern> patterns, List<Display> picture) {
+  /** Those of the one book that all sites have. */
+  private BookPatterns patterns(Rulebook book) {
+    if (patternsOrNull == null) {
+      patternsOrNull = new BookPatterns(book);
+    }
+    return patternsOrNull;
+  }
+
+  private Change change(BookPatterns book, Set<Pattern> patterns, List<Display> picture) {
     return changes.computeIfAbsent(
         List.of(patterns, picture), key -> new Change(before, book, patterns, picture));
   }
@@ -92,17 +102,17 @@ final class OtherPicture {
   /**
    * True when some pictures are covered twice: with other plates, or by what is written elsewhere.
    */
-  private static boolean haveRivals(Rulebook book, Set<Pattern> patterns) {
-    return book.aspects().stream()
-        .flatMap(a -> a.patterns().stream())
-        .filter(other -> !patterns.contains(other))
-        .anyMatch(other -> patterns.stream().anyMatch(p -> areRivals(p, other)));
+  private static boolean haveRivals(BookPatterns book, Set<Pattern> patterns) {
+    return patterns.stream()
+        .anyMatch(
+            one ->
+                book.of(one.form()).meeting(one).stream()
+                    .map(Reads::pattern)
+                    .anyMatch(other -> !patterns.contains(other) && areOfOneSignal(one, other)));
   }
 
-  private static boolean areRivals(Pattern one, Pattern other) {
-    return one.form().equals(other.form())
-        && (one.plates().containsAll(other.plates()) || other.plates().containsAll(one.plates()))
-        && one.meets(other);
+  private static boolean areOfOneSignal(Pattern one, Pattern other) {
+    return one.plates().containsAll(other.plates()) || other.plates().containsAll(one.plates());
   }
 
   /** Pictures that differ at one head and that all heads can show. */
@@ -127,21 +137,16 @@ final class OtherPicture {
    * True when no pattern of any form of as many heads covers a picture, however they stand, and
    * none of another aspect lights the same on a form of more or fewer heads.
    */
-  private static boolean isFree(Rulebook book, Aspect meant, List<Display> picture) {
+  private static boolean isFree(BookPatterns book, Aspect meant, List<Display> picture) {
     List<Display> lit = picture.stream().filter(d -> !d.equals(Display.DARK)).toList();
-    for (Aspect aspect : book.aspects()) {
-      boolean other = !aspect.isOf(meant);
-      for (Pattern pattern : aspect.patterns()) {
-        boolean taken =
-            pattern.choices().size() == picture.size()
-                ? pattern.covers(picture)
-                : other && lights(pattern.choices(), lit);
-        if (taken) {
-          return false;
-        }
-      }
-    }
-    return true;
+    return book.forms().stream()
+        .noneMatch(
+            form ->
+                form.heads() == picture.size()
+                    ? !form.covering(picture).isEmpty()
+                    : form.patterns().stream()
+                        .filter(other -> !other.aspect().isOf(meant))
+                        .anyMatch(other -> lights(other.pattern().choices(), lit)));
   }
 
   /** True when heads may light just so, in this order, and be dark otherwise. */

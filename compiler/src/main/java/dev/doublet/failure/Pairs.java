@@ -53,7 +53,7 @@ public final class Pairs {
     for (Site site : sites) {
       Pairs pairs = new Pairs(site, faults, steps / pictures);
       site.shown().forEach(pairs::at);
-      tried.add(TrialResult.of(site, 2, pairs.cases, pairs.hazards, pairs.untried));
+      tried.add(TrialResult.pairs(site, pairs.cases, pairs.hazards, pairs.untried));
     }
     return tried;
   }

@@ -88,6 +88,11 @@ public final class PatternIndex {
     return places.isEmpty() ? this : new PatternIndex(this, then, places);
   }
 
+  /** How many heads the form has. */
+  int heads() {
+    return named.size();
+  }
+
   /** True when some pattern accepts anything at a head. */
   boolean hasAny(int head) {
     return !anything.get(head).isEmpty();
@@ -103,6 +108,11 @@ public final class PatternIndex {
     return accepting(picture.stream().map(List::of).toList());
   }
 
+  /** Those that share some picture with a pattern of as many heads, whatever the plates. */
+  List<Reads> meeting(Pattern pattern) {
+    return accepting(pattern.choices().stream().map(Choice::displays).toList());
+  }
+
   /** Everything that a picture means on a signal with some plates: {@link Reading#of}. */
   List<Reads> meanings(Collection<String> plates, List<Display> picture) {
     return Reading.of(covering(picture), plates, picture);
@@ -114,7 +124,8 @@ public final class PatternIndex {
   }
 
   /**
-   * Those that accept one of some displays at each head; a head without displays is passed over.
+   * Those that accept one of some displays at each head; a head without displays is passed over,
+   * as one that may show anything.
    */
   private List<Reads> accepting(List<List<Display>> displays) {
     BitSet left = new BitSet();

@@ -46,7 +46,9 @@ public record Trial(List<Failure> failures, Condition after, List<Glimpse> seen)
 
   /** The kinds of the faults, as many as there are faults, sorted. */
   public List<Fault> faults() {
-    return failures.stream().map(Failure::kind).sorted().toList();
+    return failures.size() == 1
+        ? List.of(failures.get(0).kind())
+        : failures.stream().map(Failure::kind).sorted().toList();
   }
 
   /** The plates that are still there, sorted. */

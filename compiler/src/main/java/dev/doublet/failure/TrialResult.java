@@ -1,5 +1,6 @@
 package dev.doublet.failure;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -12,6 +13,7 @@ import java.util.List;
  * @param more how many are read as permitting more
  * @param unknown of how many nobody can say
  * @param hazards those of the last two that no fewer faults tell of
+ * @param kept all that were tried, unless there are too many at all sites
  * @param untried how many were left out because there were too many
  */
 public record TrialResult(
@@ -22,29 +24,45 @@ public record TrialResult(
     long more,
     long unknown,
     List<Case> hazards,
+    List<Case> kept,
     long untried) {
+  /** No more single faults of all sites together are kept. */
+  static final int MOST_KEPT = 50_000;
 
-  /** Copies the list. */
+  /** Copies the lists. */
   public TrialResult {
     hazards = List.copyOf(hazards);
+    kept = List.copyOf(kept);
   }
 
-  /** Every single fault, but for dies stuck lit. */
-  public static TrialResult singly(Site site) {
-    return singly(site, site.cases());
+  /** Every single fault at some sites, but for dies stuck lit. */
+  public static List<TrialResult> singly(List<Site> sites) {
+    List<TrialResult> tried = new ArrayList<>();
+    long all = 0;
+    for (Site site : sites) {
+      List<Case> cases = site.cases();
+      all += cases.size();
+      tried.add(singly(site, cases, all > MOST_KEPT ? List.of() : cases));
+    }
+    return tried;
   }
 
   /** Every die stuck lit, one at a time. */
   public static TrialResult stuckDies(Site site) {
-    return singly(site, site.stuckDies());
+    return singly(site, site.stuckDies(), List.of());
   }
 
-  private static TrialResult singly(Site site, List<Case> cases) {
-    return of(site, 1, cases, cases.stream().filter(c -> !c.isSafe()).toList(), 0);
+  private static TrialResult singly(Site site, List<Case> cases, List<Case> kept) {
+    return of(site, 1, cases, cases.stream().filter(c -> !c.isSafe()).toList(), kept, 0);
   }
 
-  /** Some cases, and those of them that are hazards. */
-  static TrialResult of(Site site, int faults, List<Case> cases, List<Case> hazards, long untried) {
+  /** Two faults at once, and those of them that are hazards. */
+  static TrialResult pairs(Site site, List<Case> cases, List<Case> hazards, long untried) {
+    return of(site, 2, cases, hazards, List.of(), untried);
+  }
+
+  private static TrialResult of(
+      Site site, int faults, List<Case> cases, List<Case> hazards, List<Case> kept, long untried) {
     return new TrialResult(
         site,
         faults,
@@ -53,6 +71,7 @@ public record TrialResult(
         cases.stream().filter(Case::isFalseProceed).count(),
         cases.stream().filter(Case::isUnknown).count(),
         hazards,
+        kept,
         untried);
   }
 }

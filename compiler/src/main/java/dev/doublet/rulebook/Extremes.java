@@ -30,6 +30,9 @@ public final class Extremes {
   /** Takes away what stands so to anything else. */
   private static <T> List<T> without(
       Collection<T> among, Function<T, Permission> permission, Standing standing) {
+    if (among.size() == 1) {
+      return List.copyOf(among);
+    }
     Set<Permission> all = new LinkedHashSet<>();
     among.forEach(one -> all.add(permission.apply(one)));
     Set<Permission> left = new HashSet<>();

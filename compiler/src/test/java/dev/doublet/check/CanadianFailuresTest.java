@@ -169,7 +169,7 @@ class CanadianFailuresTest {
       for (Imperfect each : Imperfect.CHOICES) {
         found.put(
             each,
-            Hazard.of(Site.of(book).stream().map(s -> TrialResult.singly(s.under(each))).toList()));
+            Hazard.of(TrialResult.singly(Site.of(book).stream().map(s -> s.under(each)).toList())));
       }
     }
     return found.get(rule);

@@ -28,7 +28,7 @@ public final class FaultsBenchmark {
       LayoutFacts twice = facts(book, new CheckOptions(false, 2));
       System.out.println(rule + ": " + twice.sites().size() + " kinds");
       for (int run = 0; run < RUNS; run++) {
-        time("single faults", () -> single.sites().stream().map(TrialResult::singly).toList());
+        time("single faults", () -> TrialResult.singly(single.sites()));
         time("pairs", () -> Pairs.on(twice.sites(), Pairs.MOST_STEPS));
         time("false-proceed", () -> new FalseProceed().find(single));
         time("false-proceed of pairs", () -> new FalseProceed().find(twice));

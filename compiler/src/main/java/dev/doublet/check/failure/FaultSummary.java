@@ -48,7 +48,7 @@ public final class FaultSummary implements Check.OfLayout {
     if (facts.builds().isEmpty()) {
       return List.of();
     }
-    List<TrialResult> singly = sites.stream().map(TrialResult::singly).toList();
+    List<TrialResult> singly = TrialResult.singly(sites);
     List<TrialResult> pairs = facts.asked().pairs() ? Pairs.on(sites, Pairs.MOST_STEPS) : List.of();
     Diagnostic said =
         finding(

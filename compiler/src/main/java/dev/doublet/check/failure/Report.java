@@ -60,7 +60,7 @@ final class Report {
 
   /** The same with pairs tried in no more than so many steps. */
   List<Diagnostic> of(List<Site> sites, CheckOptions asked, long steps) {
-    List<TrialResult> singly = sites.stream().map(TrialResult::singly).toList();
+    List<TrialResult> singly = TrialResult.singly(sites);
     Remedies remedies = new Remedies(singly);
     List<Hazard> hazards = Hazard.of(singly);
     List<Diagnostic> found = new ArrayList<>(of(hazards, remedies));

@@ -43,7 +43,7 @@ final class UnsaidRule {
   Optional<Diagnostic> of(List<Site> sites, List<Hazard> known) {
     Map<Imperfect, List<Hazard>> left = new LinkedHashMap<>();
     for (Imperfect rule : Imperfect.CHOICES) {
-      List<TrialResult> tried = sites.stream().map(s -> TrialResult.singly(s.under(rule))).toList();
+      List<TrialResult> tried = TrialResult.singly(sites.stream().map(s -> s.under(rule)).toList());
       List<Hazard> more = new ArrayList<>(Hazard.of(tried));
       more.removeIf(h -> h.cover().isPresent() || known.stream().anyMatch(k -> isSame(k, h)));
       left.put(rule, more);

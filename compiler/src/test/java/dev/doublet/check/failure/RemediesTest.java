@@ -86,7 +86,7 @@ class RemediesTest {
     }
 
     private List<TrialResult> tried() {
-      return sites().stream().map(TrialResult::singly).toList();
+      return TrialResult.singly(sites());
     }
 
     private List<Site> sites() {
