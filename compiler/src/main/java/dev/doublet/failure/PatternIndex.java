@@ -124,8 +124,8 @@ public final class PatternIndex {
   }
 
   /**
-   * Those that accept one of some displays at each head; a head without displays is passed over,
-   * as one that may show anything.
+   * Those that accept one of some displays at each head; a head without displays is passed over, as
+   * one that may show anything.
    */
   private List<Reads> accepting(List<List<Display>> displays) {
     BitSet left = new BitSet();
