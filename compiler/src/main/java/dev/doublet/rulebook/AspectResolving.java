@@ -4,6 +4,7 @@ import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.Mention.Kind;
+import dev.doublet.source.Nearest;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
@@ -42,7 +43,8 @@ final class AspectResolving {
         positions.add(position.name().text());
       }
       for (Tree.Masks masks : head.masks()) {
-        masks.figures().forEach(f -> figures.add(f.text()));
+        // Of noughts before a number is told elsewhere.
+        masks.figures().forEach(f -> figures.add(f.text().replaceFirst("^0+(?=.)", "")));
         if (masks.figures().isEmpty()) {
           scope.numbers().displays().forEach(d -> figures.add(d.look()));
         }
@@ -385,6 +387,9 @@ final class AspectResolving {
     }
     Set<String> known = new TreeSet<>(scope.colours.all());
     known.addAll(figures);
+    if (scope.lacks(Kind.FIGURE) && Nearest.to(look.text(), known).isEmpty()) {
+      return;
+    }
     if (!known.isEmpty()) {
       known.addAll(List.of("dark", "any"));
     }

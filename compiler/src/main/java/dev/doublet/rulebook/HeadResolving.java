@@ -3,6 +3,7 @@ package dev.doublet.rulebook;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Tier;
+import dev.doublet.source.Mention;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.ArrayList;
@@ -12,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 
 /** Makes heads of their declarations, once all colours are known. */
@@ -46,13 +48,14 @@ final class HeadResolving {
           name, whole ? Optional.of(new Figure(name.text(), lit, name.span())) : Optional.empty());
     }
     List<Figure> figures = positions.values();
-    if (positions.all().size() == 1) {
+    if (arm.positions().size() == 1) {
       incomplete(
           arm.name(),
           "the arm \"{arm}\" has one position",
           "an arm tells something only by how it moves.",
           "name its positions in the order in which it moves, first the one to which it falls.",
           Datum.of("arm", arm.name().text()));
+      scope.lose(Mention.Kind.FIGURE);
     }
     Optional<Tree.Position> dark =
         arm.positions().stream().filter(p -> p.colour().isEmpty()).findFirst();
@@ -64,7 +67,7 @@ final class HeadResolving {
           "say its colour there, as in: level in red; or name none at all.",
           Datum.of("position", dark.get().name().text()));
     }
-    if (figures.size() < positions.all().size()) {
+    if (figures.size() < arm.positions().size()) {
       scope.lose(arm.name());
     }
     List<Lamp> lamps =
@@ -156,7 +159,11 @@ final class HeadResolving {
     }
     Map<Word, Lamp> lamps = new LinkedHashMap<>();
     for (Word figure : figures) {
-      colour.ifPresent(c -> lamps.put(figure, new Lamp(figure.text(), List.of(c), figure.span())));
+      OptionalInt number = scope.figure(figure, 0, 999);
+      if (colour.isPresent() && number.isPresent()) {
+        Word name = new Word(Integer.toString(number.getAsInt()), figure.span());
+        lamps.put(name, new Lamp(name.text(), List.of(colour.get()), figure.span()));
+      }
     }
     return lamps;
   }

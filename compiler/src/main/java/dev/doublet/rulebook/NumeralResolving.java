@@ -50,18 +50,7 @@ final class NumeralResolving {
     List<Integer> figures = new ArrayList<>();
     List<Speed> speeds = new ArrayList<>();
     for (Word word : scope.distinct(tree.figures(), "number")) {
-      OptionalInt figure =
-          scope.number(word, "a number", 1, 999 / times, "a speed has three digits at most.");
-      if (figure.isPresent() && word.text().startsWith("0")) {
-        scope.mistakes.wrong(
-            "malformed-value",
-            word.span(),
-            "the number {number} is written {written}",
-            "names of aspects and displays say a number without noughts before it.",
-            "write {number}.",
-            Datum.of("number", figure.getAsInt()),
-            Datum.of("written", word.text()));
-      }
+      OptionalInt figure = scope.figure(word, 1, 999 / times);
       if (figure.isPresent() && !figures.contains(figure.getAsInt())) {
         figures.add(figure.getAsInt());
         speeds.add(speed(figure.getAsInt() * times, word));

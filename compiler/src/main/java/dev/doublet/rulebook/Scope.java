@@ -5,6 +5,7 @@ import dev.doublet.source.Mention.Kind;
 import dev.doublet.syntax.Tree;
 import dev.doublet.syntax.Word;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -20,6 +21,7 @@ final class Scope {
   private final Map<Kind, Names<?>> all = new EnumMap<>(Kind.class);
   private final Unread unread;
   private final Set<String> partial = new HashSet<>();
+  private final Set<Kind> unwritten = EnumSet.noneOf(Kind.class);
   final Names<Speed> speeds;
   final Names<Colour> colours;
   final Names<Rhythm> rhythms;
@@ -57,6 +59,16 @@ final class Scope {
     partial.add(name.text());
   }
 
+  /** Something of a kind was left out, under a name that nobody knows. */
+  void lose(Kind kind) {
+    unwritten.add(kind);
+  }
+
+  /** True when something of a kind was left out. */
+  boolean lacks(Kind kind) {
+    return unwritten.contains(kind);
+  }
+
   /**
    * What could not be read, once all names are resolved. Where anything is wrong, and nothing of
    * some kind is declared at all, a whole file of it may be missing.
@@ -67,6 +79,7 @@ final class Scope {
     }
     Set<String> names = new HashSet<>(unread.names());
     Set<Kind> kinds = new HashSet<>(unread.kinds());
+    kinds.addAll(unwritten);
     names.addAll(partial);
     names.addAll(mistakes.unknown());
     all.forEach(
@@ -238,6 +251,23 @@ final class Scope {
       }
     }
     return List.copyOf(distinct.values());
+  }
+
+  /** A number that signals show; empty after noting that it is none. */
+  OptionalInt figure(Word word, int least, int most) {
+    OptionalInt figure =
+        number(word, "a number", least, most, "a speed has three digits at most.");
+    if (figure.isPresent() && word.text().length() > 1 && word.text().startsWith("0")) {
+      mistakes.wrong(
+          "malformed-value",
+          word.span(),
+          "the number {number} is written {written}",
+          "names of aspects and displays say a number without noughts before it.",
+          "write {number}.",
+          Datum.of("number", figure.getAsInt()),
+          Datum.of("written", word.text()));
+    }
+    return figure;
   }
 
   /** A whole number of a text; empty after noting that it is none that is allowed. */
