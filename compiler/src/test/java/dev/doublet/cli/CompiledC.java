@@ -52,6 +52,23 @@ final class CompiledC {
     return program;
   }
 
+  /**
+   * Lets a fuzzer make up inputs of at most 400 bytes, and gives its log. It keeps no watch over
+   * memory: what this Java has taken at most would count as the fuzzer's own.
+   */
+  static String fuzzed(Path fuzzer, int runs) throws Exception {
+    return run(
+        List.of(
+            fuzzer.toString(),
+            "-runs=" + runs,
+            "-seed=1",
+            "-max_len=400",
+            "-use_value_profile=1",
+            "-rss_limit_mb=0",
+            "-artifact_prefix=" + fuzzer.getParent() + "/"),
+        "");
+  }
+
   /** Runs a command that must succeed, and gives what it prints. */
   static String run(List<String> command, String input) throws Exception {
     Path file = Files.createTempFile("input", ".txt");

@@ -227,17 +227,7 @@ class MqttClientTest {
             "-o",
             fuzzer.toString());
     CompiledC.run(clang, "");
-    String log =
-        CompiledC.run(
-            List.of(
-                fuzzer.toString(),
-                "-runs=200000",
-                "-seed=1",
-                "-max_len=400",
-                "-use_value_profile=1",
-                "-artifact_prefix=" + folder + "/"),
-            "");
-    assertThat(log).contains("DONE");
+    assertThat(CompiledC.fuzzed(fuzzer, 200_000)).contains("DONE");
   }
 
   /** A connection that is given up after these bytes, and not before the last packet's. */

@@ -89,9 +89,7 @@ class MqttSignalsTest {
     clang.addAll(List.of("../../compiler/src/test/chip/fuzz/board.c", "mqtt.c", "table_store.c"));
     clang.addAll(List.of("-o", fuzzer.toString()));
     CompiledC.run(clang, "");
-    List<String> run = new ArrayList<>(List.of(fuzzer.toString(), "-runs=10000", "-seed=1"));
-    run.addAll(List.of("-max_len=400", "-use_value_profile=1", "-artifact_prefix=" + folder + "/"));
-    assertThat(CompiledC.run(run, "")).contains("DONE");
+    assertThat(CompiledC.fuzzed(fuzzer, 10_000)).contains("DONE");
   }
 
   /** They may be longer than any packet that the board has to say. */
