@@ -37,6 +37,13 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 @Tag("slow")
 class ReaderInCTest {
+  /** Hears every request of these tests with the answer to it. */
+  interface Listener {
+    void heard(String host, byte[] request, byte[] answer) throws IOException;
+  }
+
+  private static Listener listener = (host, request, answer) -> {};
+
   @TempDir private static Path folder;
   private static Compilation compilation;
   private static Process checked;
@@ -98,6 +105,24 @@ class ReaderInCTest {
         refuse(flipped);
       }
     }
+  }
+
+  /** Holds every talk of these tests with the reader as it is, while somebody listens. */
+  static void holdEveryTalk(Path place, Listener hearing) throws Exception {
+    folder = place;
+    listener = hearing;
+    startTheHostPrograms();
+    ReaderInCTest test = new ReaderInCTest();
+    test.checksumsAreThoseOfThePublishedVectors();
+    test.everyUnitAndCommandGivesTheSameBytesAsTheDecoderInJava();
+    test.theDemosTablesGiveTheSameBytesAndAreRefusedWithAnySingleBitFlipped();
+    test.lampsThatFadeAndVanesThatSwingGiveTheSameBytesAsTheDecoderInJava();
+    test.filamentsFlashTheSameInAnyRhythmThatASoundTableCanHold(1, 65535);
+    test.bytesThatAreNoTableAreRefusedForTheSameReason();
+    test.placesThatDoNotMakeUpTheUnitsOrNameNoKindAreRefused();
+    test.damageUnderARightChecksumIsSafeAndMeansTheSameWhereverItIsSound();
+    endTheHostPrograms();
+    listener = (host, request, answer) -> {};
   }
 
   private static SourceFile fromProject(String path) throws SourceReader.Unreadable {
@@ -233,7 +258,10 @@ class ReaderInCTest {
     DataInputStream in = new DataInputStream(host.getInputStream());
     byte[] length = in.readNBytes(4);
     assertThat(length.length).as("the host program ended: " + compilation.errors()).isEqualTo(4);
-    return in.readNBytes(ByteBuffer.wrap(length).order(ByteOrder.LITTLE_ENDIAN).getInt());
+    byte[] answer =
+        in.readNBytes(ByteBuffer.wrap(length).order(ByteOrder.LITTLE_ENDIAN).getInt());
+    listener.heard(host == quick ? "quick" : host == fading ? "fading" : "checked", request, answer);
+    return answer;
   }
 
   /** Commands of every sort on every bus, whatever listens there. */
