@@ -19,10 +19,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Builds killed two hundred times while they overwrite one set by another: a hundred while files are
- * written, a hundred between two renames. A gate below Java holds them there. No file is ever half of
- * one, a table beside the header of another is refused, and the next build leaves one set whole. A
- * profile of its own runs it, as each kill costs a Java.
+ * Builds killed two hundred times while they overwrite one set by another: a hundred while files
+ * are written, a hundred between two renames. A gate below Java holds them there. No file is ever
+ * half of one, a table beside the header of another is refused, and the next build leaves one set
+ * whole. A profile of its own runs it, as each kill costs a Java.
  */
 class ManyKills {
   private static final int KILLS = 100;
@@ -54,12 +54,14 @@ class ManyKills {
     Toolchain.assumeInstalled("gcc");
     gate = folder.resolve("gate.so");
     String source = Toolchain.resource("gate.c", folder).toString();
-    List<String> gcc = List.of("gcc", "-Wall", "-Werror", "-shared", "-fPIC", "-o", "" + gate, source);
+    List<String> gcc =
+        List.of("gcc", "-Wall", "-Werror", "-shared", "-fPIC", "-o", "" + gate, source);
     assertThat(Toolchain.output(gcc)).isEmpty();
   }
 
   private static String layout(String second) {
-    StringBuilder layout = new StringBuilder(Yard.LAYOUT.substring(0, Yard.LAYOUT.indexOf("  west:")));
+    StringBuilder layout =
+        new StringBuilder(Yard.LAYOUT.substring(0, Yard.LAYOUT.indexOf("  west:")));
     for (String controller : CONTROLLERS) {
       layout.append(
           """

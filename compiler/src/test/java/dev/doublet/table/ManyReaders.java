@@ -132,7 +132,8 @@ class ManyReaders {
     for (Matcher part = PART.matcher(reader); part.find(); ) {
       String was = part.group("change");
       if (was != null) {
-        line += (int) reader.substring(counted, part.start()).chars().filter(c -> c == '\n').count();
+        line +=
+            (int) reader.substring(counted, part.start()).chars().filter(c -> c == '\n').count();
         counted = part.start();
         String is = OTHER.containsKey(was) ? OTHER.get(was) : "" + (Long.parseLong(was) + 1);
         changes.add(new Change(line, part.start(), was, is));

@@ -258,9 +258,9 @@ class ReaderInCTest {
     DataInputStream in = new DataInputStream(host.getInputStream());
     byte[] length = in.readNBytes(4);
     assertThat(length.length).as("the host program ended: " + compilation.errors()).isEqualTo(4);
-    byte[] answer =
-        in.readNBytes(ByteBuffer.wrap(length).order(ByteOrder.LITTLE_ENDIAN).getInt());
-    listener.heard(host == quick ? "quick" : host == fading ? "fading" : "checked", request, answer);
+    byte[] answer = in.readNBytes(ByteBuffer.wrap(length).order(ByteOrder.LITTLE_ENDIAN).getInt());
+    listener.heard(
+        host == quick ? "quick" : host == fading ? "fading" : "checked", request, answer);
     return answer;
   }
 
