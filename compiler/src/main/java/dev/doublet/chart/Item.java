@@ -7,6 +7,7 @@ import dev.doublet.layout.Controller;
 import dev.doublet.layout.Feed;
 import dev.doublet.layout.Lay;
 import dev.doublet.layout.Prices;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.power.Resistor;
 import dev.doublet.rulebook.Lamp;
@@ -14,6 +15,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -67,9 +69,15 @@ public record Item(String what, double count, double price) {
     heads.forEach(
         (name, count) ->
             parts.add(new Item("head " + name, count, prices.heads().getOrDefault(name, 0.0))));
-    int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
-    if (servos > 0) {
-      parts.add(new Item("servo", servos, 0));
+    Map<Boolean, Long> movers =
+        controller.units().stream()
+            .flatMap(u -> u.servos().stream())
+            .collect(Collectors.partitioningBy(Servo::isMotor, Collectors.counting()));
+    if (movers.get(false) > 0) {
+      parts.add(new Item("servo", movers.get(false), 0));
+    }
+    if (movers.get(true) > 0) {
+      parts.add(new Item("motor of two ends", movers.get(true), 0));
     }
     plates.forEach((name, count) -> parts.add(new Item("plate " + name, count, prices.plate())));
     boards.forEach(

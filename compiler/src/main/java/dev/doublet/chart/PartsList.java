@@ -99,6 +99,7 @@ public record PartsList(
             "chip",
             "head",
             "servo",
+            "motor",
             "plate",
             "fibre",
             "board",

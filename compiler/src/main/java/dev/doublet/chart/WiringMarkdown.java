@@ -44,6 +44,13 @@ public final class WiringMarkdown {
       an ampere (from memory; its own data sheet says how much). All grounds are joined.
       """;
 
+  private static final String MOTOR_SUPPLY =
+      """
+
+      A motor stays at either end without current, also when power fails, and so does its arm. Its coils are fed
+      and fused apart from the LEDs, and not counted here; one that the sketch leaves on gets hot (from memory).
+      """;
+
   private WiringMarkdown() {}
 
   /** The whole page. */
@@ -56,36 +63,54 @@ public final class WiringMarkdown {
       out.append("\n## Chain ").append(Markdown.text(strand.chain().name())).append("\n\n");
       out.append(power(strand)).append('\n').append(table(strand));
     }
-    out.append(servos(wiring));
+    out.append(movers(wiring));
     return out.append("\n## Parts\n\n").append(parts(wiring)).append(CAUTIONS).toString();
   }
 
   /** What moves arms, by the channels; nothing where none is moved. */
-  private static String servos(Wiring wiring) {
-    SortedMap<Integer, String> rows = new TreeMap<>();
+  private static String movers(Wiring wiring) {
+    SortedMap<Integer, String> servos = new TreeMap<>();
+    SortedMap<Integer, String> motors = new TreeMap<>();
     wiring.chains().stream()
         .flatMap(strand -> strand.leds().stream())
         .flatMap(led -> led.lamp().stream())
-        .forEach(lit -> lit.unit().servos().forEach(s -> rows.put(s.channel(), servo(lit, s))));
-    return rows.isEmpty()
-        ? ""
-        : "\n## Servos\n\n"
-            + Markdown.heads(List.of("channel", "signal", "pulses", "end to end"))
-            + String.join("", rows.values())
-            + SERVO_SUPPLY;
+        .forEach(
+            lit ->
+                lit.unit()
+                    .servos()
+                    .forEach(
+                        s ->
+                            (s.isMotor() ? motors : servos)
+                                .put(s.channel(), Markdown.row(mover(lit, s)))));
+    return section(
+            "Servos", List.of("channel", "arm", "pulses", "end to end"), servos, SERVO_SUPPLY)
+        + section(
+            "Motors", List.of("channel", "arm", "coils", "current for"), motors, MOTOR_SUPPLY);
   }
 
-  private static String servo(Wiring.Lit lit, Servo servo) {
-    List<String> pulses = new ArrayList<>();
+  private static String section(
+      String title, List<String> heads, SortedMap<Integer, String> rows, String below) {
+    return rows.isEmpty()
+        ? ""
+        : "\n## " + title + "\n\n" + Markdown.heads(heads) + String.join("", rows.values()) + below;
+  }
+
+  private static List<String> mover(Wiring.Lit lit, Servo servo) {
+    List<String> ends = new ArrayList<>();
     for (int i = 0; i < servo.positions().size(); i++) {
-      pulses.add(servo.positions().get(i) + " " + servo.pulses().get(i) + " µs");
+      ends.add(
+          servo.positions().get(i)
+              + (servo.isMotor()
+                  ? " by the " + (i == 0 ? "first" : "second")
+                  : " " + servo.pulses().get(i) + " µs"));
     }
-    return Markdown.row(
-        List.of(
-            String.valueOf(servo.channel()),
-            lit.unit().name(),
-            String.join(", ", pulses),
-            servo.travel() + " ms"));
+    boolean whole = lit.unit().kind().isWholeSignal();
+    return List.of(
+        String.valueOf(servo.channel()),
+        lit.unit().name()
+            + (whole ? " " + lit.signal().build().form().places().get(servo.place()) : ""),
+        String.join(", ", ends),
+        (servo.isMotor() ? servo.coilTime() : servo.travel()) + " ms");
   }
 
   private static String lenses(Wiring wiring) {

@@ -1,9 +1,11 @@
 package dev.doublet.table;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Visible;
@@ -12,8 +14,10 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 
 /**
  * Writes a table as a C header: its bytes, how much memory it needs, and names for the numbers of
@@ -136,12 +140,32 @@ public final class TableHeader {
   }
 
   private void servos(Controller controller) {
-    int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
-    if (servos > 0) {
-      line("");
+    List<Servo> servos = controller.units().stream().flatMap(u -> u.servos().stream()).toList();
+    if (servos.isEmpty()) {
+      return;
+    }
+    line("");
+    line(
+        "#define %s_SERVOS %d /* arms that servos or motors move: define DOUBLET_SERVOS */",
+        prefix, servos.size());
+    List<Servo> motors =
+        servos.stream()
+            .filter(Servo::isMotor)
+            .sorted(Comparator.comparingInt(Servo::channel))
+            .toList();
+    if (!motors.isEmpty()) {
       line(
-          "#define %s_SERVOS %d /* arms that servos move: define DOUBLET_SERVOS */",
-          prefix, servos);
+          "/* Channels of motors with two ends, and how long current flows in a coil, in ms: in that");
+      line(
+          " * of the first end when the pulse falls below %d us, else in the other; once at the start,",
+          Servo.MIDDLE);
+      line(" * as nobody knows where they stand. */");
+      line(
+          "#define %s_MOTORS %s",
+          prefix,
+          motors.stream()
+              .map(m -> Words.say("{%d, %d}", m.channel(), m.coilTime()))
+              .collect(Collectors.joining(", ")));
     }
   }
 

@@ -64,6 +64,27 @@ class ServosTest {
     assertThat(reader.pulse(0, 1504)).isEqualTo(1640);
   }
 
+  /**
+   * 1,000 µs in at most 200 ms are 84 in each of 12 times 16 ms, of which the sixth passes 1,500.
+   */
+  @Test
+  void a_motor_is_sent_to_its_other_end_at_once() throws TableFault {
+    Layout layout =
+        layout("servos: [4], pulses: {home: [1220, 1610]}", "motors: {home: 4}, coil-time: 80");
+    Controller box = layout.controllers().get(0);
+    TableModel lowered = Lowering.lower(layout.rulebook(), box);
+    TableReader reader = new TableReader(lowered);
+    assertThat(reader.pulse(4, 0)).isEqualTo(1000);
+    reader.set(2, 2, 0);
+    assertThat(reader.pulse(4, 80)).isLessThan(1500);
+    assertThat(reader.pulse(4, 96)).isGreaterThan(1500);
+    assertThat(reader.pulse(4, 200)).isEqualTo(2000);
+    assertThat(TableHeader.of(layout.rulebook(), box, TableWriter.write(lowered)))
+        .contains("#define BOX_SERVOS 5 ", "#define BOX_MOTORS {4, 80}\n");
+    assertThat(TableHeader.of(LAYOUT.rulebook(), BOX, TableWriter.write(model())))
+        .doesNotContain("MOTORS");
+  }
+
   /** From 1,000 to 2,000 µs, some of them in times that are no whole number of steps of 16 ms. */
   @ParameterizedTest
   @ValueSource(ints = {200, 207, 500, 1000, 1007, 1500, 2400, 3999, 4000})

@@ -47,7 +47,9 @@ final class Designs {
           Keys.NOTE,
           Keys.SERVOS,
           Keys.PULSES,
-          Keys.TRAVEL);
+          Keys.TRAVEL,
+          Keys.MOTORS,
+          Keys.COIL_TIME);
 
   /** Keys that decide nothing but by being said. */
   private static final Set<Key<?>> DECIDE_BY_BEING_SAID =

@@ -299,8 +299,8 @@ final class Keys {
       Key.of(
           "servos",
           new Listed<>(new Whole(0, MOST_SERVO, Measure.NONE), 1, true, "a list of servo channels"),
-          "The servo channel of its controller that moves each of its arms, top to bottom; the table"
-              + " moves none when left out.");
+          "The servo channel of its controller that moves each of its arms, top to bottom, but for those"
+              + " of `motors`; the table moves none when left out.");
   static final Key<List<Named<List<Integer>>>> PULSES =
       Key.of(
           "pulses",
@@ -318,7 +318,22 @@ final class Keys {
       Key.of(
           "travel",
           new Whole(Servo.QUICKEST, Servo.SLOWEST, Measure.MILLISECONDS),
-          "How long its arms take from one end to the other, at most; 1000 when left out.");
+          "How long its servos take from one end to the other, at most; 1000 when left out.");
+
+  static final Key<List<Named<Integer>>> MOTORS =
+      Key.of(
+          "motors",
+          new ByName<>(
+              ANY_NAME.using(Mention.Kind.PLACE),
+              new Whole(0, MOST_SERVO, Measure.NONE),
+              "channels by arm"),
+          "The channel of each arm (`home: 3`) that is moved not by a servo but by a motor that"
+              + " keeps where it stands, at one of two ends.");
+  static final Key<Integer> COIL_TIME =
+      Key.of(
+          "coil-time",
+          new Whole(Servo.LEAST_COIL_TIME, Servo.MOST_COIL_TIME, Measure.MILLISECONDS),
+          "How long current flows in a motor's coil at each move; 100 when left out.");
 
   private static final List<Key<?>> BUILT =
       join(
@@ -340,7 +355,9 @@ final class Keys {
               OUTPUTS,
               SERVOS,
               PULSES,
-              TRAVEL),
+              TRAVEL,
+              MOTORS,
+              COIL_TIME),
           COMMAND);
   static final Place KIND = new Place("a kind of signal", "What signals of a kind say.", BUILT);
 

@@ -307,7 +307,7 @@ public final class LayoutResolver {
         name.span());
   }
 
-  /** A servo moves one arm. */
+  /** A servo or motor moves one arm. */
   private void refuseSharedServos(List<Signal> signals) {
     Map<Integer, String> movers = new HashMap<>();
     for (Signal signal : signals) {
@@ -328,8 +328,8 @@ public final class LayoutResolver {
                   "contradiction",
                   signal.span(),
                   channels.size() == 1
-                      ? "servo channel {channels} moves an arm of {signal} already"
-                      : "servo channels {channels} move arms of {signal} already",
+                      ? "channel {channels} moves an arm of {signal} already"
+                      : "channels {channels} move arms of {signal} already",
                   "give each arm of a controller a channel of its own.",
                   Datum.of("channels", channels),
                   Datum.of("signal", first)));

@@ -5,22 +5,23 @@ import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.source.Span;
-import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 
 /**
- * Reads which servos move the arms of signals. What a kind says of how they move is of use when one
- * of its signals has servos, which is known when all were read.
+ * Reads which servos and motors move the arms of signals. What a kind says of how they move is of
+ * use when one of its signals has any, which is known when all were read.
  */
 final class Servos {
-  /** What is said of servos beside their channels. */
-  private static final List<Key<?>> MANNERS = List.of(Keys.PULSES, Keys.TRAVEL);
+  /** What is said of servos and motors beside their channels, and with which of these it goes. */
+  private static final Map<Key<?>, Key<?>> MANNERS =
+      Map.of(Keys.PULSES, Keys.SERVOS, Keys.TRAVEL, Keys.SERVOS, Keys.COIL_TIME, Keys.MOTORS);
 
   private final Complaints complaints;
   private final Map<Span, Manner> said = new LinkedHashMap<>();
@@ -38,87 +39,147 @@ final class Servos {
   }
 
   /**
-   * The servos of a signal, top to bottom; none where no channels are said.
+   * An arm of a signal.
+   *
+   * @param index among its heads, top to bottom
+   * @param place its name
+   */
+  private record Arm(int index, String place, HeadType make) {}
+
+  /**
+   * What moves the arms of a signal, top to bottom; nothing where no channels are said.
    *
    * @return empty when something of it is wrong, which has been complained of
    */
   Optional<List<Servo>> read(Section signal, Signal.Build build) {
-    List<Integer> arms =
+    List<Arm> arms =
         IntStream.range(0, build.heads().size())
-            .filter(place -> build.heads().get(place).isArm())
-            .boxed()
+            .filter(i -> build.heads().get(i).isArm())
+            .mapToObj(i -> new Arm(i, build.form().places().get(i), build.heads().get(i)))
             .toList();
-    if (arms.stream().anyMatch(a -> build.heads().get(a).positions().size() < 2)) {
+    if (arms.stream().anyMatch(a -> a.make().positions().size() < 2)) {
       return Optional.empty(); // of which the rulebook's own findings tell
     }
     note(signal, !arms.isEmpty());
-    List<String> places = arms.stream().map(build.form().places()::get).toList();
-    boolean sound = arms.isEmpty() || arePulsesSound(signal, build, arms, places);
-    if (!signal.says(Keys.SERVOS)) {
-      return sound ? Optional.of(List.of()) : Optional.empty();
+    boolean sound = arms.isEmpty() || arePulsesSound(signal, arms);
+    Map<Integer, Servo> movers = new TreeMap<>();
+    for (Takes.Named<Integer> motor : signal.read(Keys.MOTORS).orElse(List.of())) {
+      sound &= motor(signal, motor, arms, movers);
     }
+    List<Arm> others = arms.stream().filter(a -> !movers.containsKey(a.index())).toList();
+    if (signal.says(Keys.SERVOS)) {
+      sound &= servos(signal, others, movers);
+    } else if (sound && !movers.isEmpty() && !others.isEmpty()) {
+      complaints.missingKey(
+          signal.entry(Keys.MOTORS).orElseThrow().key().span(),
+          "motors move some arms of this signal, and nothing moves {others}",
+          "add \"servos: \" with a channel for each of these, or a motor.",
+          Datum.of("others", others.stream().map(Arm::place).toList()));
+      sound = false;
+    }
+    boolean read = !signal.says(Keys.MOTORS) || signal.read(Keys.MOTORS).isPresent();
+    return sound && read ? Optional.of(List.copyOf(movers.values())) : Optional.empty();
+  }
+
+  /** Reads one motor; false when something of it is wrong. */
+  private boolean motor(
+      Section signal, Takes.Named<Integer> motor, List<Arm> arms, Map<Integer, Servo> movers) {
+    Optional<Arm> arm = arms.stream().filter(a -> a.place().equals(motor.name().text())).findAny();
+    if (arm.isEmpty()) {
+      complaints.unknownName(
+          motor.name(), "arm of this signal", arms.stream().map(Arm::place).toList());
+      return false;
+    }
+    List<String> ends = arm.get().make().positions();
+    if (ends.size() != Servo.ENDS) {
+      complaints.wrong(
+          "contradiction",
+          motor.name().span(),
+          "a motor has two ends, and this arm {positions}",
+          "let a servo move it.",
+          Datum.count("positions", ends.size(), "position"));
+      return false;
+    }
+    int coilTime = signal.read(Keys.COIL_TIME).orElse(Servo.COIL_TIME);
+    motor
+        .value()
+        .ifPresent(
+            channel ->
+                movers.put(
+                    arm.get().index(), Servo.motor(channel, arm.get().index(), ends, coilTime)));
+    return motor.value().isPresent();
+  }
+
+  /** Reads the servos of the arms that no motor moves; false when something of them is wrong. */
+  private boolean servos(Section signal, List<Arm> arms, Map<Integer, Servo> movers) {
     Optional<List<Integer>> channels = signal.read(Keys.SERVOS);
     if (channels.isPresent() && channels.get().size() != arms.size()) {
       complaints.wrong(
           "wrong-count",
           signal.at(Keys.SERVOS),
-          "{servos} for a signal with {arms}",
+          movers.isEmpty()
+              ? "{servos} for a signal with {arms}"
+              : "{servos} for {arms} without a motor",
           arms.isEmpty()
               ? "leave \"servos\" out: it has no arm to move."
               : "list a channel for each arm, top to bottom: {each}.",
           Datum.count("servos", channels.get().size(), "servo"),
           Datum.count("arms", arms.size(), "arm"),
-          Datum.of("each", places));
-      sound = false;
+          Datum.of("each", arms.stream().map(Arm::place).toList()));
+      return false;
     }
-    if (!sound || channels.isEmpty()) {
-      return Optional.empty();
-    }
-    List<Servo> servos = new ArrayList<>();
-    for (int i = 0; i < arms.size(); i++) {
-      HeadType arm = build.heads().get(arms.get(i));
-      String place = places.get(i);
-      List<Integer> pulses =
-          signal.read(Keys.PULSES).stream()
-              .flatMap(List::stream)
-              .filter(p -> p.name().text().equals(place))
-              .findFirst()
-              .flatMap(Takes.Named::value)
-              .orElse(Servo.even(arm.positions().size()));
-      servos.add(
+    for (int i = 0; i < arms.size() && channels.isPresent(); i++) {
+      Arm arm = arms.get(i);
+      movers.put(
+          arm.index(),
           new Servo(
               channels.get().get(i),
-              arms.get(i),
-              arm.positions(),
-              pulses,
-              signal.read(Keys.TRAVEL).orElse(Servo.TRAVEL)));
+              arm.index(),
+              arm.make().positions(),
+              pulses(signal, arm),
+              signal.read(Keys.TRAVEL).orElse(Servo.TRAVEL),
+              0));
     }
-    return Optional.of(servos);
+    return channels.isPresent();
+  }
+
+  private static List<Integer> pulses(Section signal, Arm arm) {
+    return signal.read(Keys.PULSES).stream()
+        .flatMap(List::stream)
+        .filter(p -> p.name().text().equals(arm.place()))
+        .findFirst()
+        .flatMap(Takes.Named::value)
+        .orElse(Servo.even(arm.make().positions().size()));
   }
 
   private void note(Section signal, boolean arms) {
-    for (Key<?> key : MANNERS) {
-      Optional<Span> at = signal.entry(key).map(e -> e.key().span());
-      at.ifPresent(
-          span ->
-              said.merge(
-                  span, new Manner(key, arms), (a, b) -> new Manner(key, a.arms() || b.arms())));
-      at.filter(span -> signal.maySay(Keys.SERVOS)).ifPresent(used::add);
-    }
+    MANNERS.forEach(
+        (key, of) -> {
+          Optional<Span> at = signal.entry(key).map(e -> e.key().span());
+          at.ifPresent(
+              span ->
+                  said.merge(
+                      span,
+                      new Manner(key, arms),
+                      (a, b) -> new Manner(key, a.arms() || b.arms())));
+          at.filter(span -> signal.maySay(of)).ifPresent(used::add);
+        });
   }
 
-  /** Complains of what was said of the servos of signals that have none. */
+  /** Complains of what was said of the servos and motors of signals that have none. */
   void complainOfIdle() {
     said.keySet().removeAll(used);
     said.forEach(
         (span, manner) -> {
+          String of = MANNERS.get(manner.key()).name();
           Datum key = Datum.of("key", manner.key().name());
           if (manner.arms()) {
             complaints.missingKey(
                 span,
-                "\"{key}\" is said where no servo moves an arm",
-                "add \"servos: \" to the signal, with a channel for each of its arms, or delete \"{key}\".",
-                key);
+                "\"{key}\" is said where no " + of.substring(0, of.length() - 1) + " moves an arm",
+                "add \"{of}: \" to the signal, with a channel for each arm, or delete \"{key}\".",
+                key,
+                Datum.of("of", of));
           } else {
             complaints.wrong(
                 "contradiction",
@@ -130,17 +191,27 @@ final class Servos {
         });
   }
 
-  private boolean arePulsesSound(
-      Section signal, Signal.Build build, List<Integer> arms, List<String> places) {
+  private boolean arePulsesSound(Section signal, List<Arm> arms) {
+    List<String> places = arms.stream().map(Arm::place).toList();
+    List<String> motors =
+        signal.read(Keys.MOTORS).orElse(List.of()).stream().map(m -> m.name().text()).toList();
     boolean sound = true;
     for (Takes.Named<List<Integer>> pulses : signal.read(Keys.PULSES).orElse(List.of())) {
       int at = places.indexOf(pulses.name().text());
       if (at < 0) {
         complaints.unknownName(pulses.name(), "arm of this signal", places);
         sound = false;
+      } else if (motors.contains(pulses.name().text())) {
+        complaints.wrong(
+            "contradiction",
+            pulses.name().span(),
+            "the arm {arm} is moved by a motor, which takes no pulses of its own",
+            "leave its pulses out, or let a servo move it.",
+            Datum.of("arm", pulses.name().text()));
+        sound = false;
       } else if (pulses.value().isPresent()) {
-        HeadType arm = build.heads().get(arms.get(at));
-        sound &= isSound(pulses.name().span(), pulses.value().get(), arm.positions());
+        Span place = pulses.name().span();
+        sound &= isSound(place, pulses.value().get(), arms.get(at).make().positions());
       }
     }
     return sound;

@@ -28,7 +28,7 @@ final class Walk {
 
   /** What signals that are written as one cannot say, as each needs its own. */
   private static final List<Key<?>> SINGLE =
-      List.of(Keys.ADDRESSES, Keys.TOPIC, Keys.FIRST_EVENT, Keys.EVENTS, Keys.SERVOS);
+      List.of(Keys.ADDRESSES, Keys.TOPIC, Keys.FIRST_EVENT, Keys.EVENTS, Keys.SERVOS, Keys.MOTORS);
 
   private final Ground ground;
   private final List<Placed> placed = new ArrayList<>();
