@@ -36,18 +36,21 @@ public record Answers(List<Heard> heard) {
    * @param called what calls up a state, by value
    * @param unanswered what calls up nothing, in words; empty when everything calls up something
    * @param note what to know of its signal; may be empty
+   * @param movers what moves its arms, in words: "servo 0 moves home"; empty where nothing does
    * @param then what is shown after that: a state's name, or empty when nothing changes
    */
   public record Heard(
       String controller,
       Unit unit,
       String note,
+      List<String> movers,
       List<Called> called,
       String unanswered,
       String then) {
 
-    /** Copies the list. */
+    /** Copies the lists. */
     public Heard {
+      movers = List.copyOf(movers);
       called = List.copyOf(called);
     }
   }
@@ -59,11 +62,15 @@ public record Answers(List<Heard> heard) {
    *     of the state
    * @param sent what is sent, one after the other
    * @param state what is then shown
+   * @param byNight what its lamps show where the picture has arms: "red over green"; else empty
+   * @param stands where servos and motors hold its arms, in words: "1640 µs"; may be empty
    */
-  public record Called(int value, List<Sent> sent, State state) {
+  public record Called(
+      int value, List<Sent> sent, State state, String byNight, List<String> stands) {
 
-    /** Copies the list. */
+    /** Copies the lists. */
     public Called {
+      stands = List.copyOf(stands);
       sent = List.copyOf(sent);
     }
   }
@@ -84,7 +91,7 @@ public record Answers(List<Heard> heard) {
     List<Heard> heard = new ArrayList<>();
     for (Controller controller : layout.controllers()) {
       for (Signal signal : controller.signals()) {
-        signal.units().forEach(u -> heard.add(heard(controller, u, signal.note())));
+        signal.units().forEach(u -> heard.add(heard(controller, signal, u)));
       }
     }
     return new Answers(heard);
@@ -95,7 +102,7 @@ public record Answers(List<Heard> heard) {
     return new Answers(heard.stream().filter(h -> h.unit().signal().equals(name)).toList());
   }
 
-  private static Heard heard(Controller controller, Unit unit, String note) {
+  private static Heard heard(Controller controller, Signal signal, Unit unit) {
     Kind kind = unit.kind();
     List<Called> called = new ArrayList<>();
     for (Answer answer : kind.answers()) {
@@ -105,12 +112,21 @@ public record Answers(List<Heard> heard) {
             new Called(
                 answer.value(),
                 kind.way().calling(unit, answer).stream().map(m -> sent(unit, m)).toList(),
-                state));
+                state,
+                Arms.byNight(signal, unit, state),
+                Arms.stands(unit, state)));
       }
     }
     boolean stays = kind.otherwise() == Kind.Otherwise.KEEP || kind.way() instanceof Way.Event;
     String then = stays ? "" : kind.states().get(kind.rest()).name();
-    return new Heard(controller.name(), unit, note, called, unanswered(unit), then);
+    return new Heard(
+        controller.name(),
+        unit,
+        signal.note(),
+        Arms.movers(signal, unit),
+        called,
+        unanswered(unit),
+        then);
   }
 
   private static Sent sent(Unit unit, Message message) {

@@ -37,7 +37,9 @@ public final class AnswersCsv {
           "picture",
           "allows",
           "indication",
-          "note");
+          "note",
+          "by night",
+          "arms");
 
   private AnswersCsv() {}
 
@@ -77,7 +79,9 @@ public final class AnswersCsv {
         Display.over(called.state().picture()),
         called.state().aspect().map(a -> a.permission().words()).orElse(""),
         called.state().aspect().map(Aspect::indication).orElse(""),
-        heard.note());
+        heard.note(),
+        called.byNight(),
+        String.join(", ", called.stands()));
   }
 
   private static List<String> nothing(Heard heard) {
@@ -101,7 +105,9 @@ public final class AnswersCsv {
         "",
         "",
         "",
-        heard.note());
+        heard.note(),
+        "",
+        "");
   }
 
   private static String joined(Called called, Function<Sent, String> part) {

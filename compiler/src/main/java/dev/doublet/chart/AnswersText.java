@@ -34,7 +34,20 @@ public final class AnswersText {
     }
     Columns columns =
         new Columns(
-            List.of("value", "send", "packet", "shows", "rule", "picture", "allows", "indication"));
+            List.of(
+                "value",
+                "send",
+                "packet",
+                "shows",
+                "rule",
+                "picture",
+                "by night",
+                "arms",
+                "allows",
+                "indication"));
+    if (!heard.movers().isEmpty()) {
+      out.append("  ").append(String.join(", ", heard.movers())).append('\n');
+    }
     heard.called().forEach(c -> columns.add(row(kind, c)));
     out.append(columns.draw("  "));
     if (!rest(heard).isEmpty()) {
@@ -85,6 +98,8 @@ public final class AnswersText {
         called.state().name(),
         called.state().aspect().map(Aspect::rule).orElse(""),
         Display.over(called.state().picture()),
+        called.byNight(),
+        String.join(", ", called.stands()),
         called.state().aspect().map(a -> a.permission().words()).orElse(""),
         called.state().aspect().map(Aspect::indication).orElse(""));
   }

@@ -252,6 +252,8 @@ final class SignalChanges {
               .at("brightness")
               .from(words(old.dimming()), words(now.dimming())));
     }
+    ArmChanges.of(new ArmChanges.Arms(was, old), new ArmChanges.Arms(is, now), terms)
+        .forEach(e -> alike.add(e.of(List.of(now.name()))));
     List<Object> key =
         List.of(
             System.identityHashCode(old.kind()),
@@ -437,7 +439,7 @@ final class SignalChanges {
         .from(one ? was : first(was, pairs.size()), one ? is : first(is, pairs.size()));
   }
 
-  private static Subject subject(String name) {
+  static Subject subject(String name) {
     return Subject.of("signal", name);
   }
 }

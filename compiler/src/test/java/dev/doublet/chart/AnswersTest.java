@@ -101,20 +101,45 @@ class AnswersTest {
   }
 
   @Test
+  void of_arms_it_is_told_where_they_stand_and_what_is_seen_of_them_by_night() {
+    Answers answers = Answers.of(layout(Path.of("src/test/resources/cases/chart/motors.md")));
+    assertThat(AnswersText.of(answers.ofSignal("S1")))
+        .isEqualTo(
+            """
+            S1 on controller box, aspect-number on bus dcc, extended address 1 (inside 4)
+              Stop until the first command
+              servo 0 moves home in at most 1000 ms, motor 5 moves distant
+              value  packet       shows    picture                      by night           arms                                            allows
+              0      81 71 00 F0  Stop     level over fishtail-level    red over yellow    servo 0 at 1000 µs, motor 5 at fishtail-level   stop
+              1      81 71 01 F1  Caution  raised over fishtail-level   green over yellow  servo 0 at 2000 µs, motor 5 at fishtail-level   normal then stop
+              2      81 71 02 F2  Clear    raised over fishtail-raised  green over green   servo 0 at 2000 µs, motor 5 at fishtail-raised  normal then normal
+              values 3 to 31 call up nothing: it shows Stop
+            """);
+    assertThat(AnswersCsv.of(answers))
+        .contains(
+            ",red over yellow,\"motor 6 at level, motor 7 at fishtail-level\"\n",
+            "nothing,Stop,,,,,,,\n");
+  }
+
+  @Test
   void csv_has_as_many_cells_in_every_row_and_quotes_what_needs_it() {
     String csv = AnswersCsv.of(Answers.of(everyMode()).ofSignal("A1"));
     assertThat(csv)
         .startsWith("controller,signal,by,bus,address,inside,output,packet,topic,payload,event,")
         .contains(
-            "west,A1,aspect-number,dcc,5,4,,81 71 09 F9,,,,9,something,Clear,,green,normal then normal,,\n")
+            "west,A1,aspect-number,dcc,5,4,,81 71 09 F9,,,,9,something,Clear,,green,normal then normal,,,,\n")
         .contains(
-            "west,A1,aspect-number,dcc,,,,,,,,\"1, 3, 5 to 8, 10 to 255\",nothing,Stop,,,,,\n");
+            "west,A1,aspect-number,dcc,,,,,,,,\"1, 3, 5 to 8, 10 to 255\",nothing,Stop,,,,,,,\n");
     assertThat(Csv.row(List.of("a", "b,c", "say \"d\"", "e\nf", "")))
         .isEqualTo("a,\"b,c\",\"say \"\"d\"\"\",\"e\nf\",\n");
   }
 
   private static Layout everyMode() {
-    Case input = Case.of(CASES.resolve("modes.md"));
+    return layout(CASES.resolve("modes.md"));
+  }
+
+  private static Layout layout(Path page) {
+    Case input = Case.of(page);
     return LayoutResolver.resolve(input.root(), input.reader()).value().orElseThrow();
   }
 
