@@ -9,17 +9,16 @@ import dev.doublet.layout.Cable;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Lay;
 import dev.doublet.layout.Mast;
-import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.power.Flow;
 import dev.doublet.power.Wire;
 import dev.doublet.rulebook.Colour;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 
@@ -37,20 +36,6 @@ public final class WiringMarkdown {
       - One ground for supply and controller. For model railways only.
       """;
 
-  private static final String SERVO_SUPPLY =
-      """
-
-      Servos are fed and fused apart from the LEDs, and not counted here: one that is held fast may draw
-      an ampere (from memory; its own data sheet says how much). All grounds are joined.
-      """;
-
-  private static final String MOTOR_SUPPLY =
-      """
-
-      A motor stays at either end without current, also when power fails, and so does its arm. Its coils are fed
-      and fused apart from the LEDs, and not counted here; one that the sketch leaves on gets hot (from memory).
-      """;
-
   private WiringMarkdown() {}
 
   /** The whole page. */
@@ -63,54 +48,8 @@ public final class WiringMarkdown {
       out.append("\n## Chain ").append(Markdown.text(strand.chain().name())).append("\n\n");
       out.append(power(strand)).append('\n').append(table(strand));
     }
-    out.append(movers(wiring));
+    out.append(ArmWiring.of(wiring));
     return out.append("\n## Parts\n\n").append(parts(wiring)).append(CAUTIONS).toString();
-  }
-
-  /** What moves arms, by the channels; nothing where none is moved. */
-  private static String movers(Wiring wiring) {
-    SortedMap<Integer, String> servos = new TreeMap<>();
-    SortedMap<Integer, String> motors = new TreeMap<>();
-    wiring.chains().stream()
-        .flatMap(strand -> strand.leds().stream())
-        .flatMap(led -> led.lamp().stream())
-        .forEach(
-            lit ->
-                lit.unit()
-                    .servos()
-                    .forEach(
-                        s ->
-                            (s.isMotor() ? motors : servos)
-                                .put(s.channel(), Markdown.row(mover(lit, s)))));
-    return section(
-            "Servos", List.of("channel", "arm", "pulses", "end to end"), servos, SERVO_SUPPLY)
-        + section(
-            "Motors", List.of("channel", "arm", "coils", "current for"), motors, MOTOR_SUPPLY);
-  }
-
-  private static String section(
-      String title, List<String> heads, SortedMap<Integer, String> rows, String below) {
-    return rows.isEmpty()
-        ? ""
-        : "\n## " + title + "\n\n" + Markdown.heads(heads) + String.join("", rows.values()) + below;
-  }
-
-  private static List<String> mover(Wiring.Lit lit, Servo servo) {
-    List<String> ends = new ArrayList<>();
-    for (int i = 0; i < servo.positions().size(); i++) {
-      ends.add(
-          servo.positions().get(i)
-              + (servo.isMotor()
-                  ? " by the " + (i == 0 ? "first" : "second")
-                  : " " + servo.pulses().get(i) + " µs"));
-    }
-    boolean whole = lit.unit().kind().isWholeSignal();
-    return List.of(
-        String.valueOf(servo.channel()),
-        lit.unit().name()
-            + (whole ? " " + lit.signal().build().form().places().get(servo.place()) : ""),
-        String.join(", ", ends),
-        (servo.isMotor() ? servo.coilTime() : servo.travel()) + " ms");
   }
 
   private static String lenses(Wiring wiring) {
@@ -248,21 +187,36 @@ public final class WiringMarkdown {
               Words.number(board.metres()),
               board.signals().isEmpty() ? "none" : Markdown.text(Words.list(board.signals()))));
     }
+    leads(lay, flow).forEach((wire, leds) -> out.append(lead(wire, leds)));
+    return out.toString();
+  }
+
+  /** The signals with wires of their own, by their first LEDs; those of like wires together. */
+  private static Map<String, List<Integer>> leads(Lay lay, Flow flow) {
+    Map<String, List<Integer>> leads = new LinkedHashMap<>();
     for (int i = 0; i < lay.leads().size(); i++) {
       Lay.Lead lead = lay.leads().get(i);
-      out.append(
-          Words.say(
-              "- to the signal at LED %d: %s%s\n",
-              lead.first() + 1,
-              wire(lead.wire()),
-              flow.leadFuses()
-                  .get(i)
-                  .map(
-                      f ->
-                          Words.say(", with a fuse of %s where it leaves the cable", Words.amps(f)))
-                  .orElse("")));
+      String fuse =
+          flow.leadFuses()
+              .get(i)
+              .map(f -> Words.say(", with a fuse of %s where it leaves the cable", Words.amps(f)))
+              .orElse("");
+      leads
+          .computeIfAbsent(wire(lead.wire()) + fuse, words -> new ArrayList<>())
+          .add(lead.first() + 1);
     }
-    return out.toString();
+    return leads;
+  }
+
+  private static String lead(String wire, List<Integer> leds) {
+    boolean one = leds.size() == 1;
+    return Words.say(
+        "- to the %s at %s %s: %s%s\n",
+        Words.plural(leds.size(), "signal"),
+        Words.plural(leds.size(), "LED"),
+        String.join(", ", Words.runs(leds)),
+        one ? "" : "each ",
+        wire);
   }
 
   private static String wire(Cable wire) {

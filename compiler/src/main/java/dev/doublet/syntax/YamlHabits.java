@@ -48,9 +48,13 @@ final class YamlHabits {
   private void line(int start, int end) {
     int first = start;
     boolean comment = false;
+    Quotation quotation = new Quotation();
     for (int i = start; i < end; i++) {
       char c = text.charAt(i);
       comment |= c == '#' && (i == start || text.charAt(i - 1) == ' ');
+      if (!comment && quotation.passes(c) && text.indexOf(SLASHES, i) == i) {
+        comment = comment(i);
+      }
       if (!comment && isOddBlank(c) && !joinsWords(i, end)) {
         blanks.add(file.span(i, i + 1));
         text.setCharAt(i, ' ');
@@ -60,8 +64,34 @@ final class YamlHabits {
       }
     }
     if (file.text().startsWith(SLASHES, first)) {
-      comments.add(file.span(first, first + SLASHES.length()));
-      text.setCharAt(first, '#');
+      comment(first);
+    }
+  }
+
+  private boolean comment(int at) {
+    comments.add(file.span(at, at + SLASHES.length()));
+    text.setCharAt(at, '#');
+    return true;
+  }
+
+  /** Where on a line a value has ended, so that what follows a space can be no part of it. */
+  private static final class Quotation {
+    private char open;
+    private char last;
+    private char before = ' ';
+
+    /** Takes the next character; true when it follows a space behind a closing mark. */
+    boolean passes(char c) {
+      boolean mark = c == '"' || c == '\'';
+      if (open == 0 && mark && !Character.isLetterOrDigit(before)) {
+        open = c;
+      } else if (c == open && before != '\\') {
+        open = 0;
+      }
+      boolean behind = open == 0 && before == ' ' && "]}\"'".indexOf(last) >= 0;
+      before = c;
+      last = c == ' ' ? last : c;
+      return behind;
     }
   }
 

@@ -13,6 +13,7 @@ import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
 import dev.doublet.layout.Servo;
+import dev.doublet.layout.Spelling;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;

@@ -6,6 +6,7 @@ import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Servo;
+import dev.doublet.layout.Spelling;
 import dev.doublet.layout.Unit;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Visible;

@@ -9,6 +9,7 @@ import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.layout.Part;
 import dev.doublet.layout.Pinning;
+import dev.doublet.layout.Spelling;
 import dev.doublet.layout.State;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.source.Nearest;
@@ -34,6 +35,7 @@ import java.util.stream.Stream;
  * of them all in one place.
  */
 final class Complaints {
+  private static final String COMMENT = "write {write}, and begin the comment with \"#\".";
   private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]*\\.?[0-9]+");
 
   private final Set<Diagnostic> said = new LinkedHashSet<>();
@@ -386,7 +388,7 @@ final class Complaints {
     Datum value = Datum.of("value", found.span().text());
     Optional<Measure.Said> typed = measure.of(text).filter(s -> takes.accepts(s.number()));
     String point = text.replace(',', '.');
-    String bare = text.replaceFirst("\\s*//.*", "");
+    String bare = bare(text);
     if (typed.isPresent()) {
       String number = typed.get().number();
       add(
@@ -406,14 +408,7 @@ final class Complaints {
                   Datum.of("unit", measure.symbol()))
               .fix("write " + number, found.span(), number, typed.get().certain()));
     } else if (!bare.equals(text) && takes.accepts(bare)) {
-      wrong(
-          "not-a-number",
-          found.span(),
-          cannot,
-          "write {write}, and begin the comment with \"#\".",
-          of,
-          value,
-          Datum.of("write", bare));
+      wrong("not-a-number", found.span(), cannot, COMMENT, of, value, Datum.of("write", bare));
     } else if (!point.equals(text) && takes.accepts(point)) {
       add(
           Diagnostic.error("not-a-number", Tier.STRUCTURE, found.span(), cannot, of, value)
@@ -434,6 +429,11 @@ final class Complaints {
           Datum.of("expected", takes.words()),
           Datum.of("would-be", guesses));
     }
+  }
+
+  /** A value without what was meant for a comment. */
+  private static String bare(String text) {
+    return text.replaceFirst("\\s*//.*", "");
   }
 
   private static boolean same(Measure.Said said, Measure measure) {
@@ -512,6 +512,11 @@ final class Complaints {
             "\"{key}\" cannot be \"{value}\"",
             Datum.of("key", key),
             Datum.of("value", found.text()));
+    String bare = bare(found.text());
+    if (!bare.equals(found.text()) && word.accepts(bare)) {
+      add(diagnostic.help(COMMENT, Datum.of("write", bare)));
+      return;
+    }
     Optional<String> near = Nearest.to(found.text(), word.meanings().keySet());
     String help = "write {expected}.";
     Datum expected = Datum.of("expected", word.words());
@@ -531,14 +536,47 @@ final class Complaints {
   }
 
   /** Two names of which only the capital letters differ. */
-  void alikeButForCase(String what, YamlNode.Scalar name, Span first) {
+  private void alikeButForCase(String what, YamlNode.Scalar name, YamlNode.Scalar first) {
+    boolean inC = Spelling.of(name.text()).equals(Spelling.of(first.text()));
     duplicateName(
         name.span(),
-        first,
+        first.span(),
         what + " {first} and {second} differ only in capital letters",
-        "rename one of them: in the header for C they are one, and spoken they are too.",
+        inC
+            ? "rename one of them: in the header for C they are one, and spoken they are too."
+            : "rename one of them: spoken they are one.",
         Datum.of("first", first.text()),
-        Datum.of("second", name.span().text()));
+        Datum.of("second", name.text()));
+  }
+
+  /** A name with a picture in it, which costs nothing but who has to type it. */
+  void pictured(YamlNode.Scalar name) {
+    said.add(
+        Diagnostic.of(
+                "unusable-name",
+                Tier.STRUCTURE,
+                Severity.WARNING,
+                name.span(),
+                "the name \"{name}\" has a picture in it",
+                Datum.of("name", name.text()))
+            .because("throttles, labels and terminals show it each in another way, or not at all.")
+            .help("name it with letters and digits."));
+  }
+
+  /** Two names that are one where firmware is compiled. */
+  void speltAlike(String what, YamlNode.Scalar name, YamlNode.Scalar first, String spelling) {
+    if (name.text().equalsIgnoreCase(first.text())) {
+      alikeButForCase(what, name, first);
+      return;
+    }
+    duplicateName(
+        name.span(),
+        first.span(),
+        what + " \"{first}\" and \"{second}\" are both spelt {spelling} in the header for C",
+        "rename one of them.",
+        Datum.of("first", first.text()),
+        Datum.of("second", name.text()),
+        Datum.of("spelling", spelling));
   }
 
   void duplicateName(Span again, Span first, String message, String help, Datum... data) {

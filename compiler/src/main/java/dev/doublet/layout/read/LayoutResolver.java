@@ -13,6 +13,7 @@ import dev.doublet.layout.Layout;
 import dev.doublet.layout.Pinning;
 import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
+import dev.doublet.layout.Spelling;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Viewing;
 import dev.doublet.rulebook.Rulebook;
@@ -25,7 +26,6 @@ import dev.doublet.syntax.YamlReader;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -281,19 +281,18 @@ public final class LayoutResolver {
     List<Signal> signals = new ArrayList<>();
     Map<String, YamlNode.Scalar> alike = new HashMap<>();
     for (Takes.Named<YamlNode.Mapping> chain : said.read(Keys.CHAINS).orElse(List.of())) {
-      YamlNode.Scalar other =
-          alike.putIfAbsent(chain.name().text().toLowerCase(Locale.ROOT), chain.name());
+      YamlNode.Scalar other = alike.putIfAbsent(Spelling.alike(chain.name().text()), chain.name());
+      Optional<Chains.Strung> read =
+          chain.value().flatMap(m -> chains.read(chain.name(), m, strung.size()));
       if (other != null) {
-        complaints.alikeButForCase("chains", chain.name(), other.span());
+        complaints.speltAlike("chains", chain.name(), other, Spelling.of(chain.name().text()));
+        continue;
       }
-      chain
-          .value()
-          .flatMap(m -> chains.read(chain.name(), m, strung.size()))
-          .ifPresent(
-              s -> {
-                strung.add(s.chain());
-                signals.addAll(s.signals());
-              });
+      read.ifPresent(
+          s -> {
+            strung.add(s.chain());
+            signals.addAll(s.signals());
+          });
     }
     refuseSharedServos(signals);
     Optional<Board> board = said.read(Keys.BOARD);

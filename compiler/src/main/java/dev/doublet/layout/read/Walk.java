@@ -3,6 +3,7 @@ package dev.doublet.layout.read;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Command;
 import dev.doublet.layout.Servo;
+import dev.doublet.layout.Spelling;
 import dev.doublet.layout.read.Design.UnitDesign;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
@@ -11,7 +12,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -149,6 +149,8 @@ final class Walk {
   /** One signal, or several alike, of which each address that is said is the first one's. */
   private void signals(Section own) {
     Optional<YamlNode.Scalar> name = own.read(Keys.NAME);
+    name.filter(n -> n.text().codePoints().anyMatch(Walk::isPicture))
+        .ifPresent(ground.complaints()::pictured);
     List<String> names = name.map(n -> NameRun.names(n.text())).orElse(List.of());
     several = names.size() > 1;
     if (!isRunOf(names, own)) {
@@ -158,6 +160,11 @@ final class Walk {
     } else {
       run(own, name.get(), names);
     }
+  }
+
+  /** True for what stands among the blocks of pictures and dingbats of Unicode. */
+  private static boolean isPicture(int character) {
+    return character >= 0x1F000 && character < 0x1FB00 || character >= 0x2600 && character < 0x27C0;
   }
 
   /** False for names of several signals that are wrong, or stand beside what one signal has. */
@@ -374,9 +381,9 @@ final class Walk {
   /** False when another signal has such a name; a signal that is nothing yet has one too. */
   private boolean isNew(YamlNode.Scalar name, List<String> units) {
     for (String called : units) {
-      YamlNode.Scalar first = ground.names().putIfAbsent(called.toLowerCase(Locale.ROOT), name);
+      YamlNode.Scalar first = ground.names().putIfAbsent(Spelling.alike(called), name);
       if (first != null && !first.text().equals(name.text())) {
-        ground.complaints().alikeButForCase("signals", name, first.span());
+        ground.complaints().speltAlike("signals", name, first, Spelling.of(called));
         return false;
       }
       if (first != null) {

@@ -1,4 +1,4 @@
-package dev.doublet.table;
+package dev.doublet.layout;
 
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
@@ -8,12 +8,13 @@ import java.util.Locale;
  * an underscore, and each further one as an underscore and its code point in hexadecimal. So a
  * spelling depends on its name alone.
  */
-final class Spelling {
+public final class Spelling {
   private static final int ASCII = 128;
 
   private Spelling() {}
 
-  static String of(String name) {
+  /** A name as part of one of C. */
+  public static String of(String name) {
     StringBuilder spelt = new StringBuilder();
     name.codePoints()
         .forEach(
@@ -27,8 +28,16 @@ final class Spelling {
     return spelt.isEmpty() ? "_" : spelt.toString();
   }
 
+  /**
+   * What names have in common that must not stand side by side: those of one spelling, and those
+   * that differ only in capital letters.
+   */
+  public static String alike(String name) {
+    return of(name.toLowerCase(Locale.ROOT));
+  }
+
   /** A text as a string of C, whatever is in it. */
-  static String string(String text) {
+  public static String string(String text) {
     StringBuilder string = new StringBuilder("\"");
     for (byte b : text.getBytes(StandardCharsets.UTF_8)) {
       boolean plain = b > ' ' && b < ASCII - 1 && b != '"' && b != '\\' && b != '?';
