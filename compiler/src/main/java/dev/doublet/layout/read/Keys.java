@@ -44,7 +44,7 @@ import java.util.function.Function;
  */
 final class Keys {
   static final int MOST_LEDS = 65_535;
-  private static final int MOST_SERVO = 254;
+  static final int MOST_SERVO = 254;
   private static final int MOST_BYTES = 1 << 28;
   private static final Text ANY_NAME = new Text("a name");
 
@@ -366,7 +366,7 @@ final class Keys {
               "name",
               ANY_NAME.declaring(Mention.Kind.SIGNAL),
               "What you call it, once in the layout; \"J1 to J40\" are forty signals alike, whose"
-                  + " addresses go on from the first.")
+                  + " addresses and channels go on from the first.")
           .need();
   static final Key<Scalar> KIND_OF =
       Key.of(

@@ -5,6 +5,7 @@ import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.source.Span;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * Reads which servos and motors move the arms of signals. What a kind says of how they move is of
@@ -79,6 +81,65 @@ final class Servos {
     }
     boolean read = !signal.says(Keys.MOTORS) || signal.read(Keys.MOTORS).isPresent();
     return sound && read ? Optional.of(List.copyOf(movers.values())) : Optional.empty();
+  }
+
+  /**
+   * True when there are as many channels as signals need that are written as one, whose channels go
+   * on from the first; otherwise that was complained of.
+   */
+  boolean reach(Section first, int signals) {
+    int needed = highest(first) + (signals - 1) * arms(first);
+    if (needed <= Keys.MOST_SERVO) {
+      return true;
+    }
+    complaints.wrong(
+        "out-of-range",
+        first.span(),
+        "the last of these signals would need channel {channel}",
+        "channels end at {most}: write fewer signals in one line, or hang some on another controller.",
+        Datum.of("channel", needed),
+        Datum.of("most", Keys.MOST_SERVO));
+    return false;
+  }
+
+  /**
+   * What is said of a signal that comes so many places after one whose channels are said: each is
+   * higher by as many as a signal has arms that are moved.
+   */
+  static Section inStep(Section first, int after) {
+    int further = after * arms(first);
+    Section said = first;
+    Optional<List<Integer>> servos = first.read(Keys.SERVOS);
+    if (servos.isPresent()) {
+      said = said.saying(Keys.SERVOS, servos.get().stream().map(c -> c + further).toList());
+    }
+    Optional<List<Takes.Named<Integer>>> motors = first.read(Keys.MOTORS);
+    if (motors.isPresent()) {
+      said =
+          said.saying(
+              Keys.MOTORS,
+              motors.get().stream()
+                  .map(m -> new Takes.Named<>(m.name(), m.node(), m.value().map(c -> c + further)))
+                  .toList());
+    }
+    return said;
+  }
+
+  private static int arms(Section signal) {
+    return channels(signal).size();
+  }
+
+  private static int highest(Section signal) {
+    return channels(signal).stream().max(Comparator.naturalOrder()).orElse(0);
+  }
+
+  private static List<Integer> channels(Section signal) {
+    return Stream.concat(
+            signal.read(Keys.SERVOS).stream().flatMap(List::stream),
+            signal.read(Keys.MOTORS).stream()
+                .flatMap(List::stream)
+                .flatMap(m -> m.value().stream()))
+        .toList();
   }
 
   /** Reads one motor; false when something of it is wrong. */

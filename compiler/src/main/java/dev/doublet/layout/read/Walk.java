@@ -28,7 +28,7 @@ final class Walk {
 
   /** What signals that are written as one cannot say, as each needs its own. */
   private static final List<Key<?>> SINGLE =
-      List.of(Keys.ADDRESSES, Keys.TOPIC, Keys.FIRST_EVENT, Keys.EVENTS, Keys.SERVOS, Keys.MOTORS);
+      List.of(Keys.ADDRESSES, Keys.TOPIC, Keys.FIRST_EVENT, Keys.EVENTS);
 
   private final Ground ground;
   private final List<Placed> placed = new ArrayList<>();
@@ -203,14 +203,17 @@ final class Walk {
   private void run(Section own, YamlNode.Scalar name, List<String> names) {
     Section following = own.without(Set.of(Keys.LED));
     Optional<Integer> address = own.read(Keys.ADDRESS);
+    if (!ground.servos().reach(own, names.size())) {
+      lose();
+      return;
+    }
     for (int i = 0; i < names.size(); i++) {
       YamlNode.Scalar called = new YamlNode.Scalar(names.get(i), true, name.span());
+      Section beside = i == 0 ? own : Servos.inStep(following, i);
       Section said =
-          i == 0
-              ? own
-              : address.isPresent()
-                  ? following.saying(Keys.ADDRESS, address.get() + i * step)
-                  : following;
+          i > 0 && address.isPresent()
+              ? beside.saying(Keys.ADDRESS, address.get() + i * step)
+              : beside;
       int signals = i == 0 && address.isEmpty() ? names.size() : i == 0 ? 1 : 0;
       Optional<Boolean> sound =
           ground

@@ -13,6 +13,7 @@ import dev.doublet.layout.Lay;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Mast;
 import dev.doublet.layout.Part;
+import dev.doublet.layout.Servo;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Size;
 import dev.doublet.layout.State;
@@ -152,14 +153,21 @@ final class LayoutListing {
         kind++;
       }
       line(
-          "    %s: LED %d on %s, kind %d, %s%s",
+          "    %s: LED %d on %s, kind %d, %s%s%s",
           unit.name(),
           unit.led() + 1,
           unit.chain().name(),
           kind + 1,
           where(unit.command()),
-          brightness(unit.dimming()));
+          brightness(unit.dimming()),
+          unit.servos().stream().map(LayoutListing::mover).collect(Collectors.joining()));
     }
+  }
+
+  private static String mover(Servo servo) {
+    return servo.isMotor()
+        ? ", motor " + servo.channel() + " for " + servo.coilTime() + " ms"
+        : ", servo " + servo.channel() + " " + servo.pulses() + " in " + servo.travel() + " ms";
   }
 
   private static String brightness(Dimming dimming) {
