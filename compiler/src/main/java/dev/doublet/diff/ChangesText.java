@@ -72,7 +72,7 @@ public final class ChangesText {
   private static String drawn(Event event) {
     StringBuilder text = new StringBuilder();
     text.append("  ").append(Visible.line(event.file())).append(": ");
-    text.append(Visible.line(event.sentence())).append('\n');
+    text.append(Visible.line(Visible.brief(event.sentence()))).append('\n');
     row(text, "was", event.before());
     row(text, "is", event.after());
     row(text, "note", event.how());
@@ -81,7 +81,11 @@ public final class ChangesText {
 
   private static void row(StringBuilder text, String what, String words) {
     if (!words.isEmpty()) {
-      text.append("    ").append(what).append(": ").append(Visible.line(words)).append('\n');
+      text.append("    ")
+          .append(what)
+          .append(": ")
+          .append(Visible.line(Visible.brief(words)))
+          .append('\n');
     }
   }
 }
