@@ -1,10 +1,12 @@
 package dev.doublet.chart;
 
+import dev.doublet.diagnostic.Words;
 import dev.doublet.layout.Servo;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /** What of {@link Wiring} moves arms, as parts of a page in Markdown. */
 final class ArmWiring {
@@ -24,49 +26,83 @@ final class ArmWiring {
 
   private ArmWiring() {}
 
-  /** What moves arms, by the channels; nothing where none is moved. */
-  static String of(Wiring wiring) {
-    SortedMap<Integer, String> servos = new TreeMap<>();
-    SortedMap<Integer, String> motors = new TreeMap<>();
+  /**
+   * An arm that is moved.
+   *
+   * @param lit a lamp of its unit
+   * @param servo what moves it
+   */
+  record Moved(Wiring.Lit lit, Servo servo) {
+
+    /** The arm's place; empty for a head commanded by itself, whose unit is named after it. */
+    String place() {
+      return lit.unit().kind().isWholeSignal()
+          ? lit.signal().build().form().places().get(servo.place())
+          : "";
+    }
+
+    /** The make of its head. */
+    String head() {
+      return lit.unit().kind().heads().get(servo.place());
+    }
+
+    /** "level 1000 µs, raised 2000 µs", or which coil moves it there. */
+    String stands() {
+      List<String> ends = new ArrayList<>();
+      for (int i = 0; i < servo.positions().size(); i++) {
+        ends.add(
+            servo.positions().get(i)
+                + (servo.isMotor()
+                    ? " by the " + (i == 0 ? "first coil" : "second coil")
+                    : " " + servo.pulses().get(i) + " µs"));
+      }
+      return String.join(", ", ends);
+    }
+
+    /** How long it is on its way at most, or how long current flows in a coil. */
+    int millis() {
+      return servo.isMotor() ? servo.coilTime() : servo.travel();
+    }
+  }
+
+  /** All arms that are moved, by their channels. */
+  static List<Moved> moved(Wiring wiring) {
+    SortedMap<Integer, Moved> moved = new TreeMap<>();
     wiring.chains().stream()
         .flatMap(strand -> strand.leds().stream())
         .flatMap(led -> led.lamp().stream())
         .forEach(
-            lit ->
-                lit.unit()
-                    .servos()
-                    .forEach(
-                        s ->
-                            (s.isMotor() ? motors : servos)
-                                .put(s.channel(), Markdown.row(mover(lit, s)))));
-    return section(
-            "Servos", List.of("channel", "arm", "pulses", "end to end"), servos, SERVO_SUPPLY)
-        + section(
-            "Motors", List.of("channel", "arm", "coils", "current for"), motors, MOTOR_SUPPLY);
+            lit -> lit.unit().servos().forEach(s -> moved.put(s.channel(), new Moved(lit, s))));
+    return List.copyOf(moved.values());
+  }
+
+  /** What moves arms, by the channels; nothing where none is moved. */
+  static String of(Wiring wiring) {
+    return section("Servos", List.of("pulses", "end to end"), wiring, false, SERVO_SUPPLY)
+        + section("Motors", List.of("coils", "current for"), wiring, true, MOTOR_SUPPLY);
   }
 
   private static String section(
-      String title, List<String> heads, SortedMap<Integer, String> rows, String below) {
+      String title, List<String> heads, Wiring wiring, boolean motors, String below) {
+    String rows =
+        moved(wiring).stream()
+            .filter(m -> m.servo().isMotor() == motors)
+            .map(
+                m ->
+                    Markdown.row(
+                        List.of(
+                            String.valueOf(m.servo().channel()),
+                            (m.lit().unit().name() + " " + m.place()).strip(),
+                            m.stands(),
+                            m.millis() + " ms")))
+            .collect(Collectors.joining());
     return rows.isEmpty()
         ? ""
-        : "\n## " + title + "\n\n" + Markdown.heads(heads) + String.join("", rows.values()) + below;
-  }
-
-  private static List<String> mover(Wiring.Lit lit, Servo servo) {
-    List<String> ends = new ArrayList<>();
-    for (int i = 0; i < servo.positions().size(); i++) {
-      ends.add(
-          servo.positions().get(i)
-              + (servo.isMotor()
-                  ? " by the " + (i == 0 ? "first" : "second")
-                  : " " + servo.pulses().get(i) + " µs"));
-    }
-    boolean whole = lit.unit().kind().isWholeSignal();
-    return List.of(
-        String.valueOf(servo.channel()),
-        lit.unit().name()
-            + (whole ? " " + lit.signal().build().form().places().get(servo.place()) : ""),
-        String.join(", ", ends),
-        (servo.isMotor() ? servo.coilTime() : servo.travel()) + " ms");
+        : "\n## "
+            + title
+            + "\n\n"
+            + Markdown.heads(Words.both(List.of("channel", "arm"), heads))
+            + rows
+            + below;
   }
 }

@@ -9,9 +9,13 @@ import dev.doublet.rulebook.Colour;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 
-/** {@link Wiring} as comma-separated values: a row for each LED and each output of a chip. */
+/**
+ * {@link Wiring} as comma-separated values: a row for each LED and each output of a chip, and one
+ * for each arm that is moved.
+ */
 public final class WiringCsv {
   private static final List<String> HEADS =
       List.of(
@@ -37,7 +41,11 @@ public final class WiringCsv {
           "note",
           "chip",
           "output",
-          "ohms");
+          "ohms",
+          "channel",
+          "moved by",
+          "stands",
+          "ms");
 
   private WiringCsv() {}
 
@@ -48,6 +56,7 @@ public final class WiringCsv {
       for (Strand strand : wiring.chains()) {
         strand.leds().forEach(led -> out.append(Csv.row(row(wiring, strand, led))));
       }
+      ArmWiring.moved(wiring).forEach(arm -> out.append(Csv.row(row(wiring, arm))));
     }
     return out.toString();
   }
@@ -65,12 +74,28 @@ public final class WiringCsv {
     cells.addAll(
         led.lamp()
             .map(WiringCsv::lamp)
-            .orElse(Collections.nCopies(HEADS.size() - cells.size() - 3, "")));
+            .orElse(Collections.nCopies(HEADS.indexOf("chip") - cells.size(), "")));
     cells.addAll(
         led.output()
             .map(o -> List.of(o.chip().name(), o.name(), o.ohms().map(String::valueOf).orElse("")))
             .orElse(List.of("", "", "")));
+    cells.addAll(Collections.nCopies(HEADS.size() - cells.size(), ""));
     return cells;
+  }
+
+  private static List<String> row(Wiring wiring, ArmWiring.Moved arm) {
+    Map<String, String> said =
+        Map.of(
+            "controller", wiring.controller(),
+            "signal", arm.lit().unit().name(),
+            "form", arm.lit().signal().build().form().name(),
+            "place", arm.place(),
+            "head", arm.head(),
+            "channel", Integer.toString(arm.servo().channel()),
+            "moved by", arm.servo().isMotor() ? "motor" : "servo",
+            "stands", arm.stands(),
+            "ms", Integer.toString(arm.millis()));
+    return HEADS.stream().map(head -> said.getOrDefault(head, "")).toList();
   }
 
   /** Where an LED is along the cable. */
