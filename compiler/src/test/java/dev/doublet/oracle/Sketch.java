@@ -29,6 +29,8 @@ record Sketch(
     List<Signal> signals) {
   static final String DARK = "dark";
 
+  private static final List<String> POSITIONS = List.of("level", "raised", "inclined");
+
   /** How many numbers the letters of one aspect may give it. */
   private static final int MOST_OF_ONE = 4;
 
@@ -37,26 +39,38 @@ record Sketch(
    *
    * @param lamps the colours of each lamp
    * @param figures for each figure the lamps that are lit, each with its colour, and before that
-   *     perhaps the rhythm of this lamp alone
-   * @param masks whether each lamp stands behind the mask of a number, and shows nothing else
+   *     perhaps the rhythm of this lamp alone; of an arm its positions in their order, each with
+   *     the colour of its one lamp if it has any
    */
   record Head(
       String name,
       List<List<String>> lamps,
       Map<String, Map<Integer, String>> figures,
-      boolean masks) {
+      Make make) {
 
-    /** True when some lamp shows a colour, or a figure has its name, and nothing is left open. */
+    /**
+     * True when some lamp shows a colour, or a figure has its name, and nothing is left open; lamps
+     * of arms and behind masks show no colour by themselves, and an arm is never dark.
+     */
     boolean canShow(String display) {
       String look = display.substring(display.indexOf(' ') + 1);
-      return display.equals(DARK)
+      return display.equals(DARK) && make != Make.ARM
           || figures.containsKey(look)
-          || !masks && lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
+          || make == Make.LAMPS
+              && lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
     }
 
-    private boolean flashesByItself(String look) {
-      return figures.getOrDefault(look, Map.of()).values().stream().anyMatch(c -> c.contains(" "));
+    private boolean takesNoRhythm(String look) {
+      return figures.containsKey(look) && make == Make.ARM
+          || figures.getOrDefault(look, Map.of()).values().stream().anyMatch(c -> c.contains(" "));
     }
+  }
+
+  /** What a head is made of: a mask stands before each lamp, and shows one number. */
+  enum Make {
+    LAMPS,
+    MASKS,
+    ARM
   }
 
   /**
@@ -345,7 +359,7 @@ record Sketch(
     heads.forEach(head -> looks.addAll(head.figures().keySet()));
     List<String> displays = new ArrayList<>(List.of(DARK));
     displays.addAll(looks);
-    looks.removeIf(look -> heads.stream().anyMatch(head -> head.flashesByItself(look)));
+    looks.removeIf(look -> heads.stream().anyMatch(head -> head.takesNoRhythm(look)));
     rhythms.forEach(rhythm -> looks.forEach(look -> displays.add(rhythm + " " + look)));
     return displays;
   }
@@ -363,6 +377,9 @@ record Sketch(
     if (!numbers.isEmpty()) {
       heads.add(masks("all", numbers, dice.oneOf(colours)));
       heads.add(masks("some", dice.someOf(numbers, 1), dice.oneOf(colours)));
+    }
+    for (int i = dice.from(0, 2); i > 0; i--) {
+      heads.add(arm("a" + i, colours, dice));
     }
     List<Form> forms = new ArrayList<>();
     for (int i = dice.from(1, 3); i > 0; i--) {
@@ -423,7 +440,20 @@ record Sketch(
       figures.put(Integer.toString(numbers.get(i)), Map.of(i, colour));
     }
     List<List<String>> lamps = numbers.stream().map(n -> List.of(colour)).toList();
-    return new Head(name, lamps, figures, true);
+    return new Head(name, lamps, figures, Make.MASKS);
+  }
+
+  /** A position shows one colour by night, on whichever arm. */
+  private static Head arm(String name, List<String> colours, Dice dice) {
+    boolean lit = dice.onceIn(2);
+    Map<String, Map<Integer, String>> positions = new LinkedHashMap<>();
+    for (String position : dice.someOf(POSITIONS, 2)) {
+      String colour = colours.get(POSITIONS.indexOf(position) % colours.size());
+      positions.put(position, lit ? Map.of(0, colour) : Map.of());
+    }
+    List<String> lamp =
+        positions.values().stream().flatMap(p -> p.values().stream()).distinct().toList();
+    return new Head(name, lit ? List.of(lamp) : List.of(), positions, Make.ARM);
   }
 
   /** Of an aspect: seldom more than one, and never so many that it becomes long. */
@@ -456,7 +486,7 @@ record Sketch(
       }
       figures.put(dice.oneOf(names), lit);
     }
-    return new Head(name, lamps, figures, false);
+    return new Head(name, lamps, figures, Make.LAMPS);
   }
 
   private Line line(List<String> letters, Dice dice) {
@@ -543,7 +573,13 @@ record Sketch(
       made.add(dice.oneOf(heads));
     }
     List<String> carried = dice.someOf(plates, 0);
-    if (dice.onceIn(4)) {
+    boolean byHead = dice.onceIn(4);
+    if (byHead || made.stream().allMatch(h -> h.lamps().isEmpty())) {
+      // Whatever is commanded has a place on a chain of LEDs.
+      List<Head> lit = heads.stream().filter(h -> !h.lamps().isEmpty()).toList();
+      made.replaceAll(h -> h.lamps().isEmpty() ? dice.oneOf(lit) : h);
+    }
+    if (byHead) {
       List<Unit> units = new ArrayList<>();
       for (Head head : made) {
         List<String> able = displays().stream().filter(head::canShow).toList();

@@ -34,7 +34,14 @@ final class SketchText {
     }
     sketch.rhythms().forEach(r -> text.append("rhythms { ").append(r).append(" 60 per minute }\n"));
     sketch.plates().forEach(p -> text.append("plate ").append(plate(p)).append('\n'));
-    sketch.heads().forEach(h -> text.append(h.masks() ? masks(h, sketch) : head(h)));
+    for (Head head : sketch.heads()) {
+      text.append(
+          switch (head.make()) {
+            case LAMPS -> head(head);
+            case MASKS -> masks(head, sketch);
+            case ARM -> arm(head);
+          });
+    }
     for (Sketch.Form form : sketch.forms()) {
       text.append("form ").append(form.name()).append(' ').append(form.mount()).append(" {");
       for (int place = 0; place < form.places(); place++) {
@@ -114,6 +121,12 @@ final class SketchText {
         + " in "
         + head.lamps().get(0).get(0)
         + "\n";
+  }
+
+  private static String arm(Head head) {
+    return head.figures().entrySet().stream()
+        .map(p -> p.getKey() + p.getValue().values().stream().map(c -> " in " + c).findFirst().orElse(""))
+        .collect(Collectors.joining(", ", "arm " + head.name() + " shows ", "\n"));
   }
 
   private static String spaced(List<Integer> numbers) {
