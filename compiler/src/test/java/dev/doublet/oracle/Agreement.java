@@ -3,6 +3,7 @@ package dev.doublet.oracle;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.doublet.check.ambiguity.TwinAspects;
+import dev.doublet.check.ambiguity.TwinsByNight;
 import dev.doublet.check.coverage.MeaninglessPictures;
 import dev.doublet.check.coverage.UnansweredCommand;
 import dev.doublet.check.expectation.FailedExpectation;
@@ -49,7 +50,7 @@ final class Agreement {
   private Agreement() {}
 
   /**
-   * Demands the same twins, failed expectations, meaningless pictures and unanswered values, and
+   * Demands the same twins by day and by night, failed expectations, meaningless pictures and unanswered values, and
    * real witnesses.
    */
   static void demand(Sketch sketch) {
@@ -58,6 +59,7 @@ final class Agreement {
     Meaning<?> bdd = new Meaning<>(sketch, BddLogic::new);
 
     assertTwins(sketch, layout.rulebook(), sat, bdd);
+    assertTwinsByNight(layout.rulebook(), sat, bdd);
     assertExpectations(sketch, layout.rulebook(), sat, bdd);
     LayoutFacts facts = LayoutFacts.of(layout, CheckOptions.ALL);
     assertMeaningless(sketch, facts, sat, bdd);
@@ -92,6 +94,19 @@ final class Agreement {
       assertReal(sketch, book, forms, aspects, picture(shown));
     }
     assertThat(found).isEqualTo(sat.twins()).isEqualTo(bdd.twins());
+  }
+
+  private static void assertTwinsByNight(Rulebook book, Meaning<?> sat, Meaning<?> bdd) {
+    Set<Meaning.Twins> found = new HashSet<>();
+    for (Diagnostic finding : new TwinsByNight().find(BookFacts.of(book, CheckOptions.ALL))) {
+      Set<String> forms = new TreeSet<>();
+      Set<String> aspects = new TreeSet<>();
+      for (String name : finding.about()) {
+        (book.form(name).isPresent() ? forms : aspects).add(name);
+      }
+      assertThat(found.add(new Meaning.Twins(forms, aspects))).isTrue();
+    }
+    assertThat(found).isEqualTo(sat.twinsByNight()).isEqualTo(bdd.twinsByNight());
   }
 
   /** Demands that a crew takes a picture for just these aspects on a signal with some plates. */

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -49,15 +50,58 @@ final class Meaning<F> {
 
   /** All twins. */
   Set<Twins> twins() {
+    return twins(this::meetings);
+  }
+
+  /** All that a crew tells apart by the positions of arms, and by night does not. */
+  Set<Twins> twinsByNight() {
+    return sketch.byNight().isEmpty() ? Set.of() : twins(this::meetingsByNight);
+  }
+
+  private Set<Twins> twins(BiFunction<List<Shown>, Integer, Set<Set<String>>> meetings) {
     Map<Set<String>, Integer> looks = new HashMap<>();
     sketch.forms().forEach(f -> looks.put(sketch.alike(f), f.places()));
     Set<Twins> twins = new HashSet<>();
     looks.forEach(
-        (forms, places) -> {
-          Set<Set<String>> meetings = meetings(shown(forms), places);
-          meetings.forEach(pair -> twins.add(new Twins(forms, pair)));
-        });
+        (forms, places) ->
+            meetings.apply(shown(forms), places).forEach(pair -> twins.add(new Twins(forms, pair))));
     return twins;
+  }
+
+  private Set<Set<String>> meetingsByNight(List<Shown> all, int places) {
+    List<Shown> dim = all.stream().map(this::byNight).toList();
+    Logic<F> logic =
+        solver.apply(places(places, sketch.displays()).stream().map(List::size).toList());
+    List<F> day = all.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
+    List<F> night =
+        dim.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
+    Set<Set<String>> meetings = new HashSet<>();
+    for (int i = 0; i < all.size(); i++) {
+      for (int k = 0; k < i; k++) {
+        Shown one = all.get(i);
+        Shown other = all.get(k);
+        Set<String> pair = new TreeSet<>(List.of(family(one), family(other)));
+        if (pair.size() == 2
+            && !one.outdoes(other)
+            && !other.outdoes(one)
+            && !meetings.contains(pair)
+            && logic.possible(List.of(night.get(i), night.get(k)))
+            && !logic.possible(List.of(day.get(i), day.get(k)))) {
+          meetings.add(pair);
+        }
+      }
+    }
+    return meetings;
+  }
+
+  private Shown byNight(Shown shown) {
+    Map<String, String> lamps = sketch.byNight();
+    return new Shown(
+        shown.aspect,
+        shown.plates,
+        shown.choices.stream()
+            .map(c -> c.stream().map(d -> lamps.getOrDefault(d, d)).toList())
+            .toList());
   }
 
   private Set<Set<String>> meetings(List<Shown> all, int places) {

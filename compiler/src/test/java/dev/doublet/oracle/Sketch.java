@@ -353,6 +353,18 @@ record Sketch(
       boolean byName,
       String otherwise) {}
 
+  /** What the lamp of an arm shows in each position. */
+  Map<String, String> byNight() {
+    Map<String, String> seen = new TreeMap<>();
+    heads.stream()
+        .filter(head -> head.make == Make.ARM)
+        .forEach(
+            arm ->
+                arm.figures.forEach(
+                    (position, lit) -> lit.values().forEach(c -> seen.put(position, c))));
+    return seen;
+  }
+
   /** Every display that the book has words for. */
   List<String> displays() {
     Set<String> looks = new LinkedHashSet<>(colours);
