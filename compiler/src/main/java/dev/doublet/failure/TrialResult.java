@@ -2,6 +2,7 @@ package dev.doublet.failure;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What came of the faults tried on a site, one at a time or two at once.
@@ -40,11 +41,27 @@ public record TrialResult(
     List<TrialResult> tried = new ArrayList<>();
     long all = 0;
     for (Site site : sites) {
-      List<Case> cases = site.cases();
-      all += cases.size();
-      tried.add(singly(site, cases, all > MOST_KEPT ? List.of() : cases));
+      TrialResult here = tried(site, tried, MOST_KEPT - all);
+      all += here.all;
+      tried.add(here);
     }
     return tried;
+  }
+
+  /**
+   * A site that differs from an earlier one in the name of its form alone is not tried again.
+   *
+   * @param mostKept all are kept if they are no more
+   */
+  private static TrialResult tried(Site site, List<TrialResult> before, long mostKept) {
+    for (TrialResult known : before) {
+      Optional<AlikeSites> alike = AlikeSites.of(known.site, site);
+      if (alike.isPresent()) {
+        return alike.get().on(known, known.all <= mostKept);
+      }
+    }
+    List<Case> cases = site.cases();
+    return singly(site, cases, cases.size() <= mostKept ? cases : List.of());
   }
 
   /** Every die stuck lit, one at a time. */
