@@ -1,6 +1,7 @@
 package dev.doublet.diff;
 
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Permission.Place;
@@ -52,12 +53,13 @@ final class AspectChanges {
   }
 
   private void compare(AspectPairs.Pair pair) {
-    Aspect old = pair.before();
+    Aspect old = pair.then();
     Aspect now = pair.after();
-    if (!old.name().equals(now.name())) {
+    String then = pair.before().name();
+    if (!then.equals(now.name())) {
       events.add(
           Event.of(Sort.ASPECT_RENAMED, Consequence.TEXT, subject(now), "has another name")
-              .from(old.name(), now.name())
+              .from(then, now.name())
               .because(pair.how()));
     }
     permission(old, now);
@@ -169,11 +171,20 @@ final class AspectChanges {
     for (String place : places) {
       List<String> was = were.getOrDefault(place, List.of());
       List<String> is = are.getOrDefault(place, List.of());
-      if (!was.equals(is)) {
-        events.add(
-            look(now, place, was, is, patterns(old, place, terms), patterns(now, place, null)));
+      List<Pattern> then = patterns(old, place, terms);
+      List<Pattern> fresh = patterns(now, place, null);
+      if (!was.equals(is) && !saidAlike(then, fresh)) {
+        events.add(look(now, place, was, is, then, fresh));
       }
     }
+  }
+
+  /** True when only heads that are usually dark came or went: that is told of their form. */
+  private boolean saidAlike(List<Pattern> then, List<Pattern> now) {
+    return then.stream()
+        .map(p -> terms.choices(p.said()).stream().map(Choice::words).toList())
+        .toList()
+        .equals(now.stream().map(p -> p.said().stream().map(Choice::words).toList()).toList());
   }
 
   private Event look(

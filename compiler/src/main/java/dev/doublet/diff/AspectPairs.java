@@ -1,6 +1,7 @@
 package dev.doublet.diff;
 
 import dev.doublet.rulebook.Aspect;
+import dev.doublet.rulebook.Numerals;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission.Standing;
 import dev.doublet.rulebook.Rulebook;
@@ -34,7 +35,15 @@ record AspectPairs(List<Pair> pairs, List<Aspect> gone, List<Aspect> added) {
    *
    * @param how why they were paired, where their names do not say it; else empty
    */
-  record Pair(Aspect before, Aspect after, String how) {}
+  record Pair(Aspect before, Aspect after, String how) {
+    /** The aspect then, with the letters that it has now where it has as many. */
+    Aspect then() {
+      List<String> letters = after.numerals().letters();
+      return before.numerals().letters().size() == letters.size()
+          ? before.lettered(letters)
+          : before;
+    }
+  }
 
   private record Likeness(Aspect before, Aspect after, int score) {}
 
@@ -53,6 +62,20 @@ record AspectPairs(List<Pair> pairs, List<Aspect> gone, List<Aspect> added) {
       Aspect old = found.containsKey(aspect.name()) ? null : gone.remove(aspect.name());
       if (old != null) {
         found.put(aspect.name(), new Pair(old, aspect, ""));
+      }
+    }
+    for (Aspect aspect : after.aspects()) {
+      if (aspect.numerals().isOpen() && !found.containsKey(aspect.name())) {
+        List<Aspect> alike =
+            gone.values().stream()
+                .filter(
+                    old -> Numerals.plain(old.name()).equals(Numerals.plain(aspect.name())))
+                .toList();
+        if (alike.size() == 1) {
+          Aspect old = gone.remove(alike.get(0).name());
+          found.put(
+              aspect.name(), new Pair(old, aspect, "compared as the same but for its letters"));
+        }
       }
     }
     List<Aspect> added =

@@ -7,6 +7,7 @@ import dev.doublet.rulebook.Failures;
 import dev.doublet.rulebook.Fault;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
+import dev.doublet.rulebook.Numerals;
 import dev.doublet.rulebook.Plate;
 import dev.doublet.rulebook.Proviso;
 import dev.doublet.rulebook.Rhythm;
@@ -19,6 +20,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 
 /**
  * What changed of a rulebook.
@@ -176,7 +178,9 @@ record BookChanges(
   private static String words(Form form) {
     return form.mount().words()
         + " { "
-        + String.join(", ", form.places())
+        + form.places().stream()
+            .map(p -> form.usuallyDark().contains(p) ? p + " usually dark" : p)
+            .collect(Collectors.joining(", "))
         + " }"
         + (form.withoutStop() ? " without stop" : "");
   }
@@ -261,12 +265,17 @@ record BookChanges(
 
   private static List<Event> expectations(
       Rulebook before, Rulebook after, AspectPairs aspects, Terms terms) {
+    // What its letters are called changes nothing of what is expected.
     Map<String, String> names = aspects.names();
+    names.entrySet().removeIf(e -> Numerals.plain(e.getKey()).equals(Numerals.plain(e.getValue())));
+    List<String> are = after.expectations().stream().map(Expectation::words).toList();
+    Map<String, String> plain = new TreeMap<>();
+    are.forEach(words -> plain.put(Numerals.plain(words), words));
     List<String> were = new ArrayList<>();
     for (Expectation one : before.expectations()) {
-      were.add(renamed(one, names, terms));
+      String words = renamed(one, names, terms);
+      were.add(plain.getOrDefault(Numerals.plain(words), words));
     }
-    List<String> are = after.expectations().stream().map(Expectation::words).toList();
     return listed(Sort.EXPECTATION_CHANGED, "rulebook", "expects", were, are);
   }
 

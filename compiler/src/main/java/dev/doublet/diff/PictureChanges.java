@@ -5,6 +5,7 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.Numerals;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Rulebook;
@@ -116,7 +117,13 @@ final class PictureChanges {
 
   private String name(Aspect old) {
     String now = names.get(old.family());
-    return now == null ? old.name() + " (gone)" : old.numerals().in(now);
+    if (now == null) {
+      return old.name() + " (gone)";
+    }
+    List<String> letters = Numerals.lettersOf(now);
+    return letters.size() == old.numerals().letters().size()
+        ? old.numerals().lettered(letters).in(now)
+        : old.numerals().in(now);
   }
 
   private static String line(String aspect, Pattern pattern, Terms termsOrNull) {

@@ -3,6 +3,7 @@ package dev.doublet.rulebook;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -51,6 +52,34 @@ public record Aspect(
   public Aspect with(List<Pattern> others) {
     return new Aspect(
         name, was, rule, number, indication, permission, others, numerals, span, permissionSpan);
+  }
+
+  /** The same with other letters, as many, in their order. */
+  public Aspect lettered(List<String> others) {
+    Map<String, String> now = new HashMap<>();
+    for (int i = 0; i < others.size(); i++) {
+      now.put(numerals.letters().get(i), others.get(i));
+    }
+    return new Aspect(
+        Numerals.lettered(name, now),
+        was,
+        rule,
+        number,
+        Numerals.lettered(indication, now),
+        permission.with(speed -> speed.named(Numerals.lettered(speed.name(), now))),
+        patterns.stream()
+            .map(
+                p ->
+                    p.with(
+                        c ->
+                            new Choice(
+                                c.displays(),
+                                now.getOrDefault(c.letter(), c.letter()),
+                                c.span())))
+            .toList(),
+        numerals.lettered(others),
+        span,
+        permissionSpan);
   }
 
   /** The same with what it has from another aspect. */

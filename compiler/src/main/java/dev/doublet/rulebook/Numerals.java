@@ -45,6 +45,31 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
     return List.copyOf(letters);
   }
 
+  /** A text with its letters called by their order: what is the same whatever they are called. */
+  public static String plain(String text) {
+    List<String> letters = lettersOf(text);
+    return LETTER
+        .matcher(text)
+        .replaceAll(m -> words(Integer.toString(letters.indexOf(m.group(1)))));
+  }
+
+  /** The same with other letters, as many, in their order. */
+  public Numerals lettered(List<String> others) {
+    Map<String, String> now = new LinkedHashMap<>();
+    for (int i = 0; i < letters.size(); i++) {
+      now.put(letters.get(i), others.get(i));
+    }
+    return new Numerals(lettered(family, now), others, numbers, shown);
+  }
+
+  /** A text with other letters for some. */
+  static String lettered(String text, Map<String, String> others) {
+    return LETTER
+        .matcher(text)
+        .replaceAll(
+            m -> Matcher.quoteReplacement(words(others.getOrDefault(m.group(1), m.group(1)))));
+  }
+
   /** Where a text names letters, without their braces. */
   static List<Span> lettersIn(Span text) {
     return LETTER

@@ -40,6 +40,20 @@ public record Pattern(Form form, List<String> plates, List<Choice> choices, Span
     return new Pattern(form, more, choices, place);
   }
 
+  /** What it says when heads that are usually dark, and are here, are left unsaid. */
+  public List<Choice> said() {
+    List<Choice> said = new ArrayList<>();
+    boolean asUsual = true;
+    for (int i = 0; i < choices.size(); i++) {
+      boolean usuallyDark = form.usuallyDark().contains(form.places().get(i));
+      asUsual &= !usuallyDark || choices.get(i).displays().equals(List.of(Display.DARK));
+      if (!usuallyDark) {
+        said.add(choices.get(i));
+      }
+    }
+    return asUsual ? said : choices;
+  }
+
   /** The same with other choices. */
   Pattern with(UnaryOperator<Choice> others) {
     return new Pattern(form, plates, choices.stream().map(others).toList(), span);

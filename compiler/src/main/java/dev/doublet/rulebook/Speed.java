@@ -35,4 +35,9 @@ public record Speed(String name, Rank rank, int figure, int most, boolean onSigh
   Pace pace() {
     return new Pace(name, rank, figure, most, onSight);
   }
+
+  /** The same under another name. */
+  Speed named(String other) {
+    return new Speed(other, rank, figure, most, onSight, span);
+  }
 }
