@@ -107,6 +107,7 @@ public record Renaming(Map<Span, String> edits, String refusal) {
         place -> edits.put(place, written(place, numerals.moved(unquoted(place), name))));
     families(roots, file, offset)
         .forEach((place, letter) -> edits.put(place, lettered(place, letter, name)));
+    edits.putAll(numbered(roots, file, offset, places, name));
     Texts changed = texts;
     Map<String, SourceFile> files = new TreeMap<>();
     edits.keySet().forEach(place -> files.put(place.file().name(), place.file()));
@@ -162,6 +163,33 @@ public record Renaming(Map<Span, String> edits, String refusal) {
                       .forEach(place -> families.put(place, letter.name())));
     }
     return families;
+  }
+
+  /** Names of aspects that say the number at a place, with another number in them. */
+  private static Map<Span, String> numbered(
+      Collection<Root> roots, SourceFile file, int offset, List<Span> places, String name) {
+    Map<Span, String> numbered = new HashMap<>();
+    boolean isFigure =
+        roots.stream()
+            .flatMap(root -> root.nameAt(file, offset).stream())
+            .anyMatch(mention -> mention.kind() == Mention.Kind.FIGURE);
+    for (Root root : roots) {
+      List<Mention> all = root.names().all();
+      boolean knows =
+          all.stream().anyMatch(m -> m.declares() && places.stream().anyMatch(p -> isSame(p, m.span())));
+      for (Mention one : isFigure && knows ? all : List.<Mention>of()) {
+        if (one.kind() == Mention.Kind.ASPECT) {
+          Span place = one.span();
+          String old = unquoted(place);
+          root.book()
+              .flatMap(book -> book.aspect(one.name()))
+              .map(aspect -> aspect.numerals().renumbered(old, places.get(0).text(), name))
+              .filter(now -> !now.equals(old))
+              .ifPresent(now -> numbered.put(place, written(place, now)));
+        }
+      }
+    }
+    return numbered;
   }
 
   private static boolean isIn(Mention name, Span place) {

@@ -93,6 +93,20 @@ public record Numerals(String family, List<String> letters, Numbers numbers, Lis
                 });
   }
 
+  /** A name of the family's once one of its numbers is another. */
+  public String renumbered(String name, String number, String other) {
+    Optional<List<String>> each = stands(name, "[0-9]{1,3}|\\{[^{}]+\\}");
+    return each.isEmpty()
+        ? name
+        : LETTER
+            .matcher(family)
+            .replaceAll(
+                m -> {
+                  String stands = each.get().get(letters.indexOf(m.group(1)));
+                  return Matcher.quoteReplacement(stands.equals(number) ? other : stands);
+                });
+  }
+
   /** True while the letters stand for any number. */
   public boolean isOpen() {
     return !letters.isEmpty() && shown.isEmpty();

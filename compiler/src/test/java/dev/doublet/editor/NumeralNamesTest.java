@@ -154,6 +154,20 @@ class NumeralNamesTest {
   }
 
   @Test
+  void a_number_is_renamed_in_names_of_aspects_and_in_layouts_too() {
+    List<Root> roots = List.of(ROOT, LAID);
+    String expected =
+        BOOK.replace("{ 4 6 }", "{ 4 7 }")
+            .replace("Slow 6", "Slow 7")
+            .replace("expect 6", "expect 7");
+    assertThat(renamed(roots, FILE, "6 over yellow", "7")).isEqualTo(expected);
+    assertThat(renamed(roots, LAID.files().get("layout.yaml"), "6 over yellow", "7"))
+        .isEqualTo(LAYOUT.replace("Slow 6", "Slow 7"));
+    assertThat(refused("6 over yellow", "4")).contains("listed twice");
+    assertThat(refused("6 over yellow", "six")).isNotEmpty();
+  }
+
+  @Test
   void what_is_declared_is_found() {
     assertThat(definitions("Slow 4")).isEqualTo(definitions("Slow {x}")).containsExactly("10:8");
     assertThat(definitions("n} over")).containsExactly("10:15");
