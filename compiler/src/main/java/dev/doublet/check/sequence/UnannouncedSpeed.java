@@ -71,11 +71,14 @@ public final class UnannouncedSpeed implements Check.OfBook {
 
   /**
    * True for a speed with a figure that some aspect lets a train exceed; on sight needs no warning.
+   * A signal that says nothing of the speed there, as a distant, lets no train go faster.
    */
   private static boolean isReduced(Pace pace, Set<Permission> permissions) {
     return pace.rank() == Speed.Rank.FIGURE
         && !pace.onSight()
-        && permissions.stream().anyMatch(p -> p.here().entry().exceeds(pace));
+        && permissions.stream()
+            .map(Permission::here)
+            .anyMatch(m -> !(m instanceof Movement.Unsaid) && m.entry().exceeds(pace));
   }
 
   private static boolean isAnnounced(Pace pace, Set<Permission> permissions) {
