@@ -68,8 +68,7 @@ record AspectPairs(List<Pair> pairs, List<Aspect> gone, List<Aspect> added) {
       if (aspect.numerals().isOpen() && !found.containsKey(aspect.name())) {
         List<Aspect> alike =
             gone.values().stream()
-                .filter(
-                    old -> Numerals.plain(old.name()).equals(Numerals.plain(aspect.name())))
+                .filter(old -> Numerals.plain(old.name()).equals(Numerals.plain(aspect.name())))
                 .toList();
         if (alike.size() == 1) {
           Aspect old = gone.remove(alike.get(0).name());

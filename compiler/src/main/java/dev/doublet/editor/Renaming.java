@@ -176,7 +176,8 @@ public record Renaming(Map<Span, String> edits, String refusal) {
     for (Root root : roots) {
       List<Mention> all = root.names().all();
       boolean knows =
-          all.stream().anyMatch(m -> m.declares() && places.stream().anyMatch(p -> isSame(p, m.span())));
+          all.stream()
+              .anyMatch(m -> m.declares() && places.stream().anyMatch(p -> isSame(p, m.span())));
       for (Mention one : isFigure && knows ? all : List.<Mention>of()) {
         if (one.kind() == Mention.Kind.ASPECT) {
           Span place = one.span();

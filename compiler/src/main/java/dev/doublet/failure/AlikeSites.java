@@ -103,8 +103,7 @@ final class AlikeSites {
   private Case on(Case one) {
     Crew.Read read =
         new Crew.Read(one.read().defined(), one.read().reads().stream().map(this::on).toList());
-    return new Case(
-        shown.get(one.shown()), one.trial(), read, one.verdict(), on(one.worst()));
+    return new Case(shown.get(one.shown()), one.trial(), read, one.verdict(), on(one.worst()));
   }
 
   /** Patterns of forms with fewer heads are the same for both. */

@@ -2,8 +2,8 @@ package dev.doublet.rulebook;
 
 import dev.doublet.source.Span;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -73,9 +73,7 @@ public record Aspect(
                     p.with(
                         c ->
                             new Choice(
-                                c.displays(),
-                                now.getOrDefault(c.letter(), c.letter()),
-                                c.span())))
+                                c.displays(), now.getOrDefault(c.letter(), c.letter()), c.span())))
             .toList(),
         numerals.lettered(others),
         span,

@@ -24,8 +24,9 @@ class AlikeSitesTest {
     String text =
         GeneratedBook.withNumbers(50, 3)
                 .replace("read as most restrictive", "read as " + rule)
-                .replace("show red over red over red over red", "show red over red over red over red"
-                    + " on three show red over red over red ")
+                .replace(
+                    "show red over red over red over red",
+                    "show red over red over red over red" + " on three show red over red over red ")
             + "form three { a, b, c }\n"
             + "form low dwarf { speed usually dark, a, b, c, d }\n"
             + "aspect \"Low\" { allows slow on low show green over red over red over red }\n"

@@ -50,8 +50,8 @@ final class Agreement {
   private Agreement() {}
 
   /**
-   * Demands the same twins by day and by night, failed expectations, meaningless pictures and unanswered values, and
-   * real witnesses.
+   * Demands the same twins by day and by night, failed expectations, meaningless pictures and
+   * unanswered values, and real witnesses.
    */
   static void demand(Sketch sketch) {
     Layout layout = resolved(sketch);

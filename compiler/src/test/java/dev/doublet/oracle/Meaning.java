@@ -64,7 +64,9 @@ final class Meaning<F> {
     Set<Twins> twins = new HashSet<>();
     looks.forEach(
         (forms, places) ->
-            meetings.apply(shown(forms), places).forEach(pair -> twins.add(new Twins(forms, pair))));
+            meetings
+                .apply(shown(forms), places)
+                .forEach(pair -> twins.add(new Twins(forms, pair))));
     return twins;
   }
 
@@ -72,7 +74,8 @@ final class Meaning<F> {
     List<Shown> dim = all.stream().map(this::byNight).toList();
     Logic<F> logic =
         solver.apply(places(places, sketch.displays()).stream().map(List::size).toList());
-    List<F> day = all.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
+    List<F> day =
+        all.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
     List<F> night =
         dim.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
     Set<Set<String>> meetings = new HashSet<>();

@@ -43,10 +43,7 @@ record Sketch(
    *     the colour of its one lamp if it has any
    */
   record Head(
-      String name,
-      List<List<String>> lamps,
-      Map<String, Map<Integer, String>> figures,
-      Make make) {
+      String name, List<List<String>> lamps, Map<String, Map<Integer, String>> figures, Make make) {
 
     /**
      * True when some lamp shows a colour, or a figure has its name, and nothing is left open; lamps
@@ -56,8 +53,7 @@ record Sketch(
       String look = display.substring(display.indexOf(' ') + 1);
       return display.equals(DARK) && make != Make.ARM
           || figures.containsKey(look)
-          || make == Make.LAMPS
-              && lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
+          || make == Make.LAMPS && lamps.stream().filter(lamp -> lamp.contains(look)).count() == 1;
     }
 
     private boolean takesNoRhythm(String look) {

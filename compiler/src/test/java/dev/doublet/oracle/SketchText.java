@@ -125,7 +125,10 @@ final class SketchText {
 
   private static String arm(Head head) {
     return head.figures().entrySet().stream()
-        .map(p -> p.getKey() + p.getValue().values().stream().map(c -> " in " + c).findFirst().orElse(""))
+        .map(
+            p ->
+                p.getKey()
+                    + p.getValue().values().stream().map(c -> " in " + c).findFirst().orElse(""))
         .collect(Collectors.joining(", ", "arm " + head.name() + " shows ", "\n"));
   }
 
