@@ -549,6 +549,21 @@ final class Complaints {
         Datum.of("second", name.text()));
   }
 
+  /** A board that no signal is plugged into, as a signal that says its metres stands elsewhere. */
+  void idleBoard(Span board, String name) {
+    said.add(
+        Diagnostic.of(
+                "wrong-count",
+                Tier.STRUCTURE,
+                Severity.WARNING,
+                board,
+                "no signal is plugged into board {board}",
+                Datum.of("board", name))
+            .because("a signal that says its \"metres\" hangs on the cable, not on a board.")
+            .help(
+                "leave out the \"metres\" of the signals that are plugged in, or delete the board."));
+  }
+
   /** A name with a picture in it, which costs nothing but who has to type it. */
   void pictured(YamlNode.Scalar name) {
     said.add(

@@ -16,11 +16,18 @@ final class Laying {
   private final List<Lay.Lead> leads = new ArrayList<>();
   private final List<Lay.Board> boards = new ArrayList<>();
 
+  /** Where each board is said. */
+  private final List<Span> spans = new ArrayList<>();
+
   /** Metres from the cable's start, by the LED from which on, from 0. */
   private final TreeMap<Integer, Double> places = new TreeMap<>();
 
   private boolean said;
   private boolean misread;
+
+  /** True when some signal is not known. */
+  private boolean lost;
+
   private boolean onBoard;
   private double metres;
 
@@ -37,7 +44,13 @@ final class Laying {
     onBoard = name.isPresent() && sockets.isPresent();
     if (onBoard) {
       boards.add(new Lay.Board(name.get(), sockets.get(), metres, List.of()));
+      spans.add(board.span());
     }
+  }
+
+  /** A signal that could not be read. */
+  void lose() {
+    lost = true;
   }
 
   /** A signal at the next place, or at the same one. */
@@ -107,6 +120,11 @@ final class Laying {
           "leave its \"metres\" out and say those of signals and boards, or leave out boards, leads and the metres of"
               + " signals.");
       return Optional.empty();
+    }
+    for (int i = 0; i < boards.size(); i++) {
+      if (boards.get(i).signals().isEmpty() && !lost) {
+        complaints.idleBoard(spans.get(i), boards.get(i).name());
+      }
     }
     List<Double> at = new ArrayList<>();
     for (int led = 0; led < leds; led++) {

@@ -233,6 +233,7 @@ final class Walk {
   /** Something stands here of which neither size nor addresses are known. */
   private void lose() {
     certain = false;
+    laying.lose();
     ground.listening().lose();
   }
 
