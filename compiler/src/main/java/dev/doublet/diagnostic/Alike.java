@@ -16,28 +16,49 @@ final class Alike {
   private Alike() {}
 
   /**
-   * All of them, and of those that are alike the first, with a few of the other places. What has a
-   * mend of its own, tells of several places, or may be accepted stays by itself.
+   * All of them, and of those that are alike the first, with a few of the other places, and mends
+   * of all. What tells of several places, or may be accepted, stays by itself.
    *
    * @param sorted in the order to show them
    */
   static List<Diagnostic> drawnTogether(List<Diagnostic> sorted) {
     Map<Object, List<Diagnostic>> alike = new LinkedHashMap<>();
     for (Diagnostic one : sorted) {
-      boolean apart = !one.fixes().isEmpty() || !one.related().isEmpty() || !one.about().isEmpty();
+      boolean apart = !one.related().isEmpty() || !one.about().isEmpty();
       alike.computeIfAbsent(apart ? one : Shape.of(one), k -> new ArrayList<>()).add(one);
     }
     return alike.values().stream().map(Alike::together).toList();
   }
 
   private static Diagnostic together(List<Diagnostic> alike) {
-    Diagnostic together = alike.get(0);
     int shown = Math.min(alike.size(), 1 + FURTHER_PLACES);
-    for (Diagnostic other : alike.subList(1, shown)) {
-      together = together.related(other.primary().span(), "and here");
+    List<Label> others =
+        alike.subList(1, shown).stream()
+            .map(other -> new Label(other.primary().span(), "and here"))
+            .toList();
+    Diagnostic first = alike.get(0);
+    if (others.isEmpty()) {
+      return first;
+    }
+    Diagnostic together = first.at(first.primary(), others);
+    for (int i = 0; i < first.fixes().size(); i++) {
+      together = together.fix(everywhere(alike, i));
     }
     int more = alike.size() - shown;
     return more == 0 ? together : together.fact("further places", Integer.toString(more));
+  }
+
+  /** A change that is called alike in all, at all places but where two would change one text. */
+  private static Fix everywhere(List<Diagnostic> alike, int fix) {
+    Fix first = alike.get(0).fixes().get(fix);
+    List<Fix.Edit> edits = new ArrayList<>();
+    for (Diagnostic other : alike) {
+      List<Fix.Edit> more = other.fixes().get(fix).edits();
+      if (more.stream().noneMatch(edit -> edits.stream().anyMatch(edit::overlaps))) {
+        edits.addAll(more);
+      }
+    }
+    return new Fix(first.title(), edits, first.safe());
   }
 
   /** What is said, whatever the numbers in it. */
@@ -48,7 +69,8 @@ final class Alike {
       String message,
       List<Fact> facts,
       String why,
-      String help) {
+      String help,
+      List<String> mends) {
 
     static Shape of(Diagnostic one) {
       return new Shape(
@@ -58,7 +80,8 @@ final class Alike {
           NUMBER.matcher(one.message()).replaceAll("0"),
           one.facts(),
           one.why(),
-          one.help());
+          one.help(),
+          one.fixes().stream().map(fix -> fix.title() + " " + fix.safe()).toList());
     }
   }
 }
