@@ -1,6 +1,8 @@
 /*
  * What the reader costs on one table: each call is marked, and the board or its simulator keeps the largest and the
- * mean. All addresses are tried, on a table whose signals have come to many states. The table is c.h's.
+ * mean. All addresses are tried, on a table whose signals have come to many states. The table is c.h's. With SORTED, LEDs
+ * are counted by what they are: the first of a unit, its others, and those of none; and frames stand where they are
+ * asked for, as the compiler puts them in a sketch. Else they are functions of their own, so that their stack is seen.
  */
 #include "doublet_reader.h"
 
@@ -29,33 +31,40 @@ static void commands(struct doublet *signals) {
   }
 }
 
-static void frames(struct doublet *signals, uint32_t now) {
-  struct doublet_frame frame;
-  uint8_t chain, led[4], count;
-  for (chain = 0; chain < 4; chain++) {
-    board_begin();
-    doublet_begin(&frame, signals, chain, now);
-    board_end(STRETCH_BEGIN);
-    do {
-      board_begin();
-      count = doublet_next(&frame, led);
-      board_end(STRETCH_LED);
-      result = led[0];
-    } while (count > 0);
-  }
+#ifdef SORTED
+#define APART static
+#else
+#define APART static __attribute__((noinline))
+#endif
+
+APART void begin(struct doublet_frame *frame, struct doublet *signals, uint8_t chain, uint32_t now) {
+  doublet_begin(frame, signals, chain, now);
 }
 
-/* The same frames once more, LEDs by what they cost: the first of a unit, its others, and those of none. */
-static void sorts(struct doublet *signals, uint32_t now) {
+APART uint8_t next(struct doublet_frame *frame, uint8_t *led) { return doublet_next(frame, led); }
+
+static uint8_t sort(const struct doublet_frame *frame) {
+#ifdef SORTED
+  return frame->dark > 0 ? STRETCH_DARK : frame->leds > 0 ? STRETCH_LAMP : STRETCH_UNIT;
+#else
+  (void)frame;
+  return STRETCH_LED;
+#endif
+}
+
+static void frames(struct doublet *signals, uint32_t now) {
   struct doublet_frame frame;
   uint8_t chain, led[4], stretch;
   for (chain = 0; chain < 4; chain++) {
-    doublet_begin(&frame, signals, chain, now);
+    board_begin();
+    begin(&frame, signals, chain, now);
+    board_end(STRETCH_BEGIN);
     while (frame.dark > 0 || frame.leds > 0 || frame.left > 0) {
-      stretch = frame.dark > 0 ? STRETCH_DARK : frame.leds > 0 ? STRETCH_LAMP : STRETCH_UNIT;
+      stretch = sort(&frame);
       board_begin();
-      result = doublet_next(&frame, led);
+      result = next(&frame, led);
       board_end(stretch);
+      result = led[0];
     }
   }
 }
@@ -77,14 +86,12 @@ int main(void) {
   }
   commands(&signals);
   frames(&signals, 100000);
-  sorts(&signals, 100000);
   for (i = 0; i < 8; i++) {
     const uint32_t now = 200000 + 1000 * (uint32_t)i;
     board_begin();
     result = (uint8_t)doublet_extended(&signals, C_BUS_TRACK, 2047, i, now);
     board_end(STRETCH_BROADCAST);
     frames(&signals, now + 100); /* while lamps fade */
-    sorts(&signals, now + 100);
   }
   board_report();
   board_stop();

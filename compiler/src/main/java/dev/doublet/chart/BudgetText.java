@@ -35,7 +35,7 @@ public final class BudgetText {
                 controller.name(), Board.TABLE_ROOM));
       }
       controller.chains().forEach(chain -> out.append(line(facts, controller, chain)));
-      RefreshTime.of(controller).ifPresent(time -> out.append(line(time)));
+      RefreshTime.of(facts, controller).ifPresent(time -> out.append(line(time)));
     }
     return out.toString();
   }

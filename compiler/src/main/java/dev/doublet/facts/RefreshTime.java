@@ -1,11 +1,14 @@
 package dev.doublet.facts;
 
 import dev.doublet.layout.Board;
+import dev.doublet.layout.Board.Lamps;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
-import dev.doublet.layout.Unit;
+import dev.doublet.table.FrameNeeds;
+import java.util.Map;
 import java.util.Optional;
+import java.util.function.ToIntFunction;
 
 /**
  * How long a named board takes to show all its chains once: each LED worked out and then sent, one
@@ -36,15 +39,17 @@ public record RefreshTime(
   /** Cycles for the edges of a packet, 40 each: a guess of ours, the benchmark's too. */
   private static final int EDGES = 84 * 40;
 
-  /** Of a controller; empty when its board is not named. */
-  public static Optional<RefreshTime> of(Controller controller) {
-    return controller.board().map(board -> of(controller, board));
+  /** Of a controller; empty when its board is not named, or no table can hold its signals. */
+  public static Optional<RefreshTime> of(LayoutFacts facts, Controller controller) {
+    return controller
+        .board()
+        .filter(board -> facts.needs(controller).isWritable())
+        .map(board -> of(facts, controller, board));
   }
 
   /** What it would be on another board. */
-  public static RefreshTime of(Controller controller, Board board) {
-    boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
-    Board.Cost cost = fades ? board.fading() : board.steady();
+  public static RefreshTime of(LayoutFacts facts, Controller controller, Board board) {
+    FrameNeeds frame = facts.needs(controller).frame();
     double sending = 0;
     double resting = 0;
     long dark = 0;
@@ -53,18 +58,16 @@ public record RefreshTime(
       resting += chain.part().latchMicros();
       dark += chain.leds();
     }
-    long units = controller.units().size();
-    long lamps = 0;
-    for (Unit unit : controller.units()) {
-      lamps += unit.kind().leds() - 1;
+    long units = 0;
+    double cycles = (double) board.begin() * controller.chains().size();
+    for (FrameNeeds.Hung hung : frame.hung()) {
+      units += hung.units();
+      dark -= hung.units() + hung.others();
+      cycles += hung.units() * cost(board, frame, hung, Board.Cost::unit);
+      cycles += hung.others() * cost(board, frame, hung, Board.Cost::lamp);
     }
-    dark -= lamps + units;
-    long cycles =
-        cost.begin() * (long) controller.chains().size()
-            + cost.unit() * units
-            + cost.lamp() * lamps
-            + cost.dark() * dark;
-    double computing = (double) cycles / board.megahertz();
+    cycles += (double) board.dark() * dark;
+    double computing = cycles / board.megahertz();
     boolean dcc =
         controller.units().stream().anyMatch(u -> u.command().bus().speaks() == Bus.Speaks.DCC);
     double command = (double) board.command() / board.megahertz();
@@ -78,6 +81,30 @@ public record RefreshTime(
         alone * share / (1 - share),
         command,
         dcc ? (double) board.broadcast() * units / board.megahertz() : 0);
+  }
+
+  /**
+   * Cycles of an LED: what LEDs of its sort cost, and what each else that the table needs costs more
+   * than a plain one. Chips were measured with three channels, of which the first costs what any LED
+   * does.
+   */
+  private static double cost(
+      Board board, FrameNeeds frame, FrameNeeds.Hung hung, ToIntFunction<Board.Cost> of) {
+    Map<Lamps, Board.Cost> costs = frame.fades() ? board.fading() : board.steady();
+    double plain = of.applyAsInt(costs.get(Lamps.PLAIN));
+    double cycles = plain;
+    for (Lamps more : frame.more()) {
+      cycles += of.applyAsInt(costs.get(more)) - plain;
+    }
+    if (hung.lamps() == Lamps.CHIPS) {
+      double channels =
+          of.applyAsInt(costs.get(Lamps.CHIPS)) - of.applyAsInt(costs.get(Lamps.BESIDE_CHIPS));
+      cycles += channels * (hung.lights() - 1) / 2;
+    } else if (hung.lamps() == Lamps.NUMERALS) {
+      cycles +=
+          of.applyAsInt(costs.get(Lamps.NUMERALS)) - of.applyAsInt(costs.get(Lamps.BESIDE_NUMERALS));
+    }
+    return cycles;
   }
 
   /** Microseconds in all. */

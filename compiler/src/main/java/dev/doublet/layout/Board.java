@@ -6,10 +6,15 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalInt;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * A sort of board that drives signals: its memory, and what the reader in C costs on it, as
@@ -22,8 +27,10 @@ import java.util.OptionalInt;
  * @param flash bytes of program memory left for the table
  * @param ram bytes of memory left for the reader and the LED buffers
  * @param megahertz its clock
- * @param steady cycles for a frame where lamps switch at once
- * @param fading cycles for a frame where lamps fade
+ * @param begin cycles to begin a frame of a chain
+ * @param dark cycles for an LED that belongs to no unit
+ * @param steady cycles for the LEDs of a unit where lamps switch at once
+ * @param fading cycles for the LEDs of a unit where lamps fade
  * @param command the most cycles that a command takes
  * @param broadcast cycles for each unit of a command to all
  */
@@ -35,8 +42,10 @@ public record Board(
     int flash,
     int ram,
     int megahertz,
-    Cost steady,
-    Cost fading,
+    int begin,
+    int dark,
+    Map<Lamps, Cost> steady,
+    Map<Lamps, Cost> fading,
     int command,
     int broadcast) {
 
@@ -51,15 +60,39 @@ public record Board(
   /** Every board whose figures were measured. */
   public static final List<Board> ALL = read();
 
+  /** Copies the maps. */
+  public Board {
+    steady = Map.copyOf(steady);
+    fading = Map.copyOf(fading);
+  }
+
+  /** What a reader has to do for the lamps of a unit. */
+  public enum Lamps {
+    /** Nothing more than a table of one level, without chips and numerals, asks for. */
+    PLAIN,
+    /** Some units of the table are less bright than others of their chain. */
+    LEVELS,
+    /** Units without chips, where others have them. */
+    BESIDE_CHIPS,
+    /** Units with chips of three channels. */
+    CHIPS,
+    /** Units without numerals, where others have them. */
+    BESIDE_NUMERALS,
+    /** Units with numerals. */
+    NUMERALS;
+
+    private String word() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+  }
+
   /**
-   * What a frame of a chain costs, in cycles, on average.
+   * What the LEDs of a unit cost, in cycles, on average.
    *
-   * @param begin to begin it
-   * @param unit the first LED of a unit
-   * @param lamp each other LED of a unit
-   * @param dark an LED that belongs to none
+   * @param unit the first of them
+   * @param lamp each other
    */
-  public record Cost(int begin, int unit, int lamp, int dark) {}
+  public record Cost(int unit, int lamp) {}
 
   /**
    * Where our firmware for it looks for a table that came after it was compiled, by a bootloader:
@@ -88,34 +121,59 @@ public record Board(
     try (InputStream in = Board.class.getResourceAsStream("boards.txt");
         BufferedReader lines =
             new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
-      List<List<String>> rows =
-          lines
-              .lines()
-              .filter(line -> !line.startsWith("#"))
-              .map(line -> List.of(line.split(" +")))
-              .toList();
-      return rows.stream().skip(1).map(row -> of(rows.get(0), row)).toList();
+      List<String> kept = lines.lines().filter(line -> !line.startsWith("#")).toList();
+      int second = kept.indexOf(kept.stream().filter(l -> l.startsWith("lamps ")).findFirst().get());
+      List<Map<String, String>> lamps = rows(kept.subList(second, kept.size()));
+      return rows(kept.subList(0, second)).stream().map(row -> of(row, lamps)).toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
-  private static Board of(List<String> columns, List<String> row) {
-    Map<String, Integer> of = new HashMap<>();
-    for (int i = 2; i < columns.size(); i++) {
-      of.put(columns.get(i), Integer.valueOf(row.get(i)));
+  /** What each row has in each column. */
+  private static List<Map<String, String>> rows(List<String> lines) {
+    List<String> columns = List.of(lines.get(0).split(" +"));
+    List<Map<String, String>> rows = new ArrayList<>();
+    for (String line : lines.subList(1, lines.size())) {
+      List<String> row = List.of(line.split(" +"));
+      Map<String, String> of = new HashMap<>();
+      IntStream.range(0, columns.size()).forEach(i -> of.put(columns.get(i), row.get(i)));
+      rows.add(of);
+    }
+    return rows;
+  }
+
+  private static Board of(Map<String, String> of, List<Map<String, String>> lamps) {
+    Map<Lamps, Cost> steady = new EnumMap<>(Lamps.class);
+    Map<Lamps, Cost> fading = new EnumMap<>(Lamps.class);
+    for (Map<String, String> row : lamps) {
+      if (row.get("board").equals(of.get("board"))) {
+        Lamps sort = sort(row.get("lamps"));
+        steady.put(sort, new Cost(number(row, "unit"), number(row, "lamp")));
+        fading.put(sort, new Cost(number(row, "fading-unit"), number(row, "fading-lamp")));
+      }
     }
     return new Board(
-        row.get(0),
-        of.get("bits"),
-        of.get("flash-of"),
-        of.get("ram-of"),
-        of.get("flash"),
-        of.get("ram"),
-        of.get("mhz"),
-        new Cost(of.get("begin"), of.get("unit"), of.get("lamp"), of.get("dark")),
-        new Cost(of.get("begin"), of.get("fading-unit"), of.get("fading-lamp"), of.get("dark")),
-        of.get("command"),
-        of.get("broadcast"));
+        of.get("board"),
+        number(of, "bits"),
+        number(of, "flash-of"),
+        number(of, "ram-of"),
+        number(of, "flash"),
+        number(of, "ram"),
+        number(of, "mhz"),
+        number(of, "begin"),
+        number(of, "dark"),
+        steady,
+        fading,
+        number(of, "command"),
+        number(of, "broadcast"));
+  }
+
+  private static Lamps sort(String word) {
+    return Stream.of(Lamps.values()).filter(l -> l.word().equals(word)).findFirst().orElseThrow();
+  }
+
+  private static int number(Map<String, String> row, String column) {
+    return Integer.parseInt(row.get(column));
   }
 }

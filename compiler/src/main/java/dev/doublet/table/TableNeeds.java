@@ -17,8 +17,16 @@ import java.util.stream.IntStream;
  * @param fault why no table can hold the controller's signals; empty when one can
  * @param digest equal for tables that do the same: a checksum of all but the edition; empty without
  *     a table
+ * @param frame what its units ask of the reader in each frame; of none where only the bytes are known
  */
-public record TableNeeds(int flash, int reader, int state, int leds, String fault, String digest) {
+public record TableNeeds(
+    int flash,
+    int reader,
+    int state,
+    int leds,
+    String fault,
+    String digest,
+    FrameNeeds frame) {
   /** The reader and a frame of it, on 32-bit processors; a small one takes less. */
   private static final int READER = 68;
 
@@ -40,9 +48,11 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
   /** What a controller's table will ask of it. */
   public static TableNeeds of(Rulebook book, Controller controller) {
     try {
-      return of(controller, TableWriter.write(Lowering.lower(book, controller)));
+      TableModel model = Lowering.lower(book, controller);
+      byte[] table = TableWriter.write(model);
+      return of(controller, table.length, "", digest(table), FrameNeeds.of(model));
     } catch (TableFault fault) {
-      return of(controller, 0, fault.getMessage(), "");
+      return of(controller, 0, fault.getMessage(), "", FrameNeeds.NONE);
     }
   }
 
@@ -52,7 +62,7 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
    * @param table the table's bytes
    */
   static TableNeeds of(Controller controller, byte[] table) {
-    return of(controller, table.length, "", digest(table));
+    return of(controller, table.length, "", digest(table), FrameNeeds.NONE);
   }
 
   /** The edition, and the checksum over it, are the only bytes that a new edition alone changes. */
@@ -62,7 +72,8 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
     return Integer.toHexString(Checksum.of(rest, rest.length));
   }
 
-  private static TableNeeds of(Controller controller, int flash, String fault, String digest) {
+  private static TableNeeds of(
+      Controller controller, int flash, String fault, String digest, FrameNeeds frame) {
     boolean fades = controller.units().stream().anyMatch(u -> !u.kind().glows().isEmpty());
     boolean settles = controller.units().stream().anyMatch(u -> u.kind().way().settle() > 0);
     int unit = TableReader.UNIT + (settles || controller.runsOurs() ? TableReader.SETTLING : 0);
@@ -72,7 +83,7 @@ public record TableNeeds(int flash, int reader, int state, int leds, String faul
     int units = controller.units().size();
     int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
     int state = unit * units + SERVO * servos;
-    return new TableNeeds(flash, READER, state, leds(controller, units), fault, digest);
+    return new TableNeeds(flash, READER, state, leds(controller, units), fault, digest, frame);
   }
 
   /**

@@ -3,6 +3,8 @@ package dev.doublet.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import dev.doublet.facts.CheckOptions;
+import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.RefreshTime;
 import dev.doublet.layout.Board;
 import dev.doublet.layout.Layout;
@@ -13,6 +15,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,29 +29,98 @@ import org.junit.jupiter.params.provider.CsvSource;
 class BoardOnChipTest {
   private static final Path SIMAVR = Path.of("/usr/include/simavr/sim_avr.h");
 
+  private static final Path LAYOUTS = Path.of("src/test/chip/layouts");
+
   @TempDir private Path folder;
 
-  /** Lamps that fade are counted as if all did at once, so that what is told is the most. */
+  /** More lamps are counted as fading than commands do that come as fast as a track carries them. */
   @ParameterizedTest
   @CsvSource({"219, false", "219, true", "60, false"})
   void a_refresh_takes_what_is_told(int signals, boolean fades) throws IOException {
-    Toolchain.assumeInstalled("gcc");
-    Toolchain.assumeInstalled("avr-gcc");
-    assumeTrue(Files.exists(SIMAVR), "libsimavr's headers are not installed");
+    assumeChip();
     copy("brackwater.aspects", "brackwater-heads.aspects");
     if (fades) {
-      Files.copy(
-          Path.of("src/test/chip/layouts/glow-heads.aspects"),
-          folder.resolve("glow-heads.aspects"));
+      Files.copy(LAYOUTS.resolve("glow-heads.aspects"), folder.resolve("glow-heads.aspects"));
       Path book = folder.resolve("brackwater.aspects");
       Files.writeString(book, Files.readString(book).replace("brackwater-heads", "glow-heads"));
     }
-    Files.writeString(folder.resolve("layout.yaml"), layout(signals));
+    assertToldAsMeasured(layout(signals), fades, List.of());
+  }
+
+  /** What a table needs more of the reader is counted, and left out of the reader where it is not. */
+  @ParameterizedTest
+  @CsvSource({
+    "false, ''",
+    "false, LEVELS",
+    "false, CHIPS",
+    "false, NUMERALS",
+    "false, LEVELS CHIPS NUMERALS",
+    "true, LEVELS CHIPS NUMERALS"
+  })
+  void what_a_table_needs_is_counted(boolean fades, String needs) throws IOException {
+    assumeChip();
+    String book = Files.readString(LAYOUTS.resolve("lamps.aspects"));
+    Files.writeString(
+        folder.resolve("lamps.aspects"),
+        fades ? book.replace("head triple", "head triple with filament") : book);
+    List<String> needed = needs.isEmpty() ? List.of() : List.of(needs.split(" "));
+    assertToldAsMeasured(layoutThatNeeds(needed), fades, needed);
+  }
+
+  private static void assumeChip() {
+    Toolchain.assumeInstalled("gcc");
+    Toolchain.assumeInstalled("avr-gcc");
+    assumeTrue(Files.exists(SIMAVR), "libsimavr's headers are not installed");
+  }
+
+  private void assertToldAsMeasured(String layout, boolean fades, List<String> needs)
+      throws IOException {
+    Files.writeString(folder.resolve("layout.yaml"), layout);
     Session session = new Session(folder);
     assertThat(session.run("build", "layout.yaml", "--output", "out")).as(session.out()).isZero();
     double told = told();
-    double measured = measured(fades) / 16.0;
+    double measured = measured(fades, needs) / 16.0;
     assertThat(told).isBetween(measured * 0.93, measured * (fades ? 1.3 : 1.07));
+  }
+
+  /** A plain kind, one of two heads, one whose brightness is its own, and one with a numeral. */
+  private static String layoutThatNeeds(List<String> needs) {
+    StringBuilder text =
+        new StringBuilder(
+            """
+            layout: What is needed
+            rulebook: lamps.aspects
+            otherwise: most-restrictive
+            buses:
+              track: {speaks: dcc, first-decoder: 1, aspect-bits: 8}
+            chips:
+              triple: {outputs: [R, G, B]}
+            kinds:
+              home: {form: home, heads: [triple], by: aspect-number}
+              junction: {form: junction, heads: [triple, triple], by: aspect-number%s}
+              dim: {form: home, heads: [triple], by: aspect-number%s}
+              numbered: {form: %s], by: aspect-number}
+            controllers:
+              c:
+                board: avr-16mhz
+                ram: 4096
+                chains:
+            """
+                .formatted(
+                    needs.contains("CHIPS") ? ", chip: triple" : "",
+                    needs.contains("LEVELS") ? ", brightness: 50" : "",
+                    needs.contains("NUMERALS")
+                        ? "numbered, heads: [speed, triple"
+                        : "home, heads: [triple"));
+    List<String> kinds = List.of("home", "junction", "dim", "numbered");
+    for (int chain = 0; chain < 2; chain++) {
+      text.append("      chain" + chain + ":\n        signals:\n");
+      for (int i = 0; i < 60; i++) {
+        String name = "S" + (60 * chain + i);
+        text.append("        - {name: " + name + ", kind: " + kinds.get(i % 4) + "}\n");
+      }
+    }
+    return text.toString();
   }
 
   /** Six kinds in turn on two chains, one LED passed over after every tenth signal. */
@@ -100,19 +172,21 @@ class BoardOnChipTest {
                 })
             .value()
             .orElseThrow();
-    RefreshTime time = RefreshTime.of(layout.controllers().get(0)).orElseThrow();
+    RefreshTime time = RefreshTime.of(LayoutFacts.of(layout, CheckOptions.FINDINGS), layout.controllers().get(0)).orElseThrow();
     assertThat(time.board()).isEqualTo(Board.ALL.get(0));
     return time.micros();
   }
 
   /** Cycles of a refresh, as the program of the chip benchmark has them on average. */
-  private long measured(boolean fades) throws IOException {
+  private long measured(boolean fades, List<String> needs) throws IOException {
     Path chip = Path.of("compiler/src/test/chip");
     List<String> command =
         new ArrayList<>(List.of("avr-gcc", "-std=gnu99", "-Os", "-mmcu=atmega328p"));
     command.addAll(List.of("-ffunction-sections", "-fdata-sections", "-Wl,--gc-sections"));
     command.addAll(List.of("-DDOUBLET_NO_TOPICS", "-DDOUBLET_NO_EVENTS"));
-    command.addAll(List.of("-DDOUBLET_NO_NUMERALS", "-DDOUBLET_NO_LEVELS", "-DDOUBLET_NO_CHIPS"));
+    Stream.of("NUMERALS", "LEVELS", "CHIPS")
+        .filter(part -> !needs.contains(part))
+        .forEach(part -> command.add("-DDOUBLET_NO_" + part));
     if (fades) {
       command.add("-DDOUBLET_FADES");
     }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -33,22 +34,27 @@ class BoardTest {
       throws IOException {
     Board board = Board.ALL.stream().filter(b -> b.word().equals(word)).findFirst().orElseThrow();
     Map<String, Integer> kept = kept();
-    int begin = each * most(kept, chip, EACH, "begin-frame");
-    int dark = each * most(kept, chip, EACH, "dark");
-    assertThat(board.steady())
-        .isEqualTo(
-            new Board.Cost(
-                begin,
-                each * most(kept, chip, STEADY, "unit"),
-                each * most(kept, chip, STEADY, "lamp"),
-                dark));
-    assertThat(board.fading())
-        .isEqualTo(
-            new Board.Cost(
-                begin,
-                each * most(kept, chip, FADING, "unit"),
-                each * most(kept, chip, FADING, "lamp"),
-                dark));
+    assertThat(board.begin()).isEqualTo(each * most(kept, chip, EACH, "begin-frame"));
+    assertThat(board.dark()).isEqualTo(each * most(kept, chip, EACH, "dark"));
+    Map<Board.Lamps, Board.Cost> steady = new EnumMap<>(Board.Lamps.class);
+    Map<Board.Lamps, Board.Cost> fading = new EnumMap<>(Board.Lamps.class);
+    for (Board.Lamps lamps : Board.Lamps.values()) {
+      boolean plain = lamps == Board.Lamps.PLAIN;
+      List<String> alone = List.of(lamps.name().toLowerCase(Locale.ROOT).replace('_', '-'));
+      String fades = plain ? "" : "fading-";
+      steady.put(
+          lamps,
+          new Board.Cost(
+              each * most(kept, chip, plain ? STEADY : alone, "unit"),
+              each * most(kept, chip, plain ? STEADY : alone, "lamp")));
+      fading.put(
+          lamps,
+          new Board.Cost(
+              each * most(kept, chip, plain ? FADING : alone, fades + "unit"),
+              each * most(kept, chip, plain ? FADING : alone, fades + "lamp")));
+    }
+    assertThat(board.steady()).isEqualTo(steady);
+    assertThat(board.fading()).isEqualTo(fading);
     assertThat(board.command()).isEqualTo(each * most(kept, chip, EACH, "command"));
     assertThat(board.broadcast())
         .isEqualTo(each * ((most(kept, chip, EACH, "broadcast") + UNITS - 1) / UNITS));
@@ -69,9 +75,9 @@ class BoardTest {
                   board.ramOfAll() / 1024,
                   board.flash(),
                   board.ram(),
-                  board.steady().unit() / mhz,
-                  board.steady().lamp() / mhz,
-                  board.steady().dark() / mhz,
+                  board.steady().get(Board.Lamps.PLAIN).unit() / mhz,
+                  board.steady().get(Board.Lamps.PLAIN).lamp() / mhz,
+                  board.dark() / mhz,
                   Math.ceil(board.command() / mhz)));
     }
   }

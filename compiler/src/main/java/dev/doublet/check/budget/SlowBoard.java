@@ -36,12 +36,12 @@ public final class SlowBoard implements Check.OfLayout {
               .filter(fastest::containsKey)
               .map(fastest::get)
               .reduce(ShortestChange::shorter);
-      Optional<RefreshTime> time = RefreshTime.of(controller);
+      Optional<RefreshTime> time = RefreshTime.of(facts, controller);
       boolean told =
           controller.chains().stream()
               .anyMatch(c -> fastest.containsKey(c) && SlowChain.isTooSlow(c, fastest.get(c)));
       if (need.isPresent() && time.isPresent() && !told && isTooSlow(time.get(), need.get())) {
-        found.add(report(controller, time.get(), need.get()));
+        found.add(report(facts, controller, time.get(), need.get()));
       }
     }
     return found;
@@ -51,7 +51,8 @@ public final class SlowBoard implements Check.OfLayout {
     return time.micros() / 1000 > need.perRefresh();
   }
 
-  private Diagnostic report(Controller controller, RefreshTime time, ShortestChange need) {
+  private Diagnostic report(
+      LayoutFacts facts, Controller controller, RefreshTime time, ShortestChange need) {
     return finding(
             Severity.WARNING,
             controller.span(),
@@ -87,13 +88,13 @@ public final class SlowBoard implements Check.OfLayout {
                         time.listening() / 1000)))
         .fact("needed", Words.say("%.1f ms", need.perRefresh()))
         .because(need.why())
-        .help(help(controller, need));
+        .help(help(facts, controller, need));
   }
 
-  private static String help(Controller controller, ShortestChange need) {
+  private static String help(LayoutFacts facts, Controller controller, ShortestChange need) {
     List<String> fast =
         Board.ALL.stream()
-            .filter(board -> !isTooSlow(RefreshTime.of(controller, board), need))
+            .filter(board -> !isTooSlow(RefreshTime.of(facts, controller, board), need))
             .map(Board::word)
             .toList();
     String share = "move signals to another controller, or use a program that sends chains at once";
