@@ -20,7 +20,7 @@ static void seal(uint8_t *table, size_t size) {
   uint32_t sum = 0xFFFFFFFFu;
   size_t i;
   memcpy(table, "DBLT\3", 5);
-  table[5] &= 3;
+  table[5] &= DOUBLET_KNOWN | 1u; /* settling may be left out, which is refused */
   table[6] = (uint8_t)size;
   table[7] = (uint8_t)(size >> 8);
   for (i = 0; i < size - 4; i++) sum = doublet_sum(sum, table[i]);
@@ -44,6 +44,7 @@ static void call(struct doublet *signals, const uint8_t *call, uint8_t *table, s
   const uint32_t now = wide * (uint32_t)call[4];
   const uint8_t bus = call[1] & 3;
   uint8_t bytes[MOST_UNITS + DOUBLET_SAVED];
+  struct doublet_servo servo = {(uint16_t)(call[5] | call[6] << 8), call[7]};
   uint16_t lowest, highest;
   uint64_t event = 0;
   size_t saved, at;
@@ -104,6 +105,8 @@ static void call(struct doublet *signals, const uint8_t *call, uint8_t *table, s
       doublet_set_night(signals, call[1]);
       doublet_set_test(signals, call[2]);
       doublet_range(signals, bus, &lowest, &highest);
+      doublet_channel(signals, call[3]);
+      doublet_pulse(signals, call[3], &servo, now);
       doublet_checksum(signals);
       doublet_units(signals);
       break;
