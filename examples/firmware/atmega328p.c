@@ -4,6 +4,7 @@
  *   pin 14  PB0  ICP1   DCC, from the opto-coupler
  *   pins 23 to 28, PC0 to PC5   LEDs of chains 0 to 5
  *   pin 4   PD2         a button to ground, for the lamp test
+ *   pins 5, 6, 11 to 13, PD3 to PD7   servos of channels 0 to 4
  *   pin 2   PD0  RXD    serial line, 4800 bit/s, 8 bits, no parity
  *   pin 3   PD1  TXD
  *
@@ -20,6 +21,9 @@
 #define EDGES 128 /* in the queue: all that come while the longest pair of chains is sent, 5 ms and more */
 #define REST_TICKS 6u /* of 64 us: at least 320 us of rest, as 300 do for all LEDs whose sheets we have */
 #define LED_PINS 0x3Fu
+#define FIRST_SERVO (1 << PORTD3)
+#define EDGE_TICKS 16u /* of half a microsecond */
+#define TOGETHER_TICKS 8u
 
 /* Half microseconds between edges; 255 for more, and 0 for 10.1 ms and more, which is no half of a bit. */
 uint8_t board_edges[EDGES] __attribute__((used));
@@ -189,6 +193,66 @@ void board_send(uint8_t chain, const uint8_t *bytes, uint16_t count) {
 
 void board_send_two(uint8_t chain, const uint8_t *bytes, const uint8_t *beside, uint16_t count) {
   send_rested(bytes, (uint8_t)(1 << chain), beside, (uint8_t)(2 << chain), count);
+}
+
+/* The timer, which takes two reads that no interrupt may part. */
+static uint16_t ticks(void) {
+  uint16_t now;
+  cli();
+  now = TCNT1;
+  sei();
+  return now;
+}
+
+/*
+ * Pulses that end within four microseconds end together, with the first, as one after the other would take longer. No
+ * interrupt comes in the last eight microseconds of a pulse, as the interrupt that there is takes five; nor between pulses
+ * that end as close together. So an edge of DCC waits for 40 microseconds at most, which does no harm: the next comes after
+ * 52 at least.
+ */
+void board_pulses(const uint16_t micros[BOARD_SERVOS]) {
+  uint16_t ends[BOARD_SERVOS], began;
+  uint8_t pins[BOARD_SERVOS], count = 0, all = 0, last, i;
+  for (i = 0; i < BOARD_SERVOS; i++) {
+    const uint8_t pin = (uint8_t)(FIRST_SERVO << i);
+    const uint16_t end = 2 * micros[i];
+    uint8_t place = count;
+    if (end == 0) continue;
+    for (; place > 0 && ends[place - 1] > end; place--) {
+      ends[place] = ends[place - 1];
+      pins[place] = pins[place - 1];
+    }
+    ends[place] = end;
+    pins[place] = pin;
+    all |= pin;
+    count++;
+  }
+  for (i = last = 0; i < count; i++) {
+    if (i > 0 && ends[i] - ends[last] < TOGETHER_TICKS) {
+      pins[last] |= pins[i];
+    } else {
+      if (i > 0) last++;
+      ends[last] = ends[i];
+      pins[last] = pins[i];
+    }
+  }
+  DDRD |= all;
+  cli();
+  PORTD |= all;
+  began = TCNT1;
+  sei();
+  for (i = 0; all > 0;) {
+    while ((uint16_t)(ticks() - began) + EDGE_TICKS < ends[i]) continue;
+    cli();
+    do {
+      const uint8_t pin = pins[i];
+      while ((uint16_t)(TCNT1 - began) < ends[i]) continue;
+      PORTD &= (uint8_t)~pin;
+      all &= (uint8_t)~pin;
+      i++;
+    } while (all > 0 && ends[i] - ends[i - 1] < EDGE_TICKS);
+    sei();
+  }
 }
 
 uint8_t board_pressed(void) { return !(PIND & 1 << PIND2); }

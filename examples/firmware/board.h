@@ -24,6 +24,11 @@ void board_send(uint8_t chain, const uint8_t *bytes, uint16_t count);
  * last LED of the shorter do no harm. */
 void board_send_two(uint8_t chain, const uint8_t *bytes, const uint8_t *beside, uint16_t count);
 
+/* Gives each servo a pulse of so many microseconds, 500 to 2,500, or none for 0: all begin at once. Returns when the last
+ * is over. Only firmware with DOUBLET_SERVOS wants it. */
+#define BOARD_SERVOS 5u
+void board_pulses(const uint16_t micros[BOARD_SERVOS]);
+
 /* 1 while the button for the lamp test is held. */
 uint8_t board_pressed(void);
 

@@ -15,6 +15,7 @@
 #else
 #include "table.h"
 #endif
+#include "servos.h"
 #include "switches.h"
 
 #if defined(__AVR_ATmega328P__) && TABLE_CHAINS > 6
@@ -32,6 +33,9 @@
 #define TEST_MS 1000u     /* a colour of the lamp test */
 #define KEEP_MS 10000u    /* states are kept once they have stood so long, */
 #define SELDOM_MS 60000u  /* and so long after the last time, as the memory wears */
+
+/* A byte is sent in 11 microseconds, or 16 where an edge of DCC comes. */
+#define SENDING_MS (uint8_t)(TABLE_LED_BYTES / 80u + 1u)
 
 #define SAVED_BYTES (TABLE_UNITS + DOUBLET_SAVED)
 #define SIDES (TABLE_CHAINS > 1 ? 2u : 1u)
@@ -119,6 +123,17 @@ static void test(uint32_t now) {
 static void attend(uint32_t now) {
   listen(now);
   talk(now);
+  servos_attend(&signals);
+}
+
+/* What cannot wait while a chain is sent. */
+static void attend_ahead(uint32_t now) {
+#ifdef DOUBLET_SERVOS
+  servos_move(&signals, SENDING_MS);
+  listen(now);
+#else
+  (void)now;
+#endif
 }
 
 /* The states as they are kept; their last four bytes, a checksum, are told. */
@@ -236,10 +251,12 @@ static uint16_t refresh(uint32_t now) {
     other = fill(chain, room.leds[0], now);
     if (other < quiet) quiet = other;
     if (signals.chains - chain < 2) {
+      attend_ahead(now);
       board_send(chain, room.leds[0], TABLE_LED_BYTES);
     } else {
       other = fill((uint8_t)(chain + 1), room.leds[SIDES - 1], now);
       if (other < quiet) quiet = other;
+      attend_ahead(now);
       board_send_two(chain, room.leds[0], room.leds[SIDES - 1], TABLE_LED_BYTES);
     }
   }

@@ -17,6 +17,9 @@
 #define TABLE_UNITS YARD_UNITS
 #define TABLE_BUS YARD_BUS_DCC
 #define TABLE_CHAINS YARD_CHAINS
+#ifdef DOUBLET_SERVOS /* define it above where arms are moved */
+#define TABLE_SERVOS YARD_SERVOS
+#endif
 #define TABLE_LED_BYTES YARD_BYTES_OF_CHAIN_MAIN /* of the longest chain; more would be cut off */
 
 /* Where a bootloader writes a table later on, and its room in bytes; NULL for nowhere. Such a table is taken when it

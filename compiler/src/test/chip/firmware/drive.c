@@ -9,6 +9,7 @@
  *                                             back to back as fast as a sender may
  *   drive power program.elf                   a command, a cut of power, typed lines, the lamp test
  *   drive later program.elf table.hex         a table written page by page, as bootloaders do, and cut after each
+ *   drive arms program.elf ADDRESS FROM TO    one value at an address, and when its arms have come to rest another
  *
  * Prints a figure or a fact a line. Sources: NMRA S-9.1 (2020) for 55 and 95 us, the sender's least halves; S-9.2
  * (2004) for a preamble of 14 ones, the first of which may be the end bit before.
@@ -29,6 +30,12 @@
 
 enum { MICROSECOND = 16, ONE = 55 * MICROSECOND, ZERO = 95 * MICROSECOND, REST = 300 * MICROSECOND };
 enum { CHAINS = C_CHAINS, LINE_BYTES = LONGEST, PICTURE = 16, PHASES = 2 };
+enum { PULSES = 5, NEAR_US = 5 };
+#ifdef DOUBLET_SERVOS
+enum { TRAVEL_MS = 2000, SEEN_MS = 2500 }; /* no arm travels longer; all have been seen at rest */
+#else
+enum { SEEN_MS = 1500 };
+#endif
 
 #ifndef RISEN_MS
 #define RISEN_MS 0
@@ -174,6 +181,60 @@ static void line_changed(avr_irq_t *irq, uint32_t value, void *chain_of) {
     frame(chain);
   }
 }
+
+/* ---- The pulses of the servos ---- */
+
+static struct {
+  avr_cycle_count_t rose, away; /* away: when it was last not where it is to be */
+  unsigned long width, pulses;
+  int was, servo;
+} arms[PULSES];
+
+static struct {
+  unsigned long period[2], step, judged;
+  long off[2];
+} pulsed;
+
+#ifdef DOUBLET_SERVOS
+/* What a servo's pulse is to be once its arm is at rest, in cycles. */
+static long target(int servo) {
+  struct doublet_servo at = {0, 0};
+  return MICROSECOND * (long)doublet_pulse(&signals, (uint8_t)servo, &at, 0);
+}
+
+static void find_servos(void) {
+  for (int i = 0; i < doublet_servos(&signals); i++) arms[doublet_channel(&signals, (uint8_t)i)].servo = i;
+}
+
+static avr_cycle_count_t commanded(int servo) {
+  const uint8_t *p = doublet_servo_record(&signals, (uint8_t)servo);
+  return expected[doublet_u16(p + 1)].changed;
+}
+
+static void pulse_changed(avr_irq_t *irq, uint32_t value, void *channel_of) {
+  const unsigned channel = (unsigned)(uintptr_t)channel_of;
+  const avr_cycle_count_t now = avr->cycle;
+  (void)irq;
+  if ((int)value == arms[channel].was) return;
+  arms[channel].was = (int)value;
+  if (value) {
+    if (arms[channel].rose) range(pulsed.period, now - arms[channel].rose);
+    arms[channel].rose = now;
+    return;
+  }
+  const unsigned long width = now - arms[channel].rose, before = arms[channel].width;
+  const unsigned long step = width > before ? width - before : before - width;
+  if (arms[channel].pulses++ > 0 && step > pulsed.step) pulsed.step = step;
+  const long off = (long)width - target(arms[channel].servo);
+  if (labs(off) > NEAR_US * MICROSECOND) arms[channel].away = now;
+  arms[channel].width = width;
+  if (now - commanded(arms[channel].servo) > 1000ull * TRAVEL_MS * MICROSECOND) {
+    if (pulsed.judged++ == 0) pulsed.off[0] = pulsed.off[1] = off;
+    if (off < pulsed.off[0]) pulsed.off[0] = off;
+    if (off > pulsed.off[1]) pulsed.off[1] = off;
+  }
+}
+#endif
 
 /* ---- The track ---- */
 
@@ -374,6 +435,11 @@ static void start(const char *program) {
   for (unsigned chain = 0; chain < CHAINS; chain++)
     avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ('C'), (int)chain), line_changed,
                             (void *)(uintptr_t)chain);
+#ifdef DOUBLET_SERVOS
+  for (unsigned channel = 0; channel < PULSES; channel++)
+    avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ('D'), (int)channel + 3), pulse_changed,
+                            (void *)(uintptr_t)channel);
+#endif
   avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ('D'), 2), 1);
   next_packet();
   avr_cycle_timer_register(avr, ONE, edge, NULL);
@@ -398,6 +464,9 @@ static void expect_rest(void) {
   memset(expected, 0, sizeof expected);
   if (doublet_open(&signals, table, table_size, state, sizeof state) != DOUBLET_OK) exit(2);
   find_places();
+#ifdef DOUBLET_SERVOS
+  find_servos();
+#endif
   for (unsigned unit = 0; unit < C_UNITS; unit++) render(&signals, unit, &expected[unit].now);
 }
 
@@ -425,6 +494,13 @@ static void report(void) {
   print_line("one-low-most", seen.low[1][1]);
   print_line("gap-most", seen.gap);
   print_line("room", lowest - used);
+  if (pulsed.judged == 0) return;
+  print_line("pulses-judged", pulsed.judged);
+  print_line("pulse-short-most", pulsed.off[0] < 0 ? (unsigned long)-pulsed.off[0] : 0);
+  print_line("pulse-long-most", pulsed.off[1] > 0 ? (unsigned long)pulsed.off[1] : 0);
+  print_line("pulse-step-most", pulsed.step);
+  print_line("period-least-us", pulsed.period[0] / MICROSECOND);
+  print_line("period-most-us", pulsed.period[1] / MICROSECOND);
 }
 
 static void traffic(const char *program, unsigned commands, unsigned every) {
@@ -445,7 +521,7 @@ static void traffic(const char *program, unsigned commands, unsigned every) {
   for (unsigned chain = 0; chain < CHAINS; chain++) lines[chain].last_end = 0;
   while (commands_left > 0) run(1);
   const unsigned long interval = seen.interval, mean = seen.interval_sum / seen.intervals;
-  run(1500);
+  run(SEEN_MS);
   unsigned waiting = 0, unseen = 0;
   for (unsigned unit = 0; unit < C_UNITS; unit++) {
     const struct expectation *e = &expected[unit];
@@ -572,7 +648,34 @@ static void later(const char *program, const char *hex) {
   }
 }
 
+/* How long arms are on their way, as their pulses tell it. */
+static void travel(const char *program, struct command c, uint8_t to) {
+  expect_rest();
+  start(program);
+  run(300);
+  for (int i = 0; i < 2; i++, c.value = to) {
+    const avr_cycle_count_t began = avr->cycle;
+    char line[16];
+    snprintf(line, sizeof line, "%u %u\r", (unsigned)c.address - 3, c.value);
+    take(&signals, &c);
+    expect_changes();
+    type(line);
+    run(SEEN_MS);
+    for (unsigned channel = 0; channel < PULSES; channel++)
+      if (arms[channel].away > began)
+        printf("channel %u near %lu us after %lu ms\n", channel, (arms[channel].width + 8) / MICROSECOND,
+               (unsigned long)((arms[channel].away - began) / MICROSECOND / 1000));
+  }
+  report();
+}
+
 int main(int count, char **arguments) {
+  if (count == 6 && strcmp(arguments[1], "arms") == 0) {
+    /* An address as the first decoder's first output is 1. */
+    const struct command c = {(uint16_t)(atoi(arguments[3]) + 3), 0, (uint8_t)atoi(arguments[4])};
+    travel(arguments[2], c, (uint8_t)atoi(arguments[5]));
+    return 0;
+  }
   if (count == 5 && strcmp(arguments[1], "traffic") == 0) {
     traffic(arguments[2], (unsigned)atoi(arguments[3]), (unsigned)atoi(arguments[4]));
     return 0;

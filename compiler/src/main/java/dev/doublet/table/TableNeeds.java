@@ -42,6 +42,9 @@ public record TableNeeds(
   /** What a sketch remembers of a servo. */
   private static final int SERVO = 4;
 
+  /** Bytes by which the stack of our firmware is deeper where it gives servos their pulses. */
+  private static final int PULSES = 40;
+
   /** Bytes that a unit remembers of its fade. */
   private static final int FADE = 2;
 
@@ -83,6 +86,9 @@ public record TableNeeds(
     int units = controller.units().size();
     int servos = controller.units().stream().mapToInt(u -> u.servos().size()).sum();
     int state = unit * units + SERVO * servos;
+    if (servos > 0 && controller.runsOurs()) {
+      state += PULSES;
+    }
     return new TableNeeds(flash, READER, state, leds(controller, units), fault, digest, frame);
   }
 

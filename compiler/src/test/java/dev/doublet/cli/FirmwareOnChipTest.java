@@ -1,12 +1,14 @@
 package dev.doublet.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -31,6 +33,7 @@ class FirmwareOnChipTest {
   private static final double CYCLE = 0.0625; // microseconds at 16 MHz
 
   private static final List<String> FADES = List.of("-DDOUBLET_FADES");
+  private static final String SERVOS = "-DDOUBLET_SERVOS";
   private static final String EVERYTHING = "-DEVERYTHING"; // no line of table.h leaves anything out
   private static final int RISEN = 512; // milliseconds, as the reader has it
 
@@ -104,6 +107,77 @@ class FirmwareOnChipTest {
     assertThat(figures.get("shown-most-us")).isBetween(200_000L, 1_000L * RISEN + 50_000);
     assertThat(figures.get("room")).isGreaterThan(64);
     waveform(figures);
+  }
+
+  /**
+   * Pulses of five servos, as long as the layout says within 4 microseconds, of 1,000 for a quarter
+   * of a turn (common practice, as the 20 ms from one to the next), though they end within 4
+   * microseconds of one another; and commands and LEDs as ever, as fast as a track carries packets.
+   */
+  @Test
+  void servos_have_their_pulses_on_a_busy_track() throws IOException {
+    compile("arms", List.of(SERVOS));
+    Map<String, Long> figures = figures(drive("traffic", "300", "1"));
+    assertThat(figures).containsEntry("commands", 300L);
+    assertThat(figures).containsEntry("applied", 300L);
+    assertThat(figures).containsEntry("wrong", 0L);
+    assertThat(figures.get("interval-most-us")).isLessThanOrEqualTo(25_000);
+    assertThat(figures.get("room")).isGreaterThan(64);
+    waveform(figures);
+    pulses(figures);
+    assertThat(figures.get("pulses-judged")).isGreaterThan(100);
+  }
+
+  /** With the stack, where nothing is left out: what was counted, 156 bytes and 196 of stack. */
+  @Test
+  void memory_that_servos_take_is_counted() throws IOException {
+    compile("arms", List.of(SERVOS, EVERYTHING), "board: avr-16mhz");
+    Matcher counted =
+        Pattern.compile("#define C_RAM (\\d+)")
+            .matcher(Files.readString(folder.resolve("out/c.h")));
+    assertThat(counted.find()).isTrue();
+    long room = figures(drive("traffic", "50", "1")).get("room");
+    assertThat(2048 - room - Integer.parseInt(counted.group(1))).isLessThanOrEqualTo(156 + 196);
+  }
+
+  /** An arm takes as long as its {@code travel}, the default a second, and a step of it more. */
+  @ParameterizedTest
+  @CsvSource({
+    "1, 3, 0 1640 1 1300, 1500",
+    "2, 3, 2 2000 3 1999, 1000",
+    "3, 2, 4 1996, 300"
+  })
+  void arms_travel_as_long_as_the_layout_says(
+      String address, String value, String arrived, int travel) throws IOException {
+    compile("arms", List.of(SERVOS));
+    String printed = drive("arms", address, "0", value);
+    Matcher arms =
+        Pattern.compile("channel (.) near (\\d+) us after (\\d+) ms")
+            .matcher(printed.substring(printed.lastIndexOf("taken")));
+    int longest = 0;
+    for (String[] left = arrived.split(" "); left.length > 0; ) {
+      assertThat(arms.find()).as(printed).isTrue();
+      assertThat(arms.group(1)).isEqualTo(left[0]);
+      assertThat(Integer.parseInt(arms.group(2))).isCloseTo(Integer.parseInt(left[1]), within(4));
+      longest = Math.max(longest, Integer.parseInt(arms.group(3)));
+      left = Arrays.copyOfRange(left, 2, left.length);
+    }
+    assertThat(arms.find()).as(printed).isFalse();
+    assertThat(longest).isBetween(travel - 100, travel + 40);
+    Map<String, Long> figures = new HashMap<>();
+    printed
+        .lines()
+        .filter(line -> line.matches("[a-z-]+ \\d+"))
+        .forEach(line -> figures.put(line.split(" ")[0], Long.valueOf(line.split(" ")[1])));
+    assertThat(figures).containsEntry("wrong", 0L);
+    pulses(figures);
+  }
+
+  private static void pulses(Map<String, Long> figures) {
+    assertThat(figures.get("pulse-short-most") * CYCLE).isLessThanOrEqualTo(4);
+    assertThat(figures.get("pulse-long-most") * CYCLE).isLessThanOrEqualTo(4);
+    assertThat(figures.get("period-least-us")).isGreaterThanOrEqualTo(15_000);
+    assertThat(figures.get("period-most-us")).isLessThanOrEqualTo(22_000);
   }
 
   /**
@@ -293,6 +367,8 @@ class FirmwareOnChipTest {
     Path rulebooks = Toolchain.ROOT.resolve("rulebooks");
     Path layouts = Path.of("src/test/chip/layouts");
     Files.copy(rulebooks.resolve("brackwater.aspects"), folder.resolve("brackwater.aspects"));
+    Files.copy(
+        Toolchain.ROOT.resolve("examples/sluice/sluice.aspects"), folder.resolve("sluice.aspects"));
     String heads =
         !options.equals(FADES)
             ? Files.readString(rulebooks.resolve("brackwater-heads.aspects"))
@@ -333,6 +409,18 @@ class FirmwareOnChipTest {
     }
     Files.writeString(folder.resolve("table-c.h"), table);
 
+    List<String> drive =
+        new ArrayList<>(List.of("gcc", "-std=gnu99", "-O2", "-Wall", "-Wextra", "-Werror"));
+    drive.addAll(List.of("-DDOUBLET_NO_TOPICS", "-DDOUBLET_NO_EVENTS", "-DLONGEST=" + bytes));
+    drive.add("-DRISEN_MS=" + (options.equals(FADES) ? RISEN : 0));
+    if (options.contains(SERVOS)) {
+      drive.add(SERVOS);
+    }
+    drive.add("-I" + folder.toAbsolutePath().resolve("out"));
+    drive.addAll(List.of("-I" + SIMAVR.getParent(), "compiler/src/test/chip/firmware/drive.c"));
+    drive.addAll(List.of("-lsimavr", "-o", file("drive")));
+    assertThat(Toolchain.output(drive)).isEmpty();
+
     List<String> command = new ArrayList<>(List.of("avr-gcc", "-O2", "-flto", "-mmcu=atmega328p"));
     command.addAll(Toolchain.STRICT);
     command.addAll(options);
@@ -342,27 +430,6 @@ class FirmwareOnChipTest {
         .forEach(part -> command.add("examples/firmware/" + part + ".c"));
     command.addAll(List.of("-o", file("firmware")));
     assertThat(Toolchain.output(command)).isEmpty();
-
-    assertThat(
-            Toolchain.output(
-                List.of(
-                    "gcc",
-                    "-std=gnu99",
-                    "-O2",
-                    "-Wall",
-                    "-Wextra",
-                    "-Werror",
-                    "-DDOUBLET_NO_TOPICS",
-                    "-DDOUBLET_NO_EVENTS",
-                    "-DLONGEST=" + bytes,
-                    "-DRISEN_MS=" + (options.equals(FADES) ? RISEN : 0),
-                    "-I" + folder.toAbsolutePath().resolve("out"),
-                    "-I" + SIMAVR.getParent(),
-                    "compiler/src/test/chip/firmware/drive.c",
-                    "-lsimavr",
-                    "-o",
-                    file("drive"))))
-        .isEmpty();
   }
 
   private String file(String name) {
