@@ -84,9 +84,9 @@ public record RefreshTime(
   }
 
   /**
-   * Cycles of an LED: what LEDs of its sort cost, and what each else that the table needs costs more
-   * than a plain one. Chips were measured with three channels, of which the first costs what any LED
-   * does.
+   * Cycles of an LED: what LEDs of its sort cost, and what each else that the table needs costs
+   * more than a plain one. Chips were measured with three channels, of which the first costs what
+   * any LED does.
    */
   private static double cost(
       Board board, FrameNeeds frame, FrameNeeds.Hung hung, ToIntFunction<Board.Cost> of) {
@@ -102,7 +102,8 @@ public record RefreshTime(
       cycles += channels * (hung.lights() - 1) / 2;
     } else if (hung.lamps() == Lamps.NUMERALS) {
       cycles +=
-          of.applyAsInt(costs.get(Lamps.NUMERALS)) - of.applyAsInt(costs.get(Lamps.BESIDE_NUMERALS));
+          of.applyAsInt(costs.get(Lamps.NUMERALS))
+              - of.applyAsInt(costs.get(Lamps.BESIDE_NUMERALS));
     }
     return cycles;
   }

@@ -122,7 +122,8 @@ public record Board(
         BufferedReader lines =
             new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
       List<String> kept = lines.lines().filter(line -> !line.startsWith("#")).toList();
-      int second = kept.indexOf(kept.stream().filter(l -> l.startsWith("lamps ")).findFirst().get());
+      int second =
+          kept.indexOf(kept.stream().filter(l -> l.startsWith("lamps ")).findFirst().get());
       List<Map<String, String>> lamps = rows(kept.subList(second, kept.size()));
       return rows(kept.subList(0, second)).stream().map(row -> of(row, lamps)).toList();
     } catch (IOException e) {

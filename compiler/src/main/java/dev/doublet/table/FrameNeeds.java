@@ -59,9 +59,7 @@ public record FrameNeeds(boolean fades, Set<Lamps> more, List<Hung> hung) {
       }
       fades |= !look.glows().isEmpty();
       hung.merge(
-          List.of(lamps, look.each()),
-          new Hung(lamps, look.each(), 1, look.leds() - 1),
-          Hung::and);
+          List.of(lamps, look.each()), new Hung(lamps, look.each(), 1, look.leds() - 1), Hung::and);
     }
     return new FrameNeeds(fades, more, new ArrayList<>(hung.values()));
   }

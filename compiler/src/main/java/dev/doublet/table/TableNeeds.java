@@ -17,16 +17,11 @@ import java.util.stream.IntStream;
  * @param fault why no table can hold the controller's signals; empty when one can
  * @param digest equal for tables that do the same: a checksum of all but the edition; empty without
  *     a table
- * @param frame what its units ask of the reader in each frame; of none where only the bytes are known
+ * @param frame what its units ask of the reader in each frame; of none where only the bytes are
+ *     known
  */
 public record TableNeeds(
-    int flash,
-    int reader,
-    int state,
-    int leds,
-    String fault,
-    String digest,
-    FrameNeeds frame) {
+    int flash, int reader, int state, int leds, String fault, String digest, FrameNeeds frame) {
   /** The reader and a frame of it, on 32-bit processors; a small one takes less. */
   private static final int READER = 68;
 

@@ -33,7 +33,9 @@ class BoardOnChipTest {
 
   @TempDir private Path folder;
 
-  /** More lamps are counted as fading than commands do that come as fast as a track carries them. */
+  /**
+   * More lamps are counted as fading than commands do that come as fast as a track carries them.
+   */
   @ParameterizedTest
   @CsvSource({"219, false", "219, true", "60, false"})
   void a_refresh_takes_what_is_told(int signals, boolean fades) throws IOException {
@@ -47,7 +49,9 @@ class BoardOnChipTest {
     assertToldAsMeasured(layout(signals), fades, List.of());
   }
 
-  /** What a table needs more of the reader is counted, and left out of the reader where it is not. */
+  /**
+   * What a table needs more of the reader is counted, and left out of the reader where it is not.
+   */
   @ParameterizedTest
   @CsvSource({
     "false, ''",
@@ -172,7 +176,9 @@ class BoardOnChipTest {
                 })
             .value()
             .orElseThrow();
-    RefreshTime time = RefreshTime.of(LayoutFacts.of(layout, CheckOptions.FINDINGS), layout.controllers().get(0)).orElseThrow();
+    RefreshTime time =
+        RefreshTime.of(LayoutFacts.of(layout, CheckOptions.FINDINGS), layout.controllers().get(0))
+            .orElseThrow();
     assertThat(time.board()).isEqualTo(Board.ALL.get(0));
     return time.micros();
   }

@@ -142,11 +142,7 @@ class FirmwareOnChipTest {
 
   /** An arm takes as long as its {@code travel}, the default a second, and a step of it more. */
   @ParameterizedTest
-  @CsvSource({
-    "1, 3, 0 1640 1 1300, 1500",
-    "2, 3, 2 2000 3 1999, 1000",
-    "3, 2, 4 1996, 300"
-  })
+  @CsvSource({"1, 3, 0 1640 1 1300, 1500", "2, 3, 2 2000 3 1999, 1000", "3, 2, 4 1996, 300"})
   void arms_travel_as_long_as_the_layout_says(
       String address, String value, String arrived, int travel) throws IOException {
     compile("arms", List.of(SERVOS));
