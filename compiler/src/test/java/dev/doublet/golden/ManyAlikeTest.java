@@ -66,6 +66,15 @@ class ManyAlikeTest {
             aspect(
                 "A" + i, "normal then normal", "on two show c" + i + " over any or any over c" + i),
         ""),
+    ASPECTS_OF_ONE_LAMP_BY_NIGHT(
+        "twins-by-night",
+        10_000,
+        i ->
+            aspect(
+                "A" + i,
+                "normal then normal",
+                "on arms show p%d over p%d over p%d".formatted(i / 900, i / 30 % 30, i % 30)),
+        ""),
     ASPECTS_WITH_PLATES(
         "twin-aspects",
         MANY,
@@ -119,6 +128,7 @@ class ManyAlikeTest {
     String book() {
       boolean speeds = line.apply(1).contains("allows v1 ");
       boolean colours = line.apply(1).contains("c1");
+      boolean arms = line.apply(1).contains("arms");
       boolean rhythms = line.apply(1).contains("r1 ");
       return """
           rulebook "Many" edition 1
@@ -128,12 +138,17 @@ class ManyAlikeTest {
           form two { top, bottom }
           plate p  plate q
           imperfect signals read as %s
+          %s
           aspect "Stop" { number 0  allows stop  on one show red  on two show red over red }
           %s%s"""
           .formatted(
               speeds ? each(i -> "v" + i + " " + (i % 200 + 1)) : "",
               colours ? each(i -> "c" + i + " as green") : "",
               imperfect.isEmpty() ? "most restrictive" : imperfect,
+              arms
+                  ? "form arms { left, mid, right }  arm a shows "
+                      + IntStream.range(0, 30).mapToObj(i -> "p" + i + " in green").collect(joining(", "))
+                  : "",
               rhythms
                   ? "rhythms { " + each(i -> "r" + i + " " + (i % 600 + 1) + " per minute") + " }\n"
                   : "",

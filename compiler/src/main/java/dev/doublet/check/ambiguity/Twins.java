@@ -34,6 +34,9 @@ import java.util.stream.Stream;
  * @param untried pairs of which too little is known, the first {@link #MOST_UNTRIED}
  */
 record Twins(List<Picture> pictures, long more, List<Pair> untried) {
+  /** Steps of the engine for each look: about a second. */
+  static final long BUDGET = 10_000_000;
+
   static final int MOST_PICTURES = 1_000;
   static final int MOST_UNTRIED = 100;
 
@@ -70,7 +73,20 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
     Search search = new Search(look, patterns, budget);
     Clashes.each(patterns.table(), search);
     search.withinFamilies();
-    return new Twins(search.widest(), search.more, search.unknown());
+    return search.twins();
+  }
+
+  /**
+   * Looks for those of which some two share no picture in truth, and do as they are seen.
+   *
+   * @param seen the patterns as they are seen
+   * @param real the same patterns as they are
+   * @param budget in steps of the engine
+   */
+  static Twins onlySeen(Look look, PatternTable seen, PatternTable real, long budget) {
+    Search search = new Search(look, seen, budget);
+    Clashes.eachOnlyIn(seen.table(), real.table(), search);
+    return search.twins();
   }
 
   private static final class Search implements Clashes.Teller {
@@ -281,8 +297,10 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
       return BY_PLACE.compare(one, other) <= 0 ? one : other;
     }
 
-    private List<Picture> widest() {
-      return Widest.of(found, Found::aspects).stream().map(Found::picture).toList();
+    Twins twins() {
+      List<Picture> pictures =
+          Widest.of(found, Found::aspects).stream().map(Found::picture).toList();
+      return new Twins(pictures, more, unknown());
     }
 
     private List<Pair> unknown() {
