@@ -7,9 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
 
-/** Makes one of errors that differ in nothing but numbers and places. */
-final class Alike {
-  private static final int FURTHER_PLACES = 3;
+/** Makes one of findings that differ in nothing but numbers and places. */
+public final class Alike {
   private static final Pattern NUMBER =
       Pattern.compile("(?<![\\p{L}\\p{N}+])[0-9]+(?![\\p{L}\\p{N}])");
 
@@ -17,35 +16,33 @@ final class Alike {
 
   /**
    * All of them, and of those that are alike the first, with a few of the other places, and mends
-   * of all. What tells of several places, or may be accepted, stays by itself.
+   * of all.
    *
    * @param sorted in the order to show them
    */
-  static List<Diagnostic> drawnTogether(List<Diagnostic> sorted) {
-    Map<Object, List<Diagnostic>> alike = new LinkedHashMap<>();
+  public static List<Diagnostic> drawnTogether(List<Diagnostic> sorted) {
+    Map<Shape, List<Diagnostic>> alike = new LinkedHashMap<>();
     for (Diagnostic one : sorted) {
-      boolean apart = !one.related().isEmpty() || !one.about().isEmpty();
-      alike.computeIfAbsent(apart ? one : Shape.of(one), k -> new ArrayList<>()).add(one);
+      alike.computeIfAbsent(Shape.of(one), k -> new ArrayList<>()).add(one);
     }
     return alike.values().stream().map(Alike::together).toList();
   }
 
   private static Diagnostic together(List<Diagnostic> alike) {
-    int shown = Math.min(alike.size(), 1 + FURTHER_PLACES);
-    List<Label> others =
-        alike.subList(1, shown).stream()
-            .map(other -> new Label(other.primary().span(), "and here"))
-            .toList();
     Diagnostic first = alike.get(0);
-    if (others.isEmpty()) {
+    if (alike.size() == 1) {
       return first;
     }
-    Diagnostic together = first.at(first.primary(), others);
+    Diagnostic together = first.at(first.primary(), first.related());
     for (int i = 0; i < first.fixes().size(); i++) {
       together = together.fix(everywhere(alike, i));
     }
-    int more = alike.size() - shown;
-    return more == 0 ? together : together.fact("further places", Integer.toString(more));
+    return together.alsoAt(alike.stream().skip(1).map(Alike::again).toList());
+  }
+
+  private static Label again(Diagnostic said) {
+    String text = said.primary().text();
+    return new Label(said.primary().span(), text.isEmpty() ? "and here" : text);
   }
 
   /** A change that is called alike in all, at all places but where two would change one text. */
@@ -67,9 +64,11 @@ final class Alike {
       String name,
       Severity severity,
       String message,
+      List<Label> related,
       List<Fact> facts,
       String why,
       String help,
+      List<String> about,
       List<String> mends) {
 
     static Shape of(Diagnostic one) {
@@ -78,9 +77,11 @@ final class Alike {
           one.name(),
           one.severity(),
           NUMBER.matcher(one.message()).replaceAll("0"),
+          one.related(),
           one.facts(),
           one.why(),
           one.help(),
+          one.about(),
           one.fixes().stream().map(fix -> fix.title() + " " + fix.safe()).toList());
     }
   }

@@ -43,6 +43,8 @@ public record Diagnostic(
     List<Fix> fixes,
     List<String> about) {
 
+  private static final int FURTHER_PLACES = 3;
+
   /** By file and place, then severity, then name and message. */
   public static final Comparator<Diagnostic> ORDER =
       Comparator.comparing((Diagnostic d) -> d.primary().span())
@@ -109,6 +111,14 @@ public record Diagnostic(
   /** The same with one more place, and the data that its words are filled with. */
   public Diagnostic related(Span span, String text, Datum... more) {
     return with(d -> d.related = plus(related, new Label(span, Datum.fill(text, more)))).data(more);
+  }
+
+  /** The same with further places of the same kind; of many the first few, and how many more. */
+  public Diagnostic alsoAt(List<Label> places) {
+    List<Label> told = places.subList(0, Math.min(places.size(), FURTHER_PLACES));
+    int more = places.size() - told.size();
+    Diagnostic with = with(d -> d.related = Stream.concat(related.stream(), told.stream()).toList());
+    return more == 0 ? with : with.fact("further places", Integer.toString(more));
   }
 
   private Diagnostic data(Datum... more) {

@@ -4,7 +4,6 @@ import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lit;
-import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -120,10 +119,10 @@ public final class AnyLayout {
   /** The plates that patterns of a form name, or of one that it may be read as without a head. */
   private static List<String> plates(Rulebook book, Form form) {
     TreeSet<String> plates = new TreeSet<>();
-    book.forms().stream()
-        .filter(f -> f.equals(form) || Crew.mayBeTaken(form, f))
-        .flatMap(f -> Reading.on(book, f).stream())
-        .forEach(reads -> plates.addAll(reads.pattern().plates()));
+    book.aspects().stream()
+        .flatMap(aspect -> aspect.patterns().stream())
+        .filter(p -> p.form().equals(form) || Crew.mayBeTaken(form, p.form()))
+        .forEach(p -> plates.addAll(p.plates()));
     return List.copyOf(plates);
   }
 }

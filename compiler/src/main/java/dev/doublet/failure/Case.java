@@ -93,8 +93,10 @@ public record Case(
 
   /** The first that no other is known to permit more than. */
   private static Reads widest(List<Reads> among) {
-    return Extremes.leastRestrictive(among, r -> r.aspect().permission()).stream()
-        .findFirst()
-        .orElse(among.get(0));
+    return among.size() == 1
+        ? among.get(0)
+        : Extremes.leastRestrictive(among, r -> r.aspect().permission()).stream()
+            .findFirst()
+            .orElse(among.get(0));
   }
 }

@@ -13,6 +13,7 @@ import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -227,10 +228,13 @@ public final class Dies {
   private static String named(Chromaticity light, Map<String, Chromaticity> own, Rulebook book) {
     String nearest = "";
     double least = Double.POSITIVE_INFINITY;
+    Map<String, Boolean> in = new HashMap<>();
     for (Colour colour : book.colours()) {
       Chromaticity known = own.get(colour.name());
       double far = known == null ? Double.MAX_VALUE : light.difference(known);
-      if (far < least && (far < Seeing.APART || liesIn(light, colour.published()))) {
+      if (far < least
+          && (far < Seeing.APART
+              || in.computeIfAbsent(colour.published(), region -> liesIn(light, region)))) {
         nearest = colour.name();
         least = far;
       }

@@ -3,6 +3,7 @@ package dev.doublet.rulebook;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
+import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.source.Nearest;
@@ -19,7 +20,6 @@ import java.util.stream.Collectors;
 /** Gathers what is wrong with a rulebook, and says each unknown name once. */
 final class Mistakes {
   private static final String DECLARED = "a name means something only once it is declared.";
-  private static final int FURTHER_PLACES = 3;
 
   private final List<Diagnostic> said = new ArrayList<>();
   private final Map<String, Unknown> unknown = new LinkedHashMap<>();
@@ -122,13 +122,9 @@ final class Mistakes {
                   Datum.of("kind", kind),
                   Datum.of("name", name.text()))
               .label(why.equals(DECLARED) ? "not declared" : "not known");
-      for (Span place : places.subList(1, Math.min(places.size(), 1 + FURTHER_PLACES))) {
-        diagnostic = diagnostic.related(place, "and here");
-      }
-      int more = places.size() - 1 - FURTHER_PLACES;
-      if (more > 0) {
-        diagnostic = diagnostic.fact("further places", Integer.toString(more));
-      }
+      diagnostic =
+          diagnostic.alsoAt(
+              places.stream().skip(1).map(place -> new Label(place, "and here")).toList());
       if (!otherKind.isEmpty()) {
         diagnostic = diagnostic.fact("of that name", "a " + otherKind);
       }

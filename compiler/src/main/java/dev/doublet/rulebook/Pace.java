@@ -22,7 +22,7 @@ public record Pace(String name, Rank rank, int figure, int most, boolean onSight
 
   /** True when this is known to permit no more than another. */
   public boolean atMost(Pace other) {
-    return equals(other) || noFasterThan(other) && (onSight || !other.onSight);
+    return noFasterThan(other) && (onSight || !other.onSight) || equals(other);
   }
 
   /** True when this is known to permit more than another: it is faster, or not on sight. */
@@ -46,9 +46,9 @@ public record Pace(String name, Rank rank, int figure, int most, boolean onSight
   }
 
   private boolean noFasterThan(Pace other) {
-    return equals(NONE)
-        || other.rank == Rank.MAXIMUM
-        || isFigure() && other.isFigure() && (most <= other.figure || isSameNumeral(other));
+    return other.rank == Rank.MAXIMUM
+        || isFigure() && other.isFigure() && (most <= other.figure || isSameNumeral(other))
+        || equals(NONE);
   }
 
   private boolean isFigure() {

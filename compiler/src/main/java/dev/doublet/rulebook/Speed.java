@@ -31,6 +31,12 @@ public record Speed(String name, Rank rank, int figure, int most, boolean onSigh
     NUMERAL
   }
 
+  /** Cheap, as permissions are looked up often. */
+  @Override
+  public int hashCode() {
+    return name.hashCode();
+  }
+
   /** What can be compared of it. */
   Pace pace() {
     return new Pace(name, rank, figure, most, onSight);

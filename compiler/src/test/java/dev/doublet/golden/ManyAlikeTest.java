@@ -68,12 +68,12 @@ class ManyAlikeTest {
         ""),
     ASPECTS_OF_ONE_LAMP_BY_NIGHT(
         "twins-by-night",
-        10_000,
+        300,
         i ->
             aspect(
                 "A" + i,
                 "normal then normal",
-                "on arms show p%d over p%d over p%d".formatted(i / 900, i / 30 % 30, i % 30)),
+                "on arms show p%d over p%d over p%d".formatted(i / 100, i / 10 % 10, i % 10)),
         ""),
     ASPECTS_WITH_PLATES(
         "twin-aspects",
@@ -83,6 +83,16 @@ class ManyAlikeTest {
                 "A" + i,
                 "normal then normal",
                 "on one with " + (i % 2 == 0 ? "p" : "q") + " plate show green"),
+        ""),
+    ASPECTS_WITH_A_PLATE_EACH(
+        "twin-aspects",
+        300,
+        i -> aspect("A" + i, "normal then normal", "on one with x" + i + " plate show green"),
+        ""),
+    ASPECTS_OF_ONE_NUMBER(
+        "duplicate-name",
+        MANY,
+        i -> aspect("A" + i, "normal then normal", "on one show green  number 7"),
         ""),
     ASPECTS_THAT_RHYTHMS_TELL_APART(
         "flash-only-difference",
@@ -128,6 +138,7 @@ class ManyAlikeTest {
     String book() {
       boolean speeds = line.apply(1).contains("allows v1 ");
       boolean colours = line.apply(1).contains("c1");
+      boolean plates = line.apply(1).contains("with x1 ");
       boolean arms = line.apply(1).contains("arms");
       boolean rhythms = line.apply(1).contains("r1 ");
       return """
@@ -136,7 +147,7 @@ class ManyAlikeTest {
           colours { red yellow green white %s }
           form one { top }
           form two { top, bottom }
-          plate p  plate q
+          plate p  plate q %s
           imperfect signals read as %s
           %s
           aspect "Stop" { number 0  allows stop  on one show red  on two show red over red }
@@ -144,10 +155,11 @@ class ManyAlikeTest {
           .formatted(
               speeds ? each(i -> "v" + i + " " + (i % 200 + 1)) : "",
               colours ? each(i -> "c" + i + " as green") : "",
+              plates ? each(i -> "plate x" + i) : "",
               imperfect.isEmpty() ? "most restrictive" : imperfect,
               arms
                   ? "form arms { left, mid, right }  arm a shows "
-                      + IntStream.range(0, 30).mapToObj(i -> "p" + i + " in green").collect(joining(", "))
+                      + IntStream.range(0, 10).mapToObj(i -> "p" + i + " in green").collect(joining(", "))
                   : "",
               rhythms
                   ? "rhythms { " + each(i -> "r" + i + " " + (i % 600 + 1) + " per minute") + " }\n"

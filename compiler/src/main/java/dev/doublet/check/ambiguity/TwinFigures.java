@@ -2,6 +2,7 @@ package dev.doublet.check.ambiguity;
 
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
@@ -19,7 +20,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
-/** Two figures of one head, or a figure and a plain colour, that light the same lamps. */
+/** Figures of one head, or figures and a plain colour, that light the same lamps. */
 public final class TwinFigures implements Check.OfBook {
 
   @Override
@@ -31,13 +32,13 @@ public final class TwinFigures implements Check.OfBook {
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();
     for (HeadType head : facts.book().heads().stream().filter(h -> !h.isArm()).toList()) {
-      Map<Set<Object>, Named> seen = new LinkedHashMap<>();
+      Map<Set<Object>, List<Named>> seen = new LinkedHashMap<>();
       for (Named look : looks(facts, head)) {
-        Named before = seen.putIfAbsent(seen(facts, look.lit()), look);
-        if (before != null) {
-          found.add(report(head, before, look));
-        }
+        seen.computeIfAbsent(seen(facts, look.lit()), lit -> new ArrayList<>()).add(look);
       }
+      seen.values().stream()
+          .filter(alike -> alike.size() > 1)
+          .forEach(alike -> found.add(report(head, alike)));
     }
     return found;
   }
@@ -86,18 +87,26 @@ public final class TwinFigures implements Check.OfBook {
     return looks;
   }
 
-  private Diagnostic report(HeadType head, Named first, Named second) {
+  private Diagnostic report(HeadType head, List<Named> alike) {
+    Named first = alike.get(0);
+    Named second = alike.get(1);
+    List<String> names = alike.stream().map(Named::name).toList();
     return finding(
             Severity.ERROR,
             second.span(),
             Words.say(
-                "\"%s\" and \"%s\" light the same lamps of head %s",
-                first.name(), second.name(), head.name()))
-        .about(List.of(head.name(), first.name(), second.name()))
+                "%s light the same lamps of head %s",
+                Words.quoted(names, name -> name), head.name()))
+        .about(Words.both(List.of(head.name()), names))
         .label("\"" + second.name() + "\"")
         .word("head", head.name())
-        .words("figures", List.of(first.name(), second.name()))
+        .words("figures", names)
         .related(first.span(), "\"" + first.name() + "\"")
+        .alsoAt(
+            alike.stream()
+                .skip(2)
+                .map(one -> new Label(one.span(), "\"" + one.name() + "\""))
+                .toList())
         .because(
             "a pattern that asks for one would show the other: one picture, two names",
             "49 CFR 236.23(c)")

@@ -128,7 +128,7 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
       }
       Gaps shared = undecided(first, second, patterns.shared(first, second));
       if (!shared.cubes().isEmpty()) {
-        found.add(meaning(shared.cubes().get(0), carried(one.plates(), other.plates())));
+        found.add(allMeaning(shared.cubes().get(0), carried(one.plates(), other.plates())));
         return found.get(found.size() - 1).aspects();
       }
       if (!shared.complete()) {
@@ -267,6 +267,30 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
 
     private static boolean outdoes(List<String> more, List<String> few) {
       return more.size() > few.size() && more.containsAll(few);
+    }
+
+    /** The same on a signal with more plates, as long as no aspect is lost for those it gains. */
+    private Found allMeaning(Cube cube, Set<String> carried) {
+      int[] point = cube.point();
+      Set<List<String>> others = new LinkedHashSet<>();
+      for (int i = 0; i < look.shown().size(); i++) {
+        if (!carried.containsAll(pattern(i).plates())
+            && patterns.table().rows().get(i).covers(point)) {
+          others.add(pattern(i).plates());
+        }
+      }
+      Set<String> all = new TreeSet<>(carried);
+      Found widest = meaning(cube, all);
+      for (List<String> plates : others) {
+        Set<String> with = new TreeSet<>(all);
+        with.addAll(plates);
+        Found now = meaning(cube, with);
+        if (Widest.holds(now.aspects(), widest.aspects())) {
+          widest = now;
+          all = with;
+        }
+      }
+      return widest;
     }
 
     /** All that a picture of a cube means on a signal with some plates. */

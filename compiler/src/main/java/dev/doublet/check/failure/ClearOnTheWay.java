@@ -15,9 +15,11 @@ import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Pattern;
+import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Reading;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -49,11 +51,12 @@ public final class ClearOnTheWay implements Check.OfBook {
     Map<String, Change> first = new LinkedHashMap<>();
     Map<String, Integer> count = new LinkedHashMap<>();
     for (Site site : arms.isEmpty() ? List.<Site>of() : Site.of(book)) {
+      Map<Permission, List<AspectPicture>> more = new HashMap<>();
       for (AspectPicture from : site.shown()) {
         Patience.ask();
-        for (AspectPicture to : site.shown()) {
-          List<Set<Display>> way = way(arms, from.picture(), to.picture());
-          for (Change change : worse(book, site, from, to, way)) {
+        List<AspectPicture> worse = permittingMore(site, from, more);
+        for (AspectPicture to : worse.isEmpty() ? worse : site.shown()) {
+          for (Change change : worse(book, site, from, to, worse, arms)) {
             String key = FaultWords.site(site) + '\n' + change.seen().name();
             first.putIfAbsent(key, change);
             count.merge(key, 1, Integer::sum);
@@ -97,11 +100,25 @@ public final class ClearOnTheWay implements Check.OfBook {
     return moves ? way : List.of();
   }
 
+  /** What is shown there that permits more than one picture; many permit the same. */
+  private static List<AspectPicture> permittingMore(
+      Site site, AspectPicture than, Map<Permission, List<AspectPicture>> known) {
+    return known.computeIfAbsent(
+        than.aspect().permission(),
+        permission -> site.shown().stream().filter(one -> permitsMore(one, than)).toList());
+  }
+
   private static List<Change> worse(
-      Rulebook book, Site site, AspectPicture from, AspectPicture to, List<Set<Display>> way) {
+      Rulebook book,
+      Site site,
+      AspectPicture from,
+      AspectPicture to,
+      List<AspectPicture> others,
+      List<HeadType> arms) {
+    List<Set<Display>> way = way(arms, from.picture(), to.picture());
     List<Change> worse = new ArrayList<>();
-    for (AspectPicture other : way.isEmpty() ? List.<AspectPicture>of() : site.shown()) {
-      if (permitsMore(other, from) && permitsMore(other, to)) {
+    for (AspectPicture other : way.isEmpty() ? List.<AspectPicture>of() : others) {
+      if (permitsMore(other, to)) {
         passed(other.by().pattern(), way)
             .filter(
                 picture ->

@@ -1,6 +1,7 @@
 package dev.doublet.check.wording;
 
 import dev.doublet.check.Check;
+import dev.doublet.diagnostic.Alike;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Tier;
@@ -33,7 +34,7 @@ public final class RepeatedPattern implements Check.OfBook {
             .ifPresent(earlier -> found.add(report(aspect, earlier, later)));
       }
     }
-    return found;
+    return Alike.drawnTogether(found);
   }
 
   private Diagnostic report(Aspect aspect, Pattern earlier, Pattern later) {
