@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /**
  * The signal colour regions of one published standard, under a neutral name of our own.
@@ -36,6 +37,11 @@ public record RegionSet(String name, String citation, List<Region> regions) {
 
   private static final List<RegionSet> PUBLISHED = read();
 
+  private static final Map<String, List<Region>> BY_COLOUR =
+      PUBLISHED.stream()
+          .flatMap(set -> set.regions.stream())
+          .collect(Collectors.groupingBy(Region::colour));
+
   /** Copies the list. */
   public RegionSet {
     regions = List.copyOf(regions);
@@ -58,8 +64,18 @@ public record RegionSet(String name, String citation, List<Region> regions) {
 
   /** The region of a colour; empty when this set has none. */
   public Optional<Region> region(String colour) {
-    String sought = colour.equals("amber") ? "yellow" : colour;
+    String sought = sought(colour);
     return regions.stream().filter(r -> r.colour().equals(sought)).findFirst();
+  }
+
+  /** True for light that some set takes for a colour. */
+  public static boolean anyTakes(Chromaticity light, String colour) {
+    return BY_COLOUR.getOrDefault(sought(colour), List.of()).stream()
+        .anyMatch(region -> region.contains(light));
+  }
+
+  private static String sought(String colour) {
+    return colour.equals("amber") ? "yellow" : colour;
   }
 
   /** The names of the colours this set has. */

@@ -234,18 +234,12 @@ public final class Dies {
       double far = known == null ? Double.MAX_VALUE : light.difference(known);
       if (far < least
           && (far < Seeing.APART
-              || in.computeIfAbsent(colour.published(), region -> liesIn(light, region)))) {
+              || in.computeIfAbsent(colour.published(), region -> RegionSet.anyTakes(light, region)))) {
         nearest = colour.name();
         least = far;
       }
     }
     return nearest;
-  }
-
-  private static boolean liesIn(Chromaticity light, String published) {
-    return RegionSet.published().stream()
-        .flatMap(set -> set.region(published).stream())
-        .anyMatch(region -> region.contains(light));
   }
 
   private static Chromaticity light(LedFamily family, List<Integer> drive) {
