@@ -15,12 +15,12 @@ public sealed interface Datum {
 
   /** A word or a text. */
   static Datum of(String name, String value) {
-    return new Words(name, List.of(value));
+    return new Texts(name, List.of(value));
   }
 
   /** Several words. */
   static Datum of(String name, List<String> values) {
-    return new Words(name, values);
+    return new Texts(name, values);
   }
 
   /**
@@ -29,7 +29,7 @@ public sealed interface Datum {
    * @param link what each does to the next: "uses"
    */
   static Datum chain(String name, String link, List<String> values) {
-    return new Words(name, values, link);
+    return new Texts(name, values, link);
   }
 
   /** A plain whole number. */
@@ -81,22 +81,22 @@ public sealed interface Datum {
   String name();
 
   /**
-   * Words: names of things, or a picture.
+   * Texts: names of things, or a picture.
    *
    * @param values in order
    * @param link what stands between each and the next; empty for a list
    */
-  record Words(String name, List<String> values, String link) implements Datum {
+  record Texts(String name, List<String> values, String link) implements Datum {
     /** How many letters of a name are shown. */
     private static final int NAME = 100;
 
     /** Copies the list. */
-    public Words {
+    public Texts {
       values = List.copyOf(values);
     }
 
     /** A list. */
-    public Words(String name, List<String> values) {
+    public Texts(String name, List<String> values) {
       this(name, values, "");
     }
 
@@ -104,8 +104,8 @@ public sealed interface Datum {
     public String words(String mark) {
       List<String> marked = values.stream().map(v -> mark + shown(v, mark) + mark).toList();
       return link.isEmpty()
-          ? dev.doublet.diagnostic.Words.list(marked)
-          : dev.doublet.diagnostic.Words.chain(marked, link);
+          ? Words.list(marked)
+          : Words.chain(marked, link);
     }
 
     /** Names are made brief; what is to be written is not. */
@@ -125,7 +125,7 @@ public sealed interface Datum {
       return mark
           + (unit.isEmpty()
               ? value.toPlainString()
-              : dev.doublet.diagnostic.Words.count(value.longValueExact(), unit))
+              : Words.count(value.longValueExact(), unit))
           + mark;
     }
   }

@@ -134,7 +134,7 @@ public record Diagnostic(
 
   /** The same with words for programs. */
   public Diagnostic words(String what, List<String> values) {
-    return with(d -> d.data = plus(data, new Datum.Words(what, values)));
+    return with(d -> d.data = plus(data, new Datum.Texts(what, values)));
   }
 
   /** The same with one word for programs. */

@@ -98,7 +98,7 @@ final class FindingChanges {
     }
     List<String> words = new ArrayList<>();
     for (Datum datum : said.data()) {
-      if (datum instanceof Datum.Words data && !data.name().equals("site")) {
+      if (datum instanceof Datum.Texts data && !data.name().equals("site")) {
         words.addAll(data.values());
       }
     }
@@ -114,8 +114,8 @@ final class FindingChanges {
         .at(String.join(", ", about(found)))
         .because(
             found.data().stream()
-                .filter(d -> d instanceof Datum.Words && d.name().equals("accepted"))
-                .map(d -> String.join(" ", ((Datum.Words) d).values()))
+                .filter(d -> d instanceof Datum.Texts && d.name().equals("accepted"))
+                .map(d -> String.join(" ", ((Datum.Texts) d).values()))
                 .findFirst()
                 .orElse(""))
         .in(finding.file().equals(of.path()) ? "" : finding.file());

@@ -62,8 +62,8 @@ public record TwinLook(List<String> names, List<List<String>> heads) {
 
   private static List<String> words(Diagnostic said, String name) {
     return said.data().stream()
-        .filter(datum -> datum instanceof Datum.Words && datum.name().equals(name))
-        .flatMap(datum -> ((Datum.Words) datum).values().stream())
+        .filter(datum -> datum instanceof Datum.Texts && datum.name().equals(name))
+        .flatMap(datum -> ((Datum.Texts) datum).values().stream())
         .toList();
   }
 

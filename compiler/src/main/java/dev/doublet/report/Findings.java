@@ -80,7 +80,7 @@ public record Findings(List<String> files, List<Finding> all, int skipped) {
     parts.addAll(said.about().stream().sorted().toList());
     if (said.about().isEmpty() && said.tier() == Tier.MEANING) {
       for (Datum datum : said.data()) {
-        if (datum instanceof Datum.Words words && !FOLLOWING.contains(words.name())) {
+        if (datum instanceof Datum.Texts words && !FOLLOWING.contains(words.name())) {
           parts.addAll(words.values());
         }
       }

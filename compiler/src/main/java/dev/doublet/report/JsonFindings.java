@@ -142,7 +142,7 @@ public final class JsonFindings {
   private void datum(Datum datum) throws IOException {
     json.writeStartObject();
     json.writeStringField("name", datum.name());
-    if (datum instanceof Datum.Words words) {
+    if (datum instanceof Datum.Texts words) {
       words("words", words.values());
     } else if (datum instanceof Datum.Number number) {
       json.writeNumberField("number", number.value());

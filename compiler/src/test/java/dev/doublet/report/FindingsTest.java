@@ -232,7 +232,7 @@ class FindingsTest {
   }
 
   private static List<String> values(Datum datum) {
-    if (datum instanceof Datum.Words words) {
+    if (datum instanceof Datum.Texts words) {
       // How many there are, and how many more than the first, is told by the list itself.
       List<String> values = new ArrayList<>(words.values());
       values.add(String.valueOf(words.values().size()));
