@@ -103,9 +103,7 @@ public sealed interface Datum {
     @Override
     public String words(String mark) {
       List<String> marked = values.stream().map(v -> mark + shown(v, mark) + mark).toList();
-      return link.isEmpty()
-          ? Words.list(marked)
-          : Words.chain(marked, link);
+      return link.isEmpty() ? Words.list(marked) : Words.chain(marked, link);
     }
 
     /** Names are made brief; what is to be written is not. */
@@ -123,9 +121,7 @@ public sealed interface Datum {
     @Override
     public String words(String mark) {
       return mark
-          + (unit.isEmpty()
-              ? value.toPlainString()
-              : Words.count(value.longValueExact(), unit))
+          + (unit.isEmpty() ? value.toPlainString() : Words.count(value.longValueExact(), unit))
           + mark;
     }
   }

@@ -117,7 +117,8 @@ public record Diagnostic(
   public Diagnostic alsoAt(List<Label> places) {
     List<Label> told = places.subList(0, Math.min(places.size(), FURTHER_PLACES));
     int more = places.size() - told.size();
-    Diagnostic with = with(d -> d.related = Stream.concat(related.stream(), told.stream()).toList());
+    Diagnostic with =
+        with(d -> d.related = Stream.concat(related.stream(), told.stream()).toList());
     return more == 0 ? with : with.fact("further places", Integer.toString(more));
   }
 

@@ -234,7 +234,8 @@ public final class Dies {
       double far = known == null ? Double.MAX_VALUE : light.difference(known);
       if (far < least
           && (far < Seeing.APART
-              || in.computeIfAbsent(colour.published(), region -> RegionSet.anyTakes(light, region)))) {
+              || in.computeIfAbsent(
+                  colour.published(), region -> RegionSet.anyTakes(light, region)))) {
         nearest = colour.name();
         least = far;
       }

@@ -45,8 +45,8 @@ public final class SourceFile {
   /**
    * What is made of this text: of one that is {@linkplain #kept() kept}, only once.
    *
-   * @param maker the same object each time; what it makes hangs on the text alone and never changes,
-   *     and it asks for nothing else that is made of the same text
+   * @param maker the same object each time; what it makes hangs on the text alone and never
+   *     changes, and it asks for nothing else that is made of the same text
    */
   public <T> T once(Function<SourceFile, T> maker) {
     if (madeOrNull == null) {

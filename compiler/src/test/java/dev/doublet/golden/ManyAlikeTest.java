@@ -159,7 +159,9 @@ class ManyAlikeTest {
               imperfect.isEmpty() ? "most restrictive" : imperfect,
               arms
                   ? "form arms { left, mid, right }  arm a shows "
-                      + IntStream.range(0, 10).mapToObj(i -> "p" + i + " in green").collect(joining(", "))
+                      + IntStream.range(0, 10)
+                          .mapToObj(i -> "p" + i + " in green")
+                          .collect(joining(", "))
                   : "",
               rhythms
                   ? "rhythms { " + each(i -> "r" + i + " " + (i % 600 + 1) + " per minute") + " }\n"
