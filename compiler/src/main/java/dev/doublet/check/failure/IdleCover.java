@@ -118,7 +118,7 @@ public final class IdleCover implements Check.OfBook {
               .toList();
       for (TrialResult tried : Pairs.on(sites, AnyLayout::failures, Pairs.MOST_STEPS)) {
         idle.removeIf(use -> tried.untried() > 0 && use.isOn(form));
-        tried.hazards().forEach(one -> idle.removeAll(covering(book, form, one.trial())));
+        tried.hazards().forEach(one -> idle.removeAll(covering(book, form, one.trial().faults())));
       }
     }
   }
@@ -147,10 +147,11 @@ public final class IdleCover implements Check.OfBook {
     for (AspectPicture shown : site.shown()) {
       Condition whole = Condition.of(shown.picture(), site.plates());
       for (Failure failure : faults.apply(site, shown.picture())) {
-        Trial trial = Trial.of(whole, failure);
-        Set<Use> uses = covering(site.crew().book(), site.crew().form(), trial);
+        Set<Use> uses =
+            covering(site.crew().book(), site.crew().form(), List.of(failure.kind()));
         uses.retainAll(idle);
-        if (!uses.isEmpty() && !Case.of(shown, trial, site.crew()).isSafe()) {
+        if (!uses.isEmpty()
+            && !Case.of(shown, Trial.of(whole, failure), site.crew()).isSafe()) {
           idle.removeAll(uses);
         }
       }
@@ -183,10 +184,10 @@ public final class IdleCover implements Check.OfBook {
     return failures;
   }
 
-  /** What covers a trial: of each of its faults, the first cover there is. */
-  private static Set<Use> covering(Rulebook book, Form form, Trial trial) {
+  /** Of each of some faults, the first cover there is. */
+  private static Set<Use> covering(Rulebook book, Form form, List<Fault> faults) {
     Set<Use> uses = new LinkedHashSet<>();
-    for (Fault fault : trial.faults()) {
+    for (Fault fault : faults) {
       book.failures().cover(fault, form).ifPresent(cover -> uses.add(Use.of(cover, fault, form)));
     }
     return uses;
