@@ -19,12 +19,14 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.IdentityHashMap;
+import java.util.Iterator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 
 /**
@@ -83,24 +85,29 @@ public record Draw(List<List<Block>> moments) {
             .filter(u -> u.chain().index() == chain.index() && u.kind().leds() > 0)
             .sorted(Comparator.comparingInt(Unit::led))
             .toList();
-    Map<Kind, Set<List<Display>>> ways = new IdentityHashMap<>();
-    units.forEach(u -> ways.computeIfAbsent(u.kind(), k -> ways(k, chain.part())));
+    List<Moment> moments = moments(book, controller);
+    Map<Kind, Map<Dimming, List<List<double[]>>>> known = new IdentityHashMap<>();
+    Map<Unit, List<List<double[]>>> pictures = new IdentityHashMap<>();
+    for (Unit unit : units) {
+      pictures.put(
+          unit,
+          known
+              .computeIfAbsent(unit.kind(), k -> new HashMap<>())
+              .computeIfAbsent(unit.dimming(), d -> pictures(unit, moments)));
+    }
     return new Draw(
-        moments(book, controller).stream().map(m -> blocks(units, ways, chain, m)).toList());
+        IntStream.range(0, moments.size())
+            .mapToObj(at -> blocks(units, chain, unit -> pictures.get(unit).get(at)))
+            .toList());
   }
 
   private static List<Block> blocks(
-      List<Unit> units, Map<Kind, Set<List<Display>>> ways, Chain chain, Moment moment) {
-    Map<Kind, Map<Dimming, List<double[]>>> known = new IdentityHashMap<>();
+      List<Unit> units, Chain chain, Function<Unit, List<double[]>> pictures) {
     List<Block> blocks = new ArrayList<>();
     int next = 0;
     for (Unit unit : units) {
       addGap(blocks, next, unit.led(), chain.part());
-      List<double[]> pictures =
-          known
-              .computeIfAbsent(unit.kind(), k -> new HashMap<>())
-              .computeIfAbsent(unit.dimming(), d -> pictures(unit, ways.get(unit.kind()), moment));
-      blocks.add(new Block(unit.led(), pictures));
+      blocks.add(new Block(unit.led(), pictures.apply(unit)));
       next = unit.led() + unit.kind().leds();
     }
     addGap(blocks, next, chain.leds(), chain.part());
@@ -158,7 +165,10 @@ public record Draw(List<List<Block>> moments) {
       for (State state : kind.states()) {
         for (int led = 0; led < state.lit().size(); led++) {
           Map<String, Rhythm> flashing = filament(kind, led) ? glowing : switched;
-          book.rhythm(state.lit().get(led).rhythm()).ifPresent(r -> flashing.put(r.name(), r));
+          String name = state.lit().get(led).rhythm();
+          if (!name.isEmpty() && !flashing.containsKey(name)) {
+            book.rhythm(name).ifPresent(r -> flashing.put(name, r));
+          }
         }
       }
     }
@@ -185,7 +195,28 @@ public record Draw(List<List<Block>> moments) {
     return ways;
   }
 
-  private static List<double[]> pictures(Unit unit, Set<List<Display>> ways, Moment moment) {
+  /** The pictures of a unit at each of some moments. */
+  private static List<List<double[]>> pictures(Unit unit, List<Moment> moments) {
+    Set<List<Display>> ways = ways(unit.kind(), unit.chain().part());
+    List<double[]> lit = ways.stream().map(way -> lit(unit, way)).toList();
+    return moments.stream().map(moment -> pictures(unit, ways, lit, moment)).toList();
+  }
+
+  /** Milliamps of each lamp of a unit that shows something, while it is lit. */
+  private static double[] lit(Unit unit, List<Display> way) {
+    double[] lit = new double[way.size()];
+    for (Feed feed : unit.kind().places()) {
+      feed.lit()
+          .forEach(
+              lamp ->
+                  lit[lamp] =
+                      sent(way.get(lamp), feed, unit.chain().part(), unit.brightness(lamp)));
+    }
+    return lit;
+  }
+
+  private static List<double[]> pictures(
+      Unit unit, Set<List<Display>> ways, List<double[]> lit, Moment moment) {
     Kind kind = unit.kind();
     Part part = unit.chain().part();
     List<Feed> places = kind.places();
@@ -195,13 +226,14 @@ public record Draw(List<List<Block>> moments) {
           places.get(place).chip().map(Chip::milliampsAtRest).orElse(part.milliampsAtRest());
     }
     List<double[]> pictures = new ArrayList<>(List.of(dark));
+    Iterator<double[]> milliamps = lit.iterator();
     for (List<Display> way : ways) {
+      double[] ofLamps = milliamps.next();
       double[] picture = dark.clone();
       for (int place = 0; place < dark.length; place++) {
-        Feed feed = places.get(place);
-        for (int lamp : feed.lit().toList()) {
-          if (moment.lights(way.get(lamp).rhythm(), filament(kind, lamp))) {
-            picture[place] += sent(way.get(lamp), feed, part, unit.brightness(lamp));
+        for (int lamp : places.get(place).lamps()) {
+          if (lamp != Feed.NONE && moment.lights(way.get(lamp).rhythm(), filament(kind, lamp))) {
+            picture[place] += ofLamps[lamp];
           }
         }
       }

@@ -28,8 +28,10 @@ import org.eclipse.lsp4j.Range;
 final class EditorTimes {
   private static final double NANOS = 1e6;
 
-  /** Without a word for so long, everything has been shown. */
-  private static final long QUIET = TimeUnit.SECONDS.toNanos(3);
+  /** In ms: without a word and next to no work for so long, everything has been shown. */
+  private static final long QUIET = 1_500;
+
+  private static final long IDLE = TimeUnit.MILLISECONDS.toNanos(20);
 
   private final int warm;
   private final int measured;
@@ -149,10 +151,13 @@ final class EditorTimes {
   }
 
   private static Map<String, List<Diagnostic>> quiet(Editor editor) throws InterruptedException {
-    long begun = System.nanoTime();
-    while (System.nanoTime() - Math.max(begun, editor.last().clock()) < QUIET) {
-      Thread.sleep(100);
-    }
+    Editor.Moment from;
+    Editor.Moment to = Editor.Moment.now();
+    do {
+      from = to;
+      Thread.sleep(QUIET);
+      to = Editor.Moment.now();
+    } while (editor.last().clock() > from.clock() || to.work() - from.work() > IDLE);
     return editor.shownNow();
   }
 
