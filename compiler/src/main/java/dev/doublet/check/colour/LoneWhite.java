@@ -11,12 +11,14 @@ import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.Figure;
 import dev.doublet.rulebook.Form;
+import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /** An aspect that a single white light can show. */
 public final class LoneWhite implements Check.OfBook {
@@ -29,11 +31,15 @@ public final class LoneWhite implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
+    Set<String> whites = whites(facts.book());
+    if (whites.isEmpty()) {
+      return List.of();
+    }
     List<Diagnostic> found = new ArrayList<>();
     for (Aspect aspect : facts.book().aspects()) {
       for (Form form : facts.book().forms()) {
         aspect.patternsOn(form).stream()
-            .filter(pattern -> canBeLone(facts.book(), pattern))
+            .filter(pattern -> canBeLone(whites, pattern))
             .findFirst()
             .ifPresent(pattern -> found.add(report(aspect, pattern)));
       }
@@ -41,13 +47,14 @@ public final class LoneWhite implements Check.OfBook {
     return found;
   }
 
-  private static boolean canBeLone(Rulebook book, Pattern pattern) {
+  private static boolean canBeLone(Set<String> whites, Pattern pattern) {
     List<Choice> choices = pattern.choices();
     for (int head = 0; head < choices.size(); head++) {
       int here = head;
-      boolean white = choices.get(head).displays().stream().anyMatch(d -> isOneWhite(book, d));
+      boolean white =
+          choices.get(head).displays().stream().anyMatch(d -> whites.contains(d.look()));
       boolean othersDark =
-          java.util.stream.IntStream.range(0, choices.size())
+          IntStream.range(0, choices.size())
               .filter(other -> other != here)
               .allMatch(other -> choices.get(other).accepts(Display.DARK));
       if (white && othersDark) {
@@ -57,18 +64,25 @@ public final class LoneWhite implements Check.OfBook {
     return false;
   }
 
-  /** A figure hides a colour of its name. */
-  private static boolean isOneWhite(Rulebook book, Display display) {
-    Optional<Figure> figure =
-        book.heads().stream()
-            .flatMap(h -> h.figures().stream())
-            .filter(f -> f.name().equals(display.look()))
-            .findFirst();
-    String colour =
-        figure.isEmpty()
-            ? display.look()
-            : figure.get().lit().size() == 1 ? figure.get().lit().get(0).colour() : "";
-    return book.colour(colour).filter(c -> WHITE.contains(c.published())).isPresent();
+  /** The colours and figures that are one white light. A figure hides a colour of its name. */
+  private static Set<String> whites(Rulebook book) {
+    Set<String> colours = new HashSet<>();
+    book.colours().stream()
+        .filter(c -> WHITE.contains(c.published()))
+        .forEach(c -> colours.add(c.name()));
+    Set<String> whites = new HashSet<>(colours);
+    Set<String> figures = new HashSet<>();
+    for (HeadType head : book.heads()) {
+      for (Figure figure : head.figures()) {
+        if (figures.add(figure.name())) {
+          whites.remove(figure.name());
+          if (figure.lit().size() == 1 && colours.contains(figure.lit().get(0).colour())) {
+            whites.add(figure.name());
+          }
+        }
+      }
+    }
+    return whites;
   }
 
   private Diagnostic report(Aspect aspect, Pattern pattern) {

@@ -51,7 +51,8 @@ public final class IndicationAgainstPermission implements Check.OfBook {
   private static Set<String> named(Rulebook book, Aspect aspect) {
     Set<String> named = new LinkedHashSet<>();
     Permission permission = aspect.permission();
-    if (all(permission).anyMatch(Movement.Unread.class::isInstance)) {
+    if (aspect.indication().isEmpty()
+        || all(permission).anyMatch(Movement.Unread.class::isInstance)) {
       return named;
     }
     String words = aspect.indication().toLowerCase(Locale.ROOT).replaceAll("\\s+", " ");
