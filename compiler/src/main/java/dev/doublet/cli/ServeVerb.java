@@ -47,11 +47,19 @@ final class ServeVerb implements Callable<Integer> {
     @Override
     public void publish(LogRecord fault) {
       if (fault.getLevel().intValue() >= Level.WARNING.intValue()) {
-        boolean unread = fault.getLoggerName().endsWith("StreamMessageProducer");
-        terminal.complain(
-            "a message of the editor was passed over"
-                + (unread ? ", as it cannot be read" : ": " + fault.getMessage()));
+        terminal.complain("a message of the editor was passed over" + reason(fault));
       }
+    }
+
+    private static String reason(LogRecord fault) {
+      if (fault.getLoggerName().endsWith("StreamMessageProducer")) {
+        return ", as it cannot be read";
+      }
+      return fault.getThrown() == null
+          ? ": " + fault.getMessage()
+          : ", as it lacks what the protocol asks for, or Doublet is at fault ("
+              + fault.getThrown().getClass().getSimpleName()
+              + ")";
     }
 
     @Override

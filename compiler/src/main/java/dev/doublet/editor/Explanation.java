@@ -27,7 +27,8 @@ public record Explanation(Span place, List<String> parts) {
   public static Optional<Explanation> at(Root root, SourceFile file, int offset) {
     Optional<Mention> name = root.nameAt(file, offset);
     if (name.isPresent()) {
-      List<String> parts = new Meanings(root).full(name.get().kind(), name.get().name());
+      List<String> known = new Meanings(root).full(name.get().kind(), name.get().name());
+      List<String> parts = known.isEmpty() ? asDeclared(root, name.get()) : known;
       return parts.isEmpty()
           ? Optional.empty()
           : Optional.of(new Explanation(name.get().span(), parts));
@@ -36,6 +37,24 @@ public record Explanation(Span place, List<String> parts) {
     return LayoutResolver.isLayout(file.name())
         ? address(root, file, offset).or(() -> key(file, word))
         : word(word);
+  }
+
+  /** What a layout declares in a few lines is told by them. */
+  private static List<String> asDeclared(Root root, Mention name) {
+    return switch (name.kind()) {
+      case KIND, BUS, LED, CHIP, SUPPLY ->
+          root.declarations(name).stream()
+              .flatMap(declared -> Outline.at(declared.span()).stream())
+              .map(Explanation::lines)
+              .toList();
+      default -> List.of();
+    };
+  }
+
+  /** As written, without the blanks that all lines begin with. */
+  private static String lines(Outline outline) {
+    Span whole = outline.whole();
+    return (" ".repeat(whole.from().column() - 1) + whole.text()).stripIndent().strip();
   }
 
   /** An address says what its signal answers to, as users count it and as packets carry it. */

@@ -55,6 +55,14 @@ public record Outline(String name, String what, Span whole, Span place, List<Out
         .findFirst();
   }
 
+  /** What is declared by a name at a place. */
+  static Optional<Outline> at(Span place) {
+    return of(place.file()).stream()
+        .flatMap(Outline::all)
+        .filter(o -> o.place().start() == place.start() && o.place().end() == place.end())
+        .findFirst();
+  }
+
   private Stream<Outline> all() {
     return Stream.concat(Stream.of(this), inside.stream().flatMap(Outline::all));
   }

@@ -120,7 +120,14 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
   public static boolean serve(InputStream in, OutputStream out, Folder.Opening opening)
       throws InterruptedException {
     Server server = new Server(opening);
-    Launcher<LanguageClient> launcher = LSPLauncher.createServerLauncher(server, in, out);
+    Launcher<LanguageClient> launcher =
+        new LSPLauncher.Builder<LanguageClient>()
+            .setLocalService(server)
+            .setRemoteInterface(LanguageClient.class)
+            .setInput(in)
+            .setOutput(out)
+            .setExceptionHandler(Server::unanswered)
+            .create();
     server.client = launcher.getRemoteProxy();
     var listening = launcher.startListening();
     CompletableFuture.runAsync(
@@ -141,6 +148,22 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
         server.desk.end();
       }
     }
+  }
+
+  /** What is told of a request without an answer: a refusal, or a fault without its innards. */
+  private static ResponseError unanswered(Throwable thrown) {
+    Throwable cause = thrown;
+    while (!(cause instanceof ResponseErrorException) && cause.getCause() != null) {
+      cause = cause.getCause();
+    }
+    return cause instanceof ResponseErrorException refusal
+        ? refusal.getResponseError()
+        : new ResponseError(
+            ResponseErrorCode.InternalError,
+            "this request lacks what the protocol asks for, or Doublet is at fault ("
+                + cause.getClass().getSimpleName()
+                + ")",
+            null);
   }
 
   @Override

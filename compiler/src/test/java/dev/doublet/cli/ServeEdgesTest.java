@@ -398,6 +398,37 @@ class ServeEdgesTest {
     assertThat(session.out()).contains("\"id\":1,\"result\"");
   }
 
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "\"textDocument/hover\"",
+        "\"textDocument/hover\", \"params\": null",
+        "\"textDocument/hover\", \"params\": {}",
+        "\"textDocument/formatting\", \"params\": {}",
+        "\"textDocument/codeAction\", \"params\": {\"textDocument\": {\"uri\": \"file:///a\"}}"
+      })
+  void a_request_that_lacks_something_is_refused_without_innards(String lacking) throws Exception {
+    String request = "{\"jsonrpc\": \"2.0\", \"id\": 7, \"method\": " + lacking + "}";
+    assertThat(said(HELLO, request, SHUTDOWN, EXIT))
+        .startsWith("true ")
+        .contains("\"id\":7,\"error\":{\"code\":-32603,\"message\":\"this request lacks")
+        .doesNotContain("\\tat ")
+        .doesNotContain("\"data\"");
+  }
+
+  @Test
+  void a_notice_that_lacks_something_is_told_of_in_one_sentence() {
+    String open = "{\"jsonrpc\": \"2.0\", \"method\": \"textDocument/didOpen\"}";
+    String exit = "{\"jsonrpc\": \"2.0\", \"method\": \"exit\"}";
+    String shutdown = "{\"jsonrpc\": \"2.0\", \"id\": 1, \"method\": \"shutdown\"}";
+    Session session = new Session(folder).with(framed(open) + framed(shutdown) + framed(exit));
+    assertThat(session.run("serve")).isZero();
+    assertThat(session.err())
+        .matches(
+            "doublet: a message of the editor was passed over, as it lacks what the protocol asks"
+                + " for, or Doublet is at fault \\(\\w+\\)\n");
+  }
+
   private static String framed(String message) {
     return "Content-Length: " + message.length() + "\r\n\r\n" + message;
   }

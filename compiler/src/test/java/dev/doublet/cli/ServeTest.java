@@ -278,6 +278,12 @@ class ServeTest {
       Position address = Editor.at(layout, "address: ", 1);
       Position figure = new Position(address.getLine(), address.getCharacter() + 9);
       assertThat(hover(editor, LAYOUT, figure)).contains("packet").contains("Stop");
+      Position kind = Editor.at(layout, "kind: home", 1);
+      Position home = new Position(kind.getLine(), kind.getCharacter() + 6);
+      assertThat(hover(editor, LAYOUT, home))
+          .contains("home: ")
+          .contains("form: two-head")
+          .contains("searchlight, searchlight");
     }
   }
 
