@@ -1,6 +1,7 @@
 package dev.doublet.cli;
 
 import dev.doublet.serve.Server;
+import java.io.IOException;
 import java.io.OutputStream;
 import java.util.concurrent.Callable;
 import java.util.logging.Handler;
@@ -46,13 +47,16 @@ final class ServeVerb implements Callable<Integer> {
   private final class Complaints extends Handler {
     @Override
     public void publish(LogRecord fault) {
-      if (fault.getLevel().intValue() >= Level.WARNING.intValue()) {
+      // Nothing is asked of an editor, so its answers are what is left of broken messages.
+      boolean answer = fault.getMessage().startsWith("Unmatched response message");
+      if (fault.getLevel().intValue() >= Level.WARNING.intValue() && !answer) {
         terminal.complain("a message of the editor was passed over" + reason(fault));
       }
     }
 
     private static String reason(LogRecord fault) {
-      if (fault.getLoggerName().endsWith("StreamMessageProducer")) {
+      if (fault.getLoggerName().endsWith("StreamMessageProducer")
+          || fault.getThrown() instanceof IOException) {
         return ", as it cannot be read";
       }
       return fault.getThrown() == null

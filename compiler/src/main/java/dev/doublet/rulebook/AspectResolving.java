@@ -68,11 +68,12 @@ final class AspectResolving {
   private Aspect aspect(Tree.Aspect tree) {
     String name = tree.name().text();
     if (name.isBlank()) {
-      scope.mistakes.wrong(
+      scope.mistakes.cited(
           "empty-value",
           tree.name().span(),
           "an aspect's name cannot be empty",
-          "every aspect is known by one name (49 CFR 236.23(c)).",
+          "every aspect is known by one name",
+          "49 CFR 236.23(c)",
           "write its name.");
     }
     once(tree, "rule", tree.rules().stream().map(Word::span).toList());

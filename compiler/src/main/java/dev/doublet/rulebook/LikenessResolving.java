@@ -154,11 +154,12 @@ final class LikenessResolving {
             was.atShortDistance(),
             change.getOrDefault(was.second(), was.second()));
     if (now.equals(was)) {
-      scope.mistakes.wrong(
+      scope.mistakes.cited(
           "idle-plate",
           likeness.span(),
           "the {plate} plate changes nothing of what \"{aspect}\" allows",
-          "aspects that ask for the same action share one name (49 CFR 236.23(c)).",
+          "aspects that ask for the same action share one name",
+          "49 CFR 236.23(c)",
           "say what the plate changes where it is declared, as in: plate {plate} turns slow into diverging, or what this aspect allows.",
           Datum.of("plate", plate),
           Datum.of("aspect", other.name()));

@@ -83,6 +83,21 @@ final class Mistakes {
     add(Diagnostic.error(name, Tier.STRUCTURE, span, message, data).because(why).help(help, data));
   }
 
+  /** The same, for a reason that a published source gives. */
+  void cited(
+      String name,
+      Span span,
+      String message,
+      String why,
+      String source,
+      String help,
+      Datum... data) {
+    add(
+        Diagnostic.error(name, Tier.STRUCTURE, span, message, data)
+            .because(why, source)
+            .help(help, data));
+  }
+
   /** True when anything is wrong, rather than only worth a note. */
   boolean hasErrors() {
     return !unknown.isEmpty() || said.stream().anyMatch(d -> d.severity() == Severity.ERROR);

@@ -161,11 +161,12 @@ final class NumeralResolving {
       used.removeAll(named);
       if (!used.isEmpty()) {
         String letter = Numerals.words(used.iterator().next());
-        scope.mistakes.wrong(
+        scope.mistakes.cited(
             "incomplete",
             aspect.span(),
             "\"{aspect}\" is of many numbers, and its name does not say {letter}",
-            "every aspect is known by one name (49 CFR 236.23(c)), so each number needs one.",
+            "every aspect is known by one name, and so is each number",
+            "49 CFR 236.23(c)",
             "name it as in: \"{aspect} {letter}\".",
             Datum.of("aspect", aspect.name()),
             Datum.of("letter", letter));

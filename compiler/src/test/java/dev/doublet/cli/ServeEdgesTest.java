@@ -387,7 +387,7 @@ class ServeEdgesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"{\"a\": x", "[]", "{", "\"\"", "5"})
+  @ValueSource(strings = {"{\"a\": x", "[]", "{", "\"\"", "5", "{\"id\": 9, \"method\":"})
   void a_broken_message_is_told_of_in_one_sentence(String broken) {
     String exit = "{\"jsonrpc\": \"2.0\", \"method\": \"exit\"}";
     String shutdown = "{\"jsonrpc\": \"2.0\", \"id\": 1, \"method\": \"shutdown\"}";

@@ -50,6 +50,9 @@ class FindingsTest {
   private static final Pattern EXAMPLE =
       Pattern.compile("(as in:?|such as|, or:) [^;]*|CIE 1931|MOROP NEM 672");
 
+  /** The rule that most reasons stand on. */
+  private static final Pattern CITED = Pattern.compile("49 CFR [\\d.]*\\d(\\(\\w+\\))*");
+
   /** The words of the language and of layouts, which advice may name. */
   private static final Set<String> LANGUAGE = language();
 
@@ -122,6 +125,8 @@ class FindingsTest {
       assertThat(spokenOf(said.message())).allMatch(word -> isKnown(word, known), said.message());
       places.forEach(
           place -> assertThat(advised(place.text())).allMatch(word -> isKnown(word, known)));
+      assertThat(CITED.matcher(said.why()).results().map(r -> r.group()))
+          .allMatch(said.sources()::contains, said.why());
       assertThat(advised(said.help())).allMatch(word -> isKnown(word, known), said.help());
     }
   }

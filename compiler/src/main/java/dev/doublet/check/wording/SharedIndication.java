@@ -39,7 +39,8 @@ public final class SharedIndication implements Check.OfBook {
             .words("aspects", shared.names());
     return shared
         .places(finding, label)
-        .because("what tells a crew to do the same is one aspect, with one name (49 CFR 236.23(c))")
+        .because(
+            "what tells a crew to do the same is one aspect, with one name", "49 CFR 236.23(c)")
         .help("mend one of the two, or make them one aspect, its patterns joined by \"or\"");
   }
 }
