@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -44,7 +45,8 @@ final class NewVerb implements Callable<Integer> {
   @Option(
       names = "--board",
       paramLabel = "BOARD",
-      description = "avr-16mhz, cortex-m0, cortex-m3 or rv32: what drives them")
+      completionCandidates = Boards.class,
+      description = "what drives them: ${COMPLETION-CANDIDATES}")
   private String board;
 
   @Option(
@@ -82,6 +84,14 @@ final class NewVerb implements Callable<Integer> {
             text.matches("[1-9]\\d?") && Integer.parseInt(text) <= most
                 ? Optional.of(Integer.valueOf(text))
                 : Optional.empty());
+  }
+
+  /** The names of the boards, for help and completion. */
+  private static final class Boards implements Iterable<String> {
+    @Override
+    public Iterator<String> iterator() {
+      return Board.ALL.stream().map(Board::word).iterator();
+    }
   }
 
   private static Question<Board> boards() {

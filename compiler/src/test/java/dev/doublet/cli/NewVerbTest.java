@@ -39,6 +39,14 @@ class NewVerbTest {
     soundWith(Starter.MOST_SIGNALS, board);
   }
 
+  @Test
+  void the_help_names_every_board() {
+    Session session = new Session(folder);
+    session.run("new", "--help");
+    String help = session.out().replaceAll("\\s+", " ");
+    assertThat(help).contains(Board.ALL.stream().map(Board::word).toList());
+  }
+
   /** A board is one word in the layout, so each is tried with every fourth number of signals. */
   @Tag("slow")
   @Test
