@@ -3,6 +3,7 @@ package dev.doublet.broker;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -36,6 +37,11 @@ public final class Boards implements AutoCloseable {
   private final Map<String, BoardState> states = new ConcurrentHashMap<>();
   private final Map<String, String> kept = new ConcurrentHashMap<>();
   private final List<Wait> waits = new ArrayList<>();
+  private final Set<String> read = new HashSet<>();
+  private final Map<Keeping, CompletableFuture<Void>> keepings = new ConcurrentHashMap<>();
+
+  /** A table, by its checksum, that a broker is to keep for a board. */
+  private record Keeping(String board, String sum) {}
 
   /** What somebody waits for. */
   private record Wait(
@@ -76,7 +82,9 @@ public final class Boards implements AutoCloseable {
     client.connect(place.options()).waitForCompletion(2L * BrokerPlace.MILLIS_TO_ANSWER);
     for (String name : names) {
       // Tables first: a broker keeps the order, so what it keeps is known when the board is.
-      isRead(name + TABLE);
+      if (isRead(name + TABLE)) {
+        read.add(name);
+      }
       if (!isRead(name + STATE)) {
         throw new Trouble("broker " + place.uri() + " lets nobody of this name read " + name, null);
       }
@@ -106,7 +114,8 @@ public final class Boards implements AutoCloseable {
 
   /**
    * Sends each board its table, as a retained message, which the broker keeps for one that is not
-   * there; then waits until all that are there have decided about theirs, or for so long. Returns
+   * there; then waits until it says that it does, where that may be read, and until all boards that
+   * are there have decided about theirs, or for so long. Returns
    * what those said that decided, when they did: somebody else may send them another at once.
    */
   public Map<TableOffer, BoardState> send(Collection<TableOffer> offers, int millis)
@@ -115,6 +124,8 @@ public final class Boards implements AutoCloseable {
     for (TableOffer offer : offers) {
       if (state(offer.controller()).filter(BoardState::isThere).isPresent()) {
         answers.put(offer, await(offer.controller(), offer::isDecidedBy, false));
+      } else if (read.contains(offer.controller())) {
+        keepings.put(new Keeping(offer.controller(), offer.sum()), new CompletableFuture<>());
       }
       try {
         String topic = offer.controller() + TABLE;
@@ -126,6 +137,7 @@ public final class Boards implements AutoCloseable {
         throw new Trouble(words + ": " + BrokerClient.words(e), e);
       }
     }
+    within(keepings.values(), BrokerPlace.MILLIS_TO_ANSWER);
     within(answers.values(), millis);
     Map<TableOffer, BoardState> decided = new LinkedHashMap<>();
     answers.forEach(
@@ -151,7 +163,7 @@ public final class Boards implements AutoCloseable {
     return wait.answer();
   }
 
-  private static void within(Collection<CompletableFuture<BoardState>> answers, int millis)
+  private static void within(Collection<? extends CompletableFuture<?>> answers, int millis)
       throws InterruptedException {
     try {
       CompletableFuture.allOf(answers.toArray(CompletableFuture<?>[]::new))
@@ -181,7 +193,12 @@ public final class Boards implements AutoCloseable {
       int slash = topic.lastIndexOf('/');
       String board = topic.substring(0, Math.max(0, slash));
       if (names.contains(board) && topic.endsWith(TABLE)) {
-        kept.put(board, Sums.of(message.getPayload()));
+        Keeping keeping = new Keeping(board, Sums.of(message.getPayload()));
+        kept.put(board, keeping.sum());
+        CompletableFuture<Void> awaited = keepings.get(keeping);
+        if (awaited != null) {
+          awaited.complete(null);
+        }
       }
       if (!names.contains(board) || !topic.endsWith(STATE)) {
         return;
