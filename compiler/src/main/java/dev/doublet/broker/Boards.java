@@ -115,8 +115,8 @@ public final class Boards implements AutoCloseable {
   /**
    * Sends each board its table, as a retained message, which the broker keeps for one that is not
    * there; then waits until it says that it does, where that may be read, and until all boards that
-   * are there have decided about theirs, or for so long. Returns
-   * what those said that decided, when they did: somebody else may send them another at once.
+   * are there have decided about theirs, or for so long. Returns what those said that decided, when
+   * they did: somebody else may send them another at once.
    */
   public Map<TableOffer, BoardState> send(Collection<TableOffer> offers, int millis)
       throws Trouble, InterruptedException {

@@ -147,11 +147,9 @@ public final class IdleCover implements Check.OfBook {
     for (AspectPicture shown : site.shown()) {
       Condition whole = Condition.of(shown.picture(), site.plates());
       for (Failure failure : faults.apply(site, shown.picture())) {
-        Set<Use> uses =
-            covering(site.crew().book(), site.crew().form(), List.of(failure.kind()));
+        Set<Use> uses = covering(site.crew().book(), site.crew().form(), List.of(failure.kind()));
         uses.retainAll(idle);
-        if (!uses.isEmpty()
-            && !Case.of(shown, Trial.of(whole, failure), site.crew()).isSafe()) {
+        if (!uses.isEmpty() && !Case.of(shown, Trial.of(whole, failure), site.crew()).isSafe()) {
           idle.removeAll(uses);
         }
       }
