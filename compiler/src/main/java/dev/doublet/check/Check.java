@@ -20,8 +20,10 @@ public interface Check<F> {
   /** What this check finds, in any order, each thing once. */
   List<Diagnostic> find(F facts);
 
-  /** How deep it looks; it runs only when no earlier tier has errors. */
-  Tier tier();
+  /** How deep it looks, most of them for a meaning; it runs only when no earlier tier has errors. */
+  default Tier tier() {
+    return Tier.MEANING;
+  }
 
   /** What must have been read whole, as it speaks of what is not there; nothing for most. */
   default Needs needs() {

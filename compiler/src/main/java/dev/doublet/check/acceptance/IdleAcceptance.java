@@ -6,7 +6,6 @@ import dev.doublet.diagnostic.Acceptance;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.FindingNames;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.source.Nearest;
 import java.util.ArrayList;
@@ -28,11 +27,6 @@ public final class IdleAcceptance implements Check.OfFindings {
           COVER,
           "unanswered-command",
           "say what such a command does: \"otherwise: keep\" or \"otherwise: most-restrictive\"");
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public Needs needs() {

@@ -5,7 +5,6 @@ import dev.doublet.cells.Row;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.BookFacts.AspectPattern;
@@ -29,11 +28,6 @@ public final class FlashOnlyDifference implements Check.OfBook {
   @Override
   public boolean givesOnlyNotes() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

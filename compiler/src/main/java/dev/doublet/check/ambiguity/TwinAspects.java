@@ -3,7 +3,6 @@ package dev.doublet.check.ambiguity;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.BookFacts.Look;
@@ -27,11 +26,6 @@ public final class TwinAspects implements Check.OfBook {
    */
   TwinAspects(long budget) {
     this.budget = budget;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Colour;
@@ -22,11 +21,6 @@ import java.util.Set;
 
 /** Figures of one head, or figures and a plain colour, that light the same lamps. */
 public final class TwinFigures implements Check.OfBook {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {

@@ -3,7 +3,6 @@ package dev.doublet.check.ambiguity;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.BookFacts.Look;
@@ -16,11 +15,6 @@ import java.util.Map;
 
 /** Aspects that are told apart by the positions of arms, and by night look alike. */
 public final class TwinsByNight implements Check.OfBook {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {

@@ -4,7 +4,6 @@ import dev.doublet.cells.Widest;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
@@ -25,11 +24,6 @@ import java.util.TreeMap;
 /** Aspects that permit exactly the same on the same form. */
 public final class TwoNamesOneMeaning implements Check.OfBook {
   private static final int MOST_PLACES = 5;
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {

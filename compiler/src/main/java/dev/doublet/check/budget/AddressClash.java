@@ -3,7 +3,6 @@ package dev.doublet.check.budget;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Bus;
@@ -23,11 +22,6 @@ import java.util.TreeMap;
 /** Two signals that answer to one address, topic or event. */
 public final class AddressClash implements Check.OfLayout {
   private static final int MOST_PLACES = 3;
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

@@ -4,7 +4,6 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Unit;
@@ -14,11 +13,6 @@ import java.util.List;
 
 /** An address whose packet is the broadcast to every accessory. */
 public final class BroadcastAddress implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

@@ -3,7 +3,6 @@ package dev.doublet.check.budget;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.RefreshTime;
@@ -20,11 +19,6 @@ import java.util.Optional;
  * swing on them, where no chain alone is too long.
  */
 public final class SlowBoard implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

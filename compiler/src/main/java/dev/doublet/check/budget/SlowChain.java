@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
@@ -18,11 +17,6 @@ import java.util.Map;
 
 /** A chain that takes too long to send for the fastest rhythm, fade or swing on it. */
 public final class SlowChain implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
@@ -20,11 +19,6 @@ import java.util.stream.Collectors;
 
 /** Chains that can draw more current than the supply they hang on gives. */
 public final class SupplyTooSmall implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   /**
    * A chain on its supply.

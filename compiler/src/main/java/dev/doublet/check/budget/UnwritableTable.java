@@ -3,7 +3,6 @@ package dev.doublet.check.budget;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Controller;
@@ -16,11 +15,6 @@ public final class UnwritableTable implements Check.OfLayout {
   @Override
   public boolean takesLong() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Alike;
@@ -16,11 +15,6 @@ import java.util.List;
 
 /** A command value that the bus or the mode of command cannot carry. */
 public final class ValueOutOfReach implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Chain;
@@ -17,11 +16,6 @@ import java.util.Map;
 
 /** A supply of more volts than the LEDs on it bear. */
 public final class VoltageTooHigh implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   /** Supplies and kinds of LED that do not go together; a chain's own supply is one for itself. */
   private record Clash(Supply supply, int chain, String part) {}

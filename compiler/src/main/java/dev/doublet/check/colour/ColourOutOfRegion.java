@@ -10,7 +10,6 @@ import dev.doublet.colour.Xyz;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LedGroup;
@@ -29,11 +28,6 @@ import java.util.stream.Stream;
 
 /** A colour that lies outside its published region. */
 public final class ColourOutOfRegion implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

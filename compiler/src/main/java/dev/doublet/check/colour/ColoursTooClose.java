@@ -5,7 +5,6 @@ import dev.doublet.colour.Eye;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Contrast;
 import dev.doublet.facts.LayoutFacts;
@@ -24,11 +23,6 @@ import java.util.function.ToDoubleFunction;
 
 /** Two colours that tell aspects apart and look too much alike. */
 public final class ColoursTooClose implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

@@ -6,7 +6,6 @@ import dev.doublet.colour.Drive;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LedGroup;
@@ -18,11 +17,6 @@ import java.util.stream.Stream;
 
 /** A colour that turns into another one when its chain, or some lamps of it, are dimmed. */
 public final class DimmedOffColour implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

@@ -5,7 +5,6 @@ import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Rhythm;
@@ -14,11 +13,6 @@ import java.util.List;
 /** A rhythm faster than is safe for all who see it. */
 public final class FastFlash implements Check.OfBook {
   private static final int MOST = 60 * Seeing.SAFE_FLASHES;
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {

@@ -5,7 +5,6 @@ import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.BuildGroup;
@@ -18,11 +17,6 @@ import java.util.Optional;
 
 /** Lamps too near one another to be seen apart. */
 public final class LampsMerge implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {

@@ -3,7 +3,6 @@ package dev.doublet.check.colour;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
@@ -23,11 +22,6 @@ import java.util.stream.IntStream;
 /** An aspect that a single white light can show. */
 public final class LoneWhite implements Check.OfBook {
   private static final Set<String> WHITE = Set.of("white", "warm-white");
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {

@@ -5,7 +5,6 @@ import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Choice;
@@ -23,11 +22,6 @@ import java.util.stream.Collectors;
 /** Rhythms too alike to be told apart. */
 public final class RatesTooAlike implements Check.OfBook {
   private static final int MOST_PLACES = 6;
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {

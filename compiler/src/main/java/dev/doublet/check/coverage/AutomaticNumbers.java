@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Layout;
@@ -22,11 +21,6 @@ public final class AutomaticNumbers implements Check.OfLayout {
   @Override
   public boolean givesOnlyNotes() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

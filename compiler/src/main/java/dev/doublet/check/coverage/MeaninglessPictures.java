@@ -8,7 +8,6 @@ import dev.doublet.cells.Variable;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.BuildGroup;
@@ -52,11 +51,6 @@ public final class MeaninglessPictures implements Check.OfLayout {
   @Override
   public boolean givesOnlyNotes() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

@@ -3,18 +3,12 @@ package dev.doublet.check.coverage;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.rulebook.Rulebook;
 import java.util.List;
 
 /** A layout's rulebook none of whose aspects is known to be the most restrictive. */
 public final class NoMostRestrictiveAspect implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public Needs needs() {

@@ -3,7 +3,6 @@ package dev.doublet.check.coverage;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Movement;
@@ -12,11 +11,6 @@ import java.util.List;
 
 /** A rulebook none of whose aspects is a plain stop. */
 public final class NoPlainStop implements Check.OfBook {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public Needs needs() {

@@ -3,7 +3,6 @@ package dev.doublet.check.coverage;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.BuildGroup;
@@ -25,11 +24,6 @@ public final class PictureWithoutAspect implements Check.OfLayout {
   @Override
   public boolean takesLong() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

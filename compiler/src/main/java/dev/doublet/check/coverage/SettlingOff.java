@@ -3,7 +3,6 @@ package dev.doublet.check.coverage;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LayoutFacts.Alike;
@@ -17,11 +16,6 @@ import java.util.Optional;
 
 /** A signal that shows other aspects while the packets of one command arrive. */
 public final class SettlingOff implements Check.OfLayout {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public Needs needs() {

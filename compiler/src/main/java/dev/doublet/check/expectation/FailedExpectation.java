@@ -3,7 +3,6 @@ package dev.doublet.check.expectation;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
@@ -39,11 +38,6 @@ public final class FailedExpectation implements Check.OfBook {
    */
   FailedExpectation(long budget) {
     this.budget = budget;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

@@ -3,7 +3,6 @@ package dev.doublet.check.failure;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.FaultWords;
@@ -33,11 +32,6 @@ import java.util.Set;
  * so while they travel each may be at any position between; lamps change at once.
  */
 public final class ClearOnTheWay implements Check.OfBook {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public Needs needs() {

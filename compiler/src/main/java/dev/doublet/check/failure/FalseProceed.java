@@ -3,7 +3,6 @@ package dev.doublet.check.failure;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.rulebook.Fault;
 import java.util.List;
@@ -15,11 +14,6 @@ public final class FalseProceed implements Check.OfLayout {
   @Override
   public boolean takesLong() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

@@ -3,7 +3,6 @@ package dev.doublet.check.failure;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.facts.LayoutFacts;
@@ -30,11 +29,6 @@ public final class FaultSummary implements Check.OfLayout {
   @Override
   public boolean takesLong() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   @Override

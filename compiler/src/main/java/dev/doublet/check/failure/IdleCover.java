@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.colour.LedFamily;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.failure.AnyLayout;
@@ -39,11 +38,6 @@ public final class IdleCover implements Check.OfBook {
   @Override
   public boolean takesLong() {
     return true;
-  }
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
   }
 
   /**

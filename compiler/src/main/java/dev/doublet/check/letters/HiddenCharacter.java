@@ -3,7 +3,6 @@ package dev.doublet.check.letters;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Visible;
@@ -17,11 +16,6 @@ public final class HiddenCharacter implements Check.OfTexts {
   private static final int JOINER = 0x200D;
   private static final int TEXT_SHAPE = 0xFE0E;
   private static final int EMOJI_SHAPE = 0xFE0F;
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(List<SourceFile> texts) {

@@ -3,7 +3,6 @@ package dev.doublet.check.letters;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.source.SourceFile;
 import dev.doublet.source.Span;
@@ -20,11 +19,6 @@ import java.util.Optional;
  */
 public final class LookAlikeLetters implements Check.OfTexts {
   private static final int MOST_PLACES = 3;
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(List<SourceFile> texts) {

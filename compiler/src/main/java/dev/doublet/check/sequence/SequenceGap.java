@@ -3,7 +3,6 @@ package dev.doublet.check.sequence;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
@@ -19,11 +18,6 @@ import java.util.Optional;
 /** A rulebook that cannot bring a train from its fastest aspect to a stand. */
 public final class SequenceGap implements Check.OfBook {
   private static final int MOST_PLACES = 5;
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public Needs needs() {

@@ -3,7 +3,6 @@ package dev.doublet.check.sequence;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
@@ -18,11 +17,6 @@ import java.util.stream.Collectors;
 
 /** An aspect that announces what no aspect permits. */
 public final class UnmetAnnouncement implements Check.OfBook {
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public Needs needs() {

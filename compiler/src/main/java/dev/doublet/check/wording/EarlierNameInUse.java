@@ -4,7 +4,6 @@ import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
@@ -15,11 +14,6 @@ import java.util.Map;
 
 /** An aspect that had the name which another still has. */
 public final class EarlierNameInUse implements Check.OfBook {
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
-
   @Override
   public List<Diagnostic> find(BookFacts facts) {
     List<Diagnostic> found = new ArrayList<>();

@@ -3,7 +3,6 @@ package dev.doublet.check.wording;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.rulebook.Aspect;
@@ -28,11 +27,6 @@ public final class IndicationAgainstPermission implements Check.OfBook {
 
   private static final Pattern FIGURE = Pattern.compile("(\\p{Nd}+) ?(mph|km/h)");
   private static final Pattern STOP = Pattern.compile("(?<!not )(?<!without )\\bstop\\b");
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
