@@ -126,6 +126,9 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
     List<Set<String>> colours = new ArrayList<>();
     make.lamps().forEach(lamp -> colours.add(new TreeSet<>()));
     for (String look : looks) {
+      if (colours.stream().allMatch(ofLamp -> ofLamp.size() == MOST_COLOURS)) {
+        break;
+      }
       for (Lit lit : make.lights(look).orElse(List.of())) {
         Set<String> ofLamp = colours.get(lit.lamp());
         if (ofLamp.size() < MOST_COLOURS) {
