@@ -20,7 +20,9 @@ public interface Check<F> {
   /** What this check finds, in any order, each thing once. */
   List<Diagnostic> find(F facts);
 
-  /** How deep it looks, most of them for a meaning; it runs only when no earlier tier has errors. */
+  /**
+   * How deep it looks, most of them for a meaning; it runs only when no earlier tier has errors.
+   */
   default Tier tier() {
     return Tier.MEANING;
   }

@@ -67,10 +67,7 @@ class ManyAlikeTest {
                 "A" + i, "normal then normal", "on two show c" + i + " over any or any over c" + i),
         ""),
     ASPECTS_OF_ONE_LAMP_BY_NIGHT(
-        "twins-by-night",
-        30,
-        i -> aspect("A" + i, "normal then normal", "on arms show p" + i),
-        ""),
+        "twins-by-night", 30, i -> aspect("A" + i, "normal then normal", "on arms show p" + i), ""),
     ASPECTS_WITH_PLATES(
         "twin-aspects",
         MANY,
@@ -155,7 +152,9 @@ class ManyAlikeTest {
               imperfect.isEmpty() ? "most restrictive" : imperfect,
               arms
                   ? "form arms { left }  arm a shows "
-                      + IntStream.range(0, 30).mapToObj(i -> "p" + i + " in green").collect(joining(", "))
+                      + IntStream.range(0, 30)
+                          .mapToObj(i -> "p" + i + " in green")
+                          .collect(joining(", "))
                   : "",
               rhythms
                   ? "rhythms { " + each(i -> "r" + i + " " + (i % 600 + 1) + " per minute") + " }\n"

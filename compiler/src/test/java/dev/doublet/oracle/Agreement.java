@@ -96,7 +96,9 @@ final class Agreement {
     assertThat(found).isEqualTo(sat.twins()).isEqualTo(bdd.twins());
   }
 
-  /** Each finding has two that only the night makes alike, and none that even the night does not. */
+  /**
+   * Each finding has two that only the night makes alike, and none that even the night does not.
+   */
   private static void assertTwinsByNight(Rulebook book, Meaning<?> sat, Meaning<?> bdd) {
     Set<Meaning.Twins> found = new HashSet<>();
     for (Diagnostic finding : new TwinsByNight().find(BookFacts.of(book, CheckOptions.ALL))) {
