@@ -1,14 +1,17 @@
 package dev.doublet.failure;
 
 import dev.doublet.failure.Site.AspectPicture;
+import dev.doublet.rulebook.Choice;
 import dev.doublet.rulebook.Colour;
 import dev.doublet.rulebook.Display;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.rulebook.Lit;
+import dev.doublet.rulebook.Reading.Reads;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.source.Span;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -68,6 +71,46 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
       places.add(new Place(makes, unable, looks));
     }
     return places;
+  }
+
+  /**
+   * What each head of a form shows, with some plates, where a pattern takes anything: dark, or the
+   * safe side of each arm that may stand there.
+   */
+  static List<List<Display>> rest(
+      Rulebook book, PatternIndex patterns, Collection<String> plates) {
+    List<List<Display>> rest = new ArrayList<>();
+    boolean arms = book.heads().stream().anyMatch(HeadType::isArm);
+    for (int head = 0; head < patterns.heads(); head++) {
+      Set<Display> here = new LinkedHashSet<>();
+      if (arms && patterns.hasAny(head)) {
+        Map<String, Set<String>> ways = ways(head, patterns, plates);
+        book.heads().stream()
+            .filter(make -> unable(make, ways).isEmpty())
+            .forEach(make -> here.add(make.safest()));
+      }
+      rest.add(here.isEmpty() ? List.of(Display.DARK) : List.copyOf(here));
+    }
+    return rest;
+  }
+
+  /** What a head shows for each aspect that does not take anything there. */
+  private static Map<String, Set<String>> ways(
+      int head, PatternIndex patterns, Collection<String> plates) {
+    Map<String, Set<String>> ways = new LinkedHashMap<>();
+    Set<String> anything = new HashSet<>();
+    for (Reads by : patterns.patterns()) {
+      if (plates.containsAll(by.pattern().plates())) {
+        Choice choice = by.pattern().choices().get(head);
+        Set<String> looks = ways.computeIfAbsent(by.aspect().family(), a -> new HashSet<>());
+        choice.displays().forEach(d -> looks.add(d.look()));
+        if (choice.isAny()) {
+          anything.add(by.aspect().family());
+        }
+      }
+    }
+    ways.keySet().removeAll(anything);
+    return ways;
   }
 
   private static Set<String> looks(int head, List<AspectPicture> shown) {

@@ -312,8 +312,9 @@ public record Site(
   /** True when some picture of a form means so many aspects that nothing fails on it here. */
   public static boolean isCrowded(Rulebook book, Form form, List<String> plates) {
     PatternIndex patterns = PatternIndex.of(book, form);
+    List<List<Display>> rest = Place.rest(book, patterns, plates);
     return patterns.patterns().stream()
-        .flatMap(by -> pictures(by.pattern()).stream())
+        .flatMap(by -> pictures(by.pattern(), rest).stream())
         .distinct()
         .anyMatch(picture -> patterns.meanings(plates, picture).size() > MOST_MEANINGS);
   }
@@ -323,9 +324,10 @@ public record Site(
     List<AspectPicture> shown = new ArrayList<>();
     Set<Object> known = new HashSet<>();
     Map<List<Display>, List<Reads>> meanings = new HashMap<>();
+    List<List<Display>> rest = Place.rest(book, patterns, plates);
     for (Reads by : patterns.patterns()) {
       if (plates.containsAll(by.pattern().plates())) {
-        for (List<Display> picture : pictures(by.pattern())) {
+        for (List<Display> picture : pictures(by.pattern(), rest)) {
           List<Reads> means = meanings.computeIfAbsent(picture, p -> patterns.meanings(plates, p));
           Reads read = by.of(picture);
           if (means.size() <= MOST_MEANINGS
@@ -339,12 +341,13 @@ public record Site(
     return shown;
   }
 
-  /** Each alternative of a pattern; a head that may show anything is dark. */
-  private static List<List<Display>> pictures(Pattern pattern) {
+  /** Each alternative of a pattern; a head that may show anything is at rest. */
+  private static List<List<Display>> pictures(Pattern pattern, List<List<Display>> rest) {
     List<List<Display>> options = new ArrayList<>();
     long count = 1;
-    for (Choice choice : pattern.choices()) {
-      List<Display> all = choice.isAny() ? List.of(choice.shown()) : choice.displays();
+    for (int head = 0; head < rest.size(); head++) {
+      Choice choice = pattern.choices().get(head);
+      List<Display> all = choice.isAny() ? rest.get(head) : choice.displays();
       count = Math.min(MOST_PICTURES + 1, count * all.size());
       options.add(count > MOST_PICTURES ? all.subList(0, 1) : all);
     }
