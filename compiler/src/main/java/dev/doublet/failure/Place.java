@@ -77,8 +77,7 @@ record Place(Set<HeadType> makes, Map<HeadType, Set<String>> unable, Set<String>
    * What each head of a form shows, with some plates, where a pattern takes anything: dark, or the
    * safe side of each arm that may stand there.
    */
-  static List<List<Display>> rest(
-      Rulebook book, PatternIndex patterns, Collection<String> plates) {
+  static List<List<Display>> rest(Rulebook book, PatternIndex patterns, Collection<String> plates) {
     List<List<Display>> rest = new ArrayList<>();
     boolean arms = book.heads().stream().anyMatch(HeadType::isArm);
     for (int head = 0; head < patterns.heads(); head++) {
