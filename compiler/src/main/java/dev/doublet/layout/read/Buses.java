@@ -3,10 +3,13 @@ package dev.doublet.layout.read;
 import dev.doublet.bus.TopicName;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Spelling;
 import dev.doublet.layout.read.Commands.By;
 import dev.doublet.source.Span;
 import dev.doublet.syntax.YamlNode;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** The buses of a layout. */
@@ -25,9 +28,20 @@ final class Buses {
       Bus dcc = new Bus("dcc", Bus.Speaks.DCC, 1, 5, "", layout.span());
       return new Buses(Declared.builtIn("bus", "dcc", dcc), complaints);
     }
+    Map<String, YamlNode.Scalar> alike = new HashMap<>();
     return new Buses(
         Declared.read(
-            layout, complaints, Keys.BUSES, "bus", (name, said) -> bus(name, said, complaints)),
+            layout,
+            complaints,
+            Keys.BUSES,
+            "bus",
+            (name, said) -> {
+              YamlNode.Scalar first = alike.putIfAbsent(Spelling.alike(name.text()), name);
+              if (first != null) {
+                complaints.speltAlike("buses", name, first, Spelling.of(name.text()));
+              }
+              return bus(name, said, complaints);
+            }),
         complaints);
   }
 
