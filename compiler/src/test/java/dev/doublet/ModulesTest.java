@@ -104,6 +104,23 @@ class ModulesTest {
     assertThat(tables("spring.yaml").keySet()).contains("tower.bin", "yard.bin");
   }
 
+  /** What a table numbers must not follow a file that is not its module's. */
+  @Test
+  void a_module_has_the_same_table_wherever_a_meet_declares_its_buses() {
+    String two = "buses:\n  track: {speaks: dcc}\n  house: {speaks: mqtt}\n";
+    String swapped = "buses:\n  house: {speaks: mqtt}\n  track: {speaks: dcc}\n";
+    files.put(
+        "two.yaml",
+        module("two", "D1", 1)
+                .replace("buses:\n  track: {speaks: dcc}\n", two)
+            + "        - {name: D2, by: topic}\n");
+    byte[] alone = tables("two.yaml").get("two.bin");
+    for (String buses : List.of(two, swapped)) {
+      files.put("meet.yaml", meet("d: {layout: two.yaml}") + buses);
+      assertThat(tables("meet.yaml").get("two.bin")).isEqualTo(alone);
+    }
+  }
+
   /** Carried from one module to another with a different offset, its line as it was. */
   @Test
   void a_signal_that_moves_between_modules_keeps_its_address() {

@@ -99,7 +99,7 @@ final class ExpectedBehaviour {
     return order;
   }
 
-  /** Those that some signal listens to, as the layout has them. */
+  /** Those that some signal listens to, by name. */
   private static List<Bus> used(Controller controller) {
     List<Bus> buses = new ArrayList<>();
     for (Unit unit : controller.units()) {
@@ -107,11 +107,7 @@ final class ExpectedBehaviour {
         buses.add(unit.command().bus());
       }
     }
-    buses.sort(
-        (one, other) -> {
-          int places = one.span().compareTo(other.span());
-          return places != 0 ? places : one.name().compareTo(other.name());
-        });
+    buses.sort((one, other) -> one.name().compareTo(other.name()));
     return buses;
   }
 

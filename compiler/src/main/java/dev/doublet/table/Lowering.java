@@ -115,12 +115,13 @@ public final class Lowering {
         .toList();
   }
 
-  /** The buses a controller's table knows, in the order in which readers number them. */
+  /**
+   * The buses a controller's table knows, in the order in which readers number them: by name, as a
+   * module's table must not depend on where the layout that uses it declares them.
+   */
   public static List<dev.doublet.layout.Bus> buses(Controller controller) {
     SortedSet<dev.doublet.layout.Bus> used =
-        new TreeSet<>(
-            Comparator.comparing(dev.doublet.layout.Bus::span)
-                .thenComparing(dev.doublet.layout.Bus::name));
+        new TreeSet<>(Comparator.comparing(dev.doublet.layout.Bus::name));
     controller.units().forEach(u -> used.add(u.command().bus()));
     return List.copyOf(used);
   }
