@@ -111,8 +111,7 @@ class ModulesTest {
     String swapped = "buses:\n  house: {speaks: mqtt}\n  track: {speaks: dcc}\n";
     files.put(
         "two.yaml",
-        module("two", "D1", 1)
-                .replace("buses:\n  track: {speaks: dcc}\n", two)
+        module("two", "D1", 1).replace("buses:\n  track: {speaks: dcc}\n", two)
             + "        - {name: D2, by: topic}\n");
     byte[] alone = tables("two.yaml").get("two.bin");
     for (String buses : List.of(two, swapped)) {
