@@ -14,6 +14,7 @@ import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -35,6 +36,7 @@ import java.util.stream.Stream;
  *     aspects that it can show
  * @param patterns every pattern of the form
  * @param shorter for each form that it may be read as without dark heads, every pattern
+ * @param night what it makes out by night of each display that an arm may be taken for then
  */
 public record Crew(
     Rulebook book,
@@ -43,7 +45,8 @@ public record Crew(
     Form form,
     List<Reads> dark,
     PatternIndex patterns,
-    Map<Form, PatternIndex> shorter) {
+    Map<Form, PatternIndex> shorter,
+    Map<Display, Glimpse> night) {
   /** How many pictures of a signal with many dark heads are looked at. */
   private static final long MOST_PICTURES = 100_000;
 
@@ -75,7 +78,24 @@ public record Crew(
         form,
         mostRestrictive(shows),
         PatternIndex.of(book, form),
-        shorter);
+        shorter,
+        night(book));
+  }
+
+  /** By night an arm is taken for any position, of any arm, in which that light shows. */
+  private static Map<Display, Glimpse> night(Rulebook book) {
+    Map<Display, Display> lights = book.byNight();
+    Map<Display, Set<Display>> alike = new HashMap<>();
+    lights.forEach(
+        (position, light) ->
+            alike.computeIfAbsent(light, l -> new TreeSet<>(Set.of(l))).add(position));
+    Map<Display, Glimpse> night = new HashMap<>();
+    alike.forEach(
+        (light, all) -> {
+          Glimpse glimpse = Glimpse.byNight(light, List.copyOf(all));
+          all.forEach(display -> night.put(display, glimpse));
+        });
+    return night;
   }
 
   /**
@@ -102,7 +122,7 @@ public record Crew(
 
   /** The same crew with another rule for all imperfect signals. */
   Crew under(Imperfect other) {
-    return new Crew(book, Provisos.NONE, other, form, dark, patterns, shorter);
+    return new Crew(book, Provisos.NONE, other, form, dark, patterns, shorter, night);
   }
 
   /** The exception by which a picture is read that the rulebook does not define. */
@@ -123,8 +143,11 @@ public record Crew(
   /** What can be made out of a picture whatever else the signal shows; perhaps nothing. */
   Read madeOut(List<Glimpse> seen, Collection<String> plates) {
     if (seen.stream().allMatch(Glimpse::named)) {
-      List<Display> picture = seen.stream().map(Glimpse::display).toList();
-      List<Reads> defined = patterns.meanings(plates, picture);
+      List<Reads> defined =
+          pictures(seen.stream().map(Glimpse::shows).toList()).stream()
+              .flatMap(picture -> patterns.meanings(plates, picture).stream())
+              .distinct()
+              .toList();
       if (!defined.isEmpty()) {
         return new Read(true, defined);
       }
@@ -150,7 +173,8 @@ public record Crew(
   Crew with(Map<Pattern, Reads> changed) {
     Map<Form, PatternIndex> others = new LinkedHashMap<>();
     shorter.forEach((other, its) -> others.put(other, its.with(changed)));
-    return new Crew(book, provisos, rule, form, dark, patterns.with(changed), others);
+    return new Crew(
+        book, provisos, rule, form, dark, patterns.with(changed), others, night);
   }
 
   /** True when a head that may show anything may show the same before another crew. */

@@ -20,8 +20,10 @@ import java.util.stream.IntStream;
  * @param named true when the head shows just that display
  * @param maybe the displays that what is lit may be part of; empty when nothing lit can be named
  * @param remains what is lit when it cannot be named
+ * @param byNight true for a light beside arms by night: all that it may be look just so
  */
-public record Glimpse(Display display, boolean named, List<Display> maybe, Remains remains) {
+public record Glimpse(
+    Display display, boolean named, List<Display> maybe, Remains remains, boolean byNight) {
 
   /**
    * Lights of a head that together are no display.
@@ -52,7 +54,12 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
   /** A head that shows what it should. */
   public static Glimpse of(Display display) {
     boolean dark = display.equals(Display.DARK);
-    return new Glimpse(display, true, dark ? List.of() : List.of(display), Remains.NONE);
+    return new Glimpse(display, true, dark ? List.of() : List.of(display), Remains.NONE, false);
+  }
+
+  /** A light of a colour by night, which may be each of some displays. */
+  static Glimpse byNight(Display colour, List<Display> alike) {
+    return new Glimpse(colour, true, alike, Remains.NONE, true);
   }
 
   /**
@@ -67,7 +74,7 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
     if (lit.isEmpty()) {
       return strange == 0
           ? of(Display.DARK)
-          : new Glimpse(Display.DARK, false, List.of(), new Remains(Map.of(), true));
+          : new Glimpse(Display.DARK, false, List.of(), new Remains(Map.of(), true), false);
     }
     Remains remains = remains(type, lit, rhythms, strange);
     String rhythm = rhythms.get(0);
@@ -90,9 +97,9 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
       Display lone = new Display(lit.get(0).colour(), rhythm);
       maybe.remove(lone);
       maybe.add(0, lone);
-      return new Glimpse(lone, true, maybe, Remains.NONE);
+      return new Glimpse(lone, true, maybe, Remains.NONE, false);
     }
-    return new Glimpse(Display.DARK, false, maybe, remains);
+    return new Glimpse(Display.DARK, false, maybe, remains, false);
   }
 
   /**
@@ -106,6 +113,11 @@ public record Glimpse(Display display, boolean named, List<Display> maybe, Remai
   /** True when something lit can be read. */
   boolean isLit() {
     return !maybe.isEmpty();
+  }
+
+  /** The displays that look just so. */
+  List<Display> shows() {
+    return byNight ? maybe : List.of(display);
   }
 
   private static List<Lit> own(List<Lit> lit, List<String> rhythms) {

@@ -32,6 +32,11 @@ record Head(Display display, HeadType makeOrNull, List<Light> lights, Glimpse gl
     return new Head(display, null, List.of(), Glimpse.of(display));
   }
 
+  /** True for an arm of which no more than the lamp has failed. */
+  boolean isArmWithFailedLamp() {
+    return makeOrNull != null && makeOrNull.isArm();
+  }
+
   private static Head failed(Display display, HeadType make, List<Light> lights) {
     List<Light> known = lights.stream().filter(Light::isKnown).toList();
     int strange = lights.size() - known.size();

@@ -59,7 +59,7 @@ public final class Pairs {
   }
 
   private void at(AspectPicture shown) {
-    Condition whole = Condition.of(shown.picture(), site.plates());
+    Condition whole = site.whole(shown.picture());
     List<Case> alone = new ArrayList<>();
     Set<Object> results = new HashSet<>();
     for (Failure failure : faults.apply(site, shown.picture())) {

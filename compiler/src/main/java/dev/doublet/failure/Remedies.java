@@ -106,7 +106,7 @@ public final class Remedies {
     AspectPicture shown = found.one().shown();
     List<Failure> failures =
         found.one().trial().failures().stream().map(f -> f == was ? now : f).toList();
-    Condition whole = Condition.of(shown.picture(), found.site().plates());
+    Condition whole = found.site().whole(shown.picture());
     return Case.of(shown, Trial.of(whole, failures), found.site().crew()).isSafe();
   }
 

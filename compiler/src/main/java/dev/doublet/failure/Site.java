@@ -273,8 +273,13 @@ public record Site(
     return trials(picture, all);
   }
 
+  /** How it stands while it shows a picture and nothing has failed. */
+  public Condition whole(List<Display> picture) {
+    return Condition.of(picture, plates, crew.night());
+  }
+
   private List<Trial> trials(List<Display> picture, List<Failure> faults) {
-    Condition whole = Condition.of(picture, plates);
+    Condition whole = whole(picture);
     Set<Object> seen = new HashSet<>();
     return faults.stream()
         .map(failure -> Trial.of(whole, failure))

@@ -41,7 +41,7 @@ public record Trial(List<Failure> failures, Condition after, List<Glimpse> seen)
   }
 
   private static Trial of(List<Failure> failures, Condition after) {
-    return new Trial(failures, after, after.heads().stream().map(Head::glimpse).toList());
+    return new Trial(failures, after, after.seen());
   }
 
   /** The kinds of the faults, as many as there are faults, sorted. */

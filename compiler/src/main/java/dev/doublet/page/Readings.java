@@ -144,7 +144,7 @@ record Readings(List<Fault> faults, Map<String, List<Reading>> byStates) {
     Map<Fault, Failure> failures = new LinkedHashMap<>();
     List<Failure> all = new ArrayList<>(SiteFailures.failures(site, shown.picture()));
     all.addAll(SiteFailures.stuck(site, shown.picture()));
-    Condition whole = Condition.of(shown.picture(), site.plates());
+    Condition whole = site.whole(shown.picture());
     for (Failure failure : all) {
       fault(site, signal, Trial.of(whole, failure), failure)
           .ifPresent(fault -> failures.put(fault, failure));

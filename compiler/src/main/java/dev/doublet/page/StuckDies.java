@@ -3,7 +3,6 @@ package dev.doublet.page;
 import dev.doublet.colour.Channel;
 import dev.doublet.colour.Drive;
 import dev.doublet.facts.FaultWords;
-import dev.doublet.failure.Condition;
 import dev.doublet.failure.Dies;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Site;
@@ -89,7 +88,7 @@ record StuckDies(Site site, List<One> all) {
       if (stuck.isPresent()) {
         Failure failure =
             new Failure.DieStuck(one.head(), make, one.lamp(), stuck.get(), one.dies());
-        Trial trial = Trial.of(Condition.of(picture, site.plates()), failure);
+        Trial trial = Trial.of(site.whole(picture), failure);
         String as = one.as().isEmpty() ? "" : " as it is in " + one.as();
         faults.put(
             new Readings.Fault(

@@ -119,7 +119,7 @@ class ReadingsTest {
       Site site = Site.of(layout.rulebook(), List.of(one.getKey()), 1).orElseThrow();
       var tried = new TreeSet<String>();
       for (Site.AspectPicture shown : site.shown()) {
-        Condition whole = Condition.of(shown.picture(), site.plates());
+        Condition whole = site.whole(shown.picture());
         List<Failure> all = new ArrayList<>(SiteFailures.failures(site, shown.picture()));
         all.addAll(SiteFailures.stuck(site, shown.picture()));
         all.addAll(SiteFailures.diesStuck(site, shown.picture(), site.dies()));

@@ -139,7 +139,7 @@ public final class IdleCover implements Check.OfBook {
   private static void withoutNeeded(
       Set<Use> idle, Site site, BiFunction<Site, List<Display>, List<Failure>> faults) {
     for (AspectPicture shown : site.shown()) {
-      Condition whole = Condition.of(shown.picture(), site.plates());
+      Condition whole = site.whole(shown.picture());
       for (Failure failure : faults.apply(site, shown.picture())) {
         Set<Use> uses = covering(site.crew().book(), site.crew().form(), List.of(failure.kind()));
         uses.retainAll(idle);

@@ -195,7 +195,7 @@ class IdleCoverTest {
   private static Case seen(Site site, AspectPicture shown, int head, Glimpse glimpse) {
     List<Glimpse> seen = new ArrayList<>(shown.picture().stream().map(Glimpse::of).toList());
     seen.set(head, glimpse);
-    Condition condition = Condition.of(shown.picture(), site.plates());
+    Condition condition = site.whole(shown.picture());
     return Case.of(shown, new Trial(List.of(), condition, seen), site.crew());
   }
 
