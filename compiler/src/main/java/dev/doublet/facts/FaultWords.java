@@ -125,7 +125,8 @@ public final class FaultWords {
 
   /** The picture that is then seen. */
   public static String seen(Trial trial) {
-    String heads = trial.seen().stream().map(FaultWords::seen).collect(Collectors.joining(" over "));
+    String heads =
+        trial.seen().stream().map(FaultWords::seen).collect(Collectors.joining(" over "));
     return trial.seen().stream().anyMatch(Glimpse::byNight) ? heads + " by night" : heads;
   }
 

@@ -24,8 +24,7 @@ public record Condition(List<Head> heads, List<String> plates, Map<Display, Glim
   }
 
   /** A signal on which nothing has failed. */
-  static Condition of(
-      List<Display> picture, List<String> plates, Map<Display, Glimpse> night) {
+  static Condition of(List<Display> picture, List<String> plates, Map<Display, Glimpse> night) {
     return new Condition(picture.stream().map(Head::whole).toList(), plates, night);
   }
 

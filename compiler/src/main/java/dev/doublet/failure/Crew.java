@@ -173,8 +173,7 @@ public record Crew(
   Crew with(Map<Pattern, Reads> changed) {
     Map<Form, PatternIndex> others = new LinkedHashMap<>();
     shorter.forEach((other, its) -> others.put(other, its.with(changed)));
-    return new Crew(
-        book, provisos, rule, form, dark, patterns.with(changed), others, night);
+    return new Crew(book, provisos, rule, form, dark, patterns.with(changed), others, night);
   }
 
   /** True when a head that may show anything may show the same before another crew. */
