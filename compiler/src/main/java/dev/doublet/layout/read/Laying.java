@@ -35,6 +35,11 @@ final class Laying {
     this.complaints = complaints;
   }
 
+  /** True when something is said of how the cable lies. */
+  boolean isSaid() {
+    return said;
+  }
+
   /** A board that stands on the cable, before a LED. */
   void board(Section board, int led) {
     goOn(board, led);

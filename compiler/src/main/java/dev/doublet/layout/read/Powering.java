@@ -61,6 +61,20 @@ final class Powering {
 
   /** The cable along a chain as it lies; as if nothing were said when it has a mistake. */
   Cable cable(Section chain, Walk walk, List<Lay.Feed> feeds) {
+    if (chain.maySay(Keys.CABLE_OF)) {
+      return cableSaid(chain, walk, feeds);
+    }
+    if (walk.laying().isSaid() || !feeds.isEmpty()) {
+      complaints.missingKey(
+          chain.span(),
+          "how the cable of this chain lies is said, but not what cable it is",
+          "add its gauge or its cross-section to the chain, such as \"cable: {awg: 24}\" or"
+              + " \"cable: {square-mm: 0.25}\".");
+    }
+    return Cable.UNSAID;
+  }
+
+  private Cable cableSaid(Section chain, Walk walk, List<Lay.Feed> feeds) {
     return complaints
         .lossless(
             () ->
