@@ -70,25 +70,20 @@ public final class LostPacket implements Check.OfLayout {
             .ways(ways(kind, coding, lost.size())));
   }
 
+  /** The same addresses numbered otherwise, then each further one that leaves fewer, until none are. */
   private static List<String> ways(Kind kind, Coding coding, int losses) {
     List<String> ways = new ArrayList<>();
     int addresses = kind.way().addresses();
-    if (kind.states().size() <= 1 << addresses) {
-      Coding.Numbering same = coding.fewest(addresses);
-      if (same.losses() < losses) {
-        ways.add(written(kind, same) + ", which leaves " + left(same));
+    int fewest = losses;
+    for (int on = addresses; on <= MOST_ADDRESSES && fewest > 0; on++) {
+      if (kind.states().size() > 1 << on) {
+        continue;
       }
-    }
-    if (addresses < MOST_ADDRESSES && kind.states().size() <= 1 << MOST_ADDRESSES) {
-      Coding.Numbering more = coding.fewest(MOST_ADDRESSES);
-      if (more.losses() < losses) {
-        ways.add(
-            "take "
-                + MOST_ADDRESSES
-                + " addresses and "
-                + written(kind, more)
-                + ", which leaves "
-                + left(more));
+      Coding.Numbering numbering = coding.fewest(on);
+      if (numbering.losses() < fewest) {
+        fewest = numbering.losses();
+        String take = on == addresses ? "" : "take " + Words.count(on, "address") + " and ";
+        ways.add(take + written(kind, numbering) + ", which leaves " + left(numbering));
       }
     }
     return ways.isEmpty() ? List.of("nothing: no numbering was found that leaves fewer") : ways;
