@@ -70,7 +70,9 @@ public final class LostPacket implements Check.OfLayout {
             .ways(ways(kind, coding, lost.size())));
   }
 
-  /** The same addresses numbered otherwise, then each further one that leaves fewer, until none are. */
+  /**
+   * The same addresses numbered otherwise, then each further one that leaves fewer, until none are.
+   */
   private static List<String> ways(Kind kind, Coding coding, int losses) {
     List<String> ways = new ArrayList<>();
     int addresses = kind.way().addresses();
