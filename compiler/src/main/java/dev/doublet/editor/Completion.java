@@ -60,14 +60,23 @@ public final class Completion {
     if (LayoutResolver.isLayout(file.name())) {
       YamlCursor cursor = YamlCursor.at(file, offset);
       int start = Math.min(cursor.start(), offset);
-      Completion completion = new Completion(root, file.span(start, offset));
+      Completion completion = new Completion(root, place(file, start, offset));
       completion.layout(cursor);
       return List.copyOf(completion.proposals);
     }
     int start = startOfWord(file.text(), offset);
-    Completion completion = new Completion(root, file.span(start, offset));
+    Completion completion = new Completion(root, place(file, start, offset));
     completion.book(Ahead.at(file, start));
     return List.copyOf(completion.proposals);
+  }
+
+  /** What is written so far, with the closing mark that editors write along with an opening one. */
+  private static Span place(SourceFile file, int start, int offset) {
+    String text = file.text();
+    boolean quoted = start < offset && (text.charAt(start) == '"' || text.charAt(start) == '\'');
+    boolean closed =
+        quoted && offset < text.length() && text.charAt(offset) == text.charAt(start);
+    return file.span(start, closed ? offset + 1 : offset);
   }
 
   /** True behind a # that no quotation marks hold; in a layout it begins a word. */
@@ -245,7 +254,7 @@ public final class Completion {
       }
     }
     for (String name : declared) {
-      String text = quoted ? '"' + name + '"' : name;
+      String text = quoted ? '"' + name + '"' : NameText.at(place, name);
       add(text, Proposal.Sort.NAME, meanings.brief(kind, name));
     }
   }

@@ -8,7 +8,8 @@ import dev.doublet.source.Span;
  * @param text what is written, quotation marks and all
  * @param sort what it is
  * @param meaning what it means, in one line; may be empty
- * @param place what it takes the place of: the word at the cursor, as far as it is written
+ * @param place what it takes the place of: the word at the cursor, as far as it is written, and the
+ *     closing quotation mark where it stands at the cursor
  */
 public record Proposal(String text, Sort sort, String meaning, Span place) {
 

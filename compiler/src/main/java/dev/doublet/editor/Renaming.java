@@ -2,7 +2,6 @@ package dev.doublet.editor;
 
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.layout.read.LayoutResolver;
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Numerals;
 import dev.doublet.source.Mention;
@@ -104,7 +103,7 @@ public record Renaming(Map<Span, String> edits, String refusal) {
     Map<Span, String> edits = new HashMap<>();
     Numerals numerals = numerals(roots, file, offset);
     places.forEach(
-        place -> edits.put(place, written(place, numerals.moved(unquoted(place), name))));
+        place -> edits.put(place, NameText.at(place, numerals.moved(unquoted(place), name))));
     families(roots, file, offset)
         .forEach((place, letter) -> edits.put(place, lettered(place, letter, name)));
     edits.putAll(numbered(roots, file, offset, places, name));
@@ -186,7 +185,7 @@ public record Renaming(Map<Span, String> edits, String refusal) {
               .flatMap(book -> book.aspect(one.name()))
               .map(aspect -> aspect.numerals().renumbered(old, places.get(0).text(), name))
               .filter(now -> !now.equals(old))
-              .ifPresent(now -> numbered.put(place, written(place, now)));
+              .ifPresent(now -> numbered.put(place, NameText.at(place, now)));
         }
       }
     }
@@ -221,25 +220,6 @@ public record Renaming(Map<Span, String> edits, String refusal) {
 
   private static List<Diagnostic> errors(List<Diagnostic> findings) {
     return findings.stream().filter(d -> d.severity() == Severity.ERROR).toList();
-  }
-
-  /** As it is written where the old name stands: in the same quotation marks, or where needed. */
-  private static String written(Span place, String name) {
-    String old = place.text();
-    if (old.startsWith("\"")) {
-      String inside = LayoutResolver.isLayout(place.file().name()) ? escaped(name) : name;
-      return '"' + inside + '"';
-    }
-    if (old.startsWith("'")) {
-      return "'" + name.replace("'", "''") + "'";
-    }
-    boolean plain = name.matches("[\\p{L}\\p{Nd}_][\\p{L}\\p{M}\\p{Nd}_ ./-]*(?<! )");
-    boolean layout = LayoutResolver.isLayout(place.file().name());
-    return plain || !layout ? name : '"' + escaped(name) + '"';
-  }
-
-  private static String escaped(String name) {
-    return name.replace("\\", "\\\\").replace("\"", "\\\"");
   }
 
   private static String text(SourceFile file, Map<Span, String> edits) {

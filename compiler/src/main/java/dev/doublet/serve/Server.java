@@ -343,12 +343,19 @@ public final class Server implements LanguageServer, TextDocumentService, Worksp
             case PATTERN -> CompletionItemKind.Value;
           });
       item.setSortText(Integer.toString(FIRST_OF_SORTED + items.size()));
-      item.setFilterText(proposal.text().strip());
+      item.setFilterText(sought(proposal));
       item.setTextEdit(
           Either.forLeft(new TextEdit(Messages.range(proposal.place()), proposal.text())));
       items.add(item);
     }
     return items;
+  }
+
+  /** What is held against what was typed: quotation marks only where one was typed. */
+  private static String sought(Proposal proposal) {
+    boolean marked = proposal.place().text().matches("(?s)[\"'].*");
+    String text = proposal.text().strip();
+    return marked ? text : text.replaceAll("^\"|\"$", "");
   }
 
   @Override
