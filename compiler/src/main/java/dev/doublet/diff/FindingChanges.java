@@ -49,8 +49,8 @@ final class FindingChanges {
    * @param names old names of what was renamed, with the new ones
    */
   static List<Event> of(Version was, Version is, Map<String, String> names) {
-    Map<String, Finding> before = keyed(was, names);
-    Map<String, Finding> after = keyed(is, Map.of());
+    Map<String, Finding> before = keyed(was, names, files(was, is));
+    Map<String, Finding> after = keyed(is, Map.of(), Map.of());
     List<Event> events = new ArrayList<>();
     after.forEach(
         (key, finding) -> {
@@ -72,14 +72,38 @@ final class FindingChanges {
     return events;
   }
 
+  /**
+   * Files that have another name now: what both versions are of, the rulebook of a layout, and
+   * those of the same text, where only one fits.
+   */
+  private static Map<String, String> files(Version was, Version is) {
+    Map<String, String> files = new HashMap<>();
+    was.texts()
+        .forEach(
+            (old, text) -> {
+              List<String> alike =
+                  is.texts().entrySet().stream()
+                      .filter(e -> e.getValue().equals(text) && !was.texts().containsKey(e.getKey()))
+                      .map(Map.Entry::getKey)
+                      .toList();
+              if (!is.texts().containsKey(old) && alike.size() == 1) {
+                files.put(old, alike.get(0));
+              }
+            });
+    files.put(was.bookPath(), is.bookPath());
+    files.put(was.path(), is.path());
+    return files;
+  }
+
   /** Findings of what was accepted are notes; other notes are nothing that comes or goes. */
-  private static Map<String, Finding> keyed(Version version, Map<String, String> names) {
+  private static Map<String, Finding> keyed(
+      Version version, Map<String, String> names, Map<String, String> files) {
     Map<String, Finding> keyed = new LinkedHashMap<>();
     for (Finding finding : version.findings().all()) {
       Diagnostic said = finding.said();
       if (said.isFinding() || said.data().stream().anyMatch(d -> d.name().equals("accepted"))) {
-        String file = finding.file().equals(version.path()) ? "" : finding.file();
-        List<String> key = new ArrayList<>(List.of(file));
+        List<String> key = new ArrayList<>();
+        key.add(files.getOrDefault(finding.file(), finding.file()));
         key.add(said.name());
         about(said).forEach(part -> key.add(names.getOrDefault(part, part)));
         keyed.putIfAbsent(String.join("\n", key), finding);
