@@ -83,7 +83,8 @@ final class FindingChanges {
             (old, text) -> {
               List<String> alike =
                   is.texts().entrySet().stream()
-                      .filter(e -> e.getValue().equals(text) && !was.texts().containsKey(e.getKey()))
+                      .filter(
+                          e -> e.getValue().equals(text) && !was.texts().containsKey(e.getKey()))
                       .map(Map.Entry::getKey)
                       .toList();
               if (!is.texts().containsKey(old) && alike.size() == 1) {

@@ -74,8 +74,7 @@ public final class Completion {
   private static Span place(SourceFile file, int start, int offset) {
     String text = file.text();
     boolean quoted = start < offset && (text.charAt(start) == '"' || text.charAt(start) == '\'');
-    boolean closed =
-        quoted && offset < text.length() && text.charAt(offset) == text.charAt(start);
+    boolean closed = quoted && offset < text.length() && text.charAt(offset) == text.charAt(start);
     return file.span(start, closed ? offset + 1 : offset);
   }
 

@@ -67,8 +67,7 @@ class ProposedNamesTest {
     int cursor = now.indexOf('|');
     String text = now.replace("|", "");
     Proposal proposal =
-        Completion.at(
-                Root.quick(file, texts(file, legible)), new SourceFile(file, text), cursor)
+        Completion.at(Root.quick(file, texts(file, legible)), new SourceFile(file, text), cursor)
             .stream()
             .filter(p -> p.text().replace("''", "'").contains(name))
             .findFirst()
