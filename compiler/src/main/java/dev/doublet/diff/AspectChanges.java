@@ -2,6 +2,7 @@ package dev.doublet.diff;
 
 import dev.doublet.rulebook.Aspect;
 import dev.doublet.rulebook.Choice;
+import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.rulebook.Permission.Place;
@@ -181,10 +182,24 @@ final class AspectChanges {
 
   /** True when only heads that are usually dark came or went: that is told of their form. */
   private boolean saidAlike(List<Pattern> then, List<Pattern> now) {
+    List<Form> were = then.stream().map(Pattern::form).distinct().toList();
+    List<Form> are = now.stream().map(Pattern::form).distinct().toList();
     return then.stream()
-        .map(p -> terms.choices(p.said()).stream().map(Choice::words).toList())
-        .toList()
-        .equals(now.stream().map(p -> p.said().stream().map(Choice::words).toList()).toList());
+            .map(p -> terms.choices(p.said()).stream().map(Choice::words).toList())
+            .toList()
+            .equals(now.stream().map(p -> p.said().stream().map(Choice::words).toList()).toList())
+        && were.stream().allMatch(was -> are.stream().allMatch(is -> isWithDarkHeads(was, is)));
+  }
+
+  /** True when one form is the other with more heads that are usually dark. */
+  private static boolean isWithDarkHeads(Form one, Form other) {
+    List<String> shared = one.places().stream().filter(other.places()::contains).toList();
+    return lit(one).equals(lit(other))
+        && (shared.equals(one.places()) || shared.equals(other.places()));
+  }
+
+  private static List<String> lit(Form form) {
+    return form.places().stream().filter(p -> !form.usuallyDark().contains(p)).toList();
   }
 
   private Event look(
