@@ -96,7 +96,7 @@ public record AspectLook(Rulebook book, List<Aspect> aspects) {
       String shape = shown.heads().get(i).map(make -> shape(make, look)).orElse(DISC);
       heads.add(
           lit.isEmpty()
-              ? List.of(DARK + shape)
+              ? List.of(inks.of(look).map(AspectLook::paint).orElse(DARK) + shape)
               : lit.stream()
                   .map(one -> inks.of(one.colour()).map(AspectLook::paint).orElse(DARK) + shape)
                   .toList());

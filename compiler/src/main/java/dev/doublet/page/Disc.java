@@ -73,6 +73,9 @@ final class Disc {
 
   private static String of(Display display, Optional<HeadType> make, Inks inks) {
     List<Lit> lit = make.flatMap(m -> m.lights(display.look())).orElse(List.of());
+    if (make.isEmpty() && !display.equals(Display.DARK)) {
+      return inks.of(display.look()).map(Disc::of).orElse(UNKNOWN);
+    }
     if (lit.isEmpty()) {
       return DARK;
     }

@@ -217,6 +217,21 @@ class AspectChartTest {
     assertThat(Disc.of(shown, Inks.of(book))).isEqualTo("\ud83d\udfe1 \ud83d\udfe2 \ud83d\udd34");
   }
 
+  @Test
+  void a_colour_that_no_head_of_the_book_shows_is_a_disc_of_it() {
+    Rulebook book =
+        parsed(
+            """
+            rulebook "No heads"
+            colours { red }
+            form home { upper usually dark, lower }
+            aspect "Stop" { allows stop  on home show red }
+            imperfect signals read as most restrictive
+            """);
+
+    assertThat(AspectChart.markdown(book)).contains("| home | \u26ab \ud83d\udd34 | dark over red |");
+  }
+
   /** Regions of different signal colours lie apart, whoever published them (CIE 1931 diagram). */
   @Test
   void no_light_lies_in_regions_of_two_signal_colours_but_for_whites() {
