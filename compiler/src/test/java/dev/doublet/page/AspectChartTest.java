@@ -229,7 +229,8 @@ class AspectChartTest {
             imperfect signals read as most restrictive
             """);
 
-    assertThat(AspectChart.markdown(book)).contains("| home | \u26ab \ud83d\udd34 | dark over red |");
+    assertThat(AspectChart.markdown(book))
+        .contains("| home | \u26ab \ud83d\udd34 | dark over red |");
   }
 
   /** Regions of different signal colours lie apart, whoever published them (CIE 1931 diagram). */
