@@ -106,7 +106,8 @@ final class FindingChanges {
         List<String> key = new ArrayList<>();
         key.add(files.getOrDefault(finding.file(), finding.file()));
         key.add(said.name());
-        about(said).forEach(part -> key.add(names.getOrDefault(part, part)));
+        // In the order of the new names.
+        about(said).stream().map(part -> names.getOrDefault(part, part)).sorted().forEach(key::add);
         keyed.putIfAbsent(String.join("\n", key), finding);
       }
     }
