@@ -25,8 +25,16 @@ class ArmsOracleTest {
       List.of(List.of("level", "raised", "high"), List.of("short-level", "short-raised"));
   private static final Map<String, String> LIGHTS =
       Map.of(
-          "level", "red", "raised", "green", "high", "yellow", "short-level", "yellow",
-          "short-raised", "green");
+          "level",
+          "red",
+          "raised",
+          "green",
+          "high",
+          "yellow",
+          "short-level",
+          "yellow",
+          "short-raised",
+          "green");
   private static final List<String> SPEEDS = List.of("stop", "slow", "fast");
   private static final List<String> RULES = List.of("most restrictive", "lit", "any fitting");
   private static final String DARK = "dark";
@@ -162,29 +170,29 @@ class ArmsOracleTest {
     for (Row one : put) {
       List<String> picture = one.shows();
       String meant = one.aspect();
-        for (int head = 0; head < heads; head++) {
-          int at = head;
-          List<List<String>> night = new ArrayList<>();
-          List<String> seen = new ArrayList<>();
-          for (int other = 0; other < heads; other++) {
-            String light = other == head ? DARK : LIGHTS.get(picture.get(other));
-            seen.add(light);
-            night.add(light.equals(DARK) ? List.of(DARK) : alike(light));
-          }
-          add(book, meant, picture, Fault.LAMP_OUT, seen, night, shown, lines);
-          List<String> arm =
-              ARMS.stream().filter(a -> a.contains(picture.get(at))).findFirst().orElseThrow();
-          for (String position : arm) {
-            boolean safest = position.equals(arm.get(0));
-            boolean ever = put.stream().anyMatch(p -> p.shows().get(at).equals(position));
-            if (!position.equals(picture.get(at)) && (safest || ever)) {
-              List<String> then = new ArrayList<>(picture);
-              then.set(at, position);
-              Fault fault = safest ? Fault.ARM_FALLEN : Fault.ARM_STUCK;
-              add(book, meant, picture, fault, then, exactly(then), shown, lines);
-            }
+      for (int head = 0; head < heads; head++) {
+        int at = head;
+        List<List<String>> night = new ArrayList<>();
+        List<String> seen = new ArrayList<>();
+        for (int other = 0; other < heads; other++) {
+          String light = other == head ? DARK : LIGHTS.get(picture.get(other));
+          seen.add(light);
+          night.add(light.equals(DARK) ? List.of(DARK) : alike(light));
+        }
+        add(book, meant, picture, Fault.LAMP_OUT, seen, night, shown, lines);
+        List<String> arm =
+            ARMS.stream().filter(a -> a.contains(picture.get(at))).findFirst().orElseThrow();
+        for (String position : arm) {
+          boolean safest = position.equals(arm.get(0));
+          boolean ever = put.stream().anyMatch(p -> p.shows().get(at).equals(position));
+          if (!position.equals(picture.get(at)) && (safest || ever)) {
+            List<String> then = new ArrayList<>(picture);
+            then.set(at, position);
+            Fault fault = safest ? Fault.ARM_FALLEN : Fault.ARM_STUCK;
+            add(book, meant, picture, fault, then, exactly(then), shown, lines);
           }
         }
+      }
     }
   }
 
