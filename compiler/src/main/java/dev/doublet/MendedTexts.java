@@ -176,7 +176,9 @@ public record MendedTexts<T>(Map<SourceFile, SourceFile> texts, List<Diagnostic>
                       d.tier() == Tier.SYNTAX
                           || after.tier().compareTo(d.tier()) > 0
                           || !isOfOneFile(d, after));
+      // A word mended into one that was said already leaves its value, unchanged, said twice.
       return !mayHaveBeenHidden
+          || after.name().equals("duplicate-name")
           || edits.changes(after.primary().span())
           || after.related().stream().anyMatch(l -> edits.changes(l.span()));
     }

@@ -106,6 +106,23 @@ class MendedTextsTest {
         .contains("layout.yaml: unknown-name: no aspect is called \"Claer\"");
   }
 
+  /** The error stands at the second value, behind the word that would have changed. */
+  @Test
+  void a_fact_is_not_said_twice_by_a_mend() {
+    String book =
+        """
+        rulebook "Brackwater & Northern"
+        colours { red }
+        form one-head { top }
+        aspect "Stop" { number 0  numbr 4  allows stop  on one-head show red }
+        """;
+    MendedTexts<List<Diagnostic>> mended =
+        MendedTexts.of(
+            path -> new SourceFile(path, book), r -> check("book.aspects", r), all -> all);
+    assertThat(mended.texts()).isEmpty();
+    assertThat(mended.left()).extracting(Diagnostic::name).contains("syntax");
+  }
+
   private static List<String> comments(String text) {
     return Pattern.compile("(?m)(?<=^|\\s)#.*$")
         .matcher(text)
