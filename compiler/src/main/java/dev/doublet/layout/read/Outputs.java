@@ -9,11 +9,11 @@ import dev.doublet.rulebook.Lamp;
 import dev.doublet.syntax.YamlNode;
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 
 /** Reads which lamps of a signal are at outputs of chips. */
 final class Outputs {
@@ -37,8 +37,8 @@ final class Outputs {
   }
 
   /**
-   * What lights the lamps of a signal, in the order of the cable: a chip stands where its first
-   * lamp would.
+   * What lights the lamps of a signal, in the order of the cable: chips as they are listed, each
+   * where its first lamp would stand, or behind the chip before it.
    *
    * @param alone true when the signal's heads are commanded by themselves
    * @return no feeds when every lamp has an LED of its own; empty for a mistake, which has been
@@ -80,14 +80,36 @@ final class Outputs {
     if (alone) {
       refuseTwoHeads();
     }
+    return sound ? Optional.of(alongCable(alone)) : Optional.empty();
+  }
+
+  /** Heads that are commanded by themselves keep their places together. */
+  private List<Feed> alongCable(boolean alone) {
+    List<Integer> heads = heads();
+    int[] last = new int[build.heads().size()];
+    Map<Integer, List<Feed>> places = new TreeMap<>();
+    for (Feed chip : feeds) {
+      int first = chip.lit().min(Integer::compare).orElseThrow();
+      int head = alone ? heads.get(first) : 0;
+      last[head] = Math.max(last[head], first);
+      places.computeIfAbsent(last[head], p -> new ArrayList<>()).add(chip);
+    }
     for (int lamp = 0; lamp < names.count(); lamp++) {
       int at = lamp;
       if (feeds.stream().noneMatch(f -> f.lamps().contains(at))) {
-        feeds.add(Feed.led(lamp));
+        places.put(lamp, List.of(Feed.led(lamp)));
       }
     }
-    feeds.sort(Comparator.comparingInt(f -> f.lit().min(Integer::compare).orElseThrow()));
-    return sound ? Optional.of(feeds) : Optional.empty();
+    return places.values().stream().flatMap(List::stream).toList();
+  }
+
+  /** The place of the head that has each lamp. */
+  private List<Integer> heads() {
+    List<Integer> heads = new ArrayList<>();
+    for (int place : build.wired()) {
+      heads.addAll(Collections.nCopies(build.heads().get(place).lamps().size(), place));
+    }
+    return heads;
   }
 
   /** Unless it is said otherwise the lamps of each head fill one chip after the other. */
@@ -198,10 +220,7 @@ final class Outputs {
   }
 
   private void refuseTwoHeads() {
-    List<Integer> heads = new ArrayList<>();
-    for (int place : build.wired()) {
-      heads.addAll(Collections.nCopies(build.heads().get(place).lamps().size(), place));
-    }
+    List<Integer> heads = heads();
     for (Feed feed : feeds) {
       if (feed.lit().map(heads::get).distinct().count() > 1 && sound) {
         sound = false;
