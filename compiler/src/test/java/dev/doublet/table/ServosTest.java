@@ -85,6 +85,58 @@ class ServosTest {
         .doesNotContain("MOTORS");
   }
 
+  /** What a sketch does with the list is what the page of the table says, so it is compiled. */
+  @Test
+  void the_list_of_motors_is_an_array_beside_the_reader(@TempDir Path folder) throws Exception {
+    Compilation.assumeCompiler("gcc");
+    Layout layout =
+        layout(
+            "servos: [4], pulses: {home: [1220, 1610]}",
+            "motors: {home: 254}, coil-time: 2000",
+            "servos: [2, 3]",
+            "servos: [2], motors: {calling-on: 3}, coil-time: 80");
+    Controller box = layout.controllers().get(0);
+    byte[] table = TableWriter.write(Lowering.lower(layout.rulebook(), box));
+    Compilation compilation = new Compilation(folder);
+    compilation.write("box.h", TableHeader.of(layout.rulebook(), box, table));
+    compilation.write(
+        "motors.c",
+        """
+        #define DOUBLET_SERVOS
+        #include <stdio.h>
+        #include "doublet_reader.h"
+        #include "box.h"
+        static const struct { uint8_t channel; uint16_t milliseconds; } motors[] = {BOX_MOTORS};
+        int main(void) {
+          static uint8_t state[BOX_STATE_BYTES];
+          static struct doublet_servo at[BOX_SERVOS];
+          struct doublet box;
+          size_t i;
+          uint8_t s;
+          if (doublet_open(&box, box_table, sizeof box_table, state, sizeof state) != DOUBLET_OK) return 1;
+          if (doublet_servos(&box) != BOX_SERVOS) return 2;
+          for (i = 0; i < sizeof motors / sizeof *motors; i++)
+            for (s = 0; s < BOX_SERVOS; s++)
+              if (doublet_channel(&box, s) == motors[i].channel)
+                printf("%u %u %u\\n", motors[i].channel, motors[i].milliseconds, doublet_pulse(&box, s, at + s, 0));
+          return 0;
+        }
+        """);
+    compilation.compile(
+        "gcc",
+        "-std=c99",
+        "-Wall",
+        "-Wextra",
+        "-Wconversion",
+        "-pedantic",
+        "-Werror",
+        "-o",
+        "motors",
+        "motors.c");
+    assertThat(compilation.compile(folder.resolve("motors").toString()))
+        .isEqualTo("3 80 1000\n254 2000 1000\n");
+  }
+
   /** From 1,000 to 2,000 µs, some of them in times that are no whole number of steps of 16 ms. */
   @ParameterizedTest
   @ValueSource(ints = {200, 207, 500, 1000, 1007, 1500, 2400, 3999, 4000})
