@@ -4,6 +4,7 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.diagnostic.Words;
 import java.math.BigInteger;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -12,6 +13,10 @@ import java.util.stream.IntStream;
 /** Names of several signals in one: "J1 to J40". Zeros before a number are kept. */
 final class NameRun {
   private static final Pattern RUN = Pattern.compile("(.*?)([0-9]+) +to +(.*?)([0-9]+)");
+
+  /** What is meant for names of several signals and is not written so. */
+  private static final Pattern NEARLY =
+      Pattern.compile(".*[0-9].* +to +.*[0-9].*", Pattern.CASE_INSENSITIVE);
 
   /** As many as a bus has addresses; nobody means more in one line. */
   private static final int MOST = Accessory.HIGHEST;
@@ -22,7 +27,7 @@ final class NameRun {
   static Optional<String> fault(String text) {
     Matcher run = RUN.matcher(text);
     if (!run.matches()) {
-      return Optional.empty();
+      return nearly(text);
     }
     String first = run.group(2);
     String last = run.group(4);
@@ -43,6 +48,15 @@ final class NameRun {
     return signals.compareTo(BigInteger.valueOf(MOST)) > 0
         ? Optional.of(Words.say("%,d signals are more than the %,d of a line", signals, MOST))
         : Optional.empty();
+  }
+
+  private static Optional<String> nearly(String text) {
+    if (!NEARLY.matcher(text).matches()) {
+      return Optional.empty();
+    }
+    boolean capital = RUN.matcher(text.toLowerCase(Locale.ROOT)).matches();
+    return Optional.of(
+        capital ? "its \"to\" has capital letters" : "its two names do not end in numbers");
   }
 
   private static boolean isPadded(String number) {

@@ -65,8 +65,13 @@ final class Servos {
     note(signal, !arms.isEmpty());
     boolean sound = arms.isEmpty() || arePulsesSound(signal, arms);
     Map<Integer, Servo> movers = new TreeMap<>();
+    boolean motors = true;
     for (Takes.Named<Integer> motor : signal.read(Keys.MOTORS).orElse(List.of())) {
-      sound &= motor(signal, motor, arms, movers);
+      motors &= motor(signal, motor, arms, movers);
+    }
+    sound &= motors;
+    if (!motors) {
+      return Optional.empty(); // of which arms are left for servos nothing is known
     }
     List<Arm> others = arms.stream().filter(a -> !movers.containsKey(a.index())).toList();
     if (signal.says(Keys.SERVOS)) {
@@ -256,13 +261,14 @@ final class Servos {
     List<String> places = arms.stream().map(Arm::place).toList();
     List<String> motors =
         signal.read(Keys.MOTORS).orElse(List.of()).stream().map(m -> m.name().text()).toList();
+    boolean served = signal.maySay(Keys.SERVOS);
     boolean sound = true;
     for (Takes.Named<List<Integer>> pulses : signal.read(Keys.PULSES).orElse(List.of())) {
       int at = places.indexOf(pulses.name().text());
       if (at < 0) {
         complaints.unknownName(pulses.name(), "arm of this signal", places);
         sound = false;
-      } else if (motors.contains(pulses.name().text())) {
+      } else if (served && motors.contains(pulses.name().text())) {
         complaints.wrong(
             "contradiction",
             pulses.name().span(),

@@ -192,7 +192,9 @@ final class Walk {
               "contradiction",
               own.entry(single.get()).orElseThrow().key().span(),
               "\"{key}\" is one signal's, and this is {signals}",
-              "say the first \"address\" alone, or write the signals one by one.",
+              single.get() == Keys.TOPIC
+                  ? "leave it out, as each has that of its bus and its name, or write the signals one by one."
+                  : "say the first \"address\" alone, or write the signals one by one.",
               Datum.of("key", single.get().name()),
               Datum.count("signals", names.size(), "signal"));
       return false;

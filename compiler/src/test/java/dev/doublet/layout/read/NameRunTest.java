@@ -61,6 +61,8 @@ class NameRunTest {
         "J40 to J1",
         "J1 to J1",
         "J1 to K3",
+        "J1A to J4A",
+        "J1 TO J4",
         "J1 to 40",
         "J01 to J100",
         "J1 to J040",
