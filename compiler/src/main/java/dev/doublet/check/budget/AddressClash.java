@@ -8,6 +8,7 @@ import dev.doublet.facts.LayoutFacts;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Module;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
 import java.util.ArrayList;
@@ -16,10 +17,11 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 
-/** Two signals that answer to one address, topic or event. */
+/** Two signals that answer to one address or topic. */
 public final class AddressClash implements Check.OfLayout {
   private static final int MOST_PLACES = 3;
 
@@ -40,7 +42,13 @@ public final class AddressClash implements Check.OfLayout {
         });
     List<Diagnostic> found = new ArrayList<>();
     clashes.forEach(
-        (units, heard) -> found.add(owned(facts.layout(), units, report(units, heard))));
+        (units, heard) ->
+            found.add(
+                owned(
+                    facts.layout(),
+                    units,
+                    heard.get(0).topic().isEmpty(),
+                    report(units, heard))));
     return found;
   }
 
@@ -63,10 +71,15 @@ public final class AddressClash implements Check.OfLayout {
     return heard;
   }
 
-  /** Says whose modules signals are of, who have to agree. */
-  private static Diagnostic owned(Layout layout, List<Unit> units, Diagnostic finding) {
+  /** Says what to do, and whose modules signals are of, who have to agree. */
+  private static Diagnostic owned(
+      Layout layout, List<Unit> units, boolean addresses, Diagnostic finding) {
     List<String> owned = new ArrayList<>();
+    Set<Optional<Module>> modules = new LinkedHashSet<>();
     for (Controller controller : layout.controllers()) {
+      if (controller.units().stream().anyMatch(units::contains)) {
+        modules.add(layout.module(controller));
+      }
       layout
           .module(controller)
           .ifPresent(
@@ -80,7 +93,13 @@ public final class AddressClash implements Check.OfLayout {
                                       "%s of %s, addresses moved by %d",
                                       u.name(), module.words(), module.offset()))));
     }
-    return owned.isEmpty() ? finding : finding.fact("of modules", Words.list(owned));
+    String own = "give one of them " + (addresses ? "an address" : "a topic") + " of its own";
+    Diagnostic helped =
+        finding.help(
+            modules.size() > 1 && addresses
+                ? own + ", or one of the modules another \"offset\""
+                : own);
+    return owned.isEmpty() ? helped : helped.fact("of modules", Words.list(owned));
   }
 
   private Diagnostic report(List<Unit> units, List<Heard> heard) {
@@ -112,8 +131,6 @@ public final class AddressClash implements Check.OfLayout {
     for (Unit unit : units.subList(0, Math.min(MOST_PLACES, units.size() - 1))) {
       finding = finding.related(unit.span(), "used here");
     }
-    return finding
-        .because("one command would move them all")
-        .help("give one of them an address of its own");
+    return finding.because("one command would move them all");
   }
 }
