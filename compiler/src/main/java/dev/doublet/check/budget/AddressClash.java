@@ -45,10 +45,7 @@ public final class AddressClash implements Check.OfLayout {
         (units, heard) ->
             found.add(
                 owned(
-                    facts.layout(),
-                    units,
-                    heard.get(0).topic().isEmpty(),
-                    report(units, heard))));
+                    facts.layout(), units, heard.get(0).topic().isEmpty(), report(units, heard))));
     return found;
   }
 

@@ -297,7 +297,10 @@ final class Complaints {
                     + " is not said here")
             .because(
                 "what was programmed must not move, and only what is written stays where it is.")
-            .help("add \"{write}\"; doublet pin does it.", Datum.of("write", missing.writing()))
+            .help(
+                "write what was said here before, or add \"{write}\" where nothing was; doublet pin"
+                    + " adds that.",
+                Datum.of("write", missing.writing()))
             .fix(new Fix("write " + missing.writing(), missing.edits(), true)));
   }
 
