@@ -285,7 +285,10 @@ final class Complaints {
         Datum.of("head", head));
   }
 
-  /** A pinned layout does not say an address or values. */
+  /**
+   * A pinned layout does not say an address or values. There is no sure mend: only who wrote it
+   * knows whether they were lost, or are new.
+   */
   void unpinned(Pinning.Automatic missing) {
     add(
         Diagnostic.error(
@@ -301,7 +304,7 @@ final class Complaints {
                 "write what was said here before, or add \"{write}\" where nothing was; doublet pin"
                     + " adds that.",
                 Datum.of("write", missing.writing()))
-            .fix(new Fix("write " + missing.writing(), missing.edits(), true)));
+            .fix(new Fix("write " + missing.writing(), missing.edits(), false)));
   }
 
   /**
