@@ -3,12 +3,16 @@ package dev.doublet.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import dev.doublet.layout.Bus;
+import dev.doublet.table.TableModel;
+import dev.doublet.table.TableReader;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 
 /** Debian's mosquitto, an MQTT broker, run for one test. */
 final class ScratchBroker implements AutoCloseable {
@@ -36,6 +40,12 @@ final class ScratchBroker implements AutoCloseable {
     ScratchBroker broker = new ScratchBroker(folder, settings);
     broker.start();
     return broker;
+  }
+
+  /** The number of the bus that a broker is, in a table. */
+  static int bus(TableReader reader) {
+    List<Bus.Speaks> buses = reader.model().buses().stream().map(TableModel.Bus::speaks).toList();
+    return buses.indexOf(Bus.Speaks.MQTT);
   }
 
   int port() {
