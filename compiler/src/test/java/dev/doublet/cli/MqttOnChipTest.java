@@ -212,7 +212,10 @@ class MqttOnChipTest {
 
   private static void command(TableReader reader, String signal, String aspect) {
     byte[] topic = ("brackwater/signals/" + signal).getBytes(StandardCharsets.UTF_8);
-    assertThat(reader.topic(ScratchBroker.bus(reader), topic, aspect.getBytes(StandardCharsets.UTF_8), 0)).isOne();
+    assertThat(
+            reader.topic(
+                ScratchBroker.bus(reader), topic, aspect.getBytes(StandardCharsets.UTF_8), 0))
+        .isOne();
   }
 
   /** Waits until the chain of the bank is lit as a reader says. */

@@ -105,7 +105,10 @@ class MqttSignalsTest {
     await(() -> lit(reader));
     publish(prefix + "/K1", "Clear");
     byte[] topic = (prefix + "/K1").getBytes(StandardCharsets.UTF_8);
-    assertThat(reader.topic(ScratchBroker.bus(reader), topic, "Clear".getBytes(StandardCharsets.UTF_8), 0)).isOne();
+    assertThat(
+            reader.topic(
+                ScratchBroker.bus(reader), topic, "Clear".getBytes(StandardCharsets.UTF_8), 0))
+        .isOne();
     await(() -> lit(reader));
   }
 

@@ -87,7 +87,10 @@ class WifiBoardTest {
       follow(lines, () -> leds.frame().equals(lit(reader)));
       publish(broker, "brackwater/signals/K1", "-m", "Clear");
       byte[] topic = "brackwater/signals/K1".getBytes(StandardCharsets.UTF_8);
-      assertThat(reader.topic(ScratchBroker.bus(reader), topic, "Clear".getBytes(StandardCharsets.UTF_8), 0)).isOne();
+      assertThat(
+              reader.topic(
+                  ScratchBroker.bus(reader), topic, "Clear".getBytes(StandardCharsets.UTF_8), 0))
+          .isOne();
       follow(lines, () -> leds.frame().equals(lit(reader)));
 
       // Another table, which is written to flash and read back before it is shown.
@@ -104,7 +107,10 @@ class WifiBoardTest {
       Session there = new Session(other);
       assertThat(there.run("build", "layout.yaml", "--output", "out")).isZero();
       TableReader next = TableReader.open(Files.readAllBytes(other.resolve("out/bank.bin")));
-      assertThat(next.topic(ScratchBroker.bus(next), topic, "Clear".getBytes(StandardCharsets.UTF_8), 0)).isOne();
+      assertThat(
+              next.topic(
+                  ScratchBroker.bus(next), topic, "Clear".getBytes(StandardCharsets.UTF_8), 0))
+          .isOne();
       assertThat(lit(next)).isNotEqualTo(lit(reader));
       publish(broker, "bank/table", "-f", other.resolve("out/bank.bin").toString());
       follow(lines, () -> leds.frame().equals(lit(next)));
