@@ -108,8 +108,8 @@ class RemediesTest {
     }
   }
 
-  /** A remedy, and the texts after it. */
-  private record Done(String remedy, Texts then) {
+  /** A remedy, and the texts after it; nobody is told of one for a hazard that is covered. */
+  private record Done(String remedy, Texts then, boolean isTold) {
     private boolean isPicture() {
       return PICTURE.matcher(remedy).matches();
     }
@@ -134,7 +134,9 @@ class RemediesTest {
     for (Texts texts : all) {
       Map<String, Long> others = texts.others();
       for (Done one : done(texts)) {
-        assertThat(one.then().others()).as(texts.root() + one.remedy()).isEqualTo(others);
+        if (one.isTold()) {
+          assertThat(one.then().others()).as(texts.root() + one.remedy()).isEqualTo(others);
+        }
         done.add(one);
       }
     }
@@ -187,7 +189,7 @@ class RemediesTest {
           String what = texts.root() + then.files() + ": " + remedy;
           assertThat(told(after)).as(what).doesNotContainAnyElementsOf(told(hazard));
           assertThat(misread(before)).as(what).containsAll(misread(after));
-          done.add(new Done(remedy, then));
+          done.add(new Done(remedy, then, hazard.cover().isEmpty()));
         }
       }
     }
