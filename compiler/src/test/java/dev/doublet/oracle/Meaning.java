@@ -70,24 +70,23 @@ final class Meaning<F> {
     return twins;
   }
 
-  /** All that a crew does not tell apart by night, whether it does by day or not. */
-  Set<Twins> alikeByNight() {
-    return sketch.byNight().isEmpty()
-        ? Set.of()
-        : twins((all, places) -> meetings(all.stream().map(this::byNight).toList(), places));
-  }
-
   private Set<Set<String>> meetingsByNight(List<Shown> all, int places) {
-    Logic<F> logic = logic(places);
-    List<List<String>> displays = places(places, sketch.displays());
-    List<F> day = all.stream().map(s -> covers(logic, s, displays)).toList();
     List<Shown> dim = all.stream().map(this::byNight).toList();
-    List<F> night = reading(logic, dim, pattern -> holds(logic, pattern, places));
+    Logic<F> logic =
+        solver.apply(places(places, sketch.displays()).stream().map(List::size).toList());
+    List<F> day =
+        all.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
+    List<F> night =
+        dim.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
     Set<Set<String>> meetings = new HashSet<>();
     for (int i = 0; i < all.size(); i++) {
       for (int k = 0; k < i; k++) {
-        Set<String> pair = new TreeSet<>(List.of(family(all.get(i)), family(all.get(k))));
+        Shown one = all.get(i);
+        Shown other = all.get(k);
+        Set<String> pair = new TreeSet<>(List.of(family(one), family(other)));
         if (pair.size() == 2
+            && !one.outdoes(other)
+            && !other.outdoes(one)
             && !meetings.contains(pair)
             && logic.possible(List.of(night.get(i), night.get(k)))
             && !logic.possible(List.of(day.get(i), day.get(k)))) {
@@ -109,7 +108,10 @@ final class Meaning<F> {
   }
 
   private Set<Set<String>> meetings(List<Shown> all, int places) {
-    Logic<F> logic = logic(places);
+    List<Integer> sizes = new ArrayList<>();
+    IntStream.range(0, places).forEach(p -> sizes.add(sketch.displays().size()));
+    sketch.plates().forEach(p -> sizes.add(2));
+    Logic<F> logic = solver.apply(sizes);
     List<F> reading = reading(logic, all, pattern -> holds(logic, pattern, places));
     Set<Set<String>> meetings = new HashSet<>();
     for (int i = 0; i < all.size(); i++) {
@@ -123,13 +125,6 @@ final class Meaning<F> {
       }
     }
     return meetings;
-  }
-
-  private Logic<F> logic(int places) {
-    List<Integer> sizes = new ArrayList<>();
-    IntStream.range(0, places).forEach(p -> sizes.add(sketch.displays().size()));
-    sketch.plates().forEach(p -> sizes.add(2));
-    return solver.apply(sizes);
   }
 
   private String family(Shown shown) {
