@@ -165,7 +165,7 @@ final class NumeralResolving {
             "incomplete",
             aspect.span(),
             "\"{aspect}\" is of many numbers, and its name does not say {letter}",
-            "every aspect is known by one name, and so is each number",
+            "with each number it is an aspect, and every aspect is known by one name",
             "49 CFR 236.23(c)",
             "name it as in: \"{aspect} {letter}\".",
             Datum.of("aspect", aspect.name()),
