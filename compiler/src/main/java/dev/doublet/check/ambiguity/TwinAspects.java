@@ -2,7 +2,6 @@ package dev.doublet.check.ambiguity;
 
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
-import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.BookFacts.Look;
@@ -30,7 +29,7 @@ public final class TwinAspects implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    TwinFindings findings = new TwinFindings(this, Severity.ERROR, "look alike");
+    TwinFindings findings = new TwinFindings(this);
     List<Diagnostic> found = new ArrayList<>();
     for (Look look : facts.looks()) {
       Twins twins = Twins.of(look, PatternTable.of(facts, look), budget);

@@ -4,7 +4,6 @@ import dev.doublet.cells.Clashes;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Severity;
-import dev.doublet.diagnostic.Tier;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.BookFacts.AspectPattern;
@@ -23,11 +22,6 @@ import java.util.stream.Stream;
 public final class TwinsByNight implements Check.OfBook {
   private static final int MOST_TOLD = 1_000;
   private static final BitSet NOT_DONE = new BitSet();
-
-  @Override
-  public Tier tier() {
-    return Tier.MEANING;
-  }
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
