@@ -208,7 +208,7 @@ static uint16_t ticks(void) {
  * Pulses that end within four microseconds end together, with the first, as one after the other would take longer. No
  * interrupt comes in the last eight microseconds of a pulse, as the interrupt that there is takes five; nor between pulses
  * that end as close together. So an edge of DCC waits for 40 microseconds at most, which does no harm: the next comes after
- * 52 at least.
+ * 52 at least (NMRA S-9.1).
  */
 void board_pulses(const uint16_t micros[BOARD_SERVOS]) {
   uint16_t ends[BOARD_SERVOS], began;

@@ -1,7 +1,7 @@
 /*
- * Arms that servos move. Servos hear how far to turn by the length of a pulse: one every 20 ms or sooner. All pulses
- * begin at once and are over within 2.5 ms, in which nothing else is done, and LEDs are sent only between pulses, so
- * that no pulse is longer or shorter than it should be.
+ * Arms that servos move. Servos hear how far to turn by the length of a pulse: one about every 20 ms, or
+ * sooner. All pulses begin at once and are over within 2.5 ms, in which only edges of DCC are taken, and LEDs are sent only
+ * between pulses, since sending shuts interrupts out for longer than a pulse may be off.
  *
  * For model railways only. "Wiring" in README.md says what the supply of servos is to be.
  */

@@ -52,7 +52,7 @@ public record Servo(
   /** The shortest flow of current: our choice. */
   public static final int LEAST_COIL_TIME = 10;
 
-  /** The longest: a coil that takes current for longer gets hot (from memory). */
+  /** The longest: our choice, as coils that take current for long get hot (from memory). */
   public static final int MOST_COIL_TIME = 2_000;
 
   /** For how long current flows unless it is said: our choice. */
