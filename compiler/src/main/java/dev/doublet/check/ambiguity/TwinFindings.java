@@ -86,7 +86,8 @@ record TwinFindings(Check.OfBook check) {
                 Severity.WARNING,
                 pair.first().pattern().span(),
                 Words.say(
-                    "it takes too long to tell whether %s look alike on %s", words(pair), look.words()))
+                    "it takes too long to tell whether %s look alike on %s",
+                    words(pair), look.words()))
             .about(about(look, pairs.stream().flatMap(p -> Stream.of(p.first(), p.second()))))
             .label(shows(pair.first()))
             .related(pair.second().pattern().span(), shows(pair.second()))
