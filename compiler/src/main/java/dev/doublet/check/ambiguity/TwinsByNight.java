@@ -32,15 +32,19 @@ public final class TwinsByNight implements Check.OfBook {
     }
     for (Look look : facts.looks()) {
       PatternTable night = PatternTable.of(facts, look, d -> lamps.getOrDefault(d, d));
+      List<AspectPattern> untold = new ArrayList<>();
       Clashes.eachOnlyIn(
           night.table(),
           PatternTable.of(facts, look).table(),
           (first, second) -> {
             AspectPattern one = look.shown().get(first);
             AspectPattern other = look.shown().get(second);
-            if (found.size() == MOST_TOLD
-                || one.pattern().moreSpecificThan(other.pattern())
+            if (one.pattern().moreSpecificThan(other.pattern())
                 || other.pattern().moreSpecificThan(one.pattern())) {
+              return NOT_DONE;
+            }
+            if (found.size() >= MOST_TOLD) {
+              untold.add(one);
               return NOT_DONE;
             }
             found.add(report(look, one, other, night.picture(night.shared(first, second))));
@@ -49,6 +53,9 @@ public final class TwinsByNight implements Check.OfBook {
             told.set(night.table().rows().get(second).result());
             return told;
           });
+      if (!untold.isEmpty()) {
+        found.add(more(look, untold));
+      }
     }
     return found;
   }
@@ -76,5 +83,23 @@ public final class TwinsByNight implements Check.OfBook {
             Words.say(
                 "let the lamp show another colour in one of the positions, or say why it may stay: accept twins-by-night of \"%s\" and \"%s\" on %s because \"…\"",
                 names.get(0), names.get(1), String.join(", ", forms)));
+  }
+
+  /** One for all pairs beyond those that anybody mends at one go. */
+  private Diagnostic more(Look look, List<AspectPattern> untold) {
+    List<String> forms = look.forms().stream().map(Form::name).toList();
+    return finding(
+            Severity.WARNING,
+            untold.get(0).pattern().span(),
+            Words.say(
+                "%,d more %s look alike by night on %s",
+                untold.size(),
+                untold.size() == 1 ? "pair of patterns" : "pairs of patterns",
+                look.words()))
+        .about(forms)
+        .words("forms", forms)
+        .number("more", untold.size(), "pair")
+        .because(Words.say("of one book, at most %,d pairs are told", MOST_TOLD))
+        .help("mend what is told, and check again");
   }
 }
