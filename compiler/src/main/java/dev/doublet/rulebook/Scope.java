@@ -255,7 +255,8 @@ final class Scope {
 
   /** A number that signals show; empty after noting that it is none. */
   OptionalInt figure(Word word, int least, int most) {
-    OptionalInt figure = number(word, "a number", least, most, "a speed or a route has three digits at most.");
+    OptionalInt figure =
+        number(word, "a number", least, most, "a speed or a route has three digits at most.");
     if (figure.isPresent() && word.text().length() > 1 && word.text().startsWith("0")) {
       mistakes.wrong(
           "malformed-value",
