@@ -66,6 +66,8 @@ class ManyAlikeTest {
             aspect(
                 "A" + i, "normal then normal", "on two show c" + i + " over any or any over c" + i),
         ""),
+    ASPECTS_OF_ONE_LAMP_BY_NIGHT(
+        "twins-by-night", 30, i -> aspect("A" + i, "normal then normal", "on arms show p" + i), ""),
     ASPECTS_WITH_PLATES(
         "twin-aspects",
         MANY,
@@ -130,6 +132,7 @@ class ManyAlikeTest {
       boolean speeds = line.apply(1).contains("allows v1 ");
       boolean colours = line.apply(1).contains("c1");
       boolean plates = line.apply(1).contains("with x1 ");
+      boolean arms = line.apply(1).contains("arms");
       boolean rhythms = line.apply(1).contains("r1 ");
       return """
           rulebook "Many" edition 1
@@ -139,6 +142,7 @@ class ManyAlikeTest {
           form two { top, bottom }
           plate p  plate q %s
           imperfect signals read as %s
+          %s
           aspect "Stop" { number 0  allows stop  on one show red  on two show red over red }
           %s%s"""
           .formatted(
@@ -146,6 +150,12 @@ class ManyAlikeTest {
               colours ? each(i -> "c" + i + " as green") : "",
               plates ? each(i -> "plate x" + i) : "",
               imperfect.isEmpty() ? "most restrictive" : imperfect,
+              arms
+                  ? "form arms { left }  arm a shows "
+                      + IntStream.range(0, 30)
+                          .mapToObj(i -> "p" + i + " in green")
+                          .collect(joining(", "))
+                  : "",
               rhythms
                   ? "rhythms { " + each(i -> "r" + i + " " + (i % 600 + 1) + " per minute") + " }\n"
                   : "",

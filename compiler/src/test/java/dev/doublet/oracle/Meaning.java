@@ -50,7 +50,7 @@ final class Meaning<F> {
 
   /** All twins. */
   Set<Twins> twins() {
-    return twins(this::meetings);
+    return twins((all, places) -> meetings(all, places, sketch.displays()));
   }
 
   /** All that a crew tells apart by the positions of arms, and by night does not. */
@@ -70,25 +70,29 @@ final class Meaning<F> {
     return twins;
   }
 
+  /** All that a crew does not tell apart by night, whether it does by day or not. */
+  Set<Twins> alikeByNight() {
+    return sketch.byNight().isEmpty()
+        ? Set.of()
+        : twins(
+            (all, places) ->
+                meetings(all.stream().map(this::byNight).toList(), places, litByNight()));
+  }
+
   private Set<Set<String>> meetingsByNight(List<Shown> all, int places) {
+    Logic<F> logic = logic(places);
+    List<List<String>> displays = places(places, sketch.displays());
+    List<F> day = all.stream().map(s -> covers(logic, s, displays)).toList();
     List<Shown> dim = all.stream().map(this::byNight).toList();
-    Logic<F> logic =
-        solver.apply(places(places, sketch.displays()).stream().map(List::size).toList());
-    List<F> day =
-        all.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
-    List<F> night =
-        dim.stream().map(s -> covers(logic, s, places(places, sketch.displays()))).toList();
+    List<F> night = reading(logic, dim, pattern -> holds(logic, pattern, places));
+    F lit = showing(logic, places, litByNight());
     Set<Set<String>> meetings = new HashSet<>();
     for (int i = 0; i < all.size(); i++) {
       for (int k = 0; k < i; k++) {
-        Shown one = all.get(i);
-        Shown other = all.get(k);
-        Set<String> pair = new TreeSet<>(List.of(family(one), family(other)));
+        Set<String> pair = new TreeSet<>(List.of(family(all.get(i)), family(all.get(k))));
         if (pair.size() == 2
-            && !one.outdoes(other)
-            && !other.outdoes(one)
             && !meetings.contains(pair)
-            && logic.possible(List.of(night.get(i), night.get(k)))
+            && logic.possible(List.of(lit, night.get(i), night.get(k)))
             && !logic.possible(List.of(day.get(i), day.get(k)))) {
           meetings.add(pair);
         }
@@ -107,19 +111,25 @@ final class Meaning<F> {
             .toList());
   }
 
-  private Set<Set<String>> meetings(List<Shown> all, int places) {
-    List<Integer> sizes = new ArrayList<>();
-    IntStream.range(0, places).forEach(p -> sizes.add(sketch.displays().size()));
-    sketch.plates().forEach(p -> sizes.add(2));
-    Logic<F> logic = solver.apply(sizes);
+  /** What can be seen by night: no position of an arm, which {@code any} accepts by day. */
+  private Set<String> litByNight() {
+    Map<String, String> lamps = sketch.byNight();
+    Set<String> lit = new TreeSet<>();
+    sketch.displays().forEach(d -> lit.add(lamps.getOrDefault(d, d)));
+    return lit;
+  }
+
+  private Set<Set<String>> meetings(List<Shown> all, int places, Collection<String> displays) {
+    Logic<F> logic = logic(places);
     List<F> reading = reading(logic, all, pattern -> holds(logic, pattern, places));
+    F seen = showing(logic, places, displays);
     Set<Set<String>> meetings = new HashSet<>();
     for (int i = 0; i < all.size(); i++) {
       for (int k = 0; k < i; k++) {
         Set<String> pair = new TreeSet<>(List.of(family(all.get(i)), family(all.get(k))));
         if (!all.get(i).aspect.equals(all.get(k).aspect)
             && !meetings.contains(pair)
-            && logic.possible(List.of(reading.get(i), reading.get(k)))) {
+            && logic.possible(List.of(seen, reading.get(i), reading.get(k)))) {
           meetings.add(pair);
         }
       }
@@ -127,8 +137,22 @@ final class Meaning<F> {
     return meetings;
   }
 
+  private Logic<F> logic(int places) {
+    List<Integer> sizes = new ArrayList<>();
+    IntStream.range(0, places).forEach(p -> sizes.add(sketch.displays().size()));
+    sketch.plates().forEach(p -> sizes.add(2));
+    return solver.apply(sizes);
+  }
+
   private String family(Shown shown) {
     return sketch.family(shown.aspect);
+  }
+
+  /** Where every head shows one of some displays. */
+  private F showing(Logic<F> logic, int places, Collection<String> displays) {
+    List<Integer> values = displays.stream().map(sketch.displays()::indexOf).toList();
+    return logic.all(
+        IntStream.range(0, places).mapToObj(place -> logic.oneOf(place, values)).toList());
   }
 
   private F holds(Logic<F> logic, Shown pattern, int places) {

@@ -2,6 +2,7 @@ package dev.doublet.check.ambiguity;
 
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
 import dev.doublet.facts.BookFacts.Look;
@@ -29,7 +30,7 @@ public final class TwinAspects implements Check.OfBook {
 
   @Override
   public List<Diagnostic> find(BookFacts facts) {
-    TwinFindings findings = new TwinFindings(this);
+    TwinFindings findings = new TwinFindings(this, Severity.ERROR, "look alike");
     List<Diagnostic> found = new ArrayList<>();
     for (Look look : facts.looks()) {
       Twins twins = Twins.of(look, PatternTable.of(facts, look), budget);

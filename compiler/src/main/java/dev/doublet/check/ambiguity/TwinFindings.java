@@ -15,11 +15,13 @@ import java.util.function.BiFunction;
 import java.util.stream.Stream;
 
 /**
- * Says which aspects share pictures.
+ * Says of aspects that share pictures what is the same by day and by night.
  *
  * @param check whose findings they are
+ * @param severity how bad it is that they do
+ * @param alike "look alike", and when
  */
-record TwinFindings(Check.OfBook check) {
+record TwinFindings(Check.OfBook check, Severity severity, String alike) {
   private static final int MOST_PLACES = 6;
   private static final int MOST_PAIRS = 10;
 
@@ -46,9 +48,9 @@ record TwinFindings(Check.OfBook check) {
     Diagnostic finding =
         check
             .finding(
-                Severity.ERROR,
+                severity,
                 shown.get(0).pattern().span(),
-                Words.say("%s look alike on %s", names(shown), look.words()))
+                Words.say("%s %s on %s", names(shown), alike, look.words()))
             .about(about(look, shown.stream()))
             .label(shows(shown.get(0)))
             .words("forms", forms(look))
@@ -68,9 +70,9 @@ record TwinFindings(Check.OfBook check) {
     AspectPattern first = twins.pictures().get(0).shown().get(0);
     return check
         .finding(
-            Severity.ERROR,
+            severity,
             first.pattern().span(),
-            Words.say("%,d more pairs of patterns look alike on %s", twins.more(), look.words()))
+            Words.say("%,d more pairs of patterns %s on %s", twins.more(), alike, look.words()))
         .about(about(look, Stream.of()))
         .words("forms", forms(look))
         .number("more", twins.more(), "pair")
@@ -86,8 +88,8 @@ record TwinFindings(Check.OfBook check) {
                 Severity.WARNING,
                 pair.first().pattern().span(),
                 Words.say(
-                    "it takes too long to tell whether %s look alike on %s",
-                    words(pair), look.words()))
+                    "it takes too long to tell whether %s %s on %s",
+                    words(pair), alike, look.words()))
             .about(about(look, pairs.stream().flatMap(p -> Stream.of(p.first(), p.second()))))
             .label(shows(pair.first()))
             .related(pair.second().pattern().span(), shows(pair.second()))

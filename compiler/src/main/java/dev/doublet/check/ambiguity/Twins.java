@@ -76,6 +76,19 @@ record Twins(List<Picture> pictures, long more, List<Pair> untried) {
     return search.twins();
   }
 
+  /**
+   * Looks for those of which some two share no picture in truth, and do as they are seen.
+   *
+   * @param seen the patterns as they are seen
+   * @param real the same patterns as they are
+   * @param budget in steps of the engine
+   */
+  static Twins onlySeen(Look look, PatternTable seen, PatternTable real, long budget) {
+    Search search = new Search(look, seen, budget);
+    Clashes.eachOnlyIn(seen.table(), real.table(), search);
+    return search.twins();
+  }
+
   private static final class Search implements Clashes.Teller {
     private static final BitSet NOT_DONE = new BitSet();
 
