@@ -16,6 +16,7 @@ import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus;
+import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Permission;
 import dev.doublet.table.TableModel;
 import java.util.Set;
@@ -77,6 +78,18 @@ class IndependenceTest {
           .should()
           .dependOnClassesThat(
               table("Lowering", "TableWriter", "Index", "PlaceBytes", "NumeralBytes", "Cycles"));
+
+  @ArchTest
+  static final ArchRule what_addresses_say_is_worked_out_for_the_proof_alone =
+      noClasses()
+          .that(table("Lowering", "TableReader").or(WRITES).or(READS))
+          .should()
+          .callMethodWhere(
+              describe(
+                  "a way says what it received",
+                  (JavaMethodCall call) ->
+                      call.getTargetOwner().isAssignableTo(Way.Switched.class)
+                          && call.getName().equals("value")));
 
   /** The faults' oracles have an order of permissions of their own, counted out in worlds. */
   @Test

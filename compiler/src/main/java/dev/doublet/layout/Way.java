@@ -4,9 +4,12 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.bus.EventId;
 import dev.doublet.bus.Packet;
 import java.util.List;
+import java.util.OptionalInt;
 import java.util.stream.IntStream;
 
-/** A way of commanding units: what is sent to call up one of their states. */
+/**
+ * A way of commanding units: what is sent to call up one of their states, and what they make of it.
+ */
 public sealed interface Way {
 
   /** As a layout says it. */
@@ -32,6 +35,19 @@ public sealed interface Way {
 
   /** What is sent to a unit, one after the other, so that it shows the state of an answer. */
   List<Message> calling(Unit unit, Answer answer);
+
+  /** A way of DCC basic packets, which set one address at a time. */
+  sealed interface Switched extends Way {
+    /**
+     * What the addresses of a unit say once one of them has been set.
+     *
+     * @param normal how each was set last, first to last: true for normal, null before the first
+     *     time
+     * @param last the index of the one that was set last
+     * @return the value received; empty while addresses that count have not been set
+     */
+    OptionalInt value(Boolean[] normal, int last);
+  }
 
   /** A DCC extended accessory packet: one address, and the value is the aspect's number. */
   record AspectNumber() implements Way {
@@ -71,7 +87,7 @@ public sealed interface Way {
    * @param settle milliseconds without a packet before it does what they say; 0 for at once
    */
   record BinaryCoded(int addresses, boolean oneIsNormal, boolean lowFirst, int settle)
-      implements Way {
+      implements Switched {
     /** As a layout says it. */
     public static final String WORD = "binary-coded";
 
@@ -108,6 +124,19 @@ public sealed interface Way {
           .toList();
     }
 
+    @Override
+    public OptionalInt value(Boolean[] normal, int last) {
+      int value = 0;
+      for (int i = 0; i < addresses; i++) {
+        Boolean set = normal[lowFirst ? addresses - 1 - i : i];
+        if (set == null) {
+          return OptionalInt.empty();
+        }
+        value = 2 * value + (set == oneIsNormal ? 1 : 0);
+      }
+      return OptionalInt.of(value);
+    }
+
     private boolean bit(int value, int address) {
       return (value >> (lowFirst ? address : addresses - 1 - address) & 1) == 1;
     }
@@ -118,7 +147,7 @@ public sealed interface Way {
    *
    * @param addresses how many
    */
-  record OnePerOutput(int addresses) implements Way {
+  record OnePerOutput(int addresses) implements Switched {
     /** As a layout says it. */
     public static final String WORD = "one-per-output";
 
@@ -135,6 +164,11 @@ public sealed interface Way {
     @Override
     public List<Message> calling(Unit unit, Answer answer) {
       return List.of(basic(unit, answer.value() / 2, answer.value() % 2 == 1));
+    }
+
+    @Override
+    public OptionalInt value(Boolean[] normal, int last) {
+      return OptionalInt.of(2 * last + (normal[last] ? 1 : 0));
     }
   }
 

@@ -46,7 +46,8 @@ final class ExpectedBehaviour {
   private final Kind[] kinds;
   private final int[] buses;
   private final int[] states;
-  private final Boolean[][] bits;
+  private final Boolean[][] normal;
+  private final int[] last;
   private final long[] heard;
   private final boolean[] trainComes;
   private boolean night;
@@ -68,10 +69,12 @@ final class ExpectedBehaviour {
     this.states = units.stream().mapToInt(u -> u.kind().rest()).toArray();
     this.trainComes = new boolean[units.size()];
     Arrays.fill(trainComes, true);
-    this.bits = new Boolean[units.size()][16];
     this.heard = new long[units.size()];
     Arrays.fill(heard, NEVER);
     this.addresses = units.stream().map(ExpectedBehaviour::binary).toArray(int[][]::new);
+    this.normal =
+        Arrays.stream(addresses).map(a -> new Boolean[a.length]).toArray(Boolean[][]::new);
+    this.last = new int[units.size()];
     book.rhythms().forEach(r -> rhythms.put(r.name(), r));
     this.everyUnit = IntStream.range(0, kinds.length).boxed().toList();
     for (int unit : everyUnit) {
@@ -116,7 +119,7 @@ final class ExpectedBehaviour {
     for (int unit = 0; unit < heard.length; unit++) {
       if (heard[unit] != NEVER && now - heard[unit] >= kinds[unit].way().settle()) {
         heard[unit] = NEVER;
-        number(unit);
+        callUp(unit);
       }
     }
   }
@@ -159,26 +162,22 @@ final class ExpectedBehaviour {
     return taken;
   }
 
-  int basic(int bus, int address, boolean normal, long now) {
+  int basic(int bus, int address, boolean set, long now) {
     int taken = 0;
     for (int unit : at.getOrDefault(address, List.of())) {
-      boolean binary = hears(unit, bus, Way.BinaryCoded.class);
-      if (!binary && !hears(unit, bus, Way.OnePerOutput.class)) {
+      if (!hears(unit, bus, Way.Switched.class)) {
         continue;
       }
       for (int i = 0; i < addresses[unit].length; i++) {
         if (addresses[unit][i] != address) {
           continue;
         }
-        if (binary) {
-          bits[unit][i] = normal == ((Way.BinaryCoded) kinds[unit].way()).oneIsNormal();
-          if (kinds[unit].way().settle() > 0) {
-            heard[unit] = now;
-          } else {
-            number(unit);
-          }
+        normal[unit][i] = set;
+        last[unit] = i;
+        if (kinds[unit].way().settle() > 0) {
+          heard[unit] = now;
         } else {
-          show(unit, stateFor(unit, 2 * i + (normal ? 1 : 0)));
+          callUp(unit);
         }
       }
       taken++;
@@ -186,18 +185,11 @@ final class ExpectedBehaviour {
     return taken;
   }
 
-  /** Calls up the number that the bits make, once all have been received. */
-  private void number(int unit) {
-    Way.BinaryCoded way = (Way.BinaryCoded) kinds[unit].way();
-    int value = 0;
-    for (int i = 0; i < way.addresses(); i++) {
-      Boolean bit = bits[unit][way.lowFirst() ? way.addresses() - 1 - i : i];
-      if (bit == null) {
-        return;
-      }
-      value = 2 * value + (bit ? 1 : 0);
-    }
-    show(unit, stateFor(unit, value));
+  /** Does what its addresses say as they are set. */
+  private void callUp(int unit) {
+    ((Way.Switched) kinds[unit].way())
+        .value(normal[unit], last[unit])
+        .ifPresent(value -> show(unit, stateFor(unit, value)));
   }
 
   int topic(int bus, String topic, String payload) {

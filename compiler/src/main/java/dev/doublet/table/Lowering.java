@@ -385,7 +385,7 @@ public final class Lowering {
     boolean listed = way instanceof Way.Event && isListed(unit, look);
     return new TableModel.Kind(
         look,
-        mode(way),
+        Mode.of(way),
         buses.indexOf(unit.command().bus()),
         unit.command().addresses().size(),
         kind.rest(),
@@ -443,19 +443,6 @@ public final class Lowering {
       }
     }
     return parts.values();
-  }
-
-  static Mode mode(Way way) {
-    if (way instanceof Way.AspectNumber) {
-      return Mode.ASPECT_NUMBER;
-    }
-    if (way instanceof Way.BinaryCoded) {
-      return Mode.BINARY_CODED;
-    }
-    if (way instanceof Way.OnePerOutput) {
-      return Mode.ONE_PER_OUTPUT;
-    }
-    return way instanceof Way.Topic ? Mode.TOPIC : Mode.EVENT;
   }
 
   /** Vanes count only where the palettes hold the colour in their middle. */

@@ -2,7 +2,9 @@ package dev.doublet.table;
 
 import dev.doublet.layout.Answer;
 import dev.doublet.layout.Bus.Speaks;
+import dev.doublet.layout.Way;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 
@@ -234,20 +236,27 @@ public record TableModel(
   /** Ways of commanding, in the order in which the format numbers them. */
   public enum Mode {
     /** An extended packet's value. */
-    ASPECT_NUMBER(Speaks.DCC),
+    ASPECT_NUMBER(Speaks.DCC, Way.AspectNumber.class),
     /** Bits, one for each basic address. */
-    BINARY_CODED(Speaks.DCC),
+    BINARY_CODED(Speaks.DCC, Way.BinaryCoded.class),
     /** The two outputs of each basic address. */
-    ONE_PER_OUTPUT(Speaks.DCC),
+    ONE_PER_OUTPUT(Speaks.DCC, Way.OnePerOutput.class),
     /** A topic's payload. */
-    TOPIC(Speaks.MQTT),
+    TOPIC(Speaks.MQTT, Way.Topic.class),
     /** An event. */
-    EVENT(Speaks.OPENLCB);
+    EVENT(Speaks.OPENLCB, Way.Event.class);
 
     private final Speaks speaks;
+    private final Class<? extends Way> way;
 
-    Mode(Speaks speaks) {
+    Mode(Speaks speaks, Class<? extends Way> way) {
       this.speaks = speaks;
+      this.way = way;
+    }
+
+    /** The one that a layout's way is written as. */
+    static Mode of(Way way) {
+      return Arrays.stream(values()).filter(m -> m.way.isInstance(way)).findFirst().orElseThrow();
     }
 
     /** What a bus speaks that carries it. */

@@ -490,17 +490,11 @@ public final class TableProof {
   private void call(int unit, int state) {
     Unit meant = expected.units().get(unit);
     int bus = buses.indexOf(meant.command().bus());
-    if (meant.kind().way() instanceof Way.Event) {
-      event(bus, meant.command().events().get(state));
-    } else if (meant.kind().way() instanceof Way.Topic topic && topic.byName()) {
-      topic(bus, meant.command().topic(), meant.kind().states().get(state).name());
-    } else {
-      Way way = meant.kind().way();
-      int values = way.values(meant.command().bus());
-      meant.kind().answers().stream()
-          .filter(a -> a.state() == state && (values == 0 || a.value() < values))
-          .forEach(a -> way.calling(meant, a).forEach(message -> command(bus, message)));
-    }
+    Way way = meant.kind().way();
+    int values = way.values(meant.command().bus());
+    meant.kind().answers().stream()
+        .filter(a -> a.state() == state && (values == 0 || a.value() < values))
+        .forEach(a -> way.calling(meant, a).forEach(message -> command(bus, message)));
   }
 
   private void command(int bus, Message message) {

@@ -373,7 +373,7 @@ class ReaderInCTest {
         unit.command().addresses().stream()
             .map(a -> Accessory.binary(a, unit.command().bus().firstDecoder()))
             .toList();
-    switch (Lowering.mode(unit.kind().way())) {
+    switch (TableModel.Mode.of(unit.kind().way())) {
       case ASPECT_NUMBER -> {
         for (int value = 0; value < 256; value += value < 32 ? 1 : 1 + random.nextInt(60)) {
           Packet packet = new Packet.ExtendedAccessory(addresses.get(0), value);
