@@ -1,105 +1,31 @@
 package dev.doublet.diagnostic;
 
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 
 /**
  * The name of everything that Doublet says of a text, the same wherever it is said, accepted,
- * explained or counted. What a name means, its page tells.
+ * explained or counted. What a name means, its page tells, and the list is made of the pages: it
+ * travels with this package because keys of layouts take such names, and may not know of checks.
  */
 public final class FindingNames {
   /** All of them, sorted. */
-  public static final List<String> ALL =
-      List.of(
-          "address-clash",
-          "aspect-cycle",
-          "automatic-numbers",
-          "broadcast-address",
-          "clear-on-the-way",
-          "colour-out-of-region",
-          "colours-too-close",
-          "command-keys",
-          "contradiction",
-          "dimmed-off-colour",
-          "duplicate-key",
-          "duplicate-name",
-          "earlier-name-in-use",
-          "empty-value",
-          "failed-expectation",
-          "false-proceed",
-          "far-led",
-          "fast-flash",
-          "fault-summary",
-          "flash-only-difference",
-          "head-count",
-          "hidden-character",
-          "idle-acceptance",
-          "idle-cover",
-          "idle-plate",
-          "incomplete",
-          "indication-against-permission",
-          "lamps-merge",
-          "led-overlap",
-          "lone-white",
-          "look-alike-letters",
-          "lost-packet",
-          "malformed-value",
-          "meaningless-pictures",
-          "memory-too-small",
-          "missing-file",
-          "missing-key",
-          "missing-pattern",
-          "no-most-restrictive-aspect",
-          "no-plain-stop",
-          "no-rest-aspect",
-          "no-stop",
-          "no-stop-on-form",
-          "not-a-number",
-          "not-text",
-          "out-of-range",
-          "picture-without-aspect",
-          "rates-too-alike",
-          "repeated-pattern",
-          "risky-pattern",
-          "sequence-gap",
-          "settling-off",
-          "shared-indication",
-          "shared-rule",
-          "slow-board",
-          "slow-chain",
-          "stray-unit",
-          "supply-too-small",
-          "syntax",
-          "twin-aspects",
-          "twin-figures",
-          "twins-by-night",
-          "two-names-one-meaning",
-          "unannounced-speed",
-          "unanswered-command",
-          "uncalled-aspect",
-          "uncarried-plate",
-          "unfit-exception",
-          "unknown-key",
-          "unknown-name",
-          "unknown-word",
-          "unmet-announcement",
-          "unpinned-number",
-          "unprintable-text",
-          "unshowable-aspect",
-          "unusable-name",
-          "unused-name",
-          "unwritable-table",
-          "use-cycle",
-          "value-out-of-reach",
-          "voltage-too-high",
-          "voltage-too-low",
-          "wire-too-thin",
-          "wrapped-address",
-          "wrong-colour",
-          "wrong-count",
-          "wrong-type",
-          "yaml-anchors",
-          "yaml-syntax",
-          "zero-not-stop");
+  public static final List<String> ALL = read();
 
   private FindingNames() {}
+
+  private static List<String> read() {
+    try (InputStream in = FindingNames.class.getResourceAsStream("findings.txt");
+        BufferedReader lines =
+            new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
+      return lines.lines().toList();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
 }
