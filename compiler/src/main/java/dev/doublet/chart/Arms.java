@@ -11,7 +11,6 @@ import dev.doublet.rulebook.Lit;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
-import java.util.stream.Collectors;
 
 /** What the arms of a signal do, in words. */
 final class Arms {
@@ -84,7 +83,7 @@ final class Arms {
                     s.isMotor()
                         ? state.picture().get(s.place()).look()
                         : s.pulse(state.picture()) + " µs"))
-        .collect(Collectors.toList());
+        .toList();
   }
 
   private static String sort(Servo servo) {

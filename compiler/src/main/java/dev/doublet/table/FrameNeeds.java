@@ -1,9 +1,8 @@
 package dev.doublet.table;
 
 import dev.doublet.layout.Board.Lamps;
-import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -41,7 +40,7 @@ public record FrameNeeds(boolean fades, Set<Lamps> more, List<Hung> hung) {
 
   /** Of all units of a table. */
   static FrameNeeds of(TableModel model) {
-    Map<List<Object>, Hung> hung = new HashMap<>();
+    Map<List<Object>, Hung> hung = new LinkedHashMap<>();
     Set<Lamps> more = EnumSet.noneOf(Lamps.class);
     boolean fades = false;
     for (TableModel.Unit unit : model.units()) {
@@ -61,6 +60,6 @@ public record FrameNeeds(boolean fades, Set<Lamps> more, List<Hung> hung) {
       hung.merge(
           List.of(lamps, look.each()), new Hung(lamps, look.each(), 1, look.leds() - 1), Hung::and);
     }
-    return new FrameNeeds(fades, more, new ArrayList<>(hung.values()));
+    return new FrameNeeds(fades, more, List.copyOf(hung.values()));
   }
 }
