@@ -4,6 +4,7 @@ import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
@@ -98,8 +99,10 @@ final class Disk implements SourceReader {
       // A link to an open pipe is there, though what it points at has no path.
       throw new Unreadable(
           Files.exists(path) ? "this is a pipe or a device, not a file" : "there is no such file");
+    } catch (AccessDeniedException e) {
+      throw new Unreadable("you have no right to read it", "give yourself the right to read it.");
     } catch (IOException e) {
-      throw new Unreadable("it cannot be read");
+      throw new Unreadable("the disk does not give it");
     }
   }
 

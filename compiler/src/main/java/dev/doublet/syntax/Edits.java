@@ -18,6 +18,9 @@ final class Edits {
   /** A misspelt word may be read as a name, and be missed only this many words later. */
   private static final int BACK = 40;
 
+  /** What has more letters is no word of the language, misspelt or written with the next as one. */
+  private static final int LONG = 100;
+
   /** Words of so many letters begin other words by chance. */
   private static final int SHORT = 3;
 
@@ -225,7 +228,8 @@ final class Edits {
 
   /** Every single letter is near several short words. */
   private static boolean mayBeMisspelt(CommonToken word) {
-    return word.getType() == AspectsLexer.NAME && word.getText().length() > 1;
+    int letters = word.getStopIndex() - word.getStartIndex() + 1;
+    return word.getType() == AspectsLexer.NAME && letters > 1 && letters <= LONG;
   }
 
   /** True for a word written twice, but no oftener. */

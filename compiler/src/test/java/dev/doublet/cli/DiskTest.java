@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -117,6 +118,17 @@ class DiskTest {
       assertThat(session.run("check", "book.aspects")).isEqualTo(1);
       assertThat(session.out()).contains(path + " cannot be read: ").contains("1 error.");
     }
+  }
+
+  @Test
+  void a_file_that_may_not_be_read_is_no_missing_one() throws IOException {
+    Path shut = Files.writeString(checkout.resolve("shut.aspects"), Yard.BOOK);
+    Files.setPosixFilePermissions(shut, Set.of());
+    assumeTrue(!Files.isReadable(shut), "this user may read every file");
+    assertThat(session.run("check", "shut.aspects")).isEqualTo(1);
+    assertThat(session.out())
+        .contains("cannot be read: you have no right to read it")
+        .contains("Do: give yourself the right to read it.");
   }
 
   private static int run(String... command) throws Exception {

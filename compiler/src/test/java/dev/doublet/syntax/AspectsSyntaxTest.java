@@ -112,6 +112,14 @@ class AspectsSyntaxTest {
     assertThat(mistakes(text + "y")).hasSize(1);
   }
 
+  @Test
+  @Timeout(10)
+  void takesNoLongerOverAnEndlessWord() {
+    String word = "x".repeat(2_000_000);
+    assertThat(mistakes(word)).hasSize(1);
+    assertThat(mistakes("plate L\nplate 1" + word + " " + word)).hasSizeBetween(1, 3);
+  }
+
   @Tag("slow")
   @ParameterizedTest
   @ValueSource(
