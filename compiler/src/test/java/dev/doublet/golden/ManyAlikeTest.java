@@ -14,6 +14,7 @@ import java.util.function.IntFunction;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Assertions;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.function.ThrowingSupplier;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
@@ -27,7 +28,7 @@ class ManyAlikeTest {
   private static final Duration LONG = Duration.ofSeconds(60);
   private static final int MOST_DRAWN = 30;
 
-  /** What may be there often: a book, and for some a layout that stands on it. */
+  /** What may be there often in a book. */
   enum Often {
     ASPECTS_OF_ONE_PICTURE(
         "twin-aspects",
@@ -114,6 +115,23 @@ class ManyAlikeTest {
         "duplicate-name", MANY, i -> aspect("A", "normal then normal", "on one show green"), ""),
     MISSPELT_WORDS(
         "syntax", MANY, i -> aspect("A" + i, "normal then normal", "on one shw green"), ""),
+    FORMS_WITHOUT_STOP(
+        "no-stop-on-form",
+        MANY,
+        i -> "form f" + i + " { top }\n" + aspect("A" + i, "normal", "on f" + i + " show green"),
+        ""),
+    ANNOUNCEMENTS_OF_ONE_SPEED(
+        "unmet-announcement",
+        MANY,
+        i -> aspect("A" + i, "normal then v1 ", "on one show green"),
+        ""),
+    ARMS_OF_AN_UNKNOWN_COLOUR(
+        "unknown-name", MANY, i -> "arm a" + i + " shows level in red, raised in gren\n", ""),
+    LOOK_ALIKE_LETTERS(
+        "look-alike-letters",
+        MANY,
+        i -> aspect("Cl\u0435ar" + i, "normal then normal", "on one show green"),
+        ""),
     UNUSED_PLATES("unused-name", MANY, i -> "plate x" + i + "\n", "");
 
     private final String name;
@@ -129,7 +147,7 @@ class ManyAlikeTest {
     }
 
     String book() {
-      boolean speeds = line.apply(1).contains("allows v1 ");
+      boolean speeds = line.apply(1).contains("v1 ");
       boolean colours = line.apply(1).contains("c1");
       boolean plates = line.apply(1).contains("with x1 ");
       boolean arms = line.apply(1).contains("arms");
@@ -171,18 +189,99 @@ class ManyAlikeTest {
     }
   }
 
+  /** What may be there often in a layout: a signal, a controller or a bus. */
+  enum OftenInLayout {
+    SIGNALS_ON_ONE_LED("led-overlap", 1, i -> signal(i, "led: 1")),
+    SIGNALS_OF_ONE_ADDRESS("address-clash", 1, i -> signal(i, "address: 1")),
+    SIGNALS_OF_ADDRESSES_IN_PAIRS("address-clash", MANY / 2, i -> signal(i, "address: " + (i / 2 + 1))),
+    MISSPELT_KEYS("unknown-key", 1, i -> signal(i, "adress: " + (i + 1))),
+    MISSPELT_WORDS("unknown-word", 1, i -> signal(i, "lit: alwys")),
+    BOARDS_OF_ONE_NAME("duplicate-name", 1, i -> "        - {board: B, sockets: 1}\n" + signal(i, "")),
+    CONTROLLERS_OF_AN_UNKNOWN_BOARD("unknown-word", 1, i -> controller(i, "board: avr", "")),
+    CONTROLLERS_WITHOUT_MEMORY("memory-too-small", 2 * MANY, i -> controller(i, "flash: 9, ram: 9", "")),
+    CHAINS_OF_AN_UNKNOWN_LED("unknown-name", 1, i -> controller(i, "board: avr-16mhz", "leds: rell, ")),
+    WEAK_SUPPLIES(
+        "supply-too-small",
+        MANY,
+        i -> controller(i, "board: avr-16mhz", "supply: {volts: 5, amps: 0.001}, "));
+
+    private final String name;
+    private final int findings;
+    private final IntFunction<String> line;
+
+    OftenInLayout(String name, int findings, IntFunction<String> line) {
+      this.name = name;
+      this.findings = findings;
+      this.line = line;
+    }
+
+    private static String signal(int i, String more) {
+      return "        - {name: S" + i + ", kind: k, " + more + "}\n";
+    }
+
+    private static String controller(int i, String board, String chain) {
+      return "  c%d: {%s, chains: {m: {%ssignals: [{name: S%d, kind: k}]}}}\n"
+          .formatted(i, board, chain, i);
+    }
+
+    String layout() {
+      String lines = IntStream.range(0, MANY).mapToObj(line).collect(joining());
+      String one = "  one:\n    board: avr-16mhz\n    chains:\n      m:\n        signals:\n";
+      return """
+          layout: Many
+          rulebook: book.aspects
+          otherwise: most-restrictive
+          kinds: {k: {form: one, heads: [s], by: aspect-number}}
+          controllers:
+          """
+          + (lines.startsWith("   ") ? one : "")
+          + lines;
+    }
+  }
+
+  private static final String BOOK =
+      """
+      rulebook "Many" edition 1
+      speeds in mph { normal 60 }
+      colours { red green }
+      head s { lamp l shows red, green }
+      form one { top }
+      aspect "Stop" { number 0  allows stop  on one show red }
+      aspect "Clear" { number 1  allows normal then stop  on one show green }
+      """;
+
   @ParameterizedTest
   @EnumSource
   void is_told_in_a_page_or_two(Often often) {
     String book = often.book();
-    Compiler.Checked<?> checked =
-        Assertions.assertTimeoutPreemptively(
-            LONG,
+    List<Diagnostic> said =
+        inTime(
             () ->
                 Compiler.checkRulebook(
                     "book.aspects", path -> new SourceFile(path, book), CheckOptions.ALL));
-    List<Diagnostic> said = checked.diagnostics();
     assertThat(said).hasSizeLessThan(4 * MANY).anyMatch(d -> d.name().equals(often.name));
+  }
+
+  @ParameterizedTest
+  @EnumSource
+  void is_told_of_a_layout_in_a_page_or_two(OftenInLayout often) {
+    String layout = often.layout();
+    List<Diagnostic> said =
+        inTime(
+            () ->
+                Compiler.checkLayout(
+                    "layout.yaml",
+                    path -> new SourceFile(path, path.endsWith("yaml") ? layout : BOOK),
+                    CheckOptions.ALL));
+    assertThat(said)
+        .extracting(Diagnostic::name)
+        .filteredOn(often.name::equals)
+        .hasSize(often.findings);
+  }
+
+  private static List<Diagnostic> inTime(ThrowingSupplier<Compiler.Checked<?>> checking) {
+    Compiler.Checked<?> checked = Assertions.assertTimeoutPreemptively(LONG, checking);
+    List<Diagnostic> said = checked.diagnostics();
     String text = Summary.of(said, 1, checked.skipped(), true).text(false);
     assertThat(text.length()).isLessThan(200_000);
     said.stream()
@@ -193,5 +292,6 @@ class ManyAlikeTest {
                 assertThat(text.split(java.util.regex.Pattern.quote(name), -1).length - 1)
                     .as(name)
                     .isLessThanOrEqualTo(3 * MOST_DRAWN));
+    return said;
   }
 }

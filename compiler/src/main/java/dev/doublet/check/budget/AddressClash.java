@@ -11,8 +11,11 @@ import dev.doublet.layout.Layout;
 import dev.doublet.layout.Module;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
+import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -20,10 +23,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /** Two signals that answer to one address or topic. */
 public final class AddressClash implements Check.OfLayout {
   private static final int MOST_PLACES = 3;
+  private static final int MOST_MODULES = 10;
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
@@ -33,20 +38,47 @@ public final class AddressClash implements Check.OfLayout {
         listeners.computeIfAbsent(heard, h -> new LinkedHashSet<>()).add(unit);
       }
     }
-    Map<List<Unit>, List<Heard>> clashes = new LinkedHashMap<>();
+    Map<Unit, Optional<Module>> modules = modules(facts.layout());
+    Map<List<?>, Clash> clashes = new LinkedHashMap<>();
     listeners.forEach(
         (heard, units) -> {
           if (units.size() > 1) {
-            clashes.computeIfAbsent(List.copyOf(units), u -> new ArrayList<>()).add(heard);
+            Clash clash =
+                clashes.computeIfAbsent(
+                    cause(heard, units, modules),
+                    c -> new Clash(new LinkedHashSet<>(), new ArrayList<>()));
+            clash.units().addAll(units);
+            clash.heard().add(heard);
           }
         });
-    List<Diagnostic> found = new ArrayList<>();
-    clashes.forEach(
-        (units, heard) ->
-            found.add(
-                owned(
-                    facts.layout(), units, heard.get(0).topic().isEmpty(), report(units, heard))));
-    return found;
+    return clashes.values().stream()
+        .map(clash -> owned(clash, modules, report(clash)))
+        .toList();
+  }
+
+  /**
+   * What clashes for one reason.
+   *
+   * @param units in the order of the layout at each address
+   * @param heard of one bus and packet, in order
+   */
+  private record Clash(Set<Unit> units, List<Heard> heard) {}
+
+  /** The same signals, whatever they share; or the same modules, whose addresses overlap. */
+  private static List<?> cause(
+      Heard heard, Set<Unit> units, Map<Unit, Optional<Module>> modules) {
+    Set<Optional<Module>> these = units.stream().map(modules::get).collect(Collectors.toSet());
+    return these.size() > 1 && heard.topic().isEmpty()
+        ? List.of(heard.bus(), heard.packet(), these)
+        : List.copyOf(units);
+  }
+
+  private static Map<Unit, Optional<Module>> modules(Layout layout) {
+    Map<Unit, Optional<Module>> modules = new HashMap<>();
+    for (Controller controller : layout.controllers()) {
+      controller.units().forEach(unit -> modules.put(unit, layout.module(controller)));
+    }
+    return modules;
   }
 
   private record Heard(String bus, String packet, int address, String topic) {
@@ -70,36 +102,42 @@ public final class AddressClash implements Check.OfLayout {
 
   /** Says what to do, and whose modules signals are of, who have to agree. */
   private static Diagnostic owned(
-      Layout layout, List<Unit> units, boolean addresses, Diagnostic finding) {
-    List<String> owned = new ArrayList<>();
-    Set<Optional<Module>> modules = new LinkedHashSet<>();
-    for (Controller controller : layout.controllers()) {
-      if (controller.units().stream().anyMatch(units::contains)) {
-        modules.add(layout.module(controller));
-      }
-      layout
-          .module(controller)
-          .ifPresent(
-              module ->
-                  controller.units().stream()
-                      .filter(units::contains)
-                      .forEach(
-                          u ->
-                              owned.add(
-                                  Words.say(
-                                      "%s of %s, addresses moved by %d",
-                                      u.name(), module.words(), module.offset()))));
+      Clash clash, Map<Unit, Optional<Module>> modules, Diagnostic finding) {
+    Map<Module, List<String>> owned = new LinkedHashMap<>();
+    Set<Optional<Module>> all = new HashSet<>();
+    for (Unit unit : clash.units()) {
+      all.add(modules.get(unit));
+      modules
+          .get(unit)
+          .ifPresent(m -> owned.computeIfAbsent(m, o -> new ArrayList<>()).add(unit.name()));
     }
+    boolean addresses = clash.heard().get(0).topic().isEmpty();
     String own = "give one of them " + (addresses ? "an address" : "a topic") + " of its own";
     Diagnostic helped =
         finding.help(
-            modules.size() > 1 && addresses
+            all.size() > 1 && addresses
                 ? own + ", or one of the modules another \"offset\""
                 : own);
-    return owned.isEmpty() ? helped : helped.fact("of modules", Words.list(owned));
+    return owned.isEmpty() ? helped : helped.fact("of modules", words(owned));
   }
 
-  private Diagnostic report(List<Unit> units, List<Heard> heard) {
+  private static String words(Map<Module, List<String>> owned) {
+    return owned.entrySet().stream()
+        .limit(MOST_MODULES)
+        .map(
+            of ->
+                Words.say(
+                    "%s of %s, addresses moved by %d",
+                    Words.list(of.getValue()), of.getKey().words(), of.getKey().offset()))
+        .collect(Collectors.joining("; "))
+        + (owned.size() > MOST_MODULES
+            ? Words.say("; %,d more", owned.size() - MOST_MODULES)
+            : "");
+  }
+
+  private Diagnostic report(Clash clash) {
+    List<Unit> units = List.copyOf(clash.units());
+    List<Heard> heard = clash.heard();
     Unit last = units.get(units.size() - 1);
     Heard first = heard.get(0);
     String what =
@@ -115,7 +153,9 @@ public final class AddressClash implements Check.OfLayout {
         finding(
                 Severity.ERROR,
                 last.span(),
-                Words.say("%s on bus %s is used by %s", what, first.bus(), Words.list(names)))
+                Words.say(
+                    "%s on bus %s %s used by %s",
+                    what, first.bus(), heard.size() == 1 ? "is" : "are", Words.list(names)))
             .about(Words.both(List.of(first.bus()), names))
             .label("used again here")
             .word("bus", first.bus())
@@ -125,8 +165,16 @@ public final class AddressClash implements Check.OfLayout {
         first.packet().equals("topic")
             ? finding.word("topic", first.topic())
             : finding.numbers("addresses", heard.stream().map(Heard::address).toList());
-    for (Unit unit : units.subList(0, Math.min(MOST_PLACES, units.size() - 1))) {
-      finding = finding.related(unit.span(), "used here");
+    // Signals that are written in one line stand at one place.
+    List<Span> places =
+        units.stream()
+            .map(Unit::span)
+            .distinct()
+            .filter(place -> !place.equals(last.span()))
+            .limit(MOST_PLACES)
+            .toList();
+    for (Span place : places) {
+      finding = finding.related(place, "used here");
     }
     return finding.because("one command would move them all");
   }

@@ -3,6 +3,7 @@ package dev.doublet.check.coverage;
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
@@ -12,7 +13,9 @@ import dev.doublet.rulebook.Mount;
 import dev.doublet.rulebook.Movement;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -30,7 +33,7 @@ public final class NoStopOnForm implements Check.OfBook {
     Rulebook book = facts.book();
     Optional<Aspect> stop =
         book.mostRestrictive().filter(a -> a.permission().here() instanceof Movement.Stop);
-    List<Diagnostic> found = new ArrayList<>();
+    Map<List<Aspect>, List<Form>> alike = new LinkedHashMap<>();
     for (Form form : stop.isPresent() ? book.forms() : List.<Form>of()) {
       List<Aspect> shown =
           book.aspects().stream().filter(a -> !a.patternsOn(form).isEmpty()).toList();
@@ -41,30 +44,45 @@ public final class NoStopOnForm implements Check.OfBook {
               .map(p -> p.plates().isEmpty())
               .collect(Collectors.toSet());
       if (!form.withoutStop() && plated.contains(true) && !stops) {
-        found.add(report(form, stop.get(), shown));
+        alike.computeIfAbsent(shown, s -> new ArrayList<>()).add(form);
       }
     }
-    return found;
+    return alike.entrySet().stream()
+        .map(forms -> report(forms.getValue(), stop.get(), forms.getKey()))
+        .toList();
   }
 
-  private Diagnostic report(Form form, Aspect stop, List<Aspect> shown) {
+  /** One finding for all forms that show the same. */
+  private Diagnostic report(List<Form> forms, Aspect stop, List<Aspect> shown) {
+    List<String> names = forms.stream().map(Form::name).toList();
+    String these = Words.plural(forms.size(), "form") + " " + Words.list(names);
     return finding(
             Severity.WARNING,
-            form.span(),
-            Words.say("no pattern shows \"%s\" on form %s", stop.name(), form.name()))
-        .about(List.of(stop.name(), form.name()))
+            forms.get(0).span(),
+            Words.say("no pattern shows \"%s\" on %s", stop.name(), these))
+        .about(Words.both(List.of(stop.name()), names))
         .label("shows \"{shown}\"", Datum.of("shown", shown.stream().map(Aspect::name).toList()))
         .related(stop.span(), "the most restrictive aspect")
         .word("aspect", stop.name())
-        .word("form", form.name())
+        .words("forms", names)
+        .alsoAt(forms.stream().skip(1).map(f -> new Label(f.span(), "and here")).toList())
         .because(
             "a signal shows it at power-up and when nothing can be made out of it (common practice)")
         .help(
             Words.say(
-                "write how form %s shows it, or, if such signals never do: form %s %s{ %s } without stop",
-                form.name(),
-                form.name(),
-                form.mount() == Mount.IN_LINE ? "" : form.mount().words() + " ",
-                String.join(", ", form.places())));
+                "write how %s %s it, or, if such signals never do: %s",
+                these, forms.size() == 1 ? "shows" : "show", without(forms)));
+  }
+
+  /** How forms say that they never stop a train. */
+  private static String without(List<Form> forms) {
+    Form form = forms.get(0);
+    return forms.size() > 1
+        ? "\"without stop\" after each of them"
+        : Words.say(
+            "form %s %s{ %s } without stop",
+            form.name(),
+            form.mount() == Mount.IN_LINE ? "" : form.mount().words() + " ",
+            String.join(", ", form.places()));
   }
 }

@@ -2,6 +2,7 @@ package dev.doublet.check.sequence;
 
 import dev.doublet.check.Check;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.BookFacts;
@@ -79,19 +80,21 @@ public final class UnmetAnnouncement implements Check.OfBook {
   private Diagnostic report(Announced what, List<Aspect> aspects) {
     Aspect first = aspects.get(0);
     String words = what.movement().words();
-    Diagnostic said =
-        finding(
-                Severity.WARNING,
-                first.permissionSpan(),
-                Words.say("no aspect permits what \"%s\" announces: %s", first.name(), words))
-            .about(aspects.stream().map(Aspect::name).toList())
-            .label("announced " + what.place().words())
-            .word("permission", words)
-            .words("aspects", aspects.stream().map(Aspect::name).toList());
-    for (Aspect other : aspects.subList(1, Math.min(4, aspects.size()))) {
-      said = said.related(other.permissionSpan(), "\"" + other.name() + "\" too");
-    }
-    return said.because(
+    List<Label> others =
+        aspects.stream()
+            .skip(1)
+            .map(other -> new Label(other.permissionSpan(), "\"" + other.name() + "\" too"))
+            .toList();
+    return finding(
+            Severity.WARNING,
+            first.permissionSpan(),
+            Words.say("no aspect permits what \"%s\" announces: %s", first.name(), words))
+        .about(aspects.stream().map(Aspect::name).toList())
+        .label("announced " + what.place().words())
+        .word("permission", words)
+        .words("aspects", aspects.stream().map(Aspect::name).toList())
+        .alsoAt(others)
+        .because(
             "a crew is told of a signal that never shows it, so one of the two is missing or misspelt")
         .help(Words.say("add an aspect that allows %s, or announce what is permitted", words));
   }

@@ -4,6 +4,7 @@ import dev.doublet.bus.Accessory;
 import dev.doublet.diagnostic.Datum;
 import dev.doublet.diagnostic.Diagnostic;
 import dev.doublet.diagnostic.Fix;
+import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Shortlist;
 import dev.doublet.diagnostic.Tier;
@@ -40,6 +41,7 @@ final class Complaints {
 
   private final Set<Diagnostic> said = new LinkedHashSet<>();
   private final Map<List<String>, Nameless> nameless = new LinkedHashMap<>();
+  private final Map<List<Object>, Sharing> sharing = new LinkedHashMap<>();
   private final Set<List<String>> driveless = new HashSet<>();
   private final Set<List<Aspect>> numberless = new HashSet<>();
   private int losses;
@@ -47,13 +49,19 @@ final class Complaints {
   /** Everything said, by place. */
   List<Diagnostic> all() {
     return Shortlist.of(
-        Stream.concat(said.stream(), nameless.values().stream().map(Nameless::diagnostic))
+        Stream.of(
+                said.stream(),
+                nameless.values().stream().map(Nameless::diagnostic),
+                sharing.values().stream().map(Sharing::diagnostic))
+            .flatMap(together -> together)
             .toList());
   }
 
   /** True when nothing can be built. */
   boolean hasErrors() {
-    return !nameless.isEmpty() || said.stream().anyMatch(d -> d.severity() == Severity.ERROR);
+    return !nameless.isEmpty()
+        || !sharing.isEmpty()
+        || said.stream().anyMatch(d -> d.severity() == Severity.ERROR);
   }
 
   void addAll(List<Diagnostic> diagnostics) {
@@ -654,19 +662,38 @@ final class Complaints {
         Datum.of("most", Keys.MOST_LEDS));
   }
 
+  /** A signal that hangs on an LED of an earlier one. */
   void ledOverlap(Span place, String name, Span earlierPlace, String earlier, int led) {
-    add(
-        Diagnostic.error(
-                "led-overlap",
-                Tier.STRUCTURE,
-                place,
-                "signals \"{signals}\" both hang on LED {led}",
-                Datum.of("signals", List.of(earlier, name)),
-                Datum.of("led", led))
-            .related(earlierPlace, "\"{signal}\"", Datum.of("signal", earlier))
-            .because("an LED shows one thing at a time.")
-            .help(
-                "count the LEDs on the cable from the controller, and mend a \"led\" or a \"gap\"."));
+    sharing
+        .computeIfAbsent(
+            List.of(earlierPlace, led),
+            key -> new Sharing(earlierPlace, earlier, led, new LinkedHashMap<>()))
+        .later()
+        .put(place, name);
+    lose();
+  }
+
+  /** An LED that is a signal's, and by their places the later ones that hang on it as well. */
+  private record Sharing(Span place, String signal, int led, Map<Span, String> later) {
+
+    Diagnostic diagnostic() {
+      List<Span> places = List.copyOf(later.keySet());
+      List<String> signals = Stream.concat(Stream.of(signal), later.values().stream()).toList();
+      return Diagnostic.error(
+              "led-overlap",
+              Tier.STRUCTURE,
+              places.get(0),
+              "signals \"{signals}\" "
+                  + (signals.size() == 2 ? "both" : "all")
+                  + " hang on LED {led}",
+              Datum.of("signals", signals),
+              Datum.of("led", led))
+          .related(place, "\"{signal}\"", Datum.of("signal", signal))
+          .alsoAt(places.stream().skip(1).map(again -> new Label(again, "and here")).toList())
+          .because("an LED shows one thing at a time.")
+          .help(
+              "count the LEDs on the cable from the controller, and mend a \"led\" or a \"gap\".");
+    }
   }
 
   /**

@@ -68,6 +68,7 @@ final class Walk {
    *
    * @param nothing a section that says nothing
    * @param names where each name of a unit was given
+   * @param boards where each name of a board with sockets was
    */
   record Ground(
       Declared<Section> kinds,
@@ -77,7 +78,8 @@ final class Walk {
       Pins pins,
       Complaints complaints,
       Section nothing,
-      Map<String, YamlNode.Scalar> names) {
+      Map<String, YamlNode.Scalar> names,
+      Map<String, YamlNode.Scalar> boards) {
 
     Ground(
         Declared<Section> kinds,
@@ -87,7 +89,16 @@ final class Walk {
         Pins pins,
         Complaints complaints,
         Section nothing) {
-      this(kinds, designs, listening, servos, pins, complaints, nothing, new HashMap<>());
+      this(
+          kinds,
+          designs,
+          listening,
+          servos,
+          pins,
+          complaints,
+          nothing,
+          new HashMap<>(),
+          new HashMap<>());
     }
   }
 
@@ -140,6 +151,7 @@ final class Walk {
       leds = Math.max(leds, next);
     } else if (Section.peek(item.get(), Keys.SOCKET_BOARD).isPresent()) {
       Section board = Section.listed(item.get(), Keys.SOCKET_BOARD_OF, ground.complaints());
+      board.read(Keys.SOCKET_BOARD).ifPresent(this::board);
       laying.board(board, next);
     } else {
       signals(Section.listed(item.get(), Keys.SIGNAL, ground.complaints()));
@@ -405,6 +417,21 @@ final class Walk {
       }
     }
     return true;
+  }
+
+  /** A board's name, by which charts and labels tell it from others. */
+  private void board(YamlNode.Scalar name) {
+    YamlNode.Scalar first = ground.boards().putIfAbsent(name.text(), name);
+    if (first != null) {
+      ground
+          .complaints()
+          .duplicateName(
+              name.span(),
+              first.span(),
+              "two boards are called \"{name}\"",
+              "rename one of them.",
+              Datum.of("name", name.text()));
+    }
   }
 
   private Optional<List<Command>> commands(
