@@ -88,6 +88,10 @@ final class FormatVerb implements Callable<Integer> {
       terminal.complain("- stands alone, and needs --as aspects or --as layout, without --check");
       return Main.COULD_NOT_RUN;
     }
+    if (!input && as != null) {
+      terminal.complain("--as goes with -; a file is what its name ends in");
+      return Main.COULD_NOT_RUN;
+    }
     return input ? standardInput() : files();
   }
 

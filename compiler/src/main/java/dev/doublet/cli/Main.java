@@ -47,6 +47,13 @@ public final class Main {
     command.setOut(terminal.result());
     command.setErr(terminal.complaints());
     command.setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF));
+    // A folder may hold a file whose name begins so, and a shell puts it among the arguments.
+    command.setExpandAtFiles(false);
+    command.setParameterExceptionHandler(
+        (mistake, given) -> {
+          terminal.complain(Misuse.words(mistake, given));
+          return COULD_NOT_RUN;
+        });
     command.setExecutionExceptionHandler(
         (exception, line, result) -> {
           terminal.complain(Troubles.words(exception));

@@ -2,6 +2,7 @@ package dev.doublet.cli;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Function;
 import picocli.CommandLine;
 
@@ -35,6 +36,11 @@ final class Verbs {
     all.put("serve", ServeVerb::new);
     all.put("completion", CompletionVerb::new);
     return all;
+  }
+
+  /** Their names. */
+  static Set<String> names() {
+    return ALL.keySet();
   }
 
   /**

@@ -19,6 +19,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The command line, run as a builder would. */
@@ -180,6 +181,50 @@ class CommandLineTest {
         .isEqualTo("doublet: an argument is empty; for the folder that this runs in, write .\n");
     assertThat(session.out()).isEmpty();
     assertThat(names(folder)).containsExactly("book.aspects", "layout.yaml");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '>',
+      quoteCharacter = '`',
+      value = {
+        "chek book.aspects > there is no verb \"chek\"; did you mean \"check\"?",
+        "help check > there is no verb \"help\"; \"doublet --help\" tells what there is",
+        "--nonsense > there is no option \"--nonsense\"; \"doublet --help\" tells what there is",
+        "build --outptu out layout.yaml > there is no option \"--outptu\"; did you mean \"--output\"?",
+        "check --baselin=b book.aspects > there is no option \"--baselin\"; did you mean \"--baseline\"?",
+        "check > check needs FILE; \"doublet check --help\" tells what it takes",
+        "build layout.yaml > build needs --output FOLDER; \"doublet build --help\" tells what it takes",
+        "build layout.yaml --output > --output needs FOLDER; \"doublet build --help\" tells what it takes",
+        "build layout.yaml --output a --output b > --output is said twice; \"doublet build --help\" tells what it takes",
+        "build --output out layout.yaml b > \"b\" is one too many; \"doublet build --help\" tells what it takes",
+        "build --output -x layout.yaml b > \"b\" is one too many; \"doublet build --help\" tells what it takes",
+        "answers -- --format b > \"b\" is one too many; \"doublet answers --help\" tells what it takes",
+        "sheet --as pdf layout.yaml > --as takes \"text\", \"markdown\", \"csv\" or \"html\", not \"pdf\"; \"doublet sheet --help\" tells what it takes",
+        "check --strict=1 book.aspects > --strict takes no value, not \"1\"; \"doublet check --help\" tells what it takes",
+        "completion zsh > completion takes \"bash\", not \"zsh\"; \"doublet completion --help\" tells what it takes",
+        "send layout.yaml --table x > --table takes CONTROLLER=FILE, not \"x\"; \"doublet send --help\" tells what it takes",
+        "format --as layout book.aspects > --as goes with -; a file is what its name ends in"
+      })
+  void a_mistake_in_a_command_is_told_in_one_line(String line, String told) throws IOException {
+    Session session = Yard.in(folder);
+    assertThat(session.run(line.split(" "))).isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(session.err()).isEqualTo("doublet: " + told + "\n");
+    assertThat(session.out()).isEmpty();
+    assertThat(names(folder)).containsExactly("book.aspects", "layout.yaml");
+  }
+
+  /** A shell that is given {@code *} hands over such a name. */
+  @Test
+  void a_file_whose_name_begins_with_an_at_sign_gives_no_arguments() throws IOException {
+    Session session = Yard.in(folder);
+    Files.writeString(folder.resolve("x"), "--fix");
+    Files.writeString(folder.resolve("@x"), "");
+    assertThat(session.run("format", "@x", "book.aspects")).isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(session.err())
+        .isEqualTo("doublet: @x: this is no rulebook (.aspects) and no layout (.yaml)\n");
+    Files.move(folder.resolve("book.aspects"), folder.resolve("@x.aspects"));
+    assertThat(session.run("check", "@x.aspects")).isZero();
   }
 
   @Test
