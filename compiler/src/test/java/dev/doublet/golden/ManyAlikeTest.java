@@ -193,13 +193,17 @@ class ManyAlikeTest {
   enum OftenInLayout {
     SIGNALS_ON_ONE_LED("led-overlap", 1, i -> signal(i, "led: 1")),
     SIGNALS_OF_ONE_ADDRESS("address-clash", 1, i -> signal(i, "address: 1")),
-    SIGNALS_OF_ADDRESSES_IN_PAIRS("address-clash", MANY / 2, i -> signal(i, "address: " + (i / 2 + 1))),
+    SIGNALS_OF_ADDRESSES_IN_PAIRS(
+        "address-clash", MANY / 2, i -> signal(i, "address: " + (i / 2 + 1))),
     MISSPELT_KEYS("unknown-key", 1, i -> signal(i, "adress: " + (i + 1))),
     MISSPELT_WORDS("unknown-word", 1, i -> signal(i, "lit: alwys")),
-    BOARDS_OF_ONE_NAME("duplicate-name", 1, i -> "        - {board: B, sockets: 1}\n" + signal(i, "")),
+    BOARDS_OF_ONE_NAME(
+        "duplicate-name", 1, i -> "        - {board: B, sockets: 1}\n" + signal(i, "")),
     CONTROLLERS_OF_AN_UNKNOWN_BOARD("unknown-word", 1, i -> controller(i, "board: avr", "")),
-    CONTROLLERS_WITHOUT_MEMORY("memory-too-small", 2 * MANY, i -> controller(i, "flash: 9, ram: 9", "")),
-    CHAINS_OF_AN_UNKNOWN_LED("unknown-name", 1, i -> controller(i, "board: avr-16mhz", "leds: rell, ")),
+    CONTROLLERS_WITHOUT_MEMORY(
+        "memory-too-small", 2 * MANY, i -> controller(i, "flash: 9, ram: 9", "")),
+    CHAINS_OF_AN_UNKNOWN_LED(
+        "unknown-name", 1, i -> controller(i, "board: avr-16mhz", "leds: rell, ")),
     WEAK_SUPPLIES(
         "supply-too-small",
         MANY,

@@ -51,9 +51,7 @@ public final class AddressClash implements Check.OfLayout {
             clash.heard().add(heard);
           }
         });
-    return clashes.values().stream()
-        .map(clash -> owned(clash, modules, report(clash)))
-        .toList();
+    return clashes.values().stream().map(clash -> owned(clash, modules, report(clash))).toList();
   }
 
   /**
@@ -65,8 +63,7 @@ public final class AddressClash implements Check.OfLayout {
   private record Clash(Set<Unit> units, List<Heard> heard) {}
 
   /** The same signals, whatever they share; or the same modules, whose addresses overlap. */
-  private static List<?> cause(
-      Heard heard, Set<Unit> units, Map<Unit, Optional<Module>> modules) {
+  private static List<?> cause(Heard heard, Set<Unit> units, Map<Unit, Optional<Module>> modules) {
     Set<Optional<Module>> these = units.stream().map(modules::get).collect(Collectors.toSet());
     return these.size() > 1 && heard.topic().isEmpty()
         ? List.of(heard.bus(), heard.packet(), these)
@@ -115,24 +112,20 @@ public final class AddressClash implements Check.OfLayout {
     String own = "give one of them " + (addresses ? "an address" : "a topic") + " of its own";
     Diagnostic helped =
         finding.help(
-            all.size() > 1 && addresses
-                ? own + ", or one of the modules another \"offset\""
-                : own);
+            all.size() > 1 && addresses ? own + ", or one of the modules another \"offset\"" : own);
     return owned.isEmpty() ? helped : helped.fact("of modules", words(owned));
   }
 
   private static String words(Map<Module, List<String>> owned) {
     return owned.entrySet().stream()
-        .limit(MOST_MODULES)
-        .map(
-            of ->
-                Words.say(
-                    "%s of %s, addresses moved by %d",
-                    Words.list(of.getValue()), of.getKey().words(), of.getKey().offset()))
-        .collect(Collectors.joining("; "))
-        + (owned.size() > MOST_MODULES
-            ? Words.say("; %,d more", owned.size() - MOST_MODULES)
-            : "");
+            .limit(MOST_MODULES)
+            .map(
+                of ->
+                    Words.say(
+                        "%s of %s, addresses moved by %d",
+                        Words.list(of.getValue()), of.getKey().words(), of.getKey().offset()))
+            .collect(Collectors.joining("; "))
+        + (owned.size() > MOST_MODULES ? Words.say("; %,d more", owned.size() - MOST_MODULES) : "");
   }
 
   private Diagnostic report(Clash clash) {
