@@ -1,42 +1,30 @@
 package dev.doublet.table;
 
 import dev.doublet.bus.Accessory;
-import dev.doublet.colour.Drive;
 import dev.doublet.layout.Answer;
-import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Bus.Speaks;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
-import dev.doublet.layout.Dimming;
 import dev.doublet.layout.Feed;
 import dev.doublet.layout.Glow;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Kind.Otherwise;
 import dev.doublet.layout.Servo;
-import dev.doublet.layout.Spelling;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
 import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Aspect;
-import dev.doublet.rulebook.Display;
-import dev.doublet.rulebook.Rhythm;
 import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.TableFault.Reason;
 import dev.doublet.table.TableModel.Mode;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
-import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -46,8 +34,8 @@ import java.util.stream.IntStream;
 /**
  * Turns a controller into what its table holds: names become places in lists, colours become the
  * bytes a chain sends. Lists are sorted, kinds by the first unit of each, so that like layouts have
- * like tables. It is long because every list of a table is made here, and refused where it cannot
- * be.
+ * like tables. What lamps show is numbered by {@link Lights}, and what no table can hold is refused
+ * by {@link Refusals}.
  */
 public final class Lowering {
   private static final int SETTLING_STEP = 16;
@@ -56,40 +44,14 @@ public final class Lowering {
   private final Rulebook book;
   private final Controller controller;
   private final List<Unit> units;
-  private final List<Shade> colours;
-  private final List<TableModel.Rhythm> rhythms;
-  private final List<TableModel.Flash> flashing;
+  private final Lights lights;
   private final List<dev.doublet.layout.Bus> buses;
 
   private Lowering(Rulebook book, Controller controller) throws TableFault {
     this.book = book;
     this.controller = controller;
     this.units = order(controller);
-    Set<Light> lights = lights();
-    SortedSet<Shade> shown = new TreeSet<>();
-    SortedSet<String> named = new TreeSet<>();
-    for (Light light : lights) {
-      shown.add(light.shade());
-      named.add(light.rhythm());
-    }
-    units.forEach(u -> shown.addAll(passed(u)));
-    this.colours = List.copyOf(shown);
-    SortedSet<TableModel.Rhythm> times =
-        new TreeSet<>(
-            Comparator.comparingInt(TableModel.Rhythm::period)
-                .thenComparingInt(TableModel.Rhythm::first));
-    named.remove("");
-    for (String name : named) {
-      times.add(timing(name));
-    }
-    this.rhythms = List.copyOf(times);
-    SortedSet<TableModel.Flash> found = new TreeSet<>();
-    for (Light light : lights) {
-      if (!light.rhythm().isEmpty()) {
-        found.add(flash(light));
-      }
-    }
-    this.flashing = List.copyOf(found);
+    this.lights = new Lights(book, units);
     this.buses = buses(controller);
   }
 
@@ -127,11 +89,7 @@ public final class Lowering {
   }
 
   private TableModel model() throws TableFault {
-    refuseOverlaps();
-    refuseLikeTopics();
-    refuseLikeSpellings("buses", buses.stream().map(dev.doublet.layout.Bus::name).toList());
-    refuseLikeSpellings("chains", controller.chains().stream().map(Chain::name).toList());
-    refuseLikeSpellings("signals", units.stream().map(Unit::name).toList());
+    Refusals.ask(controller, units, buses);
     List<TableModel.Chain> chains = new ArrayList<>();
     List<List<Integer>> levels = new ArrayList<>();
     for (Chain chain : controller.chains()) {
@@ -140,8 +98,8 @@ public final class Lowering {
       List<Integer> day = new ArrayList<>();
       List<Integer> night = new ArrayList<>();
       for (int level : of) {
-        day.addAll(palette(chain, chain.brightness() * level));
-        night.addAll(palette(chain, chain.night() * level));
+        day.addAll(lights.palette(chain, chain.brightness() * level));
+        night.addAll(lights.palette(chain, chain.night() * level));
       }
       chains.add(
           new TableModel.Chain(
@@ -163,11 +121,11 @@ public final class Lowering {
     }
     return new TableModel(
         book.edition(),
-        colours.size(),
+        lights.colours(),
         buses.stream().map(Lowering::bus).toList(),
         chains,
-        rhythms,
-        flashing,
+        lights.rhythms(),
+        lights.flashing(),
         kinds,
         lowered,
         servos());
@@ -194,7 +152,7 @@ public final class Lowering {
 
   /** The brightness of units on a chain in percent of its own, from bright to dim, at least one. */
   private List<Integer> levels(Chain chain) {
-    if (colours.isEmpty()) {
+    if (lights.colours() == 0) {
       return List.of(100);
     }
     List<Integer> levels =
@@ -213,158 +171,6 @@ public final class Lowering {
         bus.speaks(), dcc ? bus.aspectBits() : 0, dcc ? bus.firstDecoder() : 0);
   }
 
-  /**
-   * What palettes hold.
-   *
-   * @param look a colour of an LED; empty for an output of a chip, whatever is at it
-   * @param share percent of what its unit has
-   */
-  private record Shade(String look, int share) implements Comparable<Shade> {
-    private static final Comparator<Shade> ORDER =
-        Comparator.comparing(Shade::isOutput)
-            .thenComparing(Shade::look)
-            .thenComparing(Shade::share, Comparator.reverseOrder());
-
-    boolean isOutput() {
-      return look.isEmpty();
-    }
-
-    @Override
-    public int compareTo(Shade other) {
-      return ORDER.compare(this, other);
-    }
-  }
-
-  /** What a lamp shows; in no rhythm when it is steady. */
-  private record Light(Shade shade, String rhythm) {}
-
-  private static Light light(Unit unit, int lamp, Display display) {
-    return new Light(shade(unit, lamp, display.look()), display.rhythm());
-  }
-
-  private static Shade shade(Unit unit, int lamp, String look) {
-    String shown = unit.kind().chip(lamp).isPresent() ? "" : look;
-    return new Shade(shown, unit.dimming().lamp(lamp));
-  }
-
-  /** Everything that LEDs show but the dark; of units alike in all that counts one is asked. */
-  private Set<Light> lights() {
-    Set<Light> lights = new LinkedHashSet<>();
-    Map<Kind, Set<Dimming>> known = new IdentityHashMap<>();
-    for (Unit unit : units) {
-      if (known.computeIfAbsent(unit.kind(), k -> new HashSet<>()).add(unit.dimming())) {
-        for (State state : unit.kind().states()) {
-          for (int lamp = 0; lamp < state.lit().size(); lamp++) {
-            if (!state.lit().get(lamp).look().equals(Display.DARK.look())) {
-              lights.add(light(unit, lamp, state.lit().get(lamp)));
-            }
-          }
-        }
-      }
-    }
-    return lights;
-  }
-
-  /** What vanes of a unit pass before an LED of two other colours; there are none at outputs. */
-  private static Set<Shade> passed(Unit unit) {
-    Set<Shade> passed = new HashSet<>();
-    List<Set<String>> each = unit.kind().passedOn(unit.chain().part());
-    for (int lamp = 0; lamp < each.size(); lamp++) {
-      for (String look : each.get(lamp)) {
-        passed.add(shade(unit, lamp, look));
-      }
-    }
-    return passed;
-  }
-
-  private Rhythm rhythm(String name) throws TableFault {
-    return book.rhythm(name)
-        .orElseThrow(
-            () ->
-                new TableFault(Reason.NOT_COMPLETE, "the rulebook has no rhythm \"" + name + "\""));
-  }
-
-  private TableModel.Rhythm timing(String name) throws TableFault {
-    Rhythm rhythm = rhythm(name);
-    int lit = rhythm.litMillis();
-    int first = rhythm.startsDark() ? rhythm.periodMillis() - lit : lit;
-    return new TableModel.Rhythm(rhythm.periodMillis(), first);
-  }
-
-  private TableModel.Flash flash(Light light) throws TableFault {
-    return new TableModel.Flash(
-        colours.indexOf(light.shade()) + 1,
-        rhythms.indexOf(timing(light.rhythm())),
-        rhythm(light.rhythm()).startsDark());
-  }
-
-  /** Its number in a picture. */
-  private int number(Unit unit, int lamp, Display display) throws TableFault {
-    if (display.look().equals(Display.DARK.look())) {
-      return 0;
-    }
-    Light light = light(unit, lamp, display);
-    return light.rhythm().isEmpty()
-        ? colours.indexOf(light.shade()) + 1
-        : colours.size() + flashing.indexOf(flash(light)) + 1;
-  }
-
-  /** The bytes of each colour at some ten-thousandths of full drive. */
-  private List<Integer> palette(Chain chain, int brightness) throws TableFault {
-    String order = chain.part().order();
-    List<Integer> bytes = new ArrayList<>();
-    for (Shade shade : colours) {
-      List<Integer> drive = drive(chain, shade);
-      Brightness sent = new Brightness(brightness * shade.share());
-      for (int i = 0; i < order.length(); i++) {
-        int channel = "RGBW".indexOf(order.charAt(i));
-        bytes.add(drive.isEmpty() ? 0 : sent.dimmed(drive.get(channel)));
-      }
-    }
-    return bytes;
-  }
-
-  /** Empty for what is not shown on a chain. */
-  private List<Integer> drive(Chain chain, Shade shade) throws TableFault {
-    if (shade.isOutput()) {
-      boolean chips =
-          units.stream()
-              .anyMatch(u -> u.chain().index() == chain.index() && !u.kind().feeds().isEmpty());
-      return chips ? Collections.nCopies(4, Drive.FULL) : List.of();
-    }
-    List<Integer> drive = chain.part().drive().get(shade.look());
-    if (drive == null) {
-      refuseUndriven(chain, shade.look());
-      return List.of();
-    }
-    return drive;
-  }
-
-  /** A colour that only other chains show, or only vanes pass, needs no drive here. */
-  private void refuseUndriven(Chain chain, String colour) throws TableFault {
-    for (Unit unit : units) {
-      boolean shown =
-          unit.kind().states().stream()
-              .flatMap(
-                  s ->
-                      IntStream.range(0, s.lit().size())
-                          .filter(lamp -> unit.kind().chip(lamp).isEmpty())
-                          .mapToObj(s.lit()::get))
-              .anyMatch(d -> d.look().equals(colour));
-      if (shown && unit.chain().index() == chain.index()) {
-        throw new TableFault(
-            Reason.NOT_COMPLETE,
-            String.format(
-                Locale.ROOT,
-                "%s shows %s, and the part \"%s\" of chain \"%s\" says no drive for it",
-                unit.name(),
-                colour,
-                chain.part().name(),
-                chain.name()));
-      }
-    }
-  }
-
   private TableModel.Kind kind(Unit unit) throws TableFault {
     Kind kind = unit.kind();
     if (kind.states().isEmpty()) {
@@ -374,7 +180,7 @@ public final class Lowering {
     for (State state : kind.states()) {
       List<Integer> shown = new ArrayList<>();
       for (int lamp = 0; lamp < state.lit().size(); lamp++) {
-        shown.add(number(unit, lamp, state.lit().get(lamp)));
+        shown.add(lights.number(unit, lamp, state.lit().get(lamp)));
       }
       states.add(new TableModel.State(state.number(), hung(unit, shown, 0)));
     }
@@ -451,7 +257,7 @@ public final class Lowering {
     List<TableModel.Glow> glows = new ArrayList<>();
     for (int lamp = 0; lamp < on.size(); lamp++) {
       String middle = on.get(lamp).middle();
-      int passed = middle.isEmpty() ? 0 : colours.indexOf(shade(unit, lamp, middle)) + 1;
+      int passed = middle.isEmpty() ? 0 : lights.number(unit, lamp, middle);
       glows.add(new TableModel.Glow(on.get(lamp).filament(), passed));
     }
     boolean any = glows.stream().anyMatch(g -> g.filament() || g.middle() > 0);
@@ -544,7 +350,7 @@ public final class Lowering {
     List<Integer> sums = new ArrayList<>();
     for (String name : kind.stateNames()) {
       int sum = Checksum.of(NameFolding.of(name));
-      refuseLike("names", seen.put(sum, name), name);
+      Refusals.alike("names", seen.put(sum, name), name);
       sums.add(sum);
     }
     return sums;
@@ -553,83 +359,5 @@ public final class Lowering {
   private int firstLed(Unit unit) {
     return unit.led()
         + controller.chains().subList(0, unit.chain().index()).stream().mapToInt(Chain::leds).sum();
-  }
-
-  /** Names that a sketch could not tell apart. */
-  private static void refuseLikeSpellings(String what, List<String> names) throws TableFault {
-    Map<String, String> seen = new TreeMap<>();
-    for (String name : names) {
-      String other = seen.put(Spelling.of(name), name);
-      if (other != null) {
-        throw new TableFault(
-            Reason.NOT_COMPLETE,
-            String.format(
-                Locale.ROOT,
-                "the %s \"%s\" and \"%s\" are both spelt %s in the header; rename one of them",
-                what,
-                other,
-                name,
-                Spelling.of(name)));
-      }
-    }
-  }
-
-  private void refuseLikeTopics() throws TableFault {
-    Map<String, Map<Integer, String>> seen = new TreeMap<>();
-    for (Unit unit : units) {
-      if (unit.kind().way() instanceof Way.Topic) {
-        String topic = unit.command().topic();
-        String other =
-            seen.computeIfAbsent(unit.command().bus().name(), b -> new TreeMap<>())
-                .put(Checksum.of(topic), topic);
-        refuseLike("topics", other, topic);
-      }
-    }
-  }
-
-  private static void refuseLike(String what, String otherOrNull, String text) throws TableFault {
-    if (otherOrNull != null && !otherOrNull.equals(text)) {
-      throw new TableFault(
-          Reason.SAME_CHECKSUM,
-          String.format(
-              Locale.ROOT,
-              "the %s \"%s\" and \"%s\" have the same checksum; change one of them",
-              what,
-              otherOrNull,
-              text));
-    }
-  }
-
-  private void refuseOverlaps() throws TableFault {
-    Unit last = null;
-    for (Unit unit : units) {
-      if (unit.command().addresses().stream().distinct().count()
-          < unit.command().addresses().size()) {
-        throw new TableFault(
-            Reason.NOT_COMPLETE, unit.name() + " has an address twice: one packet would do both");
-      }
-      if (unit.led() + unit.kind().leds() > unit.chain().leds()) {
-        throw new TableFault(
-            Reason.NOT_COMPLETE,
-            String.format(
-                Locale.ROOT,
-                "%s reaches beyond the last LED of chain \"%s\"",
-                unit.name(),
-                unit.chain().name()));
-      }
-      if (last != null
-          && last.chain().index() == unit.chain().index()
-          && last.led() + last.kind().leds() > unit.led()) {
-        throw new TableFault(
-            Reason.NOT_COMPLETE,
-            String.format(
-                Locale.ROOT,
-                "%s and %s share an LED of chain \"%s\"",
-                last.name(),
-                unit.name(),
-                unit.chain().name()));
-      }
-      last = unit;
-    }
   }
 }

@@ -111,7 +111,7 @@ final class Chips {
     }
     Chromaticity colour = new Chromaticity(x.get(), y.get());
     if (!colour.isOfLight()) {
-      complaints.noLight(said.at(Keys.X), said.at(Keys.Y));
+      complaints.add(Misfit.light(said.at(Keys.X), said.at(Keys.Y)));
       return Optional.empty();
     }
     return Optional.of(Xyz.of(colour, mcd.get()));

@@ -82,7 +82,7 @@ final class Families {
     }
     Chromaticity colour = new Chromaticity(x.get(), y.get());
     if (!colour.isOfLight()) {
-      complaints.noLight(die.at(Keys.X), die.at(Keys.Y));
+      complaints.add(Misfit.light(die.at(Keys.X), die.at(Keys.Y)));
       return family;
     }
     return family.with(Die.measured(channel, colour, mcd.get()));

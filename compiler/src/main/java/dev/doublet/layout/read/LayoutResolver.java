@@ -78,7 +78,7 @@ public final class LayoutResolver {
       return Optional.empty();
     }
     if (!(root instanceof YamlNode.Mapping mapping)) {
-      complaints.wrongType(root, "layout", "keys with values");
+      complaints.add(Misfit.type(root, "layout", "keys with values"));
       return Optional.empty();
     }
     Span line = Section.first(mapping);

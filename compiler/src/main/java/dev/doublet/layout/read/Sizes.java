@@ -75,7 +75,7 @@ final class Sizes {
     }
     Optional<Double> ratio = Keys.SCALES.parse(scale).or(() -> Keys.RATIO.parse(scale));
     if (ratio.isEmpty()) {
-      complaints.badScale(scale);
+      complaints.add(Misfit.scale(scale));
     }
     return ratio;
   }

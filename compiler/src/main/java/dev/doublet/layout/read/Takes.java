@@ -46,7 +46,7 @@ sealed interface Takes<T> {
     if (hasShapeOf(node)) {
       return readShaped(node, key, complaints);
     }
-    complaints.wrongType(node, key.text(), words());
+    complaints.add(Misfit.type(node, key.text(), words()));
     return Optional.empty();
   }
 
@@ -124,7 +124,7 @@ sealed interface Takes<T> {
 
     @Override
     public void complain(YamlNode.Scalar text, String key, Complaints complaints) {
-      complaints.badText(text, key, words);
+      complaints.add(Misfit.text(text, key, words));
     }
   }
 
@@ -149,7 +149,7 @@ sealed interface Takes<T> {
 
     @Override
     public void complain(YamlNode.Scalar text, String key, Complaints complaints) {
-      complaints.badNumber(text, key, this, measure);
+      complaints.add(Misfit.number(text, key, this, measure));
     }
 
     /** Decimal digits alone as a number; empty for anything else. */
@@ -196,7 +196,7 @@ sealed interface Takes<T> {
 
     @Override
     public void complain(YamlNode.Scalar text, String key, Complaints complaints) {
-      complaints.badNumber(text, key, this, measure);
+      complaints.add(Misfit.number(text, key, this, measure));
     }
 
     private static String shortest(double number) {
@@ -231,7 +231,7 @@ sealed interface Takes<T> {
 
     @Override
     public void complain(YamlNode.Scalar text, String key, Complaints complaints) {
-      complaints.badWord(text, key, this);
+      complaints.add(Misfit.word(text, key, this));
     }
   }
 
@@ -254,7 +254,7 @@ sealed interface Takes<T> {
     public Optional<List<T>> readShaped(YamlNode node, YamlNode.Scalar key, Complaints complaints) {
       List<YamlNode> items = ((YamlNode.Sequence) node).items();
       if (items.size() < least) {
-        complaints.listsNothing(node, key.text(), words);
+        complaints.add(Misfit.empty(node, key.text(), words));
         return Optional.empty();
       }
       List<T> values = new ArrayList<>();
@@ -299,7 +299,7 @@ sealed interface Takes<T> {
         YamlNode node, YamlNode.Scalar key, Complaints complaints) {
       List<YamlNode> items = ((YamlNode.Sequence) node).items();
       if (items.size() < least) {
-        complaints.listsNothing(node, key.text(), words);
+        complaints.add(Misfit.empty(node, key.text(), words));
         return Optional.empty();
       }
       return Optional.of(items.stream().map(i -> item.read(i, key, complaints)).toList());
@@ -331,7 +331,7 @@ sealed interface Takes<T> {
       for (YamlNode.Entry entry : ((YamlNode.Mapping) node).entries()) {
         boolean named = names.accepts(entry.key().text());
         if (!named) {
-          complaints.badName(entry.key(), key.text(), names.words());
+          complaints.add(Misfit.name(entry.key(), key.text(), names.words()));
         }
         Optional<T> read = value.read(entry.value(), entry.key(), complaints);
         all.add(new Named<>(entry.key(), entry.value(), named ? read : Optional.empty()));
