@@ -1,22 +1,14 @@
 package dev.doublet.diff;
 
-import dev.doublet.bus.Accessory;
-import dev.doublet.bus.EventId;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.diff.SignalPairs.Pair;
 import dev.doublet.diff.SignalPairs.Placed;
 import dev.doublet.layout.Command;
-import dev.doublet.layout.Dimming;
-import dev.doublet.layout.Feed;
 import dev.doublet.layout.Kind;
-import dev.doublet.layout.Mast;
 import dev.doublet.layout.Signal;
-import dev.doublet.layout.Size;
 import dev.doublet.layout.State;
 import dev.doublet.layout.Unit;
-import dev.doublet.layout.Way;
 import dev.doublet.rulebook.Display;
-import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -76,7 +68,7 @@ final class SignalChanges {
   private static String place(Placed placed) {
     String commands =
         placed.signal().units().stream()
-            .map(SignalChanges::command)
+            .map(SignalWords::command)
             .collect(Collectors.joining(", "));
     return placed.signal().build().form().name() + " on " + placed.place() + ", " + commands;
   }
@@ -152,18 +144,18 @@ final class SignalChanges {
     Signal.Build a = was.build();
     Signal.Build b = is.build();
     differ("form ", terms.form(a.form().name()), b.form().name(), old, now);
-    differ("heads ", heads(a, terms), heads(b, null), old, now);
+    differ("heads ", SignalWords.heads(a, terms), SignalWords.heads(b, null), old, now);
     differ(
         "plates ",
         String.join(", ", terms.plates(a.plates())),
         String.join(", ", b.plates()),
         old,
         now);
-    differ("wired ", wired(a), wired(b), old, now);
-    differ("chips ", chips(a), chips(b), old, now);
-    differ("scale ", scale(a.size()), scale(b.size()), old, now);
-    differ("lenses ", lenses(a.size()), lenses(b.size()), old, now);
-    differ("heads at ", heights(was.mast()), heights(is.mast()), old, now);
+    differ("wired ", SignalWords.wired(a), SignalWords.wired(b), old, now);
+    differ("chips ", SignalWords.chips(a), SignalWords.chips(b), old, now);
+    differ("scale ", SignalWords.scale(a.size()), SignalWords.scale(b.size()), old, now);
+    differ("lenses ", SignalWords.lenses(a.size()), SignalWords.lenses(b.size()), old, now);
+    differ("heads at ", SignalWords.heights(was.mast()), SignalWords.heights(is.mast()), old, now);
     if (!old.isEmpty()) {
       alike.add(
           Event.of(Sort.SIGNAL_REBUILT, Consequence.WORK, subject(is.name()), "is built otherwise")
@@ -193,55 +185,16 @@ final class SignalChanges {
     }
   }
 
-  private static String heads(Signal.Build build, Terms termsOrNull) {
-    return build.heads().stream()
-        .map(HeadType::name)
-        .map(name -> termsOrNull == null ? name : termsOrNull.head(name))
-        .collect(Collectors.joining(", "));
-  }
-
-  private static String scale(Size size) {
-    return size.own() ? "1:" + Words.number(size.scale()) : "of the layout";
-  }
-
-  private static String lenses(Size size) {
-    String fibre = size.fibre() > 0 ? ", fibre " + Words.number(size.fibre()) + " mm" : "";
-    return Words.number(size.lens()) + " mm" + fibre;
-  }
-
-  private static String wired(Signal.Build build) {
-    return build.wired().stream()
-        .map(i -> build.form().places().get(i))
-        .collect(Collectors.joining(", "));
-  }
-
-  /** "tri 1 2 3, tri 4 - -": the lamp at each output, counted in chain order. */
-  private static String chips(Signal.Build build) {
-    return build.feeds().stream()
-        .filter(f -> f.chip().isPresent())
-        .map(
-            f ->
-                f.chip().get().name()
-                    + f.lamps().stream()
-                        .map(lamp -> lamp == Feed.NONE ? " -" : " " + (lamp + 1))
-                        .collect(Collectors.joining()))
-        .collect(Collectors.joining(", "));
-  }
-
-  private static String heights(Mast mast) {
-    return mast.metres().stream().map(Words::number).collect(Collectors.joining(", ")) + " m";
-  }
-
   private void unit(Signal was, Signal is, Unit old, Unit now) {
     Subject subject = subject(now.name());
-    String wasWay = way(old.kind().way());
-    String isWay = way(now.kind().way());
+    String wasWay = SignalWords.way(old.kind().way());
+    String isWay = SignalWords.way(now.kind().way());
     if (!wasWay.equals(isWay)) {
       alike.add(
           Event.of(Sort.WAY_CHANGED, Consequence.WORK, subject, "is commanded otherwise")
               .from(wasWay, isWay));
     }
-    if (!command(old).equals(command(now))) {
+    if (!SignalWords.command(old).equals(SignalWords.command(now))) {
       addresses
           .computeIfAbsent(distance(old, now), k -> new ArrayList<>())
           .add(new UnitPair(old, now));
@@ -250,7 +203,7 @@ final class SignalChanges {
       alike.add(
           Event.of(Sort.LIGHT_CHANGED, Consequence.SEEN, subject, "shines otherwise: brightness")
               .at("brightness")
-              .from(words(old.dimming()), words(now.dimming())));
+              .from(SignalWords.dimming(old.dimming()), SignalWords.dimming(now.dimming())));
     }
     ArmChanges.of(new ArmChanges.Arms(was, old), new ArmChanges.Arms(is, now), terms)
         .forEach(e -> alike.add(e.of(List.of(now.name()))));
@@ -263,17 +216,6 @@ final class SignalChanges {
     shows
         .computeIfAbsent(key, k -> shows(was, is, old.kind(), now.kind()))
         .forEach(e -> alike.add(e.of(List.of(now.name()))));
-  }
-
-  /** "60 percent of its chain; lamps 100, 50 and 100 percent of that". */
-  private static String words(Dimming dimming) {
-    String all = dimming.percent() + " percent of its chain";
-    return dimming.lamps().isEmpty()
-        ? all
-        : all
-            + "; lamps "
-            + Words.list(dimming.lamps().stream().map(String::valueOf).toList())
-            + " percent of that";
   }
 
   private List<Event> shows(Signal was, Signal is, Kind old, Kind now) {
@@ -305,7 +247,7 @@ final class SignalChanges {
                     .at(name)
                     .from(Display.over(terms.displays(state.picture())), "")
                     .seen(sight(book.before(), was, state), null)));
-    if (!glows(old, terms).equals(glows(now, null))) {
+    if (!SignalWords.glows(old, terms).equals(SignalWords.glows(now, null))) {
       events.add(
           Event.of(
                   Sort.SIGNAL_SHOWS,
@@ -313,7 +255,7 @@ final class SignalChanges {
                   subject(""),
                   "goes otherwise from one light to another")
               .at("glow")
-              .from(glows(old, terms), glows(now, null)));
+              .from(SignalWords.glows(old, terms), SignalWords.glows(now, null)));
     }
     return events;
   }
@@ -321,8 +263,8 @@ final class SignalChanges {
   private Optional<Event> shown(Signal was, Signal is, State before, State after) {
     String old = Display.over(terms.displays(before.picture()));
     String now = Display.over(after.picture());
-    String oldLamps = lamps(terms.displays(before.lit()));
-    String nowLamps = lamps(after.lit());
+    String oldLamps = SignalWords.lamps(terms.displays(before.lit()));
+    String nowLamps = SignalWords.lamps(after.lit());
     if (old.equals(now) && oldLamps.equals(nowLamps)) {
       return Optional.empty();
     }
@@ -338,10 +280,6 @@ final class SignalChanges {
             .seen(sight(book.before(), was, before), sight(book.after(), is, after)));
   }
 
-  private static String lamps(List<Display> lit) {
-    return "lamps " + lit.stream().map(Display::words).collect(Collectors.joining(", "));
-  }
-
   /** What a crew sees of a state; null for a head that is commanded by itself. */
   static Sight sight(Rulebook version, Signal signal, State state) {
     Signal.Build build = signal.build();
@@ -350,66 +288,11 @@ final class SignalChanges {
         : null;
   }
 
-  private static String glows(Kind kind, Terms termsOrNull) {
-    return kind.glows().stream()
-        .map(
-            g ->
-                (g.filament() ? "filament" : "at once")
-                    + (g.middle().isEmpty()
-                        ? ""
-                        : " past "
-                            + (termsOrNull == null ? g.middle() : termsOrNull.look(g.middle()))))
-        .collect(Collectors.joining(", "));
-  }
-
   /** What a state of the earlier version is called in the next. */
   private String name(State state) {
     return state.aspect().isPresent()
         ? aspects.getOrDefault(state.name(), state.name())
         : Display.over(terms.displays(state.picture()));
-  }
-
-  /** A way with all that it says. */
-  static String way(Way way) {
-    if (way instanceof Way.BinaryCoded bits) {
-      return way.word()
-          + " over "
-          + Words.count(bits.addresses(), "address")
-          + (bits.oneIsNormal() ? ", normal is 1" : ", reverse is 1")
-          + (bits.lowFirst() ? ", low bit first" : ", high bit first")
-          + (bits.settle() > 0 ? ", settles in " + bits.settle() + " ms" : "");
-    }
-    if (way instanceof Way.OnePerOutput outputs) {
-      return way.word() + " over " + Words.count(outputs.addresses(), "address");
-    }
-    if (way instanceof Way.Topic topic) {
-      return way.word() + (topic.byName() ? " with names" : " with numbers");
-    }
-    return way.word();
-  }
-
-  /** Where a unit listens: "bus dcc, address 5 (inside 8)". */
-  static String command(Unit unit) {
-    Command command = unit.command();
-    String where;
-    if (!command.topic().isEmpty()) {
-      where = "topic " + command.topic();
-    } else if (command.addresses().isEmpty()) {
-      where =
-          "events "
-              + command.events().stream()
-                  .map(e -> new EventId(e).toString())
-                  .collect(Collectors.joining(", "));
-    } else {
-      where =
-          "address "
-              + command.addresses().stream()
-                  .map(
-                      a ->
-                          a + " (inside " + Accessory.binary(a, command.bus().firstDecoder()) + ")")
-                  .collect(Collectors.joining(", "));
-    }
-    return "bus " + command.bus().name() + ", " + where;
   }
 
   /** Signals whose addresses moved by as much are told of together. */
@@ -430,8 +313,8 @@ final class SignalChanges {
   private static Event readdressed(List<UnitPair> pairs) {
     List<String> names = pairs.stream().map(p -> p.after().name()).toList();
     UnitPair first = pairs.get(0);
-    String was = command(first.before());
-    String is = command(first.after());
+    String was = SignalWords.command(first.before());
+    String is = SignalWords.command(first.after());
     boolean one = pairs.size() == 1;
     return Event.of(
             Sort.SIGNAL_READDRESSED, Consequence.WORK, subject(names.get(0)), "listens elsewhere")
