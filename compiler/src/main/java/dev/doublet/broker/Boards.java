@@ -137,7 +137,7 @@ public final class Boards implements AutoCloseable {
         throw new Trouble(words + ": " + BrokerClient.words(e), e);
       }
     }
-    within(keepings.values(), BrokerPlace.MILLIS_TO_ANSWER);
+    within(List.copyOf(keepings.values()), BrokerPlace.MILLIS_TO_ANSWER);
     within(answers.values(), millis);
     Map<TableOffer, BoardState> decided = new LinkedHashMap<>();
     answers.forEach(
@@ -163,7 +163,8 @@ public final class Boards implements AutoCloseable {
     return wait.answer();
   }
 
-  private static void within(Collection<? extends CompletableFuture<?>> answers, int millis)
+  /** Waits for answers, or for so long; nobody waits for them any longer. */
+  private void within(Collection<? extends CompletableFuture<?>> answers, int millis)
       throws InterruptedException {
     try {
       CompletableFuture.allOf(answers.toArray(CompletableFuture<?>[]::new))
@@ -172,6 +173,11 @@ public final class Boards implements AutoCloseable {
       // Who asks for the states sees who has not answered.
     } catch (ExecutionException e) {
       throw new IllegalStateException(e);
+    } finally {
+      keepings.values().removeAll(answers);
+      synchronized (waits) {
+        waits.removeIf(wait -> answers.contains(wait.answer()));
+      }
     }
   }
 

@@ -36,9 +36,7 @@ final class ArmWiring {
 
     /** The arm's place; empty for a head commanded by itself, whose unit is named after it. */
     String place() {
-      return lit.unit().kind().isWholeSignal()
-          ? lit.signal().build().form().places().get(servo.place())
-          : "";
+      return lit.signal().place(lit.unit(), servo).orElse("");
     }
 
     /** The make of its head. */
@@ -61,7 +59,7 @@ final class ArmWiring {
 
     /** How long it is on its way at most, or how long current flows in a coil. */
     int millis() {
-      return servo.isMotor() ? servo.coilTime() : servo.travel();
+      return servo.coilTime().orElse(servo.travel());
     }
   }
 

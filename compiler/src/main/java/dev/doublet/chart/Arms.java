@@ -61,12 +61,9 @@ final class Arms {
         .map(
             s ->
                 Words.say(
-                    "%s %d moves %s%s",
-                    sort(s),
-                    s.channel(),
-                    unit.kind().isWholeSignal()
-                        ? signal.build().form().places().get(s.place())
-                        : "it",
+                    "%s moves %s%s",
+                    mover(s),
+                    signal.place(unit, s).orElse("it"),
                     s.isMotor() ? "" : Words.say(" in at most %d ms", s.travel())))
         .toList();
   }
@@ -77,16 +74,15 @@ final class Arms {
         .map(
             s ->
                 Words.say(
-                    "%s %d at %s",
-                    sort(s),
-                    s.channel(),
+                    "%s at %s",
+                    mover(s),
                     s.isMotor()
                         ? state.picture().get(s.place()).look()
                         : s.pulse(state.picture()) + " µs"))
         .toList();
   }
 
-  private static String sort(Servo servo) {
-    return servo.isMotor() ? "motor" : "servo";
+  private static String mover(Servo servo) {
+    return (servo.isMotor() ? "motor " : "servo ") + servo.channel();
   }
 }

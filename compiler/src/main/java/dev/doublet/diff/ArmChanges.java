@@ -18,9 +18,7 @@ final class ArmChanges {
   record Arms(Signal signal, Unit unit) {
 
     private String place(Servo servo) {
-      return unit.kind().isWholeSignal()
-          ? signal.build().form().places().get(servo.place()) + " "
-          : "";
+      return signal.place(unit, servo).map(place -> place + " ").orElse("");
     }
 
     private Optional<Servo> at(int place) {
@@ -59,7 +57,7 @@ final class ArmChanges {
                 s ->
                     arms.place(s)
                         + (s.isMotor()
-                            ? "at motor " + s.channel() + " for " + s.coilTime() + " ms"
+                            ? "at motor " + s.channel() + " for " + s.coilTime().getAsInt() + " ms"
                             : "at servo " + s.channel()))
             .collect(Collectors.joining(", "));
     return channels.isEmpty() ? "moved by nothing of the table" : channels;

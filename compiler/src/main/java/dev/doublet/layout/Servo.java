@@ -3,6 +3,7 @@ package dev.doublet.layout;
 import dev.doublet.rulebook.Display;
 import java.util.Collections;
 import java.util.List;
+import java.util.OptionalInt;
 import java.util.stream.IntStream;
 
 /**
@@ -19,7 +20,7 @@ import java.util.stream.IntStream;
  * @param positions of the arm, as it moves
  * @param pulses microseconds for each of them, {@link #LEAST} to {@link #MOST}
  * @param travel milliseconds from one end to the other, at most; of a motor, of the pulse
- * @param coilTime milliseconds for which current flows in a coil of a motor; 0 for a servo
+ * @param coilTime milliseconds for which current flows in a coil of a motor; empty for a servo
  */
 public record Servo(
     int channel,
@@ -27,7 +28,7 @@ public record Servo(
     List<String> positions,
     List<Integer> pulses,
     int travel,
-    int coilTime) {
+    OptionalInt coilTime) {
   /** The shortest pulse. */
   public static final int LEAST = 500;
 
@@ -74,9 +75,14 @@ public record Servo(
         .toList();
   }
 
+  /** A servo, which has no coils. */
+  public Servo(int channel, int place, List<String> positions, List<Integer> pulses, int travel) {
+    this(channel, place, positions, pulses, travel, OptionalInt.empty());
+  }
+
   /** A motor in place of a servo, whose pulse goes from one end to the other as fast as any. */
   public static Servo motor(int channel, int place, List<String> ends, int coilTime) {
-    return new Servo(channel, place, ends, even(ENDS), QUICKEST, coilTime);
+    return new Servo(channel, place, ends, even(ENDS), QUICKEST, OptionalInt.of(coilTime));
   }
 
   /** The same at another place. */
@@ -86,7 +92,7 @@ public record Servo(
 
   /** True for a motor that keeps where it stands. */
   public boolean isMotor() {
-    return coilTime > 0;
+    return coilTime.isPresent();
   }
 
   /** The pulse while its unit shows a picture. */

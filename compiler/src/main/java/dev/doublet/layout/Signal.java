@@ -6,6 +6,7 @@ import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Lamp;
 import dev.doublet.source.Span;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One signal that stands on the layout.
@@ -24,6 +25,19 @@ public record Signal(
   /** Copies the list. */
   public Signal {
     units = List.copyOf(units);
+  }
+
+  /**
+   * The name of the place of an arm; empty for a head commanded by itself, whose unit is named
+   * after it.
+   *
+   * @param unit of this signal
+   * @param servo what moves an arm of it
+   */
+  public Optional<String> place(Unit unit, Servo servo) {
+    return unit.kind().isWholeSignal()
+        ? Optional.of(build.form().places().get(servo.place()))
+        : Optional.empty();
   }
 
   /**

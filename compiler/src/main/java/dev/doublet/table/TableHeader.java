@@ -165,7 +165,7 @@ public final class TableHeader {
           "#define %s_MOTORS %s",
           prefix,
           motors.stream()
-              .map(m -> Words.say("{%d, %d}", m.channel(), m.coilTime()))
+              .map(m -> Words.say("{%d, %d}", m.channel(), m.coilTime().getAsInt()))
               .collect(Collectors.joining(", ")));
     }
   }

@@ -21,20 +21,30 @@ import java.util.stream.Stream;
  * use when one of its signals has any, which is known when all were read.
  */
 final class Servos {
-  /** What is said of servos and motors beside their channels, and with which of these it goes. */
-  private static final Map<Key<?>, Key<?>> MANNERS =
-      Map.of(Keys.PULSES, Keys.SERVOS, Keys.TRAVEL, Keys.SERVOS, Keys.COIL_TIME, Keys.MOTORS);
+  /** What is said of servos and motors beside their channels, in the order of the keys. */
+  private static final List<Manner> MANNERS =
+      List.of(
+          new Manner(Keys.PULSES, Keys.SERVOS),
+          new Manner(Keys.TRAVEL, Keys.SERVOS),
+          new Manner(Keys.COIL_TIME, Keys.MOTORS));
 
   private final Complaints complaints;
-  private final Map<Span, Manner> said = new LinkedHashMap<>();
+  private final Map<Span, Said> said = new LinkedHashMap<>();
   private final Set<Span> used = new HashSet<>();
 
   /**
-   * A key of {@link #MANNERS} that is said.
+   * A key that says how arms move.
+   *
+   * @param of the channels that it goes with
+   */
+  private record Manner(Key<?> key, Key<?> of) {}
+
+  /**
+   * A manner that is said.
    *
    * @param arms whether a signal of it has arms
    */
-  private record Manner(Key<?> key, boolean arms) {}
+  private record Said(Manner manner, boolean arms) {}
 
   Servos(Complaints complaints) {
     this.complaints = complaints;
@@ -203,8 +213,7 @@ final class Servos {
               arm.index(),
               arm.make().positions(),
               pulses(signal, arm),
-              signal.read(Keys.TRAVEL).orElse(Servo.TRAVEL),
-              0));
+              signal.read(Keys.TRAVEL).orElse(Servo.TRAVEL)));
     }
     return channels.isPresent();
   }
@@ -219,27 +228,24 @@ final class Servos {
   }
 
   private void note(Section signal, boolean arms) {
-    MANNERS.forEach(
-        (key, of) -> {
-          Optional<Span> at = signal.entry(key).map(e -> e.key().span());
-          at.ifPresent(
-              span ->
-                  said.merge(
-                      span,
-                      new Manner(key, arms),
-                      (a, b) -> new Manner(key, a.arms() || b.arms())));
-          at.filter(span -> signal.maySay(of)).ifPresent(used::add);
-        });
+    for (Manner manner : MANNERS) {
+      Optional<Span> at = signal.entry(manner.key()).map(e -> e.key().span());
+      at.ifPresent(
+          span ->
+              said.merge(
+                  span, new Said(manner, arms), (a, b) -> new Said(manner, a.arms() || b.arms())));
+      at.filter(span -> signal.maySay(manner.of())).ifPresent(used::add);
+    }
   }
 
   /** Complains of what was said of the servos and motors of signals that have none. */
   void complainOfIdle() {
     said.keySet().removeAll(used);
     said.forEach(
-        (span, manner) -> {
-          String of = MANNERS.get(manner.key()).name();
-          Datum key = Datum.of("key", manner.key().name());
-          if (manner.arms()) {
+        (span, idle) -> {
+          String of = idle.manner().of().name();
+          Datum key = Datum.of("key", idle.manner().key().name());
+          if (idle.arms()) {
             complaints.missingKey(
                 span,
                 "\"{key}\" is said where no " + of.substring(0, of.length() - 1) + " moves an arm",

@@ -166,7 +166,7 @@ final class LayoutListing {
 
   private static String mover(Servo servo) {
     return servo.isMotor()
-        ? ", motor " + servo.channel() + " for " + servo.coilTime() + " ms"
+        ? ", motor " + servo.channel() + " for " + servo.coilTime().getAsInt() + " ms"
         : ", servo " + servo.channel() + " " + servo.pulses() + " in " + servo.travel() + " ms";
   }
 
