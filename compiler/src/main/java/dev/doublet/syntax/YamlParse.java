@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.yaml.snakeyaml.LoaderOptions;
 
@@ -105,12 +106,27 @@ final class YamlParse {
     YamlNode node;
     if (token.isScalarValue()) {
       Span blanked = draft.values().get(span.start());
-      node = blanked == null ? scalar(span) : new YamlNode.Unread(blanked);
+      node = blanked == null ? text(span) : new YamlNode.Unread(blanked);
     } else {
       node = token == JsonToken.START_ARRAY ? sequence(span) : mapping(span);
       depth--;
     }
     return isMarked ? new YamlNode.Unread(node.span()) : node;
+  }
+
+  /** A value; one that no line can show was told of, and is not read. */
+  private YamlNode text(Span span) throws IOException {
+    YamlNode.Scalar scalar = scalar(span);
+    return isPrintable(scalar) ? scalar : new YamlNode.Unread(span);
+  }
+
+  private boolean isPrintable(YamlNode.Scalar scalar) {
+    Optional<Diagnostic> fault =
+        scalar.quoted()
+            ? YamlFaults.unprintable(scalar.span(), scalar.text())
+            : Optional.empty();
+    fault.ifPresent(diagnostics::add);
+    return fault.isEmpty();
   }
 
   private YamlNode.Scalar scalar(Span span) throws IOException {
@@ -120,7 +136,6 @@ final class YamlParse {
     boolean quoted = block || "\"'".indexOf(first) >= 0;
     if (quoted) {
       lastText = span;
-      YamlFaults.unprintable(span, text).ifPresent(diagnostics::add);
     }
     return new YamlNode.Scalar(text, quoted, span);
   }
@@ -142,6 +157,7 @@ final class YamlParse {
       Span place = tokenSpan();
       boolean isMarked = isMarked(place);
       YamlNode.Scalar key = scalar(place);
+      isPrintable(key); // told of, and read all the same: much may hang on a name
       parser.nextToken();
       YamlNode value = value();
       last = value.span();

@@ -34,7 +34,6 @@ class YamlTextTest {
         "`tick`",
         " blank",
         "blank ",
-        "",
         "ends:",
         "#hash",
         "Ä Ö",
