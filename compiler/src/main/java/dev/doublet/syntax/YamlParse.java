@@ -122,9 +122,7 @@ final class YamlParse {
 
   private boolean isPrintable(YamlNode.Scalar scalar) {
     Optional<Diagnostic> fault =
-        scalar.quoted()
-            ? YamlFaults.unprintable(scalar.span(), scalar.text())
-            : Optional.empty();
+        scalar.quoted() ? YamlFaults.unprintable(scalar.span(), scalar.text()) : Optional.empty();
     fault.ifPresent(diagnostics::add);
     return fault.isEmpty();
   }
