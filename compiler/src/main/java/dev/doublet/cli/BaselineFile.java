@@ -39,6 +39,9 @@ record BaselineFile(String shown, Path path, Path folder) {
     if (Files.isDirectory(path)) {
       throw refused("this is a folder, not a baseline");
     }
+    if (Files.exists(path) && !Files.isRegularFile(path)) {
+      throw refused("this is a pipe or a device, not a baseline");
+    }
     try {
       return Baseline.read(Files.readString(path)).orElseThrow(this::isNone);
     } catch (CharacterCodingException noText) {

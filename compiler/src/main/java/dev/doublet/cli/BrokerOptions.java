@@ -18,6 +18,7 @@ import picocli.CommandLine.Option;
 final class BrokerOptions {
   static final String PASSWORD = "DOUBLET_BROKER_PASSWORD";
 
+  private static final int MOST_OF_A_PASSWORD = 1 << 16;
   private static final int USUAL_PORT = 1883;
   private static final int USUAL_PORT_OF_TLS = 8883;
   private static final Pattern PLACE =
@@ -100,8 +101,10 @@ final class BrokerOptions {
       String password = System.getenv(PASSWORD);
       return password == null ? "" : password;
     }
-    byte[] bytes = Files.readAllBytes(folder.resolve(passwordFile));
-    return new String(bytes, StandardCharsets.UTF_8).lines().findFirst().orElse("");
+    try (InputStream file = Files.newInputStream(folder.resolve(passwordFile))) {
+      String text = new String(file.readNBytes(MOST_OF_A_PASSWORD), StandardCharsets.UTF_8);
+      return text.lines().findFirst().orElse("");
+    }
   }
 
   private Optional<SSLSocketFactory> authorities(Path folder) throws IOException {

@@ -67,7 +67,14 @@ public final class Main {
       terminal.complain("an argument is empty; for the folder that this runs in, write .");
       return COULD_NOT_RUN;
     }
-    int code = command.execute(arguments);
+    int code;
+    try {
+      code = command.execute(arguments);
+    } catch (OutOfMemoryError e) {
+      terminal.complain(
+          "this takes more memory than Java was given; give it more with JAVA_TOOL_OPTIONS=-Xmx4g");
+      return COULD_NOT_RUN;
+    }
     if (!terminal.isAllPrinted()) {
       terminal.complain("not all of the output could be written");
       return COULD_NOT_RUN;

@@ -329,6 +329,23 @@ class CommandLineTest {
   }
 
   @Test
+  void want_of_memory_is_told_and_is_no_finding() throws IOException {
+    Yard.in(folder);
+    OutputStream greedy =
+        new OutputStream() {
+          @Override
+          public void write(int b) {
+            throw new OutOfMemoryError("Java heap space");
+          }
+        };
+    ByteArrayOutputStream err = new ByteArrayOutputStream();
+    PrintStream out = new PrintStream(greedy, false, UTF_8);
+    Terminal terminal = new Terminal(out, new PrintStream(err, true, UTF_8), false, false, folder);
+    assertThat(Main.run(terminal, "answers", "layout.yaml")).isEqualTo(Main.COULD_NOT_RUN);
+    assertThat(err.toString(UTF_8)).contains("more memory", "-Xmx4g").hasLineCount(1);
+  }
+
+  @Test
   void a_text_without_end_is_told_in_one_message() throws IOException {
     Session session = Yard.in(folder);
     Files.write(folder.resolve("book.aspects"), new byte[(16 << 20) + 1]);

@@ -106,6 +106,10 @@ class DiskTest {
     assertThat(session.out()).containsAnyOf("this is a pipe or a device", OUTSIDE);
     assertThat(session.run("inspect", path)).isEqualTo(2);
     assertThat(session.err()).contains("this is a pipe or a device, not a table (.bin)");
+    for (String option : List.of("--baseline", "--write-baseline")) {
+      assertThat(session.run("check", "layout.yaml", option, path)).isEqualTo(2);
+      assertThat(session.err()).contains("this is a pipe or a device, not a baseline");
+    }
     assertThat(session.run("check", ".")).isEqualTo(1);
   }
 
