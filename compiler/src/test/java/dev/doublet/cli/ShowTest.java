@@ -53,25 +53,27 @@ class ShowTest {
               "/" + "0".repeat(32) + "/",
               "/favicon.ico",
               path + path.substring(1),
-              "/" + path,
               path + "layout.yaml",
               path + "%2e%2e/layout.yaml")) {
         assertThat(it.status("GET", way, host)).as(way).isEqualTo(404);
       }
+      // Newer versions of Java refuse by themselves what names no one machine.
+      assertThat(it.status("GET", "/" + path, host)).isIn(400, 404);
       for (String wrong :
           List.of(
               "Host: evil.example",
               "Host: evil.example:" + port,
               "Host: 127.0.0.1",
               "Host: 127.0.0.1:" + (port + 1),
-              "Host: 0.0.0.0:" + port,
-              "Host:",
-              "X-Forwarded-Host: " + it.host())) {
+              "Host: 0.0.0.0:" + port)) {
         assertThat(it.status("GET", path, wrong)).as(wrong).isEqualTo(403);
       }
-      assertThat(it.status("GET", path, host, "Host: evil.example")).isEqualTo(403);
+      for (String wrong : List.of("Host:", "X-Forwarded-Host: " + it.host())) {
+        assertThat(it.status("GET", path, wrong)).as(wrong).isIn(400, 403);
+      }
+      assertThat(it.status("GET", path, host, "Host: evil.example")).isIn(400, 403);
       assertThat(it.status("GET", "http://evil.example" + path, "Host: evil.example"))
-          .isEqualTo(403);
+          .isIn(400, 403);
       for (String wrong :
           List.of(
               "Origin: http://evil.example",
