@@ -93,7 +93,13 @@ record Sides(Side before, Side after, GitObjects gitOrNull) implements AutoClose
   private static Sides two(
       List<String> arguments, Path folder, GitObjects objectsOrNull, String here)
       throws IOException {
-    if (arguments.size() != 2) {
+    if (arguments.size() > 2) {
+      throw new FileSystemException(
+          arguments.get(2),
+          null,
+          "this is a third, and two are compared; for several files name two folders, or two revisions (A..B)");
+    }
+    if (arguments.size() < 2) {
       throw new FileSystemException(
           arguments.get(0),
           null,

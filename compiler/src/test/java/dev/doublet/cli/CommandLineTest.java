@@ -202,6 +202,7 @@ class CommandLineTest {
         "answers -- --format b > \"b\" is one too many; \"doublet answers --help\" tells what it takes",
         "sheet --as pdf layout.yaml > --as takes \"text\", \"markdown\", \"csv\" or \"html\", not \"pdf\"; \"doublet sheet --help\" tells what it takes",
         "check --strict=1 book.aspects > --strict takes no value, not \"1\"; \"doublet check --help\" tells what it takes",
+        "diff layout.yaml layout.yaml b > b: this is a third, and two are compared; for several files name two folders, or two revisions (A..B)",
         "completion zsh > completion takes \"bash\", not \"zsh\"; \"doublet completion --help\" tells what it takes",
         "send layout.yaml --table x > --table takes CONTROLLER=FILE, not \"x\"; \"doublet send --help\" tells what it takes",
         "format --as layout book.aspects > --as goes with -; a file is what its name ends in"
