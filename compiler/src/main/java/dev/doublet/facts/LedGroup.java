@@ -2,6 +2,7 @@ package dev.doublet.facts;
 
 import dev.doublet.colour.Drive;
 import dev.doublet.colour.Xyz;
+import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.LayoutFacts.BuildGroup;
 import dev.doublet.layout.Brightness;
 import dev.doublet.layout.Part;
@@ -169,13 +170,37 @@ public record LedGroup(Part part, Brightness brightness, List<Standing> standing
 
   /** The names by which an acceptance speaks of such LEDs at some colours. */
   public List<String> names(Stream<String> colours) {
-    Stream<String> dimmed = brightness.isFull() ? Stream.of() : Stream.of(brightness.words());
-    return Stream.of(Stream.of(part.name()), dimmed, colours).flatMap(s -> s).toList();
+    return names(List.of(this), colours);
+  }
+
+  /**
+   * The same of LEDs at several brightnesses.
+   *
+   * @param alike of one kind, at least one
+   */
+  public static List<String> names(List<LedGroup> alike, Stream<String> colours) {
+    Stream<String> dimmed =
+        alike.stream().filter(g -> !g.brightness.isFull()).map(g -> g.brightness.words());
+    return Stream.of(Stream.of(alike.get(0).part.name()), dimmed, colours)
+        .flatMap(s -> s)
+        .toList();
   }
 
   /** "LEDs of kind "rgb"", with their brightness where it is not full. */
   public String words() {
-    String of = "LEDs of kind \"" + part.name() + "\"";
-    return brightness.isFull() ? of : of + " at " + brightness.words();
+    return words(List.of(this));
+  }
+
+  /**
+   * The same of LEDs at several brightnesses, each of which is said.
+   *
+   * @param alike of one kind, at least one
+   */
+  public static String words(List<LedGroup> alike) {
+    LedGroup first = alike.get(0);
+    String of = "LEDs of kind \"" + first.part.name() + "\"";
+    return alike.size() == 1 && first.brightness.isFull()
+        ? of
+        : of + " at " + Words.list(alike.stream().map(g -> g.brightness.words()).toList());
   }
 }

@@ -4,16 +4,21 @@ import dev.doublet.check.Check;
 import dev.doublet.colour.Eye;
 import dev.doublet.colour.Seeing;
 import dev.doublet.diagnostic.Diagnostic;
+import dev.doublet.diagnostic.Label;
 import dev.doublet.diagnostic.Severity;
 import dev.doublet.diagnostic.Words;
 import dev.doublet.facts.Contrast;
 import dev.doublet.facts.LayoutFacts;
 import dev.doublet.facts.LedGroup;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Part;
+import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -26,7 +31,7 @@ public final class ColoursTooClose implements Check.OfLayout {
 
   @Override
   public List<Diagnostic> find(LayoutFacts facts) {
-    List<Diagnostic> found = new ArrayList<>();
+    Map<Found, List<Contrast>> found = new LinkedHashMap<>();
     for (LedGroup glow : facts.glows()) {
       for (Contrast contrast : Contrast.of(glow)) {
         Set<Eye> counting = counting(facts.layout(), contrast);
@@ -39,11 +44,42 @@ public final class ColoursTooClose implements Check.OfLayout {
             .ifPresent(
                 worst -> {
                   verdicts.values().removeIf(v -> v != worst);
-                  found.add(report(contrast, worst, List.copyOf(verdicts.keySet())));
+                  found
+                      .computeIfAbsent(
+                          Found.of(contrast, worst, verdicts.keySet()), f -> new ArrayList<>())
+                      .add(contrast);
                 });
       }
     }
-    return found;
+    return found.entrySet().stream().map(of -> report(of.getKey(), of.getValue())).toList();
+  }
+
+  /** What is found of LEDs of one kind, at however many brightnesses. */
+  private record Found(
+      Part part,
+      List<String> colours,
+      Verdict verdict,
+      List<Eye> eyes,
+      List<String> aspects,
+      boolean merged) {
+
+    static Found of(Contrast contrast, Verdict verdict, Set<Eye> eyes) {
+      return new Found(
+          contrast.glow().part(),
+          List.copyOf(contrast.pairs().keySet()),
+          verdict,
+          List.copyOf(eyes),
+          List.of(contrast.one().name(), contrast.other().name()),
+          contrast.merged());
+    }
+
+    /** How far colours are apart to those of the eyes that tell them apart least. */
+    double apart(Contrast contrast) {
+      return eyes.stream()
+          .mapToDouble(verdict.isOfBins() ? contrast::ofWorst : contrast::ofMiddle)
+          .min()
+          .orElseThrow();
+    }
   }
 
   /** The eyes that must be able to tell: small lamps leave nobody short-wave cones. */
@@ -90,40 +126,57 @@ public final class ColoursTooClose implements Check.OfLayout {
         : Optional.of(worst < Seeing.SAME ? Verdict.SAME_AT_WORST : Verdict.ALIKE_AT_WORST);
   }
 
-  private Diagnostic report(Contrast contrast, Verdict verdict, List<Eye> eyes) {
-    Diagnostic found =
+  private Diagnostic report(Found found, List<Contrast> contrasts) {
+    List<LedGroup> glows = contrasts.stream().map(Contrast::glow).toList();
+    List<String> eyes = found.eyes().stream().map(ColoursTooClose::word).toList();
+    Contrast closest =
+        contrasts.stream().min(Comparator.comparingDouble(found::apart)).orElseThrow();
+    Diagnostic said =
         finding(
-                verdict.severity,
-                contrast.unit().span(),
+                found.verdict().severity,
+                contrasts.get(0).unit().span(),
                 Words.say(
                     "%s on %s look %s to %s eyes%s",
-                    Words.list(List.copyOf(contrast.pairs().keySet())),
-                    contrast.glow().words(),
-                    verdict.words,
-                    Words.list(eyes.stream().map(ColoursTooClose::word).toList()),
-                    verdict.isOfBins() ? ", for some LEDs of the bins" : ""))
-            .about(contrast.glow().names(contrast.pairs().keySet().stream()))
-            .words("colours", List.copyOf(contrast.pairs().keySet()))
-            .word("LEDs", contrast.glow().part().name())
-            .measure("brightness", contrast.glow().brightness().percent(), 2, "%")
-            .words("eyes", eyes.stream().map(ColoursTooClose::word).toList())
-            .words("aspects", List.of(contrast.one().name(), contrast.other().name()))
-            .fact(
-                "tell apart",
-                Words.say("\"%s\" and \"%s\"", contrast.one().name(), contrast.other().name()))
-            .fact("differ in u'v' by", figures(List.of(Eye.values()), contrast::ofMiddle));
-    if (verdict.isOfBins()) {
-      found = found.fact("at the ends of the bins", figures(eyes, contrast::ofWorst));
+                    Words.list(found.colours()),
+                    LedGroup.words(glows),
+                    found.verdict().words,
+                    Words.list(eyes),
+                    found.verdict().isOfBins() ? ", for some LEDs of the bins" : ""))
+            .about(LedGroup.names(glows, found.colours().stream()))
+            .words("colours", found.colours())
+            .word("LEDs", found.part().name())
+            .words("brightnesses", glows.stream().map(g -> g.brightness().words()).toList())
+            .measure("brightness", closest.glow().brightness().percent(), 2, "%")
+            .words("eyes", eyes)
+            .words("aspects", found.aspects())
+            .fact("tell apart", Words.quoted(found.aspects(), name -> name));
+    if (contrasts.size() > 1) {
+      said =
+          said.alsoAt(others(contrasts))
+              .fact("most alike at", closest.glow().brightness().words());
     }
-    if (contrast.merged()) {
-      found = found.fact("place", "tells nothing, since the lamps of a head are seen as one");
+    said =
+        said.fact("differ in u'v' by", figures(List.of(Eye.values()), closest::ofMiddle));
+    if (found.verdict().isOfBins()) {
+      said = said.fact("at the ends of the bins", figures(found.eyes(), closest::ofWorst));
     }
-    return found
-        .because(
+    if (found.merged()) {
+      said = said.fact("place", "tells nothing, since the lamps of a head are seen as one");
+    }
+    return said.because(
             Words.say(
                 "colours are to be %s apart (our choice), and under %s no difference is sure to be seen: seven steps, by which SAE J578 parts blue from blue-green to ensure one; simulated by Brettel, Vienot and Mollon 1997",
                 Seeing.APART, Seeing.SAME))
-        .help(help(verdict, contrast.merged()));
+        .help(help(found.verdict(), found.merged()));
+  }
+
+  /** Where LEDs of other brightnesses hang than those at the first place. */
+  private static List<Label> others(List<Contrast> contrasts) {
+    Set<Span> places = new HashSet<>(Set.of(contrasts.get(0).unit().span()));
+    return contrasts.stream()
+        .filter(c -> places.add(c.unit().span()))
+        .map(c -> new Label(c.unit().span(), "at " + c.glow().brightness().words()))
+        .toList();
   }
 
   private static String help(Verdict verdict, boolean merged) {
