@@ -181,9 +181,7 @@ public record LedGroup(Part part, Brightness brightness, List<Standing> standing
   public static List<String> names(List<LedGroup> alike, Stream<String> colours) {
     Stream<String> dimmed =
         alike.stream().filter(g -> !g.brightness.isFull()).map(g -> g.brightness.words());
-    return Stream.of(Stream.of(alike.get(0).part.name()), dimmed, colours)
-        .flatMap(s -> s)
-        .toList();
+    return Stream.of(Stream.of(alike.get(0).part.name()), dimmed, colours).flatMap(s -> s).toList();
   }
 
   /** "LEDs of kind "rgb"", with their brightness where it is not full. */

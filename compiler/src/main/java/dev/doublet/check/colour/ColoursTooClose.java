@@ -152,11 +152,9 @@ public final class ColoursTooClose implements Check.OfLayout {
             .fact("tell apart", Words.quoted(found.aspects(), name -> name));
     if (contrasts.size() > 1) {
       said =
-          said.alsoAt(others(contrasts))
-              .fact("most alike at", closest.glow().brightness().words());
+          said.alsoAt(others(contrasts)).fact("most alike at", closest.glow().brightness().words());
     }
-    said =
-        said.fact("differ in u'v' by", figures(List.of(Eye.values()), closest::ofMiddle));
+    said = said.fact("differ in u'v' by", figures(List.of(Eye.values()), closest::ofMiddle));
     if (found.verdict().isOfBins()) {
       said = said.fact("at the ends of the bins", figures(found.eyes(), closest::ofWorst));
     }
