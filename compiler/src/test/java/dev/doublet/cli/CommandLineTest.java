@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import com.google.common.jimfs.Configuration;
 import com.google.common.jimfs.Jimfs;
+import dev.doublet.diagnostic.FindingNames;
+import dev.doublet.diff.Sort;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -286,13 +288,37 @@ class CommandLineTest {
     Files.writeString(
         folder.resolve("east/layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../book.aspects"));
     assertThat(session.run("answers", "east")).isZero();
+    Files.writeString(
+        folder.resolve("book-tests.aspects"),
+        "use \"book.aspects\"\nexpect \"Stop\" allows stop\n");
     assertThat(session.run("sequence", ".")).isZero();
+    assertThat(session.out()).contains("Approach");
     assertThat(session.run("build", ".", "--output", "out")).isEqualTo(2);
     assertThat(session.err())
         .isEqualTo(
             "doublet: .: this folder holds several; name one of them: east/layout.yaml,"
                 + " layout.yaml\n");
     assertThat(folder.resolve("out")).doesNotExist();
+  }
+
+  @Test
+  void a_folder_named_as_a_rulebook_is_none() throws IOException {
+    Session session = Yard.in(folder);
+    Files.createDirectories(folder.resolve("old.aspects"));
+    assertThat(session.run("check", ".")).as(session.out()).isZero();
+    assertThat(session.out()).contains("2 files checked");
+  }
+
+  @Test
+  void two_folders_without_anything_to_compare_are_not_alike() throws IOException {
+    Files.createDirectories(folder.resolve("a"));
+    Files.createDirectories(folder.resolve("b"));
+    Session session = new Session(folder);
+    assertThat(session.run("diff", "a", "b")).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo(
+            "doublet: b: neither side holds a rulebook (.aspects), or a layout whose name ends in"
+                + " layout.yaml\n");
   }
 
   @Test
@@ -602,7 +628,10 @@ class CommandLineTest {
   void explain_lists_all_prints_one_and_suggests_the_nearest() {
     Session session = new Session(folder);
     assertThat(session.run("explain")).isZero();
-    assertThat(session.out()).contains("twin-aspects");
+    assertThat(session.out())
+        .contains(FindingNames.ALL)
+        .contains("\n\nChanges that diff tells of:\n")
+        .contains(Arrays.stream(Sort.values()).map(Sort::word).toList());
     assertThat(session.run("explain", "twin-aspects")).isZero();
     assertThat(session.out()).startsWith("# twin-aspects\n");
     assertThat(session.run("explain", "twin-aspect")).isEqualTo(2);

@@ -90,6 +90,17 @@ class DiskTest {
     Session elsewhere = new Session(deep);
     assertThat(elsewhere.run("check", "layout.yaml")).isEqualTo(1);
     assertThat(elsewhere.out()).contains(OUTSIDE);
+    assertThat(elsewhere.run("check", "..")).isZero();
+  }
+
+  @Test
+  void without_git_nothing_is_read_beside_a_folder_that_is_named() throws IOException {
+    Files.delete(checkout.resolve(".git"));
+    Files.writeString(
+        checkout.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../secret.aspects"));
+    Session elsewhere = new Session(Files.createDirectories(top.resolve("elsewhere")));
+    assertThat(elsewhere.run("check", "../checkout")).isEqualTo(1);
+    assertThat(elsewhere.out()).contains(OUTSIDE).doesNotContain("5eCr3t");
   }
 
   @ParameterizedTest

@@ -5,9 +5,11 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import dev.doublet.layout.Board;
 import dev.doublet.starter.Starter;
+import java.io.BufferedOutputStream;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -107,6 +109,25 @@ class NewVerbTest {
     assertThat(Files.readString(folder.resolve("new/layout.yaml")))
         .contains("form: two-head", "name: S4", "rv32")
         .doesNotContain("name: S5");
+  }
+
+  @Test
+  void a_question_is_on_the_screen_before_its_answer_is_read() {
+    ByteArrayOutputStream screen = new ByteArrayOutputStream();
+    StringBuilder seen = new StringBuilder();
+    InputStream person =
+        new InputStream() {
+          @Override
+          public int read() {
+            seen.append(screen.toString(StandardCharsets.UTF_8));
+            return -1;
+          }
+        };
+    PrintStream buffered =
+        new PrintStream(new BufferedOutputStream(screen), false, StandardCharsets.UTF_8);
+    Terminal terminal = new Terminal(person, buffered, buffered, false, false, folder);
+    new CommandLine(new NewVerb(terminal, true)).execute("new");
+    assertThat(seen.toString()).isEqualTo("How many heads has a signal? a number from 1 to 3 [1] ");
   }
 
   @Test
