@@ -625,13 +625,21 @@ class CommandLineTest {
   }
 
   @Test
+  void it_says_its_version_and_that_of_a_working_copy_is_unreleased() {
+    Session session = new Session(folder);
+    assertThat(session.run("--version")).isZero();
+    assertThat(session.out()).isEqualTo("doublet unreleased\n");
+  }
+
+  @Test
   void explain_lists_all_prints_one_and_suggests_the_nearest() {
     Session session = new Session(folder);
     assertThat(session.run("explain")).isZero();
     assertThat(session.out())
         .contains(FindingNames.ALL)
         .contains("\n\nChanges that diff tells of:\n")
-        .contains(Arrays.stream(Sort.values()).map(Sort::word).toList());
+        .contains(Arrays.stream(Sort.values()).map(Sort::word).toList())
+        .doesNotContainPattern("(?m)^[a-z-]+ *$");
     assertThat(session.run("explain", "twin-aspects")).isZero();
     assertThat(session.out()).startsWith("# twin-aspects\n");
     assertThat(session.run("explain", "twin-aspect")).isEqualTo(2);
