@@ -322,6 +322,19 @@ class CommandLineTest {
   }
 
   @Test
+  void a_folder_of_which_a_file_cannot_be_read_is_not_compared_whole() throws IOException {
+    Yard.in(folder.resolve("a"));
+    Yard.in(folder.resolve("b"));
+    Files.writeString(folder.resolve("b/book.aspects"), Yard.BOOK + "form\n");
+    Session session = new Session(folder);
+    assertThat(session.run("diff", "a", "b")).isEqualTo(2);
+    assertThat(session.err())
+        .isEqualTo(
+            "doublet: not everything was compared; \"doublet check\" tells what is wrong with a"
+                + " file\n");
+  }
+
+  @Test
   void a_verb_for_layouts_takes_no_rulebook_and_one_for_rulebooks_no_layout() throws IOException {
     Session session = Yard.in(folder);
     for (String verb : List.of("answers", "wiring")) {

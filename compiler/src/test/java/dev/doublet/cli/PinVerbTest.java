@@ -34,6 +34,16 @@ class PinVerbTest {
   }
 
   @Test
+  void what_is_said_already_is_not_counted() throws IOException {
+    Session session = Yard.in(folder);
+    String said =
+        Yard.LAYOUT.replace("number}", "number, address: 1}").replace("W2}", "W2, address: 2}");
+    Files.writeString(folder.resolve("layout.yaml"), said);
+    assertThat(session.run("pin", "layout.yaml")).isZero();
+    assertThat(session.out()).isEqualTo("layout.yaml: pinned, with 3 values\n");
+  }
+
+  @Test
   void a_dry_run_changes_nothing() throws IOException {
     Session session = Yard.in(folder);
     assertThat(session.run("pin", "--dry-run", "layout.yaml")).isZero();
@@ -58,6 +68,7 @@ class PinVerbTest {
     assertThat(session.run("check", "--fix", "layout.yaml")).isEqualTo(Main.FINDINGS);
     assertThat(layout).hasContent(more);
     assertThat(session.run("pin", "layout.yaml")).isZero();
+    assertThat(session.out()).isEqualTo("layout.yaml: pinned, with 1 address\n");
     assertThat(layout).hasContent(more.replace("kind: home}", "kind: home, address: 3}"));
   }
 
