@@ -57,6 +57,9 @@ final class ChartVerb implements Callable<Integer> {
     Compiler.Checked<Rulebook> checked = Compiler.readToDraw(file, disk);
     if (checked.value().isEmpty() || !checked.value().get().isWhole()) {
       terminal.show(Summary.of(checked.diagnostics(), 1, checked.skipped(), false));
+      if (!single) {
+        terminal.complain("nothing was written");
+      }
       return Main.FINDINGS;
     }
     Rulebook book = checked.value().get();

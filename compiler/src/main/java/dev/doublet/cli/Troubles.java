@@ -1,5 +1,6 @@
 package dev.doublet.cli;
 
+import java.io.File;
 import java.io.UncheckedIOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
@@ -10,6 +11,9 @@ import java.nio.file.NotDirectoryException;
 
 /** What the machine refused, in words for people. */
 final class Troubles {
+  /** How the names of files begin that are there only while others are written. */
+  private static final String OURS = ".doublet-";
+
   private Troubles() {}
 
   /** One sentence about what went wrong. */
@@ -25,7 +29,7 @@ final class Troubles {
       return missing.getFile() + ": there is no such file";
     }
     if (exception instanceof AccessDeniedException denied) {
-      return denied.getFile() + ": this may not be read or written here";
+      return denied(denied.getFile());
     }
     if (exception instanceof NotDirectoryException
         || exception instanceof FileAlreadyExistsException) {
@@ -37,5 +41,15 @@ final class Troubles {
     }
     String message = exception.getMessage();
     return message == null ? exception.getClass().getSimpleName() : message;
+  }
+
+  /** Of a file that is written beside others and then moved, nobody knows the name. */
+  private static String denied(String file) {
+    int folder = file.lastIndexOf(File.separatorChar);
+    if (!file.startsWith(OURS, folder + 1)) {
+      return file + ": this may not be read or written here";
+    }
+    return (folder < 0 ? "." : file.substring(0, folder))
+        + ": nothing may be written into this folder";
   }
 }

@@ -50,6 +50,9 @@ final class WiringVerb implements Callable<Integer> {
   public Integer call() throws IOException {
     Optional<LayoutFacts> facts = SoundLayout.read(path, terminal);
     if (facts.isEmpty()) {
+      if (!output.isEmpty()) {
+        terminal.complain("nothing was written");
+      }
       return Main.FINDINGS;
     }
     List<Wiring> wirings = Wiring.of(facts.get());

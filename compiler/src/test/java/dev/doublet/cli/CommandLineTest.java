@@ -480,6 +480,7 @@ class CommandLineTest {
       Files.writeString(book, bad);
       assertThat(session.run("chart", "book.aspects", "--output", "out")).isEqualTo(Main.FINDINGS);
       assertThat(session.out()).contains("error: ").doesNotContain("aspects.html");
+      assertThat(session.err()).isEqualTo("doublet: nothing was written\n");
       assertThat(session.run("chart", "book.aspects", "--aspect", "Stop", "--form", "one"))
           .isEqualTo(Main.FINDINGS);
       assertThat(folder.resolve("out/aspects.html")).hasBinaryContent(drawn);

@@ -6,9 +6,11 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -144,6 +146,34 @@ class DiskTest {
     assertThat(session.out())
         .contains("cannot be read: you have no right to read it")
         .contains("Do: give yourself the right to read it.");
+  }
+
+  @Test
+  void a_folder_that_takes_no_files_is_named_and_keeps_what_it_has() throws IOException {
+    Path shut = Files.createDirectory(checkout.resolve("shut"));
+    Files.writeString(shut.resolve("book.aspects"), Yard.BOOK.replace("allows", "alows"));
+    Files.writeString(shut.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../book.aspects"));
+    Files.setPosixFilePermissions(shut, PosixFilePermissions.fromString("r-xr-xr-x"));
+    try {
+      assumeTrue(!Files.isWritable(shut), "this user may write anywhere");
+      for (String line :
+          List.of(
+              "check --fix shut/book.aspects",
+              "pin shut/layout.yaml",
+              "build layout.yaml --output shut",
+              "page layout.yaml --output shut",
+              "wiring layout.yaml --output shut")) {
+        assertThat(session.run(line.split(" "))).as(line).isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(session.err())
+            .endsWith("shut: nothing may be written into this folder\n")
+            .hasLineCount(1);
+      }
+      try (Stream<Path> inside = Files.list(shut)) {
+        assertThat(inside).hasSize(2);
+      }
+    } finally {
+      Files.setPosixFilePermissions(shut, PosixFilePermissions.fromString("rwxr-xr-x"));
+    }
   }
 
   private static int run(String... command) throws Exception {
