@@ -3,7 +3,9 @@ package dev.doublet.cells;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Finds which results meet at some point, without making anything of every two rows that do.
@@ -11,6 +13,11 @@ import java.util.List;
  * few do. Results are 0 or more.
  */
 public final class Clashes {
+  /** So many rows of one result cost more one by one than as a set. */
+  private static final int CROWD = 1_000;
+
+  private static final long[] NONE = {};
+
   private Clashes() {}
 
   /** Takes two rows that meet and whose results differ. */
@@ -50,10 +57,12 @@ public final class Clashes {
     long[] meeting = new long[index.words()];
     long[] elsewhere = new long[index.words()];
     List<Told> told = new ArrayList<>();
+    Map<Integer, long[]> crowds = crowds(rows, meeting.length);
     for (int i = 0; i < rows.size(); i++) {
       int result = rows.get(i).result();
       int from = (i + 1) / Long.SIZE;
       index.meeting(i, meeting, from, meeting.length);
+      takeAway(crowds.getOrDefault(result, NONE), meeting);
       if (apartOrNull != null) {
         apartOrNull.meeting(i, elsewhere, from, elsewhere.length);
         takeAway(elsewhere, meeting);
@@ -73,8 +82,22 @@ public final class Clashes {
     }
   }
 
+  /** The rows of each result that has so many that passing over them one by one takes long. */
+  private static Map<Integer, long[]> crowds(List<Row> rows, int words) {
+    Map<Integer, Integer> counts = new HashMap<>();
+    rows.forEach(row -> counts.merge(row.result(), 1, Integer::sum));
+    counts.values().removeIf(count -> count < CROWD);
+    Map<Integer, long[]> crowds = new HashMap<>();
+    for (int i = 0; i < rows.size(); i++) {
+      if (counts.containsKey(rows.get(i).result())) {
+        crowds.computeIfAbsent(rows.get(i).result(), r -> new long[words])[i / Long.SIZE] |= 1L << i;
+      }
+    }
+    return crowds;
+  }
+
   private static void takeAway(long[] rows, long[] from) {
-    for (int w = 0; w < from.length; w++) {
+    for (int w = 0; w < rows.length; w++) {
       from[w] &= ~rows[w];
     }
   }

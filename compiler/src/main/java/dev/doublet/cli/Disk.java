@@ -24,6 +24,9 @@ import java.util.Set;
  * named and of where the command runs, and nothing that may never end.
  */
 final class Disk implements SourceReader {
+  /** More letters than machines take, and few enough to go from folder to folder. */
+  private static final int MOST_OF_A_PATH = 4_096;
+
   private final Path folder;
   private final Set<Path> checkouts = new LinkedHashSet<>();
   private final Map<String, SourceFile> known = new HashMap<>();
@@ -74,6 +77,9 @@ final class Disk implements SourceReader {
   }
 
   private Path place(String path) throws Unreadable {
+    if (path.length() > MOST_OF_A_PATH) {
+      throw new Unreadable("no file here can have such a name");
+    }
     try {
       return folder.resolve(path);
     } catch (InvalidPathException e) {

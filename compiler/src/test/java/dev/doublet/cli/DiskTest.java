@@ -138,6 +138,15 @@ class DiskTest {
   }
 
   @Test
+  void a_path_of_a_million_letters_is_no_file() throws IOException {
+    Files.writeString(
+        checkout.resolve("book.aspects"), Yard.BOOK + "use \"" + "a/".repeat(450_000) + "\"\n");
+    assertThat(session.run("check", "book.aspects")).isEqualTo(1);
+    assertThat(session.out())
+        .contains("cannot be read: no file here can have such a name", "1 error.");
+  }
+
+  @Test
   void a_file_that_may_not_be_read_is_no_missing_one() throws IOException {
     Path shut = Files.writeString(checkout.resolve("shut.aspects"), Yard.BOOK);
     Files.setPosixFilePermissions(shut, Set.of());

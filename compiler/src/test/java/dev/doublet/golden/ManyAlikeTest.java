@@ -132,6 +132,11 @@ class ManyAlikeTest {
         MANY,
         i -> aspect("Cl\u0435ar" + i, "normal then normal", "on one show green"),
         ""),
+    PATTERNS_OF_ONE_ASPECT(
+        "repeated-pattern",
+        1,
+        i -> aspect("A", "normal", "on one show green" + " or green".repeat(150_000)),
+        ""),
     UNUSED_PLATES("unused-name", MANY, i -> "plate x" + i + "\n", "");
 
     private final String name;
