@@ -90,7 +90,8 @@ public final class Clashes {
     Map<Integer, long[]> crowds = new HashMap<>();
     for (int i = 0; i < rows.size(); i++) {
       if (counts.containsKey(rows.get(i).result())) {
-        crowds.computeIfAbsent(rows.get(i).result(), r -> new long[words])[i / Long.SIZE] |= 1L << i;
+        crowds.computeIfAbsent(rows.get(i).result(), r -> new long[words])[i / Long.SIZE] |=
+            1L << i;
       }
     }
     return crowds;

@@ -161,7 +161,8 @@ class DiskTest {
   void a_folder_that_takes_no_files_is_named_and_keeps_what_it_has() throws IOException {
     Path shut = Files.createDirectory(checkout.resolve("shut"));
     Files.writeString(shut.resolve("book.aspects"), Yard.BOOK.replace("allows", "alows"));
-    Files.writeString(shut.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../book.aspects"));
+    Files.writeString(
+        shut.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../book.aspects"));
     Files.setPosixFilePermissions(shut, PosixFilePermissions.fromString("r-xr-xr-x"));
     try {
       assumeTrue(!Files.isWritable(shut), "this user may write anywhere");
