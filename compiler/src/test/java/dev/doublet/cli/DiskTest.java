@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -147,25 +148,27 @@ class DiskTest {
   }
 
   @Test
-  void a_file_that_may_not_be_read_is_no_missing_one() throws IOException {
+  @Tag("slow")
+  void a_file_that_may_not_be_read_is_no_missing_one() throws Exception {
     Path shut = Files.writeString(checkout.resolve("shut.aspects"), Yard.BOOK);
     Files.setPosixFilePermissions(shut, Set.of());
-    assumeTrue(!Files.isReadable(shut), "this user may read every file");
-    assertThat(session.run("check", "shut.aspects")).isEqualTo(1);
-    assertThat(session.out())
+    PlainUser user = new PlainUser(checkout, shut);
+    assertThat(user.run("check", "shut.aspects")).isEqualTo(1);
+    assertThat(user.printed())
         .contains("cannot be read: you have no right to read it")
         .contains("Do: give yourself the right to read it.");
   }
 
   @Test
-  void a_folder_that_takes_no_files_is_named_and_keeps_what_it_has() throws IOException {
+  @Tag("slow")
+  void a_folder_that_takes_no_files_is_named_and_keeps_what_it_has() throws Exception {
     Path shut = Files.createDirectory(checkout.resolve("shut"));
     Files.writeString(shut.resolve("book.aspects"), Yard.BOOK.replace("allows", "alows"));
     Files.writeString(
         shut.resolve("layout.yaml"), Yard.LAYOUT.replace("book.aspects", "../book.aspects"));
     Files.setPosixFilePermissions(shut, PosixFilePermissions.fromString("r-xr-xr-x"));
     try {
-      assumeTrue(!Files.isWritable(shut), "this user may write anywhere");
+      PlainUser user = new PlainUser(checkout, shut);
       for (String line :
           List.of(
               "check --fix shut/book.aspects",
@@ -173,8 +176,8 @@ class DiskTest {
               "build layout.yaml --output shut",
               "page layout.yaml --output shut",
               "wiring layout.yaml --output shut")) {
-        assertThat(session.run(line.split(" "))).as(line).isEqualTo(Main.COULD_NOT_RUN);
-        assertThat(session.err())
+        assertThat(user.run(line.split(" "))).as(line).isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(user.printed())
             .endsWith("shut: nothing may be written into this folder\n")
             .hasLineCount(1);
       }
