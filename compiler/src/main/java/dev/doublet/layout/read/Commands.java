@@ -58,6 +58,14 @@ final class Commands {
       return speaks;
     }
 
+    /** True when a signal says which values call up what; else they are the aspects' numbers. */
+    boolean hasOwnValues() {
+      return switch (this) {
+        case BINARY_CODED, ONE_PER_OUTPUT -> true;
+        case ASPECT_NUMBER, TOPIC, EVENT -> false;
+      };
+    }
+
     /** The keys that go with it. */
     List<Key<?>> keys() {
       return switch (this) {
@@ -222,7 +230,7 @@ final class Commands {
       return Optional.empty();
     }
     Kind.Otherwise unknown = said.read(Keys.OTHERWISE).orElse(otherwise);
-    if (by != By.BINARY_CODED && by != By.ONE_PER_OUTPUT) {
+    if (!by.hasOwnValues()) {
       List<Answer> answers = new ArrayList<>();
       for (int i = 0; i < states.size(); i++) {
         answers.add(new Answer(states.get(i).number(), i));
@@ -316,8 +324,7 @@ final class Commands {
 
   /** The values that count for a way of commanding: a kind's go with the way that it says. */
   private static Optional<List<Takes.Named<YamlNode.Scalar>>> valuesOf(Section said, By by) {
-    boolean outputs = by == By.BINARY_CODED || by == By.ONE_PER_OUTPUT;
-    boolean counts = outputs || said.ownSays(Keys.VALUES) || !said.ownSays(Keys.BY);
+    boolean counts = by.hasOwnValues() || said.ownSays(Keys.VALUES) || !said.ownSays(Keys.BY);
     return counts && isNumbered(said, by) ? said.read(Keys.VALUES) : Optional.empty();
   }
 
