@@ -291,6 +291,7 @@ class CommandLineTest {
     Files.writeString(
         folder.resolve("book-tests.aspects"),
         "use \"book.aspects\"\nexpect \"Stop\" allows stop\n");
+    Files.copy(folder.resolve("book-tests.aspects"), folder.resolve("more-tests.aspects"));
     assertThat(session.run("sequence", ".")).isZero();
     assertThat(session.out()).contains("Approach");
     assertThat(session.run("build", ".", "--output", "out")).isEqualTo(2);
