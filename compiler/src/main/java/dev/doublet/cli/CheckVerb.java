@@ -40,7 +40,7 @@ final class CheckVerb implements Callable<Integer> {
   private final Terminal terminal;
 
   @Parameters(paramLabel = "FILE", arity = "1..*", description = "a rulebook, a layout or a folder")
-  private List<String> paths = new ArrayList<>();
+  private List<String> paths;
 
   @Option(names = "--notes", description = "show notes too")
   private boolean notes;
@@ -96,7 +96,13 @@ final class CheckVerb implements Callable<Integer> {
   }
 
   CheckVerb(Terminal terminal) {
+    this(terminal, new ArrayList<>());
+  }
+
+  /** A check as it is without options. */
+  CheckVerb(Terminal terminal, List<String> paths) {
     this.terminal = terminal;
+    this.paths = paths;
   }
 
   @Override

@@ -6,12 +6,14 @@ import dev.doublet.source.SourceFile;
 import dev.doublet.source.SourceReader;
 
 /**
- * Has a second processor load the compiler's classes while the first still reads options and files:
- * a cold start is mostly the loading of classes. It checks a layout of one signal and forgets what
- * came of it. Of use to {@code check}; {@code build} was measured to gain nothing, and {@code
- * explain} to lose.
+ * Has a second processor load and link the compiler's classes while the first still reads files: a
+ * cold start is mostly that. It checks a layout of one signal and forgets what came of it. Of use to
+ * {@code check}; {@code build} was measured to gain nothing, and {@code explain} to lose. So was
+ * every verb since Java 25, whose cache holds classes that are linked.
  */
 final class HeadStart {
+  private static final int LINKED_AHEAD = 25;
+
   private static final String BOOK =
       """
       rulebook "Head start" edition 1
@@ -46,8 +48,11 @@ final class HeadStart {
 
   private HeadStart() {}
 
-  /** Begins loading, and returns at once. */
+  /** Begins loading where that gains time, and returns at once. */
   static void begin() {
+    if (Runtime.version().feature() >= LINKED_AHEAD) {
+      return;
+    }
     Thread loading = new Thread(HeadStart::load, "head start");
     loading.setDaemon(true);
     loading.start();

@@ -3,6 +3,7 @@ package dev.doublet.cli;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 
@@ -42,6 +43,50 @@ public final class Main {
 
   /** Runs the command with its output going to a terminal, and returns the exit code. */
   static int run(Terminal terminal, String... arguments) {
+    int code;
+    try {
+      code = isPlainCheck(arguments) ? check(terminal, arguments) : execute(terminal, arguments);
+    } catch (OutOfMemoryError e) {
+      terminal.complain(
+          "this takes more memory than Java was given; give it more with JAVA_TOOL_OPTIONS=-Xmx4g");
+      return COULD_NOT_RUN;
+    }
+    if (!terminal.isAllPrinted()) {
+      terminal.complain("not all of the output could be written");
+      return COULD_NOT_RUN;
+    }
+    return code;
+  }
+
+  /** True for a check of files and nothing else. */
+  private static boolean isPlainCheck(String... arguments) {
+    if (arguments.length < 2 || !arguments[0].equals("check")) {
+      return false;
+    }
+    for (String argument : arguments) {
+      if (argument.isBlank() || argument.startsWith("-")) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Setting up the library that reads options takes longer than many a check. */
+  private static int check(Terminal terminal, String... arguments) {
+    List<String> paths = List.of(arguments).subList(1, arguments.length);
+    try {
+      return new CheckVerb(terminal, paths).call();
+    } catch (Exception e) {
+      return troubled(terminal, e);
+    }
+  }
+
+  private static int troubled(Terminal terminal, Exception exception) {
+    terminal.complain(Troubles.words(exception));
+    return COULD_NOT_RUN;
+  }
+
+  private static int execute(Terminal terminal, String... arguments) {
     CommandLine command = new CommandLine(new Main());
     Verbs.addTo(command, terminal, arguments);
     command.setOut(terminal.result());
@@ -55,10 +100,7 @@ public final class Main {
           return COULD_NOT_RUN;
         });
     command.setExecutionExceptionHandler(
-        (exception, line, result) -> {
-          terminal.complain(Troubles.words(exception));
-          return COULD_NOT_RUN;
-        });
+        (exception, line, result) -> troubled(terminal, exception));
     if (arguments.length == 0) {
       command.usage(command.getOut());
       return COULD_NOT_RUN;
@@ -67,18 +109,6 @@ public final class Main {
       terminal.complain("an argument is empty; for the folder that this runs in, write .");
       return COULD_NOT_RUN;
     }
-    int code;
-    try {
-      code = command.execute(arguments);
-    } catch (OutOfMemoryError e) {
-      terminal.complain(
-          "this takes more memory than Java was given; give it more with JAVA_TOOL_OPTIONS=-Xmx4g");
-      return COULD_NOT_RUN;
-    }
-    if (!terminal.isAllPrinted()) {
-      terminal.complain("not all of the output could be written");
-      return COULD_NOT_RUN;
-    }
-    return code;
+    return command.execute(arguments);
   }
 }

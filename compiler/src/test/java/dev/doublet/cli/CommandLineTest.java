@@ -45,6 +45,19 @@ class CommandLineTest {
     assertThat(session.out()).contains("[twin-aspects]").endsWith("1 file checked: 1 error.\n");
   }
 
+  @ParameterizedTest
+  @ValueSource(strings = {"layout.yaml", "book.aspects", ".", "none.yaml", "none/\u0000", " ", ""})
+  void a_check_says_alike_with_and_without_options(String path) throws IOException {
+    Session plain = Yard.in(folder);
+    Files.writeString(
+        folder.resolve("book.aspects"), Yard.BOOK.replace("show yellow", "show green"));
+    Session asked = new Session(folder);
+    int code = plain.run("check", path);
+    assertThat(asked.run("check", "--as=text", path)).isEqualTo(code);
+    assertThat(plain.out()).isEqualTo(asked.out());
+    assertThat(plain.err()).isEqualTo(asked.err());
+  }
+
   @Test
   void a_folder_is_checked_whole_and_what_two_files_share_is_said_once() throws IOException {
     Session session = Yard.in(folder);
