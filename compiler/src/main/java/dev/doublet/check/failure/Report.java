@@ -63,22 +63,22 @@ final class Report {
     List<TrialResult> singly = TrialResult.singly(sites);
     Remedies remedies = new Remedies(singly);
     List<Hazard> hazards = Hazard.of(singly);
-    List<Diagnostic> found = new ArrayList<>(of(hazards, remedies));
+    List<Diagnostic> found = new ArrayList<>(of(hazards, remedies, asked));
     if (book.failures().imperfect() == Imperfect.UNSAID) {
       new UnsaidRule(check, book, this::severity).of(sites, hazards).ifPresent(found::add);
     }
     if (asked.notes() || severity(Fault.DIE_STUCK) != Severity.NOTE) {
-      found.addAll(of(Hazard.of(sites.stream().map(TrialResult::stuckDies).toList()), remedies));
+      found.addAll(of(Hazard.of(sites.stream().map(TrialResult::stuckDies).toList()), remedies, asked));
     }
     if (asked.pairs()) {
       List<TrialResult> pairs = Pairs.on(sites, steps);
-      found.addAll(of(Hazard.of(pairs), remedies));
+      found.addAll(of(Hazard.of(pairs), remedies, asked));
       pairs.stream().filter(p -> p.untried() > 0).forEach(p -> found.add(untried(p)));
     }
     return found;
   }
 
-  private List<Diagnostic> of(List<Hazard> hazards, Remedies remedies) {
+  private List<Diagnostic> of(List<Hazard> hazards, Remedies remedies, CheckOptions asked) {
     List<Diagnostic> found = new ArrayList<>();
     Map<Cover, List<Hazard>> covered = new LinkedHashMap<>();
     Map<Cause, List<Hazard>> together = new LinkedHashMap<>();
@@ -92,12 +92,14 @@ final class Report {
       } else if (hazard.isFalseProceed()) {
         boolean mended = first.contains(hazard);
         found.add(falseProceed(hazard, mended ? remedies.of(hazard) : List.of(), mended));
-      } else {
+      } else if (asked.notes()) {
         found.add(unknown(hazard));
       }
     }
     together.forEach((cause, its) -> found.add(together(cause, its, remedies)));
-    covered.forEach((cover, its) -> found.add(covered(cover, its)));
+    if (asked.notes()) {
+      covered.forEach((cover, its) -> found.add(covered(cover, its)));
+    }
     return found;
   }
 
