@@ -1,16 +1,19 @@
 package dev.doublet.facts;
 
 import dev.doublet.diagnostic.Words;
+import dev.doublet.failure.Dies;
 import dev.doublet.failure.Site;
 import dev.doublet.layout.Bus;
 import dev.doublet.layout.Chain;
 import dev.doublet.layout.Controller;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
+import dev.doublet.layout.Part;
 import dev.doublet.layout.Signal;
 import dev.doublet.layout.Unit;
 import dev.doublet.power.Draw;
 import dev.doublet.power.Flow;
+import dev.doublet.rulebook.Rulebook;
 import dev.doublet.table.TableNeeds;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;
@@ -18,6 +21,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
  * What checks, charts and verbs share of a layout: its signals and units in file order, gathered by
@@ -135,10 +139,12 @@ public final class LayoutFacts {
   /** The signals as sites of faults: those that are built and told alike once. */
   public List<Site> sites() {
     if (sitesOrNull == null) {
+      Rulebook book = layout.rulebook();
+      Map<Part, Dies> known = new IdentityHashMap<>();
+      Function<Part, Dies> dies =
+          part -> known.computeIfAbsent(part, p -> Dies.of(p, book, asked.faults()));
       sitesOrNull =
-          told().stream()
-              .flatMap(b -> Site.of(layout.rulebook(), b.signals(), asked.faults()).stream())
-              .toList();
+          told().stream().flatMap(b -> Site.of(book, b.signals(), dies).stream()).toList();
     }
     return sitesOrNull;
   }

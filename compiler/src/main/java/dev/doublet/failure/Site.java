@@ -147,16 +147,7 @@ public record Site(
    * nothing that they can be told to show is meant by an aspect.
    *
    * @param alike at least one
-   * @param faults how many things are let fail at once
-   */
-  public static Optional<Site> of(Rulebook book, List<Signal> alike, int faults) {
-    return of(book, alike, part -> Dies.of(part, book, faults));
-  }
-
-  /**
-   * The same where what LEDs lose is worked out elsewhere.
-   *
-   * @param known what the LEDs of a part lose with a die
+   * @param known what the LEDs of a part lose with a die, worked out once a part
    */
   public static Optional<Site> of(Rulebook book, List<Signal> alike, Function<Part, Dies> known) {
     Signal.Build build = alike.get(0).build();

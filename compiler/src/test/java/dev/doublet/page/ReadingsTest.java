@@ -6,6 +6,7 @@ import dev.doublet.Compiler;
 import dev.doublet.facts.CheckOptions;
 import dev.doublet.facts.FaultWords;
 import dev.doublet.failure.Condition;
+import dev.doublet.failure.Dies;
 import dev.doublet.failure.Failure;
 import dev.doublet.failure.Site;
 import dev.doublet.failure.SiteFailures;
@@ -14,6 +15,7 @@ import dev.doublet.failure.Verdict;
 import dev.doublet.layout.Kind;
 import dev.doublet.layout.Layout;
 import dev.doublet.layout.Signal;
+import dev.doublet.rulebook.Rulebook;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -116,7 +118,9 @@ class ReadingsTest {
   void every_single_fault_that_is_tried_is_on_the_page(String path) {
     Layout layout = layout(path);
     for (Map.Entry<Signal, Readings> one : Readings.of(layout).entrySet()) {
-      Site site = Site.of(layout.rulebook(), List.of(one.getKey()), 1).orElseThrow();
+      Rulebook book = layout.rulebook();
+      Site site =
+          Site.of(book, List.of(one.getKey()), part -> Dies.of(part, book, 1)).orElseThrow();
       var tried = new TreeSet<String>();
       for (Site.AspectPicture shown : site.shown()) {
         Condition whole = site.whole(shown.picture());
