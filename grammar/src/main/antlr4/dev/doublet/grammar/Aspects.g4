@@ -209,8 +209,11 @@ STRING : '"' ~["\r\n]* '"' ;
 UNCLOSED_STRING : '"' ~["\r\n]* ;
 DATE : [0-9] [0-9] [0-9] [0-9] '-' [0-9] [0-9] '-' [0-9] [0-9] ;
 NUMBER : [0-9]+ ;
-CLAUSE : [0-9]+ ( '.' [\p{L}\p{Nd}]+ )+ ;
-NAME : [\p{L}\p{Nd}_] [\p{L}\p{M}\p{Nd}_\-]* ;
+CLAUSE : [0-9]+ ( '.' LETTER+ )+ ;
+NAME : ( LETTER | [_] ) ( LETTER | [\p{M}_\-] )* ;
+
+// One large set and not three: a lexer takes long to read them at each start.
+fragment LETTER : [\p{L}\p{Nd}] ;
 
 COMMENT : '#' ~[\r\n]* -> channel(HIDDEN) ;
 SPACE : [ \t\u000B\r\n\f\u00A0\uFEFF]+ -> skip ;
