@@ -68,7 +68,8 @@ final class Report {
       new UnsaidRule(check, book, this::severity).of(sites, hazards).ifPresent(found::add);
     }
     if (asked.notes() || severity(Fault.DIE_STUCK) != Severity.NOTE) {
-      found.addAll(of(Hazard.of(sites.stream().map(TrialResult::stuckDies).toList()), remedies, asked));
+      found.addAll(
+          of(Hazard.of(sites.stream().map(TrialResult::stuckDies).toList()), remedies, asked));
     }
     if (asked.pairs()) {
       List<TrialResult> pairs = Pairs.on(sites, steps);
