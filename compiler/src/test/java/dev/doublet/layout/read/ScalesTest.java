@@ -31,10 +31,11 @@ class ScalesTest {
   }
 
   @Test
-  void an_empty_scale_is_a_bad_value() {
+  void an_empty_scale_is_told_of_once() {
     assertThat(resolve("scale: \"\"").diagnostics())
         .extracting(d -> d.message())
-        .contains("\"scale\" cannot be \"\"");
+        .containsOnlyOnce("this text is empty")
+        .noneMatch(m -> m.contains("scale"));
   }
 
   private static Outcome<Layout> resolve(String scale) {
