@@ -46,7 +46,7 @@ public final class AddressClash implements Check.OfLayout {
             Clash clash =
                 clashes.computeIfAbsent(
                     cause(heard, units, modules),
-                    c -> new Clash(new LinkedHashSet<>(), new ArrayList<>()));
+                    c -> new Clash(places(units), new LinkedHashSet<>(), new ArrayList<>()));
             clash.units().addAll(units);
             clash.heard().add(heard);
           }
@@ -57,17 +57,25 @@ public final class AddressClash implements Check.OfLayout {
   /**
    * What clashes for one reason.
    *
+   * @param places where those of the first address or topic are written, in the order of the layout
    * @param units in the order of the layout at each address
    * @param heard of one bus and packet, in order
    */
-  private record Clash(Set<Unit> units, List<Heard> heard) {}
+  private record Clash(List<Span> places, Set<Unit> units, List<Heard> heard) {}
 
-  /** The same signals, whatever they share; or the same modules, whose addresses overlap. */
+  /**
+   * The same lines of the layout, which may be of many signals each; or the same modules, whose
+   * addresses overlap. Topics are each their own.
+   */
   private static List<?> cause(Heard heard, Set<Unit> units, Map<Unit, Optional<Module>> modules) {
     Set<Optional<Module>> these = units.stream().map(modules::get).collect(Collectors.toSet());
-    return these.size() > 1 && heard.topic().isEmpty()
-        ? List.of(heard.bus(), heard.packet(), these)
-        : List.copyOf(units);
+    return List.of(
+        heard.bus(), heard.packet(), heard.topic(), these.size() > 1 ? these : places(units));
+  }
+
+  /** Signals that are written in one line stand at one place. */
+  private static List<Span> places(Set<Unit> units) {
+    return units.stream().map(Unit::span).distinct().toList();
   }
 
   private static Map<Unit, Optional<Module>> modules(Layout layout) {
@@ -131,7 +139,8 @@ public final class AddressClash implements Check.OfLayout {
   private Diagnostic report(Clash clash) {
     List<Unit> units = List.copyOf(clash.units());
     List<Heard> heard = clash.heard();
-    Unit last = units.get(units.size() - 1);
+    List<Span> places = clash.places();
+    int last = places.size() - 1;
     Heard first = heard.get(0);
     String what =
         first.packet().equals("topic")
@@ -145,7 +154,7 @@ public final class AddressClash implements Check.OfLayout {
     Diagnostic finding =
         finding(
                 Severity.ERROR,
-                last.span(),
+                places.get(last),
                 Words.say(
                     "%s on bus %s %s used by %s",
                     what, first.bus(), heard.size() == 1 ? "is" : "are", Words.list(names)))
@@ -158,15 +167,7 @@ public final class AddressClash implements Check.OfLayout {
         first.packet().equals("topic")
             ? finding.word("topic", first.topic())
             : finding.numbers("addresses", heard.stream().map(Heard::address).toList());
-    // Signals that are written in one line stand at one place.
-    List<Span> places =
-        units.stream()
-            .map(Unit::span)
-            .distinct()
-            .filter(place -> !place.equals(last.span()))
-            .limit(MOST_PLACES)
-            .toList();
-    for (Span place : places) {
+    for (Span place : places.subList(0, Math.min(last, MOST_PLACES))) {
       finding = finding.related(place, "used here");
     }
     return finding.because("one command would move them all");
