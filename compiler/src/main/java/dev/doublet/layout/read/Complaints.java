@@ -36,6 +36,7 @@ import java.util.stream.Stream;
  */
 final class Complaints {
   private final Set<Diagnostic> said = new LinkedHashSet<>();
+  private final Set<Span> told = new HashSet<>();
   private final Map<List<String>, Nameless> nameless = new LinkedHashMap<>();
   private final Map<List<Object>, Sharing> sharing = new LinkedHashMap<>();
   private final Set<List<String>> driveless = new HashSet<>();
@@ -60,14 +61,22 @@ final class Complaints {
         || said.stream().anyMatch(d -> d.severity() == Severity.ERROR);
   }
 
+  /** Takes what was said before anything was read; nothing more is said at its places. */
   void addAll(List<Diagnostic> diagnostics) {
     said.addAll(diagnostics);
+    diagnostics.forEach(d -> told.add(d.primary().span()));
   }
 
   /** Says of something that it is wrong, so that nothing comes of it. */
   void add(Diagnostic diagnostic) {
-    said.add(diagnostic);
+    say(diagnostic);
     lose();
+  }
+
+  private void say(Diagnostic diagnostic) {
+    if (!told.contains(diagnostic.primary().span())) {
+      said.add(diagnostic);
+    }
   }
 
   /** Counts a loss of which something was said, or is being said. */
@@ -105,14 +114,14 @@ final class Complaints {
             .map(Place::noun)
             .toList();
     if (!homes.isEmpty()) {
-      said.add(
+      say(
           diagnostic.help(
               "it is a key of {places}: say it there, or delete it.", Datum.of("places", homes)));
       return Optional.empty();
     }
     Optional<String> near = Nearest.to(key.text(), place.words());
     if (near.isEmpty()) {
-      said.add(diagnostic.help("delete it, or write the key that was meant."));
+      say(diagnostic.help("delete it, or write the key that was meant."));
       return near;
     }
     String meant = near.get();
@@ -120,7 +129,7 @@ final class Complaints {
         diagnostic.help("did you mean {meant}? If not, delete it.", Datum.of("meant", meant));
     boolean twice = among.entries().stream().anyMatch(e -> e.key().text().equals(meant));
     boolean sure = Nearest.isSure(key.text(), meant, place.words());
-    said.add(twice ? guessed : guessed.fix("write " + meant, key.span(), meant, sure));
+    say(twice ? guessed : guessed.fix("write " + meant, key.span(), meant, sure));
     return near;
   }
 
@@ -360,7 +369,7 @@ final class Complaints {
 
   /** A board that no signal is plugged into, as a signal that says its metres stands elsewhere. */
   void idleBoard(Span board, String name) {
-    said.add(
+    say(
         Diagnostic.of(
                 "wrong-count",
                 Tier.STRUCTURE,
@@ -375,7 +384,7 @@ final class Complaints {
 
   /** A name with a picture in it, which costs nothing but who has to type it. */
   void pictured(YamlNode.Scalar name) {
-    said.add(
+    say(
         Diagnostic.of(
                 "unusable-name",
                 Tier.STRUCTURE,
