@@ -13,9 +13,12 @@ import dev.doublet.rulebook.Form;
 import dev.doublet.rulebook.HeadType;
 import dev.doublet.rulebook.Pattern;
 import dev.doublet.rulebook.Rulebook;
+import dev.doublet.source.Span;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.IntStream;
 
@@ -31,12 +34,15 @@ public final class LoneWhite implements Check.OfBook {
     }
     List<Diagnostic> found = new ArrayList<>();
     for (Aspect aspect : facts.book().aspects()) {
+      Map<Span, List<String>> places = new LinkedHashMap<>();
       for (Form form : facts.book().forms()) {
         aspect.patternsOn(form).stream()
             .filter(pattern -> canBeLone(whites, pattern))
             .findFirst()
-            .ifPresent(pattern -> found.add(report(aspect, pattern)));
+            .map(pattern -> places.computeIfAbsent(pattern.span(), p -> new ArrayList<>()))
+            .ifPresent(forms -> forms.add(form.name()));
       }
+      places.forEach((place, forms) -> found.add(report(aspect, place, forms)));
     }
     return found;
   }
@@ -79,16 +85,18 @@ public final class LoneWhite implements Check.OfBook {
     return whites;
   }
 
-  private Diagnostic report(Aspect aspect, Pattern pattern) {
+  /** One finding for all forms that one pattern is written for. */
+  private Diagnostic report(Aspect aspect, Span place, List<String> forms) {
     return finding(
             Severity.WARNING,
-            pattern.span(),
+            place,
             Words.say(
-                "a lone white light shows \"%s\" on form %s", aspect.name(), pattern.form().name()))
-        .about(List.of(aspect.name(), pattern.form().name()))
+                "a lone white light shows \"%s\" on %s %s",
+                aspect.name(), Words.plural(forms.size(), "form"), Words.list(forms)))
+        .about(Words.both(List.of(aspect.name()), forms))
         .label("one white light, all else dark")
         .word("aspect", aspect.name())
-        .word("form", pattern.form().name())
+        .words("forms", forms)
         .because(
             "every lamp near a railway is white, and a broken lens turns any colour white: a lone white light must not be an aspect",
             "49 CFR 236.23(a)(1)")
