@@ -39,14 +39,16 @@ class AcceptanceOutcomeTest {
     AcceptanceOutcome accepted = accepted(acceptance("Y1"), warning("Y1", "Y2"));
     assertThat(accepted.diagnostics()).containsExactly(warning("Y1", "Y2"));
     assertThat(idle(accepted))
-        .containsExactly("this names Y1, but the warning lone-white is about Y1 and Y2");
+        .containsExactly(
+            "this names \"Y1\", but the warning lone-white is about \"Y1\" and \"Y2\"");
   }
 
   @Test
   void a_warning_that_says_not_what_it_is_about_is_never_accepted() {
     AcceptanceOutcome accepted = accepted(acceptance("Y1"), warning());
     assertThat(accepted.diagnostics()).containsExactly(warning());
-    assertThat(idle(accepted)).containsExactly("there is no warning lone-white of Y1 to accept");
+    assertThat(idle(accepted))
+        .containsExactly("there is no warning lone-white of \"Y1\" to accept");
   }
 
   @ParameterizedTest
@@ -60,7 +62,7 @@ class AcceptanceOutcomeTest {
         .containsExactly(
             severity == Severity.ERROR
                 ? "lone-white is an error here, and cannot be accepted"
-                : "there is no warning lone-white of Y1 to accept");
+                : "there is no warning lone-white of \"Y1\" to accept");
   }
 
   @Test
@@ -71,18 +73,29 @@ class AcceptanceOutcomeTest {
   }
 
   @Test
+  void two_colours_that_look_alike_are_one_name_and_told_as_one() {
+    AcceptanceOutcome accepted =
+        accepted(acceptance("amber", "yellow", "rgb"), warning("amber and yellow", "rgb"));
+    assertThat(idle(accepted))
+        .containsExactly(
+            "this names \"amber\", \"rgb\" and \"yellow\","
+                + " but the warning lone-white is about \"amber and yellow\" and \"rgb\"");
+  }
+
+  @Test
   void a_second_acceptance_of_the_same_is_idle() {
     Acceptance again = new Acceptance("lone-white", List.of("Y1"), "it is so too", HERE);
     AcceptanceOutcome accepted =
         AcceptanceOutcome.of(List.of(acceptance("Y1"), again), List.of(warning("Y1")));
     assertThat(accepted.diagnostics()).hasSize(1);
-    assertThat(idle(accepted)).containsExactly("there is no warning lone-white of Y1 to accept");
+    assertThat(idle(accepted))
+        .containsExactly("there is no warning lone-white of \"Y1\" to accept");
   }
 
   @Test
   void names_that_no_warning_is_about_are_idle() {
     assertThat(idle(accepted(acceptance("Y1", "Y2", "Y3"), warning("Y2"))))
-        .containsExactly("nothing is left to accept of Y1 and Y3");
+        .containsExactly("nothing is left to accept of \"Y1\" and \"Y3\"");
   }
 
   private static AcceptanceOutcome accepted(Acceptance acceptance, Diagnostic... found) {

@@ -46,7 +46,7 @@ public final class IdleAcceptance implements Check.OfFindings {
                 found.add(takesNothing(acceptance, facts.diagnostics()));
               } else if (!idle.isEmpty()) {
                 found.add(
-                    idle(acceptance, "nothing is left to accept of " + Words.list(idle))
+                    idle(acceptance, "nothing is left to accept of " + quoted(idle))
                         .help("take away " + (idle.size() == 1 ? "this name" : "these names")));
               }
             });
@@ -74,11 +74,11 @@ public final class IdleAcceptance implements Check.OfFindings {
     if (near.isEmpty()) {
       return idle(
               acceptance,
-              Words.say(
-                  "there is no warning %s of %s to accept", check, Words.list(acceptance.of())))
+              Words.say("there is no warning %s of %s to accept", check, quoted(acceptance.of())))
           .help("take this acceptance away");
     }
     Diagnostic first = near.get(0);
+    List<String> about = first.about().stream().sorted().toList();
     return acceptance.speaksOf(first)
         ? idle(acceptance, Words.say("%s is an error here, and cannot be accepted", check))
             .related(first.primary().span(), "the error")
@@ -87,11 +87,15 @@ public final class IdleAcceptance implements Check.OfFindings {
                 acceptance,
                 Words.say(
                     "this names %s, but the warning %s is about %s",
-                    Words.list(acceptance.of()),
-                    check,
-                    Words.list(first.about().stream().sorted().toList())))
+                    quoted(acceptance.of()), check, quoted(about)))
+            .words("about", about)
             .related(first.primary().span(), "the warning")
             .help("name all that it is about, so that no other warning is accepted with it");
+  }
+
+  /** In quotes, as two colours that look alike are one name: "amber and yellow". */
+  private static String quoted(List<String> names) {
+    return Words.quoted(names, name -> name);
   }
 
   private Diagnostic idle(Acceptance acceptance, String message) {
