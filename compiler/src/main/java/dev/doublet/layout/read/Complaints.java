@@ -108,6 +108,14 @@ final class Complaints {
                 Datum.of("key", key.text()))
             .fact("its keys", String.join(", ", place.words()))
             .because("nobody would carry out what it says.");
+    Optional<String> whole = cutByComma(key, among);
+    if (whole.isPresent()) {
+      say(
+          diagnostic.help(
+              "write {number}: between braces a comma ends a value.",
+              Datum.of("number", whole.get())));
+      return Optional.empty();
+    }
     List<String> homes =
         Keys.PLACES.stream()
             .filter(other -> other.key(key.text()).isPresent())
@@ -131,6 +139,22 @@ final class Complaints {
     boolean sure = Nearest.isSure(key.text(), meant, place.words());
     say(twice ? guessed : guessed.fix("write " + meant, key.span(), meant, sure));
     return near;
+  }
+
+  /** How to write the number of which a key is what stands behind a comma. */
+  private static Optional<String> cutByComma(YamlNode.Scalar key, YamlNode.Mapping among) {
+    return among.entries().stream()
+        .map(YamlNode.Entry::value)
+        .filter(value -> value.span().end() + 1 == key.span().start())
+        .map(value -> value.span().text())
+        .filter(before -> (before + key.text()).matches("[0-9]+"))
+        .map(before -> thousands(before, key.text()) + before + '.' + key.text())
+        .findFirst();
+  }
+
+  /** Three digits behind a comma may be thousands. */
+  private static String thousands(String before, String behind) {
+    return behind.length() == 3 ? before + behind + " or " : "";
   }
 
   /**
