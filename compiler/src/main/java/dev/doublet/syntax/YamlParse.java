@@ -117,14 +117,15 @@ final class YamlParse {
   /** A value; one that no line can show was told of, and is not read. */
   private YamlNode text(Span span) throws IOException {
     YamlNode.Scalar scalar = scalar(span);
-    return isPrintable(scalar) ? scalar : new YamlNode.Unread(span);
+    Optional<Diagnostic> fault = unprintable(scalar);
+    fault.ifPresent(diagnostics::add);
+    return fault.isEmpty() ? scalar : new YamlNode.Unread(span);
   }
 
-  private boolean isPrintable(YamlNode.Scalar scalar) {
-    Optional<Diagnostic> fault =
-        scalar.quoted() ? YamlFaults.unprintable(scalar.span(), scalar.text()) : Optional.empty();
-    fault.ifPresent(diagnostics::add);
-    return fault.isEmpty();
+  private static Optional<Diagnostic> unprintable(YamlNode.Scalar scalar) {
+    return scalar.quoted()
+        ? YamlFaults.unprintable(scalar.span(), scalar.text())
+        : Optional.empty();
   }
 
   private YamlNode.Scalar scalar(Span span) throws IOException {
@@ -155,7 +156,8 @@ final class YamlParse {
       Span place = tokenSpan();
       boolean isMarked = isMarked(place);
       YamlNode.Scalar key = scalar(place);
-      isPrintable(key); // told of, and read all the same: much may hang on a name
+      // Told of, and read all the same: much may hang on a name.
+      unprintable(key).ifPresent(diagnostics::add);
       parser.nextToken();
       YamlNode value = value();
       last = value.span();

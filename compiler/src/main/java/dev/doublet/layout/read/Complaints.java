@@ -436,6 +436,16 @@ final class Complaints {
         Datum.of("spelling", spelling));
   }
 
+  /** Two things of one name. */
+  void calledAlike(String what, YamlNode.Scalar name, YamlNode.Scalar first, String called) {
+    duplicateName(
+        name.span(),
+        first.span(),
+        "two " + what + " are called \"{name}\"",
+        "rename one of them.",
+        Datum.of("name", called));
+  }
+
   void duplicateName(Span again, Span first, String message, String help, Datum... data) {
     add(
         Diagnostic.error("duplicate-name", Tier.NAMES, again, message, data)

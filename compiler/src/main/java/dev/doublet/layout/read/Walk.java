@@ -405,14 +405,7 @@ final class Walk {
         return false;
       }
       if (first != null) {
-        ground
-            .complaints()
-            .duplicateName(
-                name.span(),
-                first.span(),
-                "two signals are called \"{name}\"",
-                "rename one of them.",
-                Datum.of("name", called));
+        ground.complaints().calledAlike("signals", name, first, called);
         return false;
       }
     }
@@ -423,14 +416,7 @@ final class Walk {
   private void board(YamlNode.Scalar name) {
     YamlNode.Scalar first = ground.boards().putIfAbsent(name.text(), name);
     if (first != null) {
-      ground
-          .complaints()
-          .duplicateName(
-              name.span(),
-              first.span(),
-              "two boards are called \"{name}\"",
-              "rename one of them.",
-              Datum.of("name", name.text()));
+      ground.complaints().calledAlike("boards", name, first, name.text());
     }
   }
 
