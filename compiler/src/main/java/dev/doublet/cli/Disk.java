@@ -24,7 +24,7 @@ import java.util.Set;
  * named and of where the command runs, and nothing that may never end.
  */
 final class Disk implements SourceReader {
-  /** More letters than machines take, and few enough to go from folder to folder. */
+  /** As many letters as Linux takes bytes, and few enough to go from folder to folder. */
   private static final int MOST_OF_A_PATH = 4_096;
 
   private final Path folder;
