@@ -8,8 +8,9 @@ import dev.doublet.source.SourceReader;
 /**
  * Has a second processor load and link the compiler's classes while the first still reads files: a
  * cold start is mostly that. It checks a layout of one signal and forgets what came of it. Of use
- * to {@code check}; {@code build} was measured to gain nothing, and {@code explain} to lose. On Java
- * 25, whose cache holds classes that are linked, {@code check} was measured to gain nothing either.
+ * to {@code check}; {@code build} was measured to gain nothing, and {@code explain} to lose. On
+ * Java 25, whose cache holds classes that are linked, {@code check} was measured to gain nothing
+ * either.
  */
 final class HeadStart {
   private static final int LINKED_AHEAD = 25;
